@@ -1,0 +1,1 @@
+"""Instruments: bytes in, samples out. Knows no file and no screen."""

@@ -1,0 +1,1 @@
+"""Decoders without I/O: feed(bytes) returns readings. One module a format."""

@@ -1,0 +1,1 @@
+"""The simulated cell and the emulated instruments in front of it."""

@@ -1,0 +1,1 @@
+"""The window: shows the models of logger and turns gestures into calls."""

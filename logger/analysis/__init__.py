@@ -1,0 +1,1 @@
+"""What a run says: pure functions on arrays, each with its source."""

@@ -1,0 +1,1 @@
+"""Handing a recording over to others."""

@@ -1,0 +1,83 @@
+"""A recording in memory: what every reader, analysis and export works on.
+
+`read_recording` opens a finished file, or the journal of a run that still goes on or was cut off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.moments import Moment
+
+__all__ = ["Anchor", "ChannelData", "Gap", "Recording"]
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A stretch without samples of one channel, in run seconds, and why."""
+
+    begin_s: float
+    end_s: float
+    channel: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """Run time and the UTC time (ISO 8601) at that moment; one a minute shows sleep and clock steps."""
+
+    time_s: float
+    utc: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChannelData:
+    """All samples of one channel.
+
+    times_s float64 (n,) run seconds, never decreasing; values float64 (n,) in `unit`, overload is +-inf;
+    quality uint8 (n,), bits of drivers.samples.Quality; instrument: what is known about the meter
+    (address, identity, accuracy, calibration, clock, details: text or nested mappings).
+    """
+
+    name: str
+    role: str
+    unit: str
+    times_s: NDArray[np.float64]
+    values: NDArray[np.float64]
+    quality: NDArray[np.uint8]
+    instrument: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """One run: its channels, moments, gaps and bench.
+
+    `start_time` is ISO 8601 with UTC offset; `moments` are the living ones in order of time;
+    `is_running` tells that a recorder is still writing.
+    """
+
+    path: Path
+    uuid: str
+    title: str
+    start_time: str
+    end_time: str | None
+    time_zone: str
+    duration_s: float
+    channels: tuple[ChannelData, ...]
+    moments: tuple[Moment, ...] = ()
+    moments_history: tuple[tuple[Moment, str], ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    anchors: tuple[Anchor, ...] = ()
+    bench_toml: str = ""
+    findings_json: str | None = None
+    is_running: bool = False
+
+    def channel(self, role: str) -> ChannelData | None:
+        """Return the first channel with that role, or None."""
+        return next((c for c in self.channels if c.role == role), None)
