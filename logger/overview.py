@@ -1,0 +1,422 @@
+"""Min/max levels over the samples of one channel: the curve at any zoom, exact and quick.
+
+Level 64 keeps the smallest and largest value of each 64 consecutive samples, level 256 of each four
+buckets of level 64, and so on to 65536. A pixel column is put together from the coarsest buckets that
+lie wholly inside it and, at its two rims, from finer ones down to the samples. So a column is exact,
+whatever the zoom and however irregular the times, and a spike of a single sample is never lost.
+
+Memory is bounded: samples and each level keep only their most recent part. Where samples are no longer
+held, *a bucket belongs whole to the column in which it begins*, at the finest level still held there.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import deque
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drivers.samples import Samples
+from logger.recording import Gap
+
+__all__ = ["BUCKETS", "Columns", "Overview", "gap_between"]
+
+BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
+"""Samples in a bucket of each level."""
+
+SAMPLES_KEPT = 1 << 22
+"""Most recent samples held while recording (64 MB)."""
+
+BUCKETS_KEPT = 1 << 18
+"""Most recent buckets held of each level while recording (6 MB a level)."""
+
+FLAT_LIMIT = 1 << 19
+"""A stretch of at most this many items is reduced at once; longer ones by way of the next level."""
+
+PIECE = 1 << 20
+"""A large block is taken in pieces of this many samples, to keep temporary arrays small."""
+
+OVERLOADS_KEPT = 4096
+
+Vector = NDArray[np.float64]
+Indices = NDArray[np.int64]
+
+
+class Columns(NamedTuple):
+    """What each pixel column shows: smallest and largest finite value (NaN where there is none)."""
+
+    low: Vector
+    high: Vector
+    has_data: NDArray[np.bool_]
+
+
+class Overview:
+    """The looks at one channel's samples, while they arrive or afterwards.
+
+    `add` is called on the recorder's thread, everything else on any thread; one lock guards all of it
+    and is held for at most a few milliseconds.
+
+    Parameters
+    ----------
+    channel : name of the channel whose samples are taken; blocks of others are passed over.
+    samples_kept, buckets_kept : how many samples, and buckets of each level, stay in memory.
+    """
+
+    def __init__(
+        self,
+        channel: str = "cell_voltage",
+        *,
+        samples_kept: int = SAMPLES_KEPT,
+        buckets_kept: int = BUCKETS_KEPT,
+    ) -> None:
+        if samples_kept < 4 * BUCKETS[0] or samples_kept > buckets_kept * BUCKETS[0]:
+            raise ValueError("samples_kept must be at least 256 and at most 64 times buckets_kept")
+        self.channel = channel
+        self._lock = threading.Lock()
+        self._raw = _Layer(1, BUCKETS[0], _Ring(samples_kept), _Ring(samples_kept))
+        parents = (*BUCKETS[1:], 0)
+        self._layers = [self._raw] + [
+            _Layer(bucket, parent // bucket, _Ring(buckets_kept), _Ring(buckets_kept), _Ring(buckets_kept))
+            for bucket, parent in zip(BUCKETS, parents, strict=True)
+        ]
+        self._overloads: deque[list[float]] = deque(maxlen=OVERLOADS_KEPT)
+        self._in_overload = False
+        self._gaps_s = np.empty((0, 2))
+
+    @classmethod
+    def of(
+        cls, times_s: Vector, values: NDArray[Any], *, gaps: Iterable[Gap] = (), channel: str = "cell_voltage"
+    ) -> Overview:
+        """Return the overview of finished samples; the arrays are referred to, not copied.
+
+        Parameters
+        ----------
+        times_s : float64, shape (n,); never decreasing.
+        values : any real type, shape (n,); +-inf is overload.
+        """
+        overview = cls(channel)
+        count = max(values.size, 1)
+        for layer in overview._layers:
+            layer.hold_all(count // layer.bucket + 1)
+        for begin in range(0, values.size, PIECE):
+            overview._take(times_s[begin : begin + PIECE], values[begin : begin + PIECE], keep_raw=False)
+        overview._raw.adopt(times_s, values)
+        overview.set_gaps(gaps)
+        return overview
+
+    def add(self, samples: Samples) -> None:
+        """Take a block of samples. Called on the recorder's thread."""
+        if samples.channel != self.channel:
+            return
+        with self._lock:
+            for begin in range(0, len(samples), PIECE):
+                piece = slice(begin, begin + PIECE)
+                self._take(samples.times_s[piece], samples.values[piece])
+
+    def set_gaps(self, gaps: Iterable[Gap]) -> None:
+        """Say where this channel has no samples (a gap may be far narrower than a column)."""
+        spans = sorted((g.begin_s, g.end_s) for g in gaps if g.channel in (self.channel, ""))
+        with self._lock:
+            self._gaps_s = np.array(spans, dtype=float).reshape(-1, 2)
+
+    @property
+    def gaps_s(self) -> Vector:
+        """Begin and end of each gap, shape (g, 2), in order of time."""
+        return self._gaps_s
+
+    @property
+    def overloads_s(self) -> Vector:
+        """First and last time of each unbroken run of overload samples, shape (k, 2)."""
+        with self._lock:
+            return np.array(self._overloads, dtype=float).reshape(-1, 2)
+
+    def __len__(self) -> int:
+        return self._raw.times.count
+
+    @property
+    def extent_s(self) -> tuple[float, float] | None:
+        """Time of the first sample (or first bucket still held) and of the last; None when empty."""
+        with self._lock:
+            if not self._raw.times.count:
+                return None
+            oldest = next(layer for layer in self._layers if not layer.times.first or layer.is_top)
+            return float(oldest.times[oldest.times.first]), float(self._raw.times[self._raw.times.count - 1])
+
+    @property
+    def last(self) -> tuple[float, float] | None:
+        """Time and value of the last sample (the value may be +-inf); None when empty."""
+        with self._lock:
+            end = self._raw.times.count - 1
+            return (float(self._raw.times[end]), float(self._raw.low[end])) if end >= 0 else None
+
+    def count_between(self, begin_s: float, end_s: float) -> int:
+        """Return how many samples lie in [begin_s, end_s), held or not."""
+        with self._lock:
+            first, beyond = self._sample_numbers(np.array([begin_s, end_s]))
+        return int(beyond - first)
+
+    def samples_between(self, begin_s: float, end_s: float) -> tuple[Vector, NDArray[Any]] | None:
+        """Return times and values in [begin_s, end_s) and one more sample at either side.
+
+        None when some of them are no longer held: then `columns` is all that can be shown.
+        """
+        with self._lock:
+            begin, beyond = self._sample_numbers(np.array([begin_s, end_s]))
+            if begin < self._raw.times.first:
+                return None
+            first = max(int(begin) - 1, self._raw.times.first)
+            beyond = min(int(beyond) + 1, self._raw.times.count)
+            return self._raw.times.part(first, beyond).copy(), self._raw.low.part(first, beyond).copy()
+
+    def columns(self, edges_s: Vector) -> Columns:
+        """Return the smallest and largest value in each column [edges_s[i], edges_s[i + 1]).
+
+        Parameters
+        ----------
+        edges_s : float64, shape (m + 1,), never decreasing. Keep them on a fixed grid of time while
+            following, or the picture shimmers.
+        """
+        with self._lock:
+            numbers = self._sample_numbers(np.asarray(edges_s, dtype=float))
+            low, high = self._reduce(numbers[:-1], numbers[1:])
+        return Columns(low, high, ~np.isnan(low))
+
+    def levels(self) -> dict[int, NDArray[Any]]:
+        """Return {bucket: array (2, n)}: row 0 smallest, row 1 largest of each whole bucket still held.
+
+        Overload is left out; a bucket of nothing else is NaN. In the samples' own type.
+        """
+        with self._lock:
+            return {
+                layer.bucket: np.stack([layer.low.part(), layer.high.part()])
+                for layer in self._layers[1:]
+                if layer.low.count
+            }
+
+    def _take(self, times_s: Vector, values: NDArray[Any], *, keep_raw: bool = True) -> None:
+        if not values.size:
+            return
+        self._note_overload(times_s, values)
+        if keep_raw:
+            self._raw.append(times_s, values)
+        finite = _finite(values)
+        block = (times_s, finite, finite)
+        for layer in self._layers[1:]:
+            block = layer.reduce_and_append(*block)
+            if not block[0].size:
+                break
+
+    def _note_overload(self, times_s: Vector, values: NDArray[Any]) -> None:
+        over = np.isinf(values)
+        if not over.any():
+            self._in_overload = False
+            return
+        change = np.flatnonzero(np.diff(np.concatenate(([False], over, [False])).astype(np.int8)))
+        for begin, end in change.reshape(-1, 2):
+            if begin == 0 and self._in_overload:
+                self._overloads[-1][1] = float(times_s[end - 1])
+            else:
+                self._overloads.append([float(times_s[begin]), float(times_s[end - 1])])
+        self._in_overload = bool(over[-1])
+
+    def _sample_numbers(self, edges_s: Vector) -> Indices:
+        """Number of samples before each edge, as exact as what is held there allows."""
+        numbers = np.zeros(edges_s.shape, dtype=np.int64)
+        open_ = np.ones(edges_s.shape, dtype=bool)
+        for layer in self._layers:
+            held = layer.held_from
+            if layer.times.count <= held:
+                continue
+            here = open_ if layer.is_top else open_ & (edges_s > layer.times[held])
+            if held == 0:
+                here = open_
+            numbers[here] = layer.bucket * layer.times.count_before(edges_s[here])
+            open_ = open_ & ~here
+            if not open_.any():
+                break
+        return numbers
+
+    def _reduce(self, begin: Indices, beyond: Indices) -> tuple[Vector, Vector]:
+        """Smallest and largest finite value of the samples numbered [begin, beyond) of each column."""
+        low = np.full(begin.shape, np.nan)
+        high = low.copy()
+        for layer in self._layers:
+            first, end = int(begin[0]), int(beyond[-1])
+            if layer.is_top or (end - first <= FLAT_LIMIT and first >= layer.times.first):
+                layer.fold_flat(begin, beyond, low, high)
+                break
+            whole_begin = np.minimum(-(-begin // layer.factor) * layer.factor, beyond)
+            whole_end = np.maximum(beyond // layer.factor * layer.factor, whole_begin)
+            layer.fold_rims(begin, whole_begin, low, high)
+            layer.fold_rims(whole_end, beyond, low, high)
+            begin, beyond = whole_begin // layer.factor, whole_end // layer.factor
+        return low, high
+
+
+class _Layer:
+    """Buckets of one size, most recent part: time of the first sample, smallest and largest value.
+
+    The samples themselves are the layer of bucket 1, whose smallest and largest are one ring.
+    `factor` is how many of these buckets make one of the next layer (0 for the top).
+    """
+
+    def __init__(self, bucket: int, factor: int, times: _Ring, low: _Ring, high: _Ring | None = None) -> None:
+        self.bucket = bucket
+        self.factor = factor
+        self.times = times
+        self.low = low
+        self.high = low if high is None else high
+        self._waiting: tuple[NDArray[Any], ...] | None = None
+
+    @property
+    def is_top(self) -> bool:
+        return self.factor == 0
+
+    @property
+    def held_from(self) -> int:
+        """First bucket from which on this layer and the next coarser one can be joined."""
+        first = self.times.first
+        return first if self.is_top else -(-first // self.factor) * self.factor
+
+    def hold_all(self, count: int) -> None:
+        for ring in {id(r): r for r in (self.times, self.low, self.high)}.values():
+            ring.limit = max(count, 1)
+
+    def adopt(self, times_s: Vector, values: NDArray[Any]) -> None:
+        self.times.adopt(times_s)
+        self.low.adopt(values)
+
+    def append(self, times_s: Vector, values: NDArray[Any]) -> None:
+        # A picture needs times in order; should a clock ever slip back, the sample is drawn at the
+        # latest time seen. What is recorded is not touched by this.
+        if self.times.count:
+            times_s = np.maximum(times_s, self.times[self.times.count - 1])
+        self.times.append(np.maximum.accumulate(times_s))
+        self.low.append(values)
+
+    def reduce_and_append(
+        self, times_s: NDArray[Any], low: NDArray[Any], high: NDArray[Any]
+    ) -> tuple[NDArray[Any], NDArray[Any], NDArray[Any]]:
+        """Make buckets of the finer layer's `times_s, low, high`; return those made, for the next layer."""
+        ratio = BUCKETS[0] if self.bucket == BUCKETS[0] else BUCKETS[1] // BUCKETS[0]
+        finer = [times_s, low, high]
+        if self._waiting is not None:
+            finer = [np.concatenate(pair) for pair in zip(self._waiting, finer, strict=True)]
+        whole = finer[0].size // ratio * ratio
+        self._waiting = tuple(part[whole:].copy() for part in finer)
+        made = (
+            finer[0][:whole:ratio],
+            _halve(np.fmin, finer[1][:whole], ratio),
+            _halve(np.fmax, finer[2][:whole], ratio),
+        )
+        for ring, part in zip((self.times, self.low, self.high), made, strict=True):
+            ring.append(part)
+        return made
+
+    def fold_flat(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
+        """Fold buckets [begin, beyond) of every column into `low` and `high`, reading all in between."""
+        rows = np.flatnonzero(beyond > begin)
+        if not rows.size:
+            return
+        first, end = int(begin[rows[0]]), int(beyond[rows[-1]])
+        bounds = np.stack([begin[rows], beyond[rows]], axis=1).ravel()[:-1] - first
+        for ufunc, ring, out in ((np.fmin, self.low, low), (np.fmax, self.high, high)):
+            found = ufunc.reduceat(_finite(ring.part(first, end)), bounds)[::2]
+            out[rows] = ufunc(out[rows], found)
+
+    def fold_rims(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
+        """Fold the fewer than `factor` buckets [begin, beyond) at a rim of each column."""
+        rows = np.flatnonzero(beyond > begin)
+        if not rows.size:
+            return
+        # Past the end of a rim its last bucket is repeated: that changes no minimum or maximum.
+        steps = np.arange(int((beyond - begin).max()))[:, None]
+        number = np.minimum(begin[rows] + steps, beyond[rows] - 1)
+        for ufunc, ring, out in ((np.fmin, self.low, low), (np.fmax, self.high, high)):
+            out[rows] = ufunc(out[rows], ufunc.reduce(_finite(ring[number]), axis=0))
+
+
+class _Ring:
+    """A growing vector that keeps only its last `limit` items; items are addressed by their number."""
+
+    def __init__(self, limit: int) -> None:
+        self.limit = limit
+        self.count = 0
+        self._data: NDArray[Any] = np.empty(0)
+
+    @property
+    def first(self) -> int:
+        """Number of the oldest item still held."""
+        return max(0, self.count - self.limit)
+
+    def adopt(self, data: NDArray[Any]) -> None:
+        """Hold `data` itself, without a copy."""
+        self._data, self.count, self.limit = data, data.size, max(data.size, 1)
+
+    def append(self, items: NDArray[Any]) -> None:
+        self._reserve(min(self.count + items.size, self.limit), items.dtype)
+        kept = items[-self.limit :]
+        place = (self.count + items.size - kept.size) % self._data.size if kept.size else 0
+        straight = min(kept.size, self._data.size - place)
+        self._data[place : place + straight] = kept[:straight]
+        self._data[: kept.size - straight] = kept[straight:]
+        self.count += items.size
+
+    def __getitem__(self, number: Any) -> Any:
+        return self._data[number % self._data.size if self.count > self.limit else number]
+
+    def part(self, first: int | None = None, beyond: int | None = None) -> NDArray[Any]:
+        """Return the items numbered [first, beyond), all still held; to be copied before it is handed out."""
+        first = self.first if first is None else first
+        beyond = self.count if beyond is None else beyond
+        if beyond <= first:
+            return self._data[:0]
+        place = first % self._data.size
+        straight = min(beyond - first, self._data.size - place)
+        front = self._data[place : place + straight]
+        if straight == beyond - first:
+            return front
+        return np.concatenate([front, self._data[: beyond - first - straight]])
+
+    def count_before(self, limits: Vector) -> Indices:
+        """Return how many items ever appended are less than each limit (dropped ones count as less)."""
+        if self.count <= self.limit:
+            return np.searchsorted(self._data[: self.count], limits)
+        oldest = self.count % self._data.size
+        older, newer = self._data[oldest:], self._data[:oldest]
+        return np.searchsorted(older, limits) + np.searchsorted(newer, limits) + self.first
+
+    def _reserve(self, size: int, dtype: np.dtype[Any]) -> None:
+        if size <= self._data.size and self._data.size:
+            return
+        grown = np.empty(min(max(2 * self._data.size, size, 1024), self.limit), dtype=dtype)
+        grown[: self._data.size] = self._data
+        self._data = grown
+
+
+def _finite(values: NDArray[Any]) -> NDArray[Any]:
+    """Return `values` with overload replaced by NaN, which fmin and fmax pass over."""
+    if values.dtype.kind != "f":
+        return values
+    over = np.isinf(values)
+    return np.where(over, values.dtype.type(np.nan), values) if over.any() else values
+
+
+def _halve(ufunc: np.ufunc, values: NDArray[Any], ratio: int) -> NDArray[Any]:
+    """Reduce each `ratio` (a power of two) consecutive values; far quicker than reshaping to rows."""
+    while ratio > 1:
+        values = ufunc(values[0::2], values[1::2])
+        ratio //= 2
+    return values
+
+
+def gap_between(gaps_s: Vector, times_s: Sequence[float] | Vector) -> NDArray[np.bool_]:
+    """Tell for each pair of consecutive times whether a gap (rows begin, end) lies between them."""
+    times = np.asarray(times_s, dtype=float)
+    if not len(gaps_s):
+        return np.zeros(max(times.size - 1, 0), dtype=bool)
+    middle = (gaps_s[:, 0] + gaps_s[:, 1]) / 2
+    return np.diff(np.searchsorted(middle, times)) > 0
