@@ -9,9 +9,12 @@ __all__ = ["HostClock", "RunClock"]
 
 
 class RunClock(Protocol):
-    """Seconds since the run's start. Never goes back. Faked in tests."""
+    """Seconds since the run's start. Never goes back but for one `restart`. Faked in tests."""
 
     speed: float
+
+    def restart(self) -> None:
+        """Make this moment zero. Called once, when all sources are open and before any is read."""
 
     def now_s(self) -> float:
         """Return the run time in seconds."""
@@ -31,6 +34,10 @@ class HostClock:
 
     def __init__(self, speed: float = 1.0) -> None:
         self.speed = speed
+        self._start_s = time.monotonic()
+
+    def restart(self) -> None:
+        """Make this moment zero."""
         self._start_s = time.monotonic()
 
     def now_s(self) -> float:

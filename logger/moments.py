@@ -12,7 +12,16 @@ from typing import Any
 
 from logger.errors import LoggerError
 
-__all__ = ["KINDS", "SIMULATED", "Moment", "MomentError", "apply_revision", "clean_label", "new_moment", "parse_line"]
+__all__ = [
+    "KINDS",
+    "SIMULATED",
+    "Moment",
+    "MomentError",
+    "apply_revision",
+    "clean_label",
+    "new_moment",
+    "parse_line",
+]
 
 KINDS: dict[str, str] = {
     "dry_cell": "Dry cell",
@@ -131,4 +140,6 @@ def _check(moment: Moment) -> None:
         hint = f"; did you mean {near[0]}?" if near else ""
         raise MomentError(f"there is no kind of moment {moment.kind!r}{hint} (known: {', '.join(KINDS)})")
     if not math.isfinite(moment.time_s) or moment.time_s < 0:
-        raise MomentError(f"a moment's time must be zero or more seconds since the start, not {moment.time_s}")
+        raise MomentError(
+            f"a moment's time must be zero or more seconds since the start, not {moment.time_s}"
+        )

@@ -1,7 +1,4 @@
-"""A recording in memory: what every reader, analysis and export works on.
-
-`read_recording` opens a finished file, or the journal of a run that still goes on or was cut off.
-"""
+"""A recording in memory: what every analysis, export and page works on. `logger.reader` makes it."""
 
 from __future__ import annotations
 

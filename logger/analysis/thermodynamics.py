@@ -35,6 +35,7 @@ __all__ = [
     "cell_thermodynamics",
     "check_pressure_Pa",
     "check_temperature_C",
+    "dry_gas_pressure_Pa",
     "energy_kWh_per_kg_hydrogen",
     "energy_kWh_per_normal_m3_hydrogen",
     "reaction_enthalpy_J_mol",
@@ -53,7 +54,7 @@ LOWER_HEATING_VOLTAGE_V = ENTHALPY_OF_VAPOUR_FORMATION_J_MOL / _CHARGE_PER_MOL_H
 """Enthalpy of formation of water vapour at 298.15 K over 2F, in volt: the lower-heating-value line."""
 
 STANDARD_VOLTAGE_UNCERTAINTY_V = 40.0 / _CHARGE_PER_MOL_HYDROGEN_C
-"""Standard uncertainty of the standard voltage in volt: CODATA's 40 J/mol of the enthalpy of water over 2F."""
+"""Standard uncertainty of the standard voltage in volt: 40 J/mol (CODATA, enthalpy of water) over 2F."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +149,7 @@ def reaction_enthalpy_J_mol(temperature_C: float) -> float:
 
 
 def reaction_gibbs_energy_J_mol(temperature_C: float) -> float:
-    """Return the Gibbs energy of water splitting in J per mol of hydrogen at 1 bar; see `reaction_enthalpy_J_mol`."""
+    """Return the Gibbs energy of water splitting in J per mol of hydrogen at 1 bar."""
     kelvin = check_temperature_C(temperature_C) + ZERO_CELSIUS_K
     rise_K = kelvin - STANDARD_TEMPERATURE_K
     bend = rise_K - kelvin * math.log(kelvin / STANDARD_TEMPERATURE_K)
@@ -224,7 +225,9 @@ def reversible_voltage_at_partial_pressures_V(
     -----
     Nernst equation; ideal gases, standard pressure 1 bar.
     """
-    hydrogen = require_positive("partial pressure of hydrogen in Pa", hydrogen_pressure_Pa) / STANDARD_PRESSURE_PA
+    hydrogen = (
+        require_positive("partial pressure of hydrogen in Pa", hydrogen_pressure_Pa) / STANDARD_PRESSURE_PA
+    )
     oxygen = require_positive("partial pressure of oxygen in Pa", oxygen_pressure_Pa) / STANDARD_PRESSURE_PA
     activity = require_positive("activity of water", water_activity)
     require_within("activity of water", activity, 0.0, 1.0, "an activity above 1 would need supersaturation")
@@ -367,5 +370,9 @@ def energy_kWh_per_normal_m3_hydrogen(voltage_V: float, faradaic_efficiency: flo
 def _checked_share(faradaic_efficiency: float) -> float:
     require_positive("Faradaic efficiency", faradaic_efficiency)
     return require_within(
-        "Faradaic efficiency", faradaic_efficiency, 0.0, 1.0, "no more hydrogen can form than the charge allows"
+        "Faradaic efficiency",
+        faradaic_efficiency,
+        0.0,
+        1.0,
+        "no more hydrogen can form than the charge allows",
     )

@@ -1,0 +1,413 @@
+"""From the journal to the finished recording: a NeXus HDF5 file that appears whole or not at all.
+
+HDF5 is written only here, in a short-lived process of its own: a library that fails on a full disk can
+take its process down, and that must never be the recorder. The parent does what makes the file last:
+sync, rename, sync of the folder, and only then the journal goes. Nothing may reorder these.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drivers.samples import Quality
+from logger.disk import Disk
+from logger.errors import LoggerError, OutputExists, RecordingBusy, RecordingError
+from logger.journal import FrameType, decode_samples, read_frames, read_head, target_of
+from logger.ledger import ChannelEntry, Ledger
+from logger.moments import Moment
+from logger.version import PROGRAM, VERSION
+
+__all__ = ["ArchiveFailed", "assemble", "finish", "part_of"]
+
+PART_SUFFIX = ".part"
+CHUNK = 16384
+BATCH_SAMPLES = 262_144
+BATCH_FRAMES = 4096
+FIRST_BUCKET = 64
+BUCKET_FACTOR = 4
+LAST_BUCKET = 65536
+
+Tree = Mapping[str, Any]
+
+
+class ArchiveFailed(LoggerError):
+    """The finished file could not be made. The journal is whole and holds everything."""
+
+
+def part_of(target: Path) -> Path:
+    """Return the name under which a recording is assembled."""
+    return target.with_name(target.name + PART_SUFFIX)
+
+
+def finish(journal: Path, *, disk: Disk | None = None, holds_lock: bool = False) -> Path | None:
+    """Make the recording out of a journal, then remove the journal. Return the recording's path.
+
+    May be called again after being cut off at any point. Returns None when the journal holds no valid
+    head: then nothing had been acknowledged, and the file is left where it is.
+
+    Parameters
+    ----------
+    holds_lock : the caller is the recorder of this journal; otherwise a journal that is locked is refused.
+
+    Raises
+    ------
+    RecordingBusy : a recorder is still writing the journal.
+    ArchiveFailed : no finished file could be made (disk full, not permitted); the journal stays.
+    """
+    disk = disk or Disk()
+    if not holds_lock and disk.is_locked(journal):
+        raise RecordingBusy(f"{journal} is still being recorded; end that run first")
+    head = read_head(journal)
+    if head is None:
+        return None
+    target = target_of(journal)
+    part = part_of(target)
+    if target.exists() and _uuid_of(target) == head["uuid"]:
+        # Cut off between rename and removal: the recording is whole, its name perhaps not yet durable.
+        disk.sync_folder(target.parent)
+    else:
+        if target.exists() and not head.get("replace", False):
+            target = _free_name(target)
+        disk.remove(part)
+        _assemble_in_child(journal, part)
+        disk.sync_file(part)
+        disk.replace(part, target)
+        disk.sync_folder(target.parent)
+    disk.remove(part)
+    disk.remove(journal)
+    disk.sync_folder(target.parent)
+    return target
+
+
+def _free_name(target: Path) -> Path:
+    """Return a name beside `target` that is not taken: another run's file is never overwritten."""
+    for number in range(2, 10_000):
+        candidate = target.with_name(f"{target.stem} ({number}){target.suffix}")
+        if not candidate.exists():
+            return candidate
+    raise OutputExists(f"{target} and 10 000 names like it are taken; move some files away")
+
+
+def _uuid_of(recording: Path) -> str | None:
+    import h5py
+
+    try:
+        with h5py.File(recording, "r") as file:
+            value = file["run/entry_identifier_uuid"][()]
+            return value.decode() if isinstance(value, bytes) else str(value)
+    except (OSError, KeyError, ValueError, RuntimeError):
+        return None  # not ours: treated as another file that happens to have the name
+
+
+def _assemble_in_child(journal: Path, part: Path) -> None:
+    command = [sys.executable, "-m", "logger.archive", str(journal.resolve()), str(part.resolve())]
+    root = str(Path(__file__).resolve().parent.parent)
+    result = subprocess.run(
+        command, cwd=root, capture_output=True, text=True, stdin=subprocess.DEVNULL, check=False
+    )
+    if result.returncode != 0:
+        said = result.stderr.strip().splitlines()
+        reason = said[-1] if said else f"its process ended with status {result.returncode}"
+        raise ArchiveFailed(
+            f"{target_of(journal).name} could not be written yet ({reason}). Nothing is lost: the run is in "
+            f"{journal}. Make room or check the folder, then: galvanote recover '{journal}'"
+        )
+
+
+# ---------------------------------------------------------------- in the child
+
+
+def assemble(journal: Path, part: Path) -> None:
+    """Write the recording that `journal` holds to the new file `part`, in bounded memory.
+
+    Raises
+    ------
+    RecordingError : the journal has no valid head.
+    OSError : the file cannot be written.
+    """
+    import h5py
+
+    ledger = Ledger()
+    with h5py.File(part, "x") as file:
+        run = file.create_group("run")
+        series: dict[int, _Series] = {}
+        pending = 0
+        for number, frame in enumerate(read_frames(journal), 1):
+            ledger.take(frame)
+            if frame.type == FrameType.SAMPLES:
+                index, samples = decode_samples(frame.payload)
+                if index not in series:
+                    series[index] = _Series(run.create_group(ledger.channels[index].name))
+                series[index].add(samples.times_s, samples.values, samples.quality, samples.board_ticks)
+                pending += len(samples)
+            if pending >= BATCH_SAMPLES or number % BATCH_FRAMES == 0:
+                for one in series.values():
+                    one.write(whole_chunks_only=True)
+                pending = 0
+        if not ledger.head:
+            raise RecordingError(f"{journal} holds no run: its head is missing or damaged")
+        for index, entry in ledger.channels.items():
+            if index not in series:
+                series[index] = _Series(run.create_group(entry.name))
+        last_s = max((one.finish() for one in series.values()), default=0.0)
+        file.attrs["file_name"] = part.name.removesuffix(PART_SUFFIX)
+        _describe(file, ledger, series, last_s)
+
+
+class _Series:
+    """One channel being written: whole chunks as they fill, min/max levels on the way."""
+
+    def __init__(self, group: Any) -> None:
+        self.group = group
+        self._parts: dict[str, list[NDArray[Any]]] = {"time": [], "value": [], "quality": []}
+        self._datasets = {
+            name: self._dataset(name, dtype)
+            for name, dtype in (("time", "f8"), ("value", "f8"), ("quality", "u1"))
+        }
+        self._levels: list[NDArray[np.float64]] = []
+        self._unreduced = np.empty(0)
+        self._last_s = 0.0
+        self._has_ticks: bool | None = None
+
+    def _dataset(self, name: str, dtype: str) -> Any:
+        return self.group.create_dataset(
+            name,
+            shape=(0,),
+            maxshape=(None,),
+            dtype=dtype,
+            chunks=(CHUNK,),
+            shuffle=True,
+            compression="gzip",
+            compression_opts=4,
+        )
+
+    def add(
+        self,
+        times_s: NDArray[np.float64],
+        values: NDArray[np.float64],
+        quality: NDArray[np.uint8],
+        ticks: NDArray[np.int64] | None,
+    ) -> None:
+        if self._has_ticks is None:
+            self._has_ticks = ticks is not None
+            if self._has_ticks:
+                self._parts["board_ticks"] = []
+                self._datasets["board_ticks"] = self._dataset("board_ticks", "i8")
+        self._parts["time"].append(times_s)
+        self._parts["value"].append(values)
+        self._parts["quality"].append(quality)
+        if self._has_ticks:
+            # -1: this block came without the board's time.
+            self._parts["board_ticks"].append(
+                ticks if ticks is not None else np.full(times_s.size, -1, np.int64)
+            )
+
+    def write(self, *, whole_chunks_only: bool) -> None:
+        """Append what has gathered; a remainder below one chunk waits unless all is asked for."""
+        for name, parts in self._parts.items():
+            if not parts:
+                continue
+            block = np.concatenate(parts)
+            count = block.size - block.size % CHUNK if whole_chunks_only else block.size
+            self._parts[name] = [block[count:]] if count < block.size else []
+            if count == 0:
+                continue
+            dataset = self._datasets[name]
+            old = dataset.shape[0]
+            dataset.resize((old + count,))
+            dataset[old:] = block[:count]
+            if name == "value":
+                self._reduce(block[:count])
+            elif name == "time":
+                self._last_s = float(block[count - 1])
+
+    def _reduce(self, block: NDArray[np.float64]) -> None:
+        # Overload (+-inf) is not a value: it must not hide the others of its bucket.
+        finite = np.where(np.isfinite(block), block, np.nan)
+        block = np.concatenate((self._unreduced, finite))
+        count = block.size - block.size % FIRST_BUCKET
+        self._unreduced = block[count:]
+        if count:
+            self._levels.append(_halve(np.stack((block[:count], block[:count])), FIRST_BUCKET))
+
+    def finish(self) -> float:
+        """Write the rest and the levels; return the time of the last sample (0 when there is none)."""
+        self.write(whole_chunks_only=False)
+        overview = self.group.create_group("overview")
+        overview.attrs["NX_class"] = "NXcollection"
+        overview.attrs["note"] = "row 0 minimum, row 1 maximum of each bucket of samples, overload left out"
+        level = np.concatenate(self._levels, axis=1) if self._levels else np.empty((2, 0))
+        bucket = FIRST_BUCKET
+        while bucket <= LAST_BUCKET and level.shape[1]:
+            data = overview.create_dataset(
+                f"level_{bucket}",
+                data=level,
+                dtype="f8",
+                chunks=(2, min(32768, level.shape[1])),
+                shuffle=True,
+                compression="gzip",
+                compression_opts=4,
+            )
+            data.attrs["samples_covered"] = level.shape[1] * bucket
+            level = _halve(level[:, : level.shape[1] - level.shape[1] % BUCKET_FACTOR], BUCKET_FACTOR)
+            bucket *= BUCKET_FACTOR
+        return self._last_s
+
+
+def _halve(level: NDArray[np.float64], factor: int) -> NDArray[np.float64]:
+    """Reduce rows (minimum, maximum) by a power of two, NaN aware; pairwise halving is the quick way."""
+    low, high = level
+    while factor > 1:
+        low = np.fmin(low[0::2], low[1::2])
+        high = np.fmax(high[0::2], high[1::2])
+        factor //= 2
+    return np.stack((low, high))
+
+
+def _describe(file: Any, ledger: Ledger, series: Mapping[int, _Series], last_s: float) -> None:
+    """Write everything but the samples, by the names of the contract."""
+    import h5py
+
+    head = ledger.head
+    run = file["run"]
+    duration_s = ledger.duration_s(last_s)
+    end_time = ledger.end_time or _later(head["start_time"], duration_s / head.get("speed", 1.0))
+    file.attrs.update(
+        NX_class="NXroot",
+        default="run",
+        file_time=datetime.now().astimezone().isoformat(timespec="seconds"),
+        creator=PROGRAM,
+        creator_version=VERSION,
+        HDF5_Version=h5py.version.hdf5_version,
+        h5py_version=h5py.version.version,
+    )
+    run.attrs["NX_class"] = "NXentry"
+    entries = {index: entry for index, entry in ledger.channels.items() if index in series}
+    main = next((e.name for e in entries.values() if e.role == "cell_voltage"), None)
+    main = main or next((e.name for e in entries.values()), None)
+    if main is not None:
+        run.attrs["default"] = main
+    _text(run, "title", head["title"])
+    _text(run, "start_time", head["start_time"])
+    _text(run, "end_time", end_time)
+    _text(run, "entry_identifier_uuid", head["uuid"])
+    _text(run, "program_name", PROGRAM).attrs["version"] = head.get("version", VERSION)
+    duration = run.create_dataset("duration", data=round(duration_s), dtype="i8")
+    duration.attrs["units"] = "s"
+    duration.attrs["exact"] = float(duration_s)
+    duration.attrs["cut_off"] = bool(ledger.end is None)
+    for index, entry in entries.items():
+        _describe_channel(series[index].group, entry, head["start_time"])
+    instrument = _group(run, "instrument", "NXinstrument")
+    for entry in entries.values():
+        sensor = _group(instrument, entry.name, "NXsensor")
+        _tree(sensor, entry.instrument)
+    clock = _group(run, "clock", "NXcollection")
+    _text(clock, "time_zone", head["time_zone"])
+    clock.attrs["speed"] = float(head.get("speed", 1.0))
+    _numbers(clock, "time", [a.time_s for a in ledger.anchors])
+    _texts(clock, "utc", [a.utc for a in ledger.anchors])
+    write_moments(run, ledger.moments, ledger.moments_history)
+    gaps = ledger.gaps(duration_s)
+    group = _group(run, "gaps", "NXcollection")
+    _numbers(group, "begin", [g.begin_s for g in gaps])
+    _numbers(group, "end", [g.end_s for g in gaps])
+    _texts(group, "channel", [g.channel for g in gaps])
+    _texts(group, "reason", [g.reason for g in gaps])
+    _group(run, "bench", "NXcollection").attrs["toml"] = head.get("bench_toml", "")
+
+
+def _describe_channel(group: Any, entry: ChannelEntry, start_time: str) -> None:
+    group.attrs.update(NX_class="NXdata", signal="value", axes=["time"], time_indices=0, role=entry.role)
+    _text(group, "title", entry.name.replace("_", " "))
+    time, value, quality = group["time"], group["value"], group["quality"]
+    time.attrs.update(units="s", start=start_time, long_name="time since start (s)")
+    value.attrs.update(units=entry.unit, long_name=f"{entry.name.replace('_', ' ')} ({entry.unit})")
+    bits = [f"{bit.value}={bit.name.lower()}" for bit in Quality if bit.name]
+    quality.attrs["meanings"] = ", ".join(["0=good", *bits])
+    time.make_scale("time")
+    value.dims[0].attach_scale(time)
+    quality.dims[0].attach_scale(time)
+    if "board_ticks" in group:
+        group["board_ticks"].attrs["long_name"] = "the board's own clock, unwrapped; -1 where unknown"
+        group["board_ticks"].dims[0].attach_scale(time)
+
+
+def write_moments(run: Any, moments: Iterable[Moment], history: Iterable[tuple[Moment, str]]) -> None:
+    """Write the groups of moments and of what edits replaced into the open group `run`."""
+    living, replaced = list(moments), list(history)
+    group = _group(run, "moments", "NXcollection")
+    _moment_arrays(group, living)
+    group = _group(run, "moments_history", "NXcollection")
+    _moment_arrays(group, [moment for moment, _ in replaced])
+    _texts(group, "changed_at", [changed_at for _, changed_at in replaced])
+
+
+def _moment_arrays(group: Any, moments: list[Moment]) -> None:
+    _numbers(group, "time", [m.time_s for m in moments])
+    _texts(group, "kind", [m.kind for m in moments])
+    _texts(group, "label", [m.label for m in moments])
+    _texts(group, "id", [m.id for m in moments])
+    _texts(group, "noted_at", [m.noted_at for m in moments])
+    group.create_dataset("revision", data=[m.revision for m in moments], dtype="i4")
+
+
+def _group(parent: Any, name: str, nexus_class: str) -> Any:
+    group = parent.create_group(name)
+    group.attrs["NX_class"] = nexus_class
+    return group
+
+
+def _text(group: Any, name: str, text: str) -> Any:
+    import h5py
+
+    return group.create_dataset(name, data=text, dtype=h5py.string_dtype())
+
+
+def _texts(group: Any, name: str, texts: list[str]) -> None:
+    import h5py
+
+    group.create_dataset(name, shape=(len(texts),), data=texts or None, dtype=h5py.string_dtype())
+
+
+def _numbers(group: Any, name: str, seconds: list[float]) -> None:
+    group.create_dataset(name, data=np.asarray(seconds, "f8"), dtype="f8").attrs["units"] = "s"
+
+
+def _tree(group: Any, entries: Tree) -> None:
+    """Write text and numbers as they are and nested mappings as collections."""
+    for name, value in entries.items():
+        if isinstance(value, Mapping):
+            _tree(_group(group, name, "NXcollection"), value)
+        elif isinstance(value, str):
+            _text(group, name, value)
+        else:
+            group.create_dataset(name, data=float(value), dtype="f8")
+
+
+def _later(start_time: str, seconds: float) -> str:
+    return (datetime.fromisoformat(start_time) + timedelta(seconds=seconds)).isoformat(
+        timespec="milliseconds"
+    )
+
+
+def _main(arguments: list[str]) -> int:
+    journal, part = (Path(a) for a in arguments)
+    try:
+        assemble(journal, part)
+    except (OSError, LoggerError, RuntimeError) as error:
+        print(error, file=sys.stderr)  # noqa: T201 - the parent reads it
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(_main(sys.argv[1:]))

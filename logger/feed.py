@@ -1,0 +1,286 @@
+"""One source on its way into a run: opened, read, lost, opened again."""
+
+from __future__ import annotations
+
+import threading
+import time
+import uuid
+from collections import deque
+from collections.abc import Callable
+from dataclasses import asdict, dataclass
+from typing import Any
+
+import numpy as np
+
+from drivers.errors import SourceEnded, SourceError
+from drivers.run_clock import RunClock
+from drivers.samples import Delivery, Samples, TaggedMoment
+from drivers.source import Source
+from logger.intake import Intake
+from logger.journal import FrameType
+from logger.notices import Notices
+from logger.recording import Gap
+
+__all__ = ["Feed", "SourceStatus"]
+
+READ_TIMEOUT_S = 0.2
+RETRY_AFTER_S = (0.5, 1.0, 2.0, 5.0)
+RATE_BLOCKS = 50
+
+
+@dataclass(frozen=True, slots=True)
+class SourceStatus:
+    """How one source is doing. `rate_per_s` counts readings per run second; ages are host seconds."""
+
+    address: str
+    identity: str
+    state: str  # connecting | streaming | silent | lost | ended
+    rate_per_s: float | None
+    last_sample_age_s: float | None
+    message: str
+
+
+class Feed:
+    """Owns one source and the one thread that touches it.
+
+    The thread opens the source and waits for `go`; then it reads until told to stop, putting what comes
+    into the intake. When the source is lost it closes it, notes a gap, and opens it again with growing
+    pauses; the run goes on meanwhile. It never touches a file. Other threads call the public methods;
+    what they read are single values, replaced as a whole.
+    """
+
+    def __init__(
+        self, source: Source, intake: Intake, notices: Notices, *, on_moment: Callable[[TaggedMoment], None]
+    ) -> None:
+        self.name = f"feed {source.address.text}"
+        self._source = source
+        self._intake = intake
+        self._notices = notices
+        self._on_moment = on_moment
+        self._thread = threading.Thread(target=self._work, name=self.name, daemon=True)
+        self._opened = threading.Event()
+        self._may_read = threading.Event()
+        self._stopping = threading.Event()
+        self._ended = threading.Event()
+        self._open_error: BaseException | None = None
+        self._numbers: dict[str, int] = {}
+        self._last_s: dict[str, float] = {}
+        self._arrived_s = 0.0
+        self._recent: deque[tuple[float, int]] = deque(maxlen=RATE_BLOCKS)
+        self._state = "connecting"
+        self._message = ""
+        self._open_gaps: dict[str, dict[str, Any]] = {}
+        self._gaps: tuple[Gap, ...] = ()
+        self._refused_samples = 0
+
+    # ------------------------------------------------------------ from other threads
+
+    def open(self, clock: RunClock) -> None:
+        """Begin to open the source; `wait_open` tells how it went."""
+        self._clock = clock
+        self._thread.start()
+
+    def wait_open(self) -> None:
+        """Return once the source is open; raise what opening raised."""
+        self._opened.wait()
+        if self._open_error is not None:
+            raise self._open_error
+
+    def number_channels(self, first: int) -> int:
+        """Give the channels their numbers in the journal, from `first`; return the next free one."""
+        self._numbers = {channel.name: first + i for i, channel in enumerate(self._source.channels)}
+        return first + len(self._numbers)
+
+    def go(self) -> None:
+        """Begin to read."""
+        self._may_read.set()
+
+    def stop(self) -> None:
+        """Ask the thread to end; `join` waits for it."""
+        self._stopping.set()
+        self._may_read.set()
+
+    def join(self, timeout_s: float) -> bool:
+        """Wait for the thread to end; False when it stays."""
+        if self._thread.ident is not None:
+            self._thread.join(timeout_s)
+        return not self._thread.is_alive()
+
+    def wait_ended(self, timeout_s: float) -> bool:
+        """Wait until the source has nothing more to give; True when it has."""
+        return self._ended.wait(timeout_s)
+
+    def gaps(self, now_s: float) -> tuple[Gap, ...]:
+        """Return the gaps so far; an open one ends now."""
+        still_open = (
+            Gap(entry["begin_s"], max(now_s, entry["begin_s"]), entry["channel"], entry["reason"])
+            for entry in list(self._open_gaps.values())
+        )
+        return (*self._gaps, *still_open)
+
+    def status(self) -> SourceStatus:
+        """Return how the source is doing."""
+        recent = tuple(self._recent)
+        span_s = recent[-1][0] - recent[0][0] if len(recent) > 1 else 0.0
+        count = sum(n for _, n in recent) - (recent[0][1] if recent else 0)
+        return SourceStatus(
+            address=self._source.address.text,
+            identity=self._source.instrument.identity,
+            state=self._state,
+            rate_per_s=count / span_s if span_s > 0 else None,
+            last_sample_age_s=time.monotonic() - self._arrived_s if self._last_s else None,
+            message=self._message,
+        )
+
+    # ------------------------------------------------------------ on the thread
+
+    def _work(self) -> None:
+        try:
+            self._source.open(self._clock)
+        except BaseException as error:  # noqa: BLE001 - delivered to the owner, who raises it
+            self._open_error = error
+            self._source.close()
+            return
+        finally:
+            self._opened.set()
+        self._may_read.wait()
+        self._arrived_s = time.monotonic()
+        self._declare_channels()
+        self._state = "streaming"
+        try:
+            while not self._stopping.is_set():
+                self._read_until_lost()
+        except SourceEnded:
+            self._state = "ended"
+            self._message = "The source has nothing more to give."
+        finally:
+            self._source.close()
+            if not self._stopping.is_set():
+                self._ended.set()
+            if self._numbers:
+                self._declare_channels()  # what was learned on the way: clock skew, counts
+
+    def _read_until_lost(self) -> None:
+        try:
+            while not self._stopping.is_set():
+                self._take(self._source.read(READ_TIMEOUT_S))
+        except SourceEnded:
+            raise
+        except SourceError as error:
+            self._lose("lost", str(error))
+        except Exception as error:  # noqa: BLE001 - a fault of one driver must not end the run
+            self._lose("fault", f"{self._source.address.text}: internal fault in the driver: {error!r}")
+        else:
+            return
+        self._source.close()
+        self._reopen()
+
+    def _lose(self, code: str, reason: str) -> None:
+        self._state = "lost"
+        self._message = reason
+        self._notices.add("danger", code, reason)
+        for channel in self._source.channels:
+            self._open_gap(channel.name, reason)
+
+    def _reopen(self) -> None:
+        attempt = 0
+        while not self._stopping.wait(RETRY_AFTER_S[min(attempt, len(RETRY_AFTER_S) - 1)]):
+            attempt += 1
+            try:
+                self._source.open(self._clock)
+            except SourceEnded:
+                raise
+            except SourceError as error:
+                self._source.close()
+                self._message = str(error)
+                continue
+            self._state = "streaming"
+            self._message = ""
+            self._arrived_s = time.monotonic()
+            self._recent.clear()
+            self._notices.add("info", "back", f"{self._source.address.text} is back; the run goes on.")
+            return
+
+    def _take(self, delivery: Delivery) -> None:
+        for notice in delivery.notices:
+            self._notices.add("warning", notice.code, notice.text)
+        for moment in delivery.moments:
+            self._on_moment(moment)
+        for samples in delivery.samples:
+            if len(samples):
+                self._put(samples)
+        if not any(len(samples) for samples in delivery.samples):
+            self._watch_silence()
+
+    def _put(self, samples: Samples) -> None:
+        if not self._intake.put_samples(self._numbers[samples.channel], samples):
+            if self._refused_samples == 0:
+                self._notices.add("danger", "too_slow", "The disk cannot keep up: readings are being lost.")
+            self._refused_samples += len(samples)
+            self._open_gap(samples.channel, "the recorder could not keep up")
+            return
+        self._refused_samples = 0
+        self._close_gap(samples.channel, float(samples.times_s[0]))
+        self._last_s[samples.channel] = float(samples.times_s[-1])
+        self._arrived_s = time.monotonic()
+        self._recent.append((float(samples.times_s[-1]), len(samples)))
+        if self._state == "silent":
+            self._state, self._message = "streaming", ""
+
+    def _watch_silence(self) -> None:
+        silent_s = time.monotonic() - self._arrived_s
+        if self._state != "streaming" or silent_s < self._source.silent_after_s:
+            return
+        self._state = "silent"
+        self._message = (
+            f"No data from {self._source.address.text} for {silent_s:.0f} s although it is open. "
+            "Is the meter asleep or the cable off? Switch it on and press its transmit key."
+        )
+        self._notices.add("warning", "silent", self._message)
+        for channel in self._source.channels:
+            self._open_gap(channel.name, "no data arrived")
+
+    def _open_gap(self, channel: str, reason: str) -> None:
+        if channel in self._open_gaps:
+            return
+        begin_s = self._last_s.get(channel, 0.0)
+        entry = {
+            "id": uuid.uuid4().hex,
+            "begin_s": begin_s,
+            "end_s": None,
+            "channel": channel,
+            "reason": reason,
+        }
+        self._open_gaps[channel] = entry
+        self._intake.put(FrameType.GAP, entry)
+
+    def _close_gap(self, channel: str, end_s: float) -> None:
+        entry = self._open_gaps.pop(channel, None)
+        if entry is not None:
+            self._intake.put(FrameType.GAP, {**entry, "end_s": end_s})
+            self._gaps = (*self._gaps, Gap(entry["begin_s"], end_s, channel, entry["reason"]))
+
+    def _declare_channels(self) -> None:
+        instrument = {
+            key: value if isinstance(value, str) else _storable(value)
+            for key, value in asdict(self._source.instrument).items()
+        }
+        for channel in self._source.channels:
+            self._intake.put(
+                FrameType.CHANNEL,
+                {
+                    "index": self._numbers[channel.name],
+                    "name": channel.name,
+                    "role": channel.role,
+                    "unit": channel.unit,
+                    "instrument": instrument,
+                },
+            )
+
+
+def _storable(entries: dict[str, Any]) -> dict[str, Any]:
+    """Return text and finite numbers as they are, anything else as text: the journal holds plain JSON."""
+    return {
+        key: float(value) if isinstance(value, int | float) and np.isfinite(value) else str(value)
+        for key, value in entries.items()
+    }

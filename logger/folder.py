@@ -1,0 +1,63 @@
+"""Where recordings go when the user names no file."""
+
+from __future__ import annotations
+
+import sys
+from datetime import datetime
+from pathlib import Path
+
+from logger.errors import LoggerError
+
+__all__ = ["default_folder", "new_recording_path", "resolve_output"]
+
+
+def default_folder() -> Path:
+    """Return the folder for new recordings: ``recordings/`` of a checkout, else ``Documents/Galvanote``."""
+    checkout = Path(__file__).resolve().parent.parent
+    if (checkout / "pyproject.toml").is_file() and (checkout / "recordings").is_dir():
+        return checkout / "recordings"
+    return Path.home() / "Documents" / "Galvanote"
+
+
+def new_recording_path(folder: Path | None = None) -> Path:
+    """Return a name that is not taken for a run that begins now; makes the default folder if needed.
+
+    Raises
+    ------
+    LoggerError : the folder cannot be made.
+    """
+    folder = folder or default_folder()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise LoggerError(
+            f"the folder {folder} cannot be made ({error.strerror}); name a file with --out"
+        ) from error
+    stem = datetime.now().strftime("run %Y-%m-%d %H.%M.%S")
+    number = 1
+    while True:
+        name = stem if number == 1 else f"{stem} ({number})"
+        path = folder / f"{name}.h5"
+        if not any((folder / f"{name}.h5{suffix}").exists() for suffix in ("", ".journal")):
+            return path
+        number += 1
+
+
+def resolve_output(path: Path | None) -> Path:
+    """Return the recording to make: `path`, checked, or a new name in the default folder.
+
+    Raises
+    ------
+    LoggerError : the name cannot be a recording's, or its folder is not there.
+    """
+    if path is None:
+        return new_recording_path()
+    if path.suffix != ".h5":
+        raise LoggerError(f"{path}: a recording's name ends in .h5; write --out {path.name}.h5")
+    if path.is_dir():
+        raise LoggerError(f"{path} is a folder; name a file in it")
+    if not path.absolute().parent.is_dir():
+        raise LoggerError(f"the folder {path.absolute().parent} is not there; make it first")
+    if sys.platform == "win32" and any(c in path.name for c in '<>:"|?*'):
+        raise LoggerError(f'{path.name}: this system does not take < > : " | ? * in names')
+    return path

@@ -1,0 +1,219 @@
+"""The journal: the truth of a run while it is recorded.
+
+An append-only file of frames. Each frame is a header (magic, type, version, payload length, sequence
+number, the run's random salt), a CRC-32 over header and payload, and the payload. A reader stops at
+the first frame in which anything is wrong: what follows was never acknowledged. The salt keeps an old
+journal's bytes, left on the disk under a new one, from being taken for its continuation.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import struct
+import zlib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import IntEnum
+from pathlib import Path
+from typing import Any, BinaryIO
+
+import numpy as np
+
+from drivers.samples import Samples
+from logger.disk import Disk
+from logger.errors import RecordingError
+
+__all__ = [
+    "SUFFIX",
+    "Frame",
+    "FrameType",
+    "JournalWriter",
+    "decode_samples",
+    "encode_json",
+    "encode_samples",
+    "journal_of",
+    "read_frames",
+    "read_head",
+    "target_of",
+]
+
+SUFFIX = ".journal"
+FORMAT_VERSION = 1
+PAYLOAD_LIMIT = 64 * 2**20
+BLOCK_LIMIT = 2**20
+"""Samples in one frame at most: 25 MB, well inside the payload limit."""
+
+_MAGIC = b"GJ"
+_HEADER = struct.Struct("<2sBBIII")
+_CRC = struct.Struct("<I")
+_BLOCK = struct.Struct("<HBxI")
+_HAS_TICKS = 1
+
+
+class FrameType(IntEnum):
+    """What a frame holds. All but SAMPLES hold one JSON object."""
+
+    HEAD = 1  # the run: uuid, title, start, bench, output file
+    CHANNEL = 2  # index, name, role, unit, instrument; the last one of an index counts
+    SAMPLES = 3
+    MOMENT = 4  # one revision of a moment; the highest of an id counts
+    GAP = 5  # id, begin_s, end_s or null, channel, reason; the last one of an id counts
+    ANCHOR = 6  # run time and UTC
+    END = 7  # the run was ended on purpose
+
+
+_TYPES = frozenset(int(kind) for kind in FrameType)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One frame as read back. `end` is the offset of the first byte after it."""
+
+    type: FrameType
+    payload: bytes
+    end: int
+
+    def json(self) -> dict[str, Any]:
+        """Return the payload of any frame but SAMPLES."""
+        value: dict[str, Any] = json.loads(self.payload)
+        return value
+
+
+def journal_of(recording: Path) -> Path:
+    """Return the name of the journal that becomes `recording`."""
+    return recording.with_name(recording.name + SUFFIX)
+
+
+def target_of(journal: Path) -> Path:
+    """Return the name of the recording that `journal` becomes."""
+    return journal.with_name(journal.name.removesuffix(SUFFIX))
+
+
+def encode_json(value: Mapping[str, Any]) -> bytes:
+    """Return a JSON payload."""
+    return json.dumps(value, ensure_ascii=False, allow_nan=False).encode()
+
+
+def encode_samples(index: int, samples: Samples) -> bytes:
+    """Return the payload of a SAMPLES frame for the channel with that index."""
+    parts = [
+        _BLOCK.pack(index, 0 if samples.board_ticks is None else _HAS_TICKS, len(samples)),
+        np.ascontiguousarray(samples.times_s, "<f8").tobytes(),
+        np.ascontiguousarray(samples.values, "<f8").tobytes(),
+    ]
+    if samples.board_ticks is not None:
+        parts.append(np.ascontiguousarray(samples.board_ticks, "<i8").tobytes())
+    parts.append(np.ascontiguousarray(samples.quality, "u1").tobytes())
+    return b"".join(parts)
+
+
+def decode_samples(payload: bytes) -> tuple[int, Samples]:
+    """Return channel index and samples (with an empty channel name) of a SAMPLES payload."""
+    index, flags, n = _BLOCK.unpack_from(payload)
+    has_ticks = bool(flags & _HAS_TICKS)
+    if len(payload) != _BLOCK.size + n * (25 if has_ticks else 17):
+        raise RecordingError(f"a block of {n} samples does not fit its frame of {len(payload)} bytes")
+    at = _BLOCK.size
+    times = np.frombuffer(payload, "<f8", n, at)
+    values = np.frombuffer(payload, "<f8", n, at + 8 * n)
+    ticks = np.frombuffer(payload, "<i8", n, at + 16 * n) if has_ticks else None
+    quality = np.frombuffer(payload, "u1", n, len(payload) - n)
+    return index, Samples("", times, values, quality, ticks)
+
+
+class JournalWriter:
+    """Appends frames to a new journal. Used by one thread.
+
+    Making one creates the file, writes the head and makes both durable: after that the run may be
+    called recording.
+
+    Raises
+    ------
+    FileExistsError : there is a journal of that name, of a run that goes on or was cut off.
+    OSError : the folder cannot be written.
+    """
+
+    def __init__(self, path: Path, head: Mapping[str, Any], disk: Disk | None = None) -> None:
+        self.path = path
+        self._disk = disk or Disk()
+        self._salt = int.from_bytes(os.urandom(4), "little")
+        self._sequence = 0
+        self._offset = 0
+        self._fd = self._disk.create(path)
+        try:
+            self._disk.lock(self._fd, path)
+            self.append(FrameType.HEAD, encode_json(head))
+            self._disk.sync_data(self._fd)
+            self._disk.sync_folder(path.parent)
+        except BaseException:
+            self._disk.close(self._fd)
+            self._disk.remove(path)
+            raise
+
+    @property
+    def size_bytes(self) -> int:
+        """Length of what has been written completely."""
+        return self._offset
+
+    def append(self, kind: FrameType, payload: bytes) -> None:
+        """Write one frame behind the last.
+
+        When this raises OSError nothing has been appended: call it again with the same payload, and
+        the same frame goes to the same place.
+        """
+        header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), self._sequence, self._salt)
+        crc = zlib.crc32(payload, zlib.crc32(header))
+        frame = b"".join((header, _CRC.pack(crc), payload))
+        self._disk.write_at(self._fd, frame, self._offset)
+        # Only a complete frame moves the end: a partial one is overwritten by the next attempt.
+        self._offset += len(frame)
+        self._sequence += 1
+
+    def sync(self) -> None:
+        """Return once every appended frame would survive a power cut."""
+        self._disk.sync_data(self._fd)
+
+    def close(self) -> None:
+        """Close the file and give up its lock. May be called twice."""
+        if self._fd >= 0:
+            fd, self._fd = self._fd, -1
+            self._disk.close(fd)
+
+
+def read_frames(path: Path) -> Iterator[Frame]:
+    """Yield the valid frames of a journal, oldest first, in bounded memory.
+
+    Ends silently at the first frame that is incomplete or wrong in any way. Yields nothing when the
+    head itself is not valid: then nothing of this run was ever acknowledged.
+    """
+    with path.open("rb") as file:
+        yield from _frames(file)
+
+
+def _frames(file: BinaryIO) -> Iterator[Frame]:
+    salt: int | None = None
+    sequence = 0
+    end = 0
+    while len(raw := file.read(_HEADER.size + _CRC.size)) == _HEADER.size + _CRC.size:
+        magic, kind, version, length, number, its_salt = _HEADER.unpack_from(raw)
+        if magic != _MAGIC or version != FORMAT_VERSION or length > PAYLOAD_LIMIT or number != sequence:
+            return
+        if salt is not None and its_salt != salt:
+            return
+        payload = file.read(length)
+        (crc,) = _CRC.unpack_from(raw, _HEADER.size)
+        if len(payload) != length or zlib.crc32(payload, zlib.crc32(raw[: _HEADER.size])) != crc:
+            return
+        if kind not in _TYPES or (sequence == 0) != (kind == FrameType.HEAD):
+            return
+        salt = its_salt
+        sequence += 1
+        end += len(raw) + length
+        yield Frame(FrameType(kind), payload, end)
+
+
+def read_head(path: Path) -> dict[str, Any] | None:
+    """Return the head of a journal, or None when it has no valid one."""
+    frame = next(read_frames(path), None)
+    return None if frame is None else frame.json()

@@ -1,0 +1,101 @@
+"""Everything of a run but its samples, gathered from the frames of its journal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from logger.journal import Frame, FrameType
+from logger.moments import Moment, apply_revision
+from logger.recording import Anchor, Gap
+
+__all__ = ["ChannelEntry", "Ledger"]
+
+
+@dataclass(slots=True)
+class ChannelEntry:
+    """A channel as the journal declares it."""
+
+    name: str
+    role: str
+    unit: str
+    instrument: dict[str, Any]
+
+
+@dataclass(slots=True)
+class Ledger:
+    """The head of a run and its channels, moments, gaps and clock anchors.
+
+    Feed it frames in order with `take`; frames of samples are left alone.
+    """
+
+    head: dict[str, Any] = field(default_factory=dict)
+    channels: dict[int, ChannelEntry] = field(default_factory=dict)
+    revisions: list[Moment] = field(default_factory=list)
+    open_gaps: dict[str, dict[str, Any]] = field(default_factory=dict)
+    anchors: list[Anchor] = field(default_factory=list)
+    end: dict[str, Any] | None = None
+
+    def take(self, frame: Frame) -> None:
+        """Add what one frame tells."""
+        if frame.type == FrameType.SAMPLES:
+            return
+        entry = frame.json()
+        if frame.type == FrameType.HEAD:
+            self.head = entry
+        elif frame.type == FrameType.CHANNEL:
+            index = entry.pop("index")
+            self.channels[index] = ChannelEntry(**entry)
+        elif frame.type == FrameType.MOMENT:
+            self.revisions.append(Moment(**entry))
+        elif frame.type == FrameType.GAP:
+            self.open_gaps[entry["id"]] = entry
+        elif frame.type == FrameType.ANCHOR:
+            self.anchors.append(Anchor(**entry))
+        elif frame.type == FrameType.END:
+            self.end = entry
+
+    @property
+    def moments(self) -> tuple[Moment, ...]:
+        """The living moments in order of time."""
+        latest: dict[str, Moment] = {}
+        for moment in self.revisions:
+            apply_revision(latest, moment)
+        return tuple(sorted((m for m in latest.values() if not m.removed), key=lambda m: m.time_s))
+
+    @property
+    def moments_history(self) -> tuple[tuple[Moment, str], ...]:
+        """What later revisions replaced, each with the ISO time of the change."""
+        latest: dict[str, Moment] = {}
+        history = []
+        for moment in self.revisions:
+            known = latest.get(moment.id)
+            if known is not None and moment.revision > known.revision:
+                history.append((known, moment.noted_at))
+            apply_revision(latest, moment)
+        return tuple(history)
+
+    def gaps(self, duration_s: float) -> tuple[Gap, ...]:
+        """The gaps in order of time; one that was never closed ends with the run."""
+        found = (
+            Gap(
+                begin_s=entry["begin_s"],
+                end_s=entry["end_s"] if entry["end_s"] is not None else max(duration_s, entry["begin_s"]),
+                channel=entry["channel"],
+                reason=entry["reason"],
+            )
+            for entry in self.open_gaps.values()
+        )
+        return tuple(sorted(found, key=lambda gap: (gap.begin_s, gap.channel)))
+
+    def duration_s(self, last_sample_s: float) -> float:
+        """Return the length of the run: to its end where it was ended, else to the last thing it knows."""
+        if self.end is not None:
+            return float(self.end["time_s"])
+        known = [last_sample_s, *(m.time_s for m in self.moments), *(a.time_s for a in self.anchors)]
+        return max(known, default=0.0)
+
+    @property
+    def end_time(self) -> str | None:
+        """ISO time of the end, known only where the run was ended on purpose."""
+        return None if self.end is None else str(self.end["end_time"])

@@ -1,0 +1,50 @@
+"""What a run has to tell the person at the bench. Knows no screen; shown by whoever listens."""
+
+from __future__ import annotations
+
+import threading
+from collections import deque
+from collections.abc import Callable
+from dataclasses import dataclass
+
+__all__ = ["LEVELS", "Notices", "RunNotice"]
+
+LEVELS = ("info", "warning", "danger")
+KEPT = 200
+
+
+@dataclass(frozen=True, slots=True)
+class RunNotice:
+    """One message: run time in seconds, level (info, warning, danger), a stable code, and the text."""
+
+    time_s: float
+    level: str
+    code: str
+    text: str
+
+
+class Notices:
+    """The latest messages of a run, newest last. Any thread may add and read.
+
+    Parameters
+    ----------
+    now_s : returns the run time in seconds.
+    """
+
+    def __init__(self, now_s: Callable[[], float]) -> None:
+        self._now_s = now_s
+        self._lock = threading.Lock()
+        self._kept: deque[RunNotice] = deque(maxlen=KEPT)
+        self.added = 0
+
+    def add(self, level: str, code: str, text: str) -> None:
+        """Add a message at the present run time."""
+        notice = RunNotice(self._now_s(), level, code, text)
+        with self._lock:
+            self._kept.append(notice)
+            self.added += 1
+
+    def all(self) -> tuple[RunNotice, ...]:
+        """Return the kept messages, oldest first."""
+        with self._lock:
+            return tuple(self._kept)

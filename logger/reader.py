@@ -1,0 +1,211 @@
+"""Reading a recording: a finished file, or the journal of a run that goes on or was cut off."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from drivers.samples import Samples
+from logger.disk import Disk
+from logger.errors import RecordingError
+from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
+from logger.ledger import ChannelEntry, Ledger
+from logger.moments import Moment
+from logger.recording import Anchor, ChannelData, Gap, Recording
+
+__all__ = ["read_recording"]
+
+
+def read_recording(path: Path) -> Recording:
+    """Return the recording in `path`: a finished file, or the run that is becoming that file.
+
+    Raises
+    ------
+    RecordingError : no such file, not a recording, or not readable; the message names the remedy.
+    """
+    if path.name.endswith(SUFFIX):
+        return _read_journal(path)
+    if path.is_dir():
+        raise RecordingError(f"{path} is a folder; name a recording in it (a file ending in .h5)")
+    if not path.exists():
+        if journal_of(path).exists():
+            return _read_journal(journal_of(path))
+        raise RecordingError(f"{path} is not there; check the name and the folder")
+    return _read_finished(path)
+
+
+# ---------------------------------------------------------------- journal
+
+
+def _read_journal(path: Path) -> Recording:
+    ledger = Ledger()
+    blocks: dict[int, list[Samples]] = {}
+    try:
+        is_running = Disk().is_locked(path)
+        for frame in read_frames(path):
+            if frame.type == FrameType.SAMPLES:
+                index, samples = decode_samples(frame.payload)
+                blocks.setdefault(index, []).append(samples)
+            else:
+                ledger.take(frame)
+    except OSError as error:
+        raise RecordingError(
+            f"{path} cannot be read ({error.strerror}); check the name and permissions"
+        ) from error
+    if not ledger.head:
+        raise RecordingError(
+            f"{path} holds no run: its first entry is missing or damaged, nothing can be read"
+        )
+    channels = tuple(_channel_of(entry, blocks.get(index, [])) for index, entry in ledger.channels.items())
+    last_s = max((float(c.times_s[-1]) for c in channels if c.times_s.size), default=0.0)
+    duration_s = ledger.duration_s(last_s)
+    return Recording(
+        path=target_of(path),
+        uuid=ledger.head["uuid"],
+        title=ledger.head["title"],
+        start_time=ledger.head["start_time"],
+        end_time=ledger.end_time,
+        time_zone=ledger.head["time_zone"],
+        duration_s=duration_s,
+        channels=channels,
+        moments=ledger.moments,
+        moments_history=ledger.moments_history,
+        gaps=ledger.gaps(duration_s),
+        anchors=tuple(ledger.anchors),
+        bench_toml=ledger.head.get("bench_toml", ""),
+        is_running=is_running,
+    )
+
+
+def _channel_of(entry: ChannelEntry, blocks: list[Samples]) -> ChannelData:
+    return ChannelData(
+        name=entry.name,
+        role=entry.role,
+        unit=entry.unit,
+        times_s=np.concatenate([b.times_s for b in blocks]) if blocks else np.empty(0),
+        values=np.concatenate([b.values for b in blocks]) if blocks else np.empty(0),
+        quality=np.concatenate([b.quality for b in blocks]) if blocks else np.empty(0, np.uint8),
+        instrument=entry.instrument,
+    )
+
+
+# ---------------------------------------------------------------- finished file
+
+
+def _read_finished(path: Path) -> Recording:
+    import h5py
+
+    try:
+        with h5py.File(path, "r") as file:
+            if "run" not in file or "start_time" not in file["run"]:
+                raise RecordingError(
+                    f"{path} is an HDF5 file but not a recording of this program: it has no /run/start_time"
+                )
+            return _recording_in(path, file["run"])
+    except PermissionError as error:
+        raise RecordingError(f"{path} may not be read; check its permissions") from error
+    except (OSError, RuntimeError) as error:
+        raise RecordingError(
+            f"{path} is not a recording, or a damaged one: it cannot be opened as HDF5; "
+            "if a file of that name ending in .journal lies beside it, recover that"
+        ) from error
+    except (KeyError, ValueError, TypeError, AttributeError) as error:
+        raise RecordingError(f"{path} is not a whole recording: {error}") from error
+
+
+def _recording_in(path: Path, run: Any) -> Recording:
+    moments = tuple(sorted(_moments(run, "moments"), key=lambda m: m.time_s))
+    replaced = _moments(run, "moments_history")
+    changed_at = _texts(run, "moments_history/changed_at")
+    findings = run["findings/json"][()].decode() if "findings/json" in run else None
+    return Recording(
+        path=path,
+        uuid=_text(run, "entry_identifier_uuid"),
+        title=_text(run, "title"),
+        start_time=_text(run, "start_time"),
+        end_time=_text(run, "end_time") or None,
+        time_zone=_text(run, "clock/time_zone"),
+        duration_s=float(run["duration"].attrs.get("exact", run["duration"][()])),
+        channels=tuple(_channels(run)),
+        moments=moments,
+        moments_history=tuple(zip(replaced, changed_at, strict=True)),
+        gaps=_gaps(run),
+        anchors=tuple(
+            Anchor(float(t), utc)
+            for t, utc in zip(run["clock/time"][()], _texts(run, "clock/utc"), strict=True)
+        ),
+        bench_toml=str(run["bench"].attrs.get("toml", "")) if "bench" in run else "",
+        findings_json=findings,
+    )
+
+
+def _channels(run: Any) -> list[ChannelData]:
+    found = []
+    for name, group in run.items():
+        if group.attrs.get("NX_class") != "NXdata" or "role" not in group.attrs:
+            continue
+        sensor = run.get(f"instrument/{name}")
+        times = np.asarray(group["time"][()], np.float64)
+        values = np.asarray(group["value"][()], np.float64)
+        quality = np.asarray(group["quality"][()], np.uint8)
+        if not times.shape == values.shape == quality.shape or times.ndim != 1:
+            raise ValueError(f"the arrays of channel {name} differ in length")
+        found.append(
+            ChannelData(
+                name=name,
+                role=str(group.attrs["role"]),
+                unit=str(group["value"].attrs.get("units", "")),
+                times_s=times,
+                values=values,
+                quality=quality,
+                instrument={} if sensor is None else _tree(sensor),
+            )
+        )
+    # The default channel first: h5py lists groups by name.
+    default = run.attrs.get("default")
+    return sorted(found, key=lambda c: c.name != default)
+
+
+def _moments(run: Any, group: str) -> list[Moment]:
+    if group not in run:
+        return []
+    revisions = run[f"{group}/revision"][()] if f"{group}/revision" in run else None
+    columns = [_texts(run, f"{group}/{name}") for name in ("id", "kind", "label", "noted_at")]
+    times = run[f"{group}/time"][()]
+    return [
+        Moment(identity, float(t), kind, label, noted_at, int(revisions[i]) if revisions is not None else 0)
+        for i, (t, identity, kind, label, noted_at) in enumerate(zip(times, *columns, strict=True))
+    ]
+
+
+def _gaps(run: Any) -> tuple[Gap, ...]:
+    if "gaps" not in run:
+        return ()
+    begins, ends = run["gaps/begin"][()], run["gaps/end"][()]
+    channels, reasons = _texts(run, "gaps/channel"), _texts(run, "gaps/reason")
+    return tuple(
+        Gap(float(b), float(e), channel, reason)
+        for b, e, channel, reason in zip(begins, ends, channels, reasons, strict=True)
+    )
+
+
+def _text(run: Any, name: str) -> str:
+    value = run[name][()] if name in run else b""
+    return value.decode() if isinstance(value, bytes) else str(value)
+
+
+def _texts(run: Any, name: str) -> list[str]:
+    return [t.decode() if isinstance(t, bytes) else str(t) for t in run[name][()]] if name in run else []
+
+
+def _tree(group: Any) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for name, item in group.items():
+        if hasattr(item, "items"):
+            found[name] = _tree(item)
+        else:
+            value = item[()]
+            found[name] = value.decode() if isinstance(value, bytes) else float(value)
+    return found

@@ -1,0 +1,345 @@
+"""One run in progress: sources, recorder, listeners and moments.
+
+The same object serves the window and the command line. A run has these threads of its own:
+
+* one *feed* thread for each source (`logger.feed`): opens, reads, closes it, and opens it again when it
+  was lost. It puts what it gets into the intake and knows nothing of files;
+* one *recorder* thread (`logger.recorder`): takes from the intake, writes the journal, syncs it, and then
+  hands the samples to the listeners.
+
+Any thread may call the public methods. Shared state sits behind one lock, held only for moments.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+import uuid
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Protocol
+
+from drivers.run_clock import HostClock, RunClock
+from drivers.samples import Samples, TaggedMoment
+from drivers.source import Source
+from logger.archive import ArchiveFailed, finish
+from logger.disk import Disk
+from logger.errors import LoggerError, OutputExists
+from logger.feed import Feed, SourceStatus
+from logger.intake import Intake
+from logger.journal import JournalWriter, journal_of
+from logger.moments import Moment, MomentError, apply_revision, new_moment
+from logger.notices import Notices, RunNotice
+from logger.recorder import Recorder
+from logger.recording import Gap
+from logger.version import VERSION
+
+__all__ = ["Listener", "Run", "RunStatus"]
+
+STOP_LIMIT_S = 5.0
+"""Host seconds that a thread may take to end before it is reported as stuck."""
+
+
+class Listener(Protocol):
+    """Something that follows the samples of a run. Called on the recorder thread; must be quick."""
+
+    def add(self, samples: Samples) -> None:
+        """Take one block."""
+
+
+@dataclass(frozen=True, slots=True)
+class RunStatus:
+    """What a run looks like at one moment. Host seconds for ages, run seconds for times."""
+
+    phase: str  # starting | recording | stopping | finished | failed
+    title: str
+    start_time: str
+    out: Path
+    speed: float
+    now_s: float
+    sample_count: int
+    last_sample_s: float | None
+    durable_samples: int
+    synced_age_s: float | None
+    waiting_samples: int  # read, but not yet written (a full or slow disk)
+    sources: tuple[SourceStatus, ...]
+    notices: tuple[RunNotice, ...]
+    error: str | None
+
+
+class Run:
+    """A run from start to finished file.
+
+    Parameters
+    ----------
+    sources : sources, not yet opened; all must have the same `speed`, and no two channels one name.
+    out : the recording to make. Must not exist unless `replace`; then it is replaced only by the whole
+        new file.
+    bench_toml : text of the bench file, kept in the recording.
+    clock, disk : for tests.
+
+    Raises
+    ------
+    LoggerError : the sources do not fit together.
+    """
+
+    def __init__(
+        self,
+        sources: Sequence[Source],
+        out: Path,
+        *,
+        title: str = "",
+        bench_toml: str = "",
+        replace: bool = False,
+        clock: RunClock | None = None,
+        disk: Disk | None = None,
+        on_durable: Callable[[int, int], None] | None = None,
+    ) -> None:
+        if not sources:
+            raise LoggerError("a run needs at least one source: add --source ADDRESS")
+        speeds = {source.speed for source in sources}
+        if len(speeds) > 1:
+            raise LoggerError("all sources of a run must have the same speed; give each the same speed=")
+        self.out = out.absolute()
+        self.title = title or self.out.stem
+        self._sources = tuple(sources)
+        self._bench_toml = bench_toml
+        self._replace = replace
+        self._speed = speeds.pop()
+        self.clock: RunClock = clock or HostClock(self._speed)
+        self._disk = disk or Disk()
+        self._on_durable = on_durable
+        self._lock = threading.Lock()
+        self._stop_lock = threading.Lock()
+        self._moments: dict[str, Moment] = {}
+        self._listeners: list[Listener] = []
+        self._notices = Notices(lambda: self.clock.now_s())
+        self._intake = Intake()
+        self._feeds: list[Feed] = []
+        self._recorder: Recorder | None = None
+        self._phase = "starting"
+        self._error: str | None = None
+        self._start_time = ""
+        self.saved: Path | None = None
+        """The finished recording, once `stop` has returned."""
+
+    # ------------------------------------------------------------ life
+
+    def add_listener(self, listener: Listener) -> None:
+        """Let `listener` follow all samples. Call before `start`."""
+        self._listeners.append(listener)
+
+    def start(self) -> None:
+        """Open the sources, begin the journal and record. Returns once the run is durable.
+
+        Raises
+        ------
+        SourceError : a source could not be opened; no file was made.
+        OutputExists : the output exists already, or an unfinished run of that name does.
+        OSError : the folder cannot be written.
+        """
+        self._check_output()
+        try:
+            self._open_sources()
+            self.clock.restart()  # opening may have taken seconds: the run starts now
+            self._start_time = datetime.now().astimezone().isoformat(timespec="milliseconds")
+            journal = self._begin_journal()
+        except BaseException:
+            self._phase = "failed"
+            for feed in self._feeds:
+                feed.stop()
+            for feed in self._feeds:
+                feed.join(STOP_LIMIT_S)
+            raise
+        self._recorder = Recorder(
+            journal, self._intake, self._listeners, self._notices, self.clock, on_durable=self._on_durable
+        )
+        self._recorder.start()
+        self._phase = "recording"
+        for feed in self._feeds:
+            feed.go()
+
+    def _check_output(self) -> None:
+        if self.out.exists() and not self._replace:
+            raise OutputExists(f"{self.out} exists; choose another name, or add --replace to replace it")
+        if journal_of(self.out).exists():
+            raise OutputExists(
+                "an unfinished run of that name lies beside it; "
+                f"first: galvanote recover '{journal_of(self.out)}'"
+            )
+        if not self.out.parent.is_dir():
+            raise LoggerError(f"the folder {self.out.parent} is not there; make it, or choose another")
+
+    def _open_sources(self) -> None:
+        for source in self._sources:
+            feed = Feed(source, self._intake, self._notices, on_moment=self._take_tagged)
+            self._feeds.append(feed)
+            feed.open(self.clock)
+        for feed in self._feeds:
+            feed.wait_open()
+        names = [channel.name for source in self._sources for channel in source.channels]
+        for name in names:
+            if names.count(name) > 1:
+                raise LoggerError(
+                    f"two channels are called {name}; give one of the sources another channel=, and its role="
+                )
+        index = 0
+        for feed in self._feeds:
+            index = feed.number_channels(index)
+
+    def _begin_journal(self) -> JournalWriter:
+        head: dict[str, Any] = {
+            "uuid": str(uuid.uuid4()),
+            "title": self.title,
+            "start_time": self._start_time,
+            "time_zone": _zone_name(),
+            "version": VERSION,
+            "speed": self._speed,
+            "replace": self._replace,
+            "bench_toml": self._bench_toml,
+        }
+        try:
+            return JournalWriter(journal_of(self.out), head, self._disk)
+        except FileExistsError as error:
+            raise OutputExists(f"another run of that name has just begun: {self.out}") from error
+        except OSError as error:
+            raise LoggerError(
+                f"no recording can be begun in {self.out.parent} ({error.strerror}); "
+                "choose another folder with --out"
+            ) from error
+
+    def wait_ended(self, timeout_s: float) -> bool:
+        """Wait for the sources to end by themselves; True once all have."""
+        deadline_s = time.monotonic() + timeout_s
+        return all(feed.wait_ended(max(0.0, deadline_s - time.monotonic())) for feed in self._feeds)
+
+    def stop(self) -> Path:
+        """End the run in order and make the finished file. May be called twice, from any thread.
+
+        Returns the path of the recording.
+
+        Raises
+        ------
+        ArchiveFailed : the run is safe in its journal, but the finished file could not be made.
+        """
+        with self._stop_lock:
+            if self.saved is not None:
+                return self.saved
+            if self._recorder is None:
+                raise LoggerError("the run was never started; there is nothing to save")
+            self._phase = "stopping"
+            ended_s = self.clock.now_s()
+            for feed in self._feeds:
+                feed.stop()
+            for feed in self._feeds:
+                if not feed.join(STOP_LIMIT_S):
+                    self._notices.add("warning", "thread_stays", f"{feed.name} did not end in time")
+            self._recorder.stop(ended_s)
+            try:
+                saved = finish(self._recorder.journal_path, disk=self._disk, holds_lock=True)
+            except (OSError, LoggerError) as error:
+                self._phase = "failed"
+                self._error = str(error)
+                if isinstance(error, LoggerError):
+                    raise
+                raise ArchiveFailed(
+                    f"{self.out.name} could not be written ({error}). Nothing is lost: the run is in "
+                    f"{self._recorder.journal_path}; later: galvanote recover '{self._recorder.journal_path}'"
+                ) from error
+            finally:
+                self._recorder.close()
+            assert saved is not None  # the journal's head was durable before the first sample
+            self.saved = saved
+            self._phase = "finished"
+            return saved
+
+    # ------------------------------------------------------------ moments
+
+    def add_moment(self, kind: str, label: str = "", time_s: float | None = None) -> Moment:
+        """Tag a moment; `time_s` is run time, None means now. Returns at once; durable soon after.
+
+        Raises
+        ------
+        MomentError : unknown kind, or a time before the start.
+        """
+        moment = new_moment(self.clock.now_s() if time_s is None else time_s, kind, label)
+        self._keep(moment)
+        return moment
+
+    def edit_moment(
+        self,
+        moment_id: str,
+        *,
+        time_s: float | None = None,
+        kind: str | None = None,
+        label: str | None = None,
+        removed: bool | None = None,
+    ) -> Moment:
+        """Change a moment; what it was stays in the recording's history.
+
+        Raises
+        ------
+        MomentError : no such moment, or a value that cannot be.
+        """
+        with self._lock:
+            known = self._moments.get(moment_id)
+        if known is None:
+            raise MomentError(f"there is no moment with the id {moment_id}")
+        moment = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
+        self._keep(moment)
+        return moment
+
+    @property
+    def moments(self) -> tuple[Moment, ...]:
+        """The living moments in order of time."""
+        with self._lock:
+            found = [m for m in self._moments.values() if not m.removed]
+        return tuple(sorted(found, key=lambda m: m.time_s))
+
+    def _take_tagged(self, tagged: TaggedMoment) -> None:
+        self._keep(new_moment(tagged.time_s, tagged.kind, tagged.label))
+
+    def _keep(self, moment: Moment) -> None:
+        with self._lock:
+            apply_revision(self._moments, moment)
+        self._intake.put_moment(moment)
+
+    # ------------------------------------------------------------ looking
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """The gaps so far, open ones ending now."""
+        now_s = self.clock.now_s()
+        return tuple(gap for feed in self._feeds for gap in feed.gaps(now_s))
+
+    def status(self) -> RunStatus:
+        """Return a picture of the run for people."""
+        recorder = self._recorder
+        return RunStatus(
+            phase=self._phase,
+            title=self.title,
+            start_time=self._start_time,
+            out=self.saved or self.out,
+            speed=self._speed,
+            now_s=self.clock.now_s(),
+            sample_count=recorder.sample_count if recorder else 0,
+            last_sample_s=recorder.last_sample_s if recorder else None,
+            durable_samples=recorder.durable_samples if recorder else 0,
+            synced_age_s=recorder.synced_age_s if recorder else None,
+            waiting_samples=self._intake.waiting + (recorder.waiting if recorder else 0),
+            sources=tuple(feed.status() for feed in self._feeds),
+            notices=self._notices.all(),
+            error=self._error or (recorder.trouble if recorder else None),
+        )
+
+
+def _zone_name() -> str:
+    """Return the name of the local time zone as the system knows it, else its abbreviation."""
+    link = Path("/etc/localtime")
+    if link.is_symlink():
+        _, found, name = str(link.resolve()).partition("zoneinfo/")
+        if found:
+            return name
+    return datetime.now().astimezone().tzname() or "UTC"
