@@ -78,7 +78,7 @@ def steady_range(wanted: Range, current: Range | None) -> Range:
     low, high = wanted
     span = max(high - low, MIN_SPAN_V)
     middle = (low + high) / 2
-    step = round_step(span, 12)
+    step = round_step(span, 8)
     bottom = math.floor((middle - 0.56 * span) / step) * step
     top = math.ceil((middle + 0.56 * span) / step) * step
     if current is not None and current[0] <= low and high <= current[1]:
