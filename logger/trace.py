@@ -1,0 +1,97 @@
+"""The drawn form of a curve: joined columns where samples are dense, lines where they are few.
+
+A column shows everything between its smallest and largest sample and touches its neighbour, unless a
+gap lies between them. Nothing is drawn across a gap or an overload.
+"""
+
+from __future__ import annotations
+
+import itertools
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.overview import Columns, Overview, gap_between
+
+__all__ = ["Trace", "trace"]
+
+Vector = NDArray[np.float64]
+
+SAMPLES_PER_COLUMN = 2
+"""Below so many samples for each column (on average) the samples themselves are drawn."""
+
+
+class Trace(NamedTuple):
+    """A curve ready to be drawn, in seconds and volts.
+
+    `number, low_V, high_V`: filled columns, counted from the left; empty where samples are few.
+    `lines`: unbroken stretches of (times, voltages), to be drawn as thin lines; a stretch may be a
+    single sample, to be drawn as a dot.
+    `columns`: smallest and largest voltage of each column, as measured (to fit the axis to).
+    """
+
+    number: NDArray[np.int64]
+    low_V: Vector
+    high_V: Vector
+    lines: tuple[tuple[Vector, Vector], ...]
+    columns: Columns
+
+
+def trace(overview: Overview, left_s: float, column_s: float, count: int) -> Trace:
+    """Return what to draw in `count` columns of `column_s` seconds, the first beginning at `left_s`.
+
+    Keep `left_s` a multiple of `column_s` while following, or the picture shimmers.
+    """
+    edges_s: Vector = left_s + np.arange(count + 1, dtype=np.float64) * column_s
+    columns = overview.columns(edges_s)
+    gaps_s = overview.gaps_s
+    if overview.count_between(edges_s[0], edges_s[-1]) <= SAMPLES_PER_COLUMN * count:
+        found = overview.samples_between(edges_s[0], edges_s[-1])
+        if found is not None:
+            none = np.empty(0)
+            lines = _unbroken(*found, gaps_s)
+            return Trace(np.empty(0, np.int64), none, none, lines, columns)
+    number = np.flatnonzero(columns.has_data)
+    low, high = columns.low[number], columns.high[number]
+    centres_s = edges_s[number] + column_s / 2
+    apart = np.diff(number) > 1
+    broken = gap_between(gaps_s, centres_s) & apart
+    low, high = _touching(low, high, ~apart)
+    lines = _bridges(centres_s, low, high, apart & ~broken)
+    return Trace(number, low, high, lines, columns)
+
+
+def _unbroken(times_s: Vector, values: Vector, gaps_s: Vector) -> tuple[tuple[Vector, Vector], ...]:
+    """Part samples into stretches without gap or overload."""
+    over = ~np.isfinite(values)
+    cut = gap_between(gaps_s, times_s) | over[1:] | over[:-1]
+    bounds = [0, *(np.flatnonzero(cut) + 1), values.size]
+    return tuple(
+        (times_s[a:b], values[a:b].astype(float))
+        for a, b in itertools.pairwise(bounds)
+        if b > a and not over[a]
+    )
+
+
+def _touching(low: Vector, high: Vector, joined: NDArray[np.bool_]) -> tuple[Vector, Vector]:
+    """Stretch neighbouring columns so that they meet half-way; the picture of a line through them."""
+    low, high = low.copy(), high.copy()
+    middle_up = (high[:-1] + low[1:]) / 2
+    middle_down = (low[:-1] + high[1:]) / 2
+    rising = joined & (low[1:] > high[:-1])
+    falling = joined & (high[1:] < low[:-1])
+    high[:-1][rising] = middle_up[rising]
+    low[1:][rising] = middle_up[rising]
+    low[:-1][falling] = np.minimum(low[:-1], middle_down)[falling]
+    high[1:][falling] = np.maximum(high[1:], middle_down)[falling]
+    return low, high
+
+
+def _bridges(
+    centres_s: Vector, low: Vector, high: Vector, where: NDArray[np.bool_]
+) -> tuple[tuple[Vector, Vector], ...]:
+    """Lines from a column to the next filled one, over columns without a sample that are no gap."""
+    places = np.flatnonzero(where)
+    middle = (low + high) / 2
+    return tuple((centres_s[i : i + 2], middle[i : i + 2]) for i in places)
