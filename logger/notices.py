@@ -44,6 +44,12 @@ class Notices:
             self._kept.append(notice)
             self.added += 1
 
+    def after(self, count: int) -> tuple[RunNotice, ...]:
+        """Return the messages added since `added` was `count` (those still kept), oldest first."""
+        with self._lock:
+            new = min(self.added - count, len(self._kept))
+            return tuple(self._kept)[len(self._kept) - new :]
+
     def all(self) -> tuple[RunNotice, ...]:
         """Return the kept messages, oldest first."""
         with self._lock:

@@ -314,6 +314,10 @@ class Run:
         now_s = self.clock.now_s()
         return tuple(gap for feed in self._feeds for gap in feed.gaps(now_s))
 
+    def notices_after(self, count: int) -> tuple[RunNotice, ...]:
+        """Return the messages that followed the first `count` of this run."""
+        return self._notices.after(count)
+
     def status(self) -> RunStatus:
         """Return a picture of the run for people."""
         recorder = self._recorder

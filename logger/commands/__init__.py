@@ -1,0 +1,92 @@
+"""The command line: results on stdout, talk on stderr, never a traceback for what a person can mend."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+
+from logger.version import VERSION
+
+__all__ = ["main"]
+
+_COMMANDS = {
+    "record": "record without a window",
+    "recover": "finish runs that were cut off",
+    "import": "make a recording from readings of other origin (CSV)",
+    "moment": "list or change the moments of a finished recording",
+    "analyse": "say what a recording shows: before, after, saved, current, gas",
+    "export": "hand a recording over as table or picture",
+    "emulate": "an emulated instrument over an emulated cell",
+}
+_MODULES = {name: f"logger.commands.{name}" for name in _COMMANDS} | {
+    "import": "logger.commands.import_readings"
+}
+
+_EXAMPLES = """examples:
+  galvanote record --source "cell:demo?speed=120" --out lesson.h5
+  galvanote analyse lesson.h5
+"""
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command. Returns 0 done, 1 refused or failed, 2 wrong use, 130 interrupted."""
+    parser = _parser()
+    try:
+        arguments = parser.parse_args(argv)
+        if arguments.command is None:
+            parser.print_help()
+            return 0
+        return _run(arguments)
+    except SystemExit as end:  # argparse has said what was wrong
+        return end.code if isinstance(end.code, int) else 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="galvanote",
+        description="Records and judges the cell voltage of a water-splitting cell while a catalyst grows.",
+        epilog=_EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"galvanote {VERSION}")
+    subparsers = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    for name, summary in _COMMANDS.items():
+        module = importlib.import_module(_MODULES[name])
+        sub = subparsers.add_parser(name, help=summary, description=module.__doc__, allow_abbrev=False)
+        module.add_arguments(sub)
+        sub.set_defaults(run=module.run)
+    return parser
+
+
+def _run(arguments: argparse.Namespace) -> int:
+    from drivers.errors import AddressError, SourceError
+    from logger.duration import DurationError
+    from logger.errors import LoggerError
+
+    try:
+        status: int = arguments.run(arguments)
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        # The reader of a pipe has gone (… | head): end quietly, also when Python flushes at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except (AddressError, DurationError) as error:
+        return _refuse(error, 2)
+    except (LoggerError, SourceError, OSError) as error:
+        return _refuse(error, 1)
+    except Exception as error:  # the last resort: a fault of ours, said in one line
+        if os.environ.get("GALVANOTE_TRACE"):
+            raise
+        return _refuse(f"internal fault: {error!r}. Set GALVANOTE_TRACE=1 to see where, and report it", 1)
+    return status
+
+
+def _refuse(error: object, status: int) -> int:
+    text = " ".join(str(error).split()) or type(error).__name__
+    print(f"galvanote: {text}", file=sys.stderr)
+    return status

@@ -1,0 +1,32 @@
+"""Say what recordings show: settled voltage before and after, the voltage saved, current, efficiency, gas.
+
+Also on a run that is still recording, and on one that was cut off.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of this command."""
+    parser.add_argument("files", nargs="+", type=Path, metavar="FILE.h5")
+    parser.add_argument(
+        "--json", action="store_true", help="print one JSON document: a list, one object a file"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Analyse every file; nothing is printed when one cannot be read."""
+    from logger.analysis.findings import findings
+    from logger.analysis.findings_text import findings_text
+    from logger.reader import read_recording
+
+    documents = [findings(read_recording(path)) for path in arguments.files]
+    if arguments.json:
+        print(json.dumps(documents, ensure_ascii=False, indent=2, allow_nan=False))
+    else:
+        print("\n\n".join(findings_text(document) for document in documents))
+    return 0

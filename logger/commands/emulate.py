@@ -1,0 +1,26 @@
+"""An emulated instrument over an emulated cell, on a loopback TCP port or a pseudo-terminal.
+
+Prints READY ADDRESS, the source address to record from. Ends on Ctrl-C or SIGTERM.
+"""
+
+from __future__ import annotations
+
+import argparse
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of this command."""
+    parser.add_argument("kind", metavar="KIND", help="scpi or text")
+    parser.add_argument(
+        "--port", type=int, metavar="N", help="loopback TCP port, 0 for any free one (else a pty)"
+    )
+    parser.add_argument(
+        "--speed", type=float, default=1.0, metavar="X", help="cell seconds per second (default 1)"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Serve until told to stop."""
+    from drivers.simulated.emulator import run_emulator
+
+    return run_emulator(arguments.kind, port=arguments.port, speed=arguments.speed)

@@ -1,0 +1,47 @@
+"""Make a recording from readings of other origin: a CSV with a header line naming time_s and cell_voltage_V.
+
+The readings are taken as they are; a line that is not a reading refuses the file, nothing is repaired.
+"""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of this command."""
+    parser.add_argument("readings", type=Path, metavar="READINGS.csv")
+    parser.add_argument("--moments", type=Path, metavar="M.csv", help="a CSV with time_s,kind,label")
+    parser.add_argument("--bench", type=Path, metavar="B.toml", help="the bench file")
+    parser.add_argument("--out", required=True, type=Path, metavar="FILE.h5", help="the recording to make")
+    parser.add_argument("--time", default="time_s", metavar="COLUMN", help="column of the time in seconds")
+    parser.add_argument(
+        "--voltage", default="cell_voltage_V", metavar="COLUMN", help="column of the voltage in volts"
+    )
+    parser.add_argument(
+        "--replace", action="store_true", help="replace an existing FILE.h5, once the new one is whole"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Read the text files whole, then write the recording."""
+    from logger.bench import read_bench
+    from logger.folder import resolve_output
+    from logger.import_csv import import_recording, read_moments, read_readings
+
+    out = resolve_output(arguments.out)
+    bench = read_bench(arguments.bench) if arguments.bench else None
+    readings = read_readings(arguments.readings, time=arguments.time, voltage=arguments.voltage)
+    moments = read_moments(arguments.moments) if arguments.moments else ()
+    saved = import_recording(
+        readings,
+        moments,
+        out,
+        origin=arguments.readings,
+        bench_toml=bench.source_text if bench else "",
+        title=(bench.title or "") if bench else "",
+        replace=arguments.replace,
+    )
+    print(f"Saved {saved}: {readings.times_s.size} readings, {len(moments)} moments.")
+    return 0

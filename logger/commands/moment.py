@@ -1,0 +1,81 @@
+"""List or change the moments of a finished recording. What a change replaces stays in its history."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+
+from logger.moments import KINDS, Moment
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of this command."""
+    parser.add_argument("file", type=Path, metavar="FILE.h5")
+    actions = parser.add_subparsers(dest="action", required=True, metavar="list|add|move|rename|remove")
+    one = actions.add_parser("list", help="show the moments with their ids", allow_abbrev=False)
+    one.add_argument("--json", action="store_true", help="print one JSON document")
+    one = actions.add_parser("add", help="add a moment", allow_abbrev=False)
+    one.add_argument(
+        "--at", required=True, metavar="T", help="run time in seconds, or 12:30 (minutes:seconds)"
+    )
+    one.add_argument("kind", metavar="KIND", help=", ".join(KINDS))
+    one.add_argument("label", nargs="?", default="")
+    one = actions.add_parser("move", help="give a moment another time", allow_abbrev=False)
+    one.add_argument("id", help="the moment's id, or its beginning")
+    one.add_argument("--to", required=True, metavar="T", help="run time in seconds, or 12:30")
+    one = actions.add_parser("rename", help="give a moment another kind or label", allow_abbrev=False)
+    one.add_argument("id", help="the moment's id, or its beginning")
+    one.add_argument("--kind", metavar="K")
+    one.add_argument("--label", metavar="L")
+    one = actions.add_parser("remove", help="remove a moment", allow_abbrev=False)
+    one.add_argument("id", help="the moment's id, or its beginning")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Do what was asked with the moments of one file."""
+    from logger.moment_edits import add, edit, moments_of
+
+    path = arguments.file
+    if arguments.action == "list":
+        _list(moments_of(path), as_json=arguments.json)
+    elif arguments.action == "add":
+        moment = add(path, _run_time_s(arguments.at), arguments.kind, arguments.label)
+        print(f"Added {moment.id[:8]} at {moment.time_s:g} s")
+    elif arguments.action == "move":
+        moment = edit(path, arguments.id, time_s=_run_time_s(arguments.to))
+        print(f"Moved {moment.id[:8]} to {moment.time_s:g} s")
+    elif arguments.action == "rename":
+        if arguments.kind is None and arguments.label is None:
+            print("galvanote: rename needs --kind or --label", file=sys.stderr)
+            return 2
+        moment = edit(path, arguments.id, kind=arguments.kind, label=arguments.label)
+        print(f"Changed {moment.id[:8]}: {moment.kind} {moment.label}".rstrip())
+    else:
+        moment = edit(path, arguments.id, removed=True)
+        print(f"Removed {moment.id[:8]} ({moment.kind} at {moment.time_s:g} s)")
+    return 0
+
+
+def _list(moments: tuple[Moment, ...], *, as_json: bool) -> None:
+    if as_json:
+        keys = ("id", "time_s", "kind", "label", "noted_at")
+        print(json.dumps([{k: getattr(m, k) for k in keys} for m in moments], ensure_ascii=False, indent=2))
+        return
+    for m in moments:
+        print(f"{m.id[:8]}  {m.time_s:10.2f} s  {m.kind:<17} {m.label}".rstrip())
+    if not moments:
+        print("No moments.")
+
+
+def _run_time_s(text: str) -> float:
+    from logger.moments import MomentError
+
+    minutes, colon, seconds = text.rpartition(":")
+    try:
+        return float(seconds) + (60.0 * float(minutes) if colon else 0.0)
+    except ValueError:
+        raise MomentError(
+            f"{text!r} is not a run time; write seconds (750) or minutes:seconds (12:30)"
+        ) from None

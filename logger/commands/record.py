@@ -1,0 +1,198 @@
+"""Record without a window: from one or more sources into one file.
+
+Each line typed (or piped in) tags the moment at which it began: KIND, KIND label, or any other text as a
+note. Ctrl-C, SIGTERM or the end of --for ends the run and saves it.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import signal
+import sys
+import threading
+import time
+from pathlib import Path
+
+from logger.commands.moment_lines import MomentLines
+from logger.run import Run
+
+POLL_S = 0.1
+TELL_EVERY_S = 1.0
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of this command."""
+    parser.add_argument(
+        "--source",
+        action="append",
+        required=True,
+        metavar="ADDRESS",
+        help="where the readings come from: scpi:/dev/ttyUSB0, text:COM5, cell:demo?speed=120 …; may be repeated",
+    )
+    parser.add_argument(
+        "--bench", type=Path, metavar="B.toml", help="the bench file: supply, cell, meter, steps"
+    )
+    parser.add_argument(
+        "--out", type=Path, metavar="FILE.h5", help="the recording to make (else a dated name)"
+    )
+    parser.add_argument("--for", dest="duration", metavar="DURATION", help="end by itself: 90, 90s, 15m, 2h")
+    parser.add_argument("--until-settled", action="store_true", help="end once the voltage has settled")
+    parser.add_argument(
+        "--replace", action="store_true", help="replace an existing FILE.h5, once the new one is whole"
+    )
+    parser.add_argument(
+        "--acks",
+        action="store_true",
+        help="print ACK samples=N moments=M once they would survive a power cut",
+    )
+    parser.add_argument("--json", action="store_true", help="print one JSON document about the finished run")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Record until told to stop, then save."""
+    from drivers.registry import make_source
+    from logger.bench import Bench, read_bench
+    from logger.duration import parse_duration_s
+    from logger.folder import resolve_output
+
+    if arguments.acks and arguments.json:
+        print("galvanote: --acks and --json cannot go together: both print on stdout", file=sys.stderr)
+        return 2
+    limit_s = parse_duration_s(arguments.duration) if arguments.duration else None
+    sources = [make_source(address) for address in arguments.source]
+    bench: Bench | None = read_bench(arguments.bench) if arguments.bench else None
+    session = Run(
+        sources,
+        resolve_output(arguments.out),
+        title=(bench.title or "") if bench else "",
+        bench_toml=bench.source_text if bench else "",
+        replace=arguments.replace,
+        on_durable=_print_ack if arguments.acks else None,
+    )
+    settled = _SettledWatch(session, bench) if arguments.until_settled else None
+    stopping = threading.Event()
+    _stop_on_signals(stopping)
+    session.start()
+    _say(f"Recording to {session.out}. Type a line to tag a moment; Ctrl-C ends the run and saves it.")
+    lines = MomentLines(session.clock.now_s, lambda at_s, line: _tag(session, at_s, line))
+    lines.start()
+    try:
+        _wait(session, stopping, limit_s, settled)
+    finally:
+        lines.stop()
+        _say("Saving.")
+        saved = session.stop()
+    _report(session, saved, as_json=arguments.json)
+    return 0
+
+
+def _stop_on_signals(stopping: threading.Event) -> None:
+    for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), lambda *_: stopping.set())
+
+
+def _wait(
+    session: Run, stopping: threading.Event, limit_s: float | None, settled: _SettledWatch | None
+) -> None:
+    began_s = time.monotonic()
+    told = 0
+    last_told_s = 0.0
+    on_terminal = sys.stderr.isatty()
+    while not stopping.is_set():
+        if limit_s is not None and time.monotonic() - began_s >= limit_s:
+            return
+        if session.wait_ended(0.0):
+            _say("The source has ended.")
+            return
+        if settled is not None and settled.is_settled():
+            _say("The voltage has settled.")
+            return
+        notices = session.notices_after(told)
+        told += len(notices)
+        for notice in notices:
+            _say(f"[{notice.time_s:.1f} s] {notice.text}")
+        if on_terminal and time.monotonic() - last_told_s >= TELL_EVERY_S:
+            last_told_s = time.monotonic()
+            _progress(session)
+        stopping.wait(POLL_S)
+
+
+class _SettledWatch:
+    """Asks the live assessment, at most twice a second, whether the voltage has settled."""
+
+    def __init__(self, session: Run, bench: object) -> None:
+        from logger.assessment import Assessment
+
+        self._session = session
+        self._assessment = Assessment(bench)  # type: ignore[arg-type]
+        self._asked_s = 0.0
+        session.add_listener(self._assessment)
+
+    def is_settled(self) -> bool:
+        """Return True once the verdict on the present voltage is settled."""
+        if time.monotonic() - self._asked_s < 0.5:
+            return False
+        self._asked_s = time.monotonic()
+        self._assessment.set_moments(self._session.moments)
+        return self._assessment.view(self._session.clock.now_s()).verdict == "settled"
+
+
+def _tag(session: Run, at_s: float, line: str) -> None:
+    from logger.moments import MomentError, parse_line
+
+    kind, label = parse_line(line)
+    try:
+        moment = session.add_moment(kind, label, at_s)
+    except MomentError as error:
+        _say(str(error))
+        return
+    _say(f"[{moment.time_s:.1f} s] {kind}{' ' + moment.label if moment.label else ''}")
+
+
+def _print_ack(samples: int, moments: int) -> None:
+    print(f"ACK samples={samples} moments={moments}", flush=True)
+
+
+def _progress(session: Run) -> None:
+    status = session.status()
+    text = f"{status.now_s:8.1f} s  {status.sample_count} readings, {len(session.moments)} moments"
+    sys.stderr.write(f"\r{text:<70}\r")
+    sys.stderr.flush()
+
+
+def _report(session: Run, saved: Path, *, as_json: bool) -> None:
+    from logger.reader import read_recording
+
+    status = session.status()
+    for notice in status.notices:
+        if notice.level == "danger" and notice.code in ("unsaved",):
+            _say(notice.text)
+    if not as_json:
+        print(
+            f"Saved {saved}: {status.sample_count} readings, {len(session.moments)} moments, "
+            f"{len(session.gaps)} gaps."
+        )
+        return
+    recording = read_recording(saved)
+    document = {
+        "file": str(saved),
+        "title": recording.title,
+        "start_time": recording.start_time,
+        "duration_s": recording.duration_s,
+        "samples": sum(channel.times_s.size for channel in recording.channels),
+        "moments": len(recording.moments),
+        "gaps": [
+            {"begin_s": g.begin_s, "end_s": g.end_s, "channel": g.channel, "reason": g.reason}
+            for g in recording.gaps
+        ],
+        "notices": [
+            {"at_s": n.time_s, "level": n.level, "code": n.code, "text": n.text} for n in status.notices
+        ],
+    }
+    print(json.dumps(document, ensure_ascii=False, indent=2))
+
+
+def _say(text: str) -> None:
+    print(text, file=sys.stderr, flush=True)

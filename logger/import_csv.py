@@ -1,0 +1,232 @@
+"""A recording made from text readings of other origin."""
+
+from __future__ import annotations
+
+import csv
+import math
+import os
+import uuid
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drivers.samples import Quality, Samples
+from logger.archive import finish
+from logger.disk import Disk
+from logger.errors import LoggerError, OutputExists
+from logger.export.table import unguard_formula
+from logger.journal import BLOCK_LIMIT, FrameType, JournalWriter, encode_json, encode_samples, journal_of
+from logger.moments import Moment, MomentError, new_moment, now_iso
+from logger.version import VERSION
+
+__all__ = ["ImportRefused", "Readings", "import_recording", "read_moments", "read_readings"]
+
+
+class ImportRefused(LoggerError, ValueError):
+    """A text file cannot be taken as readings or moments: file, line, reason, remedy."""
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """Readings of one channel: run seconds, volts, quality bits; all of shape (n,)."""
+
+    times_s: NDArray[np.float64]
+    values: NDArray[np.float64]
+    quality: NDArray[np.uint8]
+
+
+def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_voltage_V") -> Readings:
+    """Read a CSV of readings with a header line.
+
+    Columns are found by name; others are left alone but for ``quality`` (bits, as exported). inf is taken
+    only where the quality says overload: nothing else that is not a finite number is a reading.
+
+    Raises
+    ------
+    ImportRefused : missing or doubled column, no reading, a field that is no number, time running backwards.
+    """
+    times: list[float] = []
+    values: list[float] = []
+    quality: list[int] = []
+    previous_s = -math.inf
+    for where, row in _table(path, (time, voltage), optional=("quality",)):
+        bits = _bits(where, row.get("quality", "0"))
+        at_s = _number(where, time, row[time])
+        value = _number(where, voltage, row[voltage], may_be_infinite=bool(bits & Quality.OVERLOAD))
+        if at_s < previous_s:
+            raise ImportRefused(
+                f"{where}: time runs backwards ({at_s:g} s after {previous_s:g} s); sort the lines, "
+                "or cut the file where a new run begins"
+            )
+        previous_s = at_s
+        times.append(at_s)
+        values.append(value)
+        quality.append(bits)
+    if not times:
+        raise ImportRefused(f"{path} holds no reading below its header line")
+    if times[0] < 0:
+        raise ImportRefused(
+            f"{path}: the first time is {times[0]:g} s; times count from the start of the run, from 0"
+        )
+    return Readings(np.array(times), np.array(values), np.array(quality, np.uint8))
+
+
+def read_moments(path: Path) -> tuple[Moment, ...]:
+    """Read a CSV of moments with the columns time_s, kind and label.
+
+    Raises
+    ------
+    ImportRefused : missing column, unknown kind, a time that is no number.
+    """
+    found = []
+    for where, row in _table(path, ("time_s", "kind", "label")):
+        try:
+            found.append(
+                new_moment(
+                    _number(where, "time_s", row["time_s"]), row["kind"], unguard_formula(row["label"])
+                )
+            )
+        except MomentError as error:
+            raise ImportRefused(f"{where}: {error}") from error
+    return tuple(found)
+
+
+def import_recording(
+    readings: Readings,
+    moments: tuple[Moment, ...],
+    out: Path,
+    *,
+    origin: Path,
+    bench_toml: str = "",
+    title: str = "",
+    replace: bool = False,
+) -> Path:
+    """Write readings and moments as a recording; it appears whole or not at all.
+
+    Raises
+    ------
+    OutputExists : `out` exists and may not be replaced, or an unfinished run of that name does.
+    LoggerError : it could not be written.
+    """
+    if out.exists() and not replace:
+        raise OutputExists(f"{out} exists; choose another name, or add --replace to replace it")
+    started = datetime.fromtimestamp(os.path.getmtime(origin), UTC).astimezone()
+    head = {
+        "uuid": str(uuid.uuid4()),
+        "title": title or out.stem,
+        "start_time": started.isoformat(timespec="seconds"),
+        "time_zone": started.tzname() or "UTC",
+        "version": VERSION,
+        "speed": 1.0,
+        "replace": replace,
+        "bench_toml": bench_toml,
+    }
+    disk = Disk()
+    try:
+        journal = JournalWriter(journal_of(out), head, disk)
+    except FileExistsError as error:
+        raise OutputExists(
+            f"an unfinished run of that name lies beside it; first: galvanote recover '{journal_of(out)}'"
+        ) from error
+    except OSError as error:
+        raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
+    try:
+        _fill(journal, readings, moments, origin)
+        saved = finish(journal.path, disk=disk, holds_lock=True)
+    except BaseException:
+        # The readings are still in the text file: a half-made journal of them helps nobody.
+        disk.remove(journal.path)
+        raise
+    finally:
+        journal.close()
+    assert saved is not None  # its head was just written
+    return saved
+
+
+def _fill(journal: JournalWriter, readings: Readings, moments: tuple[Moment, ...], origin: Path) -> None:
+    instrument = {
+        "address": f"import:{origin.name}",
+        "identity": "readings of other origin (text)",
+        "clock": {"method": "times as in the text file; the start time is the text file's own date"},
+    }
+    channel = {
+        "index": 0,
+        "name": "cell_voltage",
+        "role": "cell_voltage",
+        "unit": "V",
+        "instrument": instrument,
+    }
+    journal.append(FrameType.CHANNEL, encode_json(channel))
+    for begin in range(0, readings.times_s.size, BLOCK_LIMIT):
+        part = slice(begin, begin + BLOCK_LIMIT)
+        block = Samples("cell_voltage", readings.times_s[part], readings.values[part], readings.quality[part])
+        journal.append(FrameType.SAMPLES, encode_samples(0, block))
+    for moment in moments:
+        journal.append(FrameType.MOMENT, encode_json(moment.as_dict()))
+    last_s = max(float(readings.times_s[-1]), *(m.time_s for m in moments), 0.0)
+    journal.append(FrameType.END, encode_json({"time_s": last_s, "end_time": now_iso()}))
+    journal.sync()
+
+
+def _table(
+    path: Path, columns: tuple[str, ...], optional: tuple[str, ...] = ()
+) -> Iterator[tuple[str, dict[str, str]]]:
+    """Yield ("file, line n", the wanted fields by name) for each line below the header."""
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            lines = csv.reader(file, strict=True)
+            header = [name.strip() for name in next(lines, [])]
+            places = _places(path, header, columns, optional)
+            for row in lines:
+                if not any(field.strip() for field in row):
+                    continue
+                where = f"{path}, line {lines.line_num}"
+                if len(row) != len(header):
+                    raise ImportRefused(f"{where}: {len(row)} fields where the header names {len(header)}")
+                yield where, {name: row[place].strip() for name, place in places.items()}
+    except UnicodeDecodeError as error:
+        raise ImportRefused(f"{path} is not a text file in UTF-8; save it as CSV (UTF-8)") from error
+    except csv.Error as error:
+        raise ImportRefused(f"{path} is not well-formed CSV ({error})") from error
+    except OSError as error:
+        raise ImportRefused(
+            f"{path} cannot be read ({error.strerror}); check the name and permissions"
+        ) from error
+
+
+def _places(
+    path: Path, header: list[str], columns: tuple[str, ...], optional: tuple[str, ...]
+) -> dict[str, int]:
+    if not any(header):
+        raise ImportRefused(f"{path} is empty; its first line must name the columns {','.join(columns)}")
+    for name in columns:
+        if header.count(name) != 1:
+            problem = "is not there" if name not in header else "stands there twice"
+            raise ImportRefused(
+                f"{path}, line 1: the column {name} {problem} (found: {', '.join(header)}); "
+                "name the columns, with --time and --voltage where they are called otherwise"
+            )
+    return {name: header.index(name) for name in (*columns, *(o for o in optional if o in header))}
+
+
+def _number(where: str, name: str, text: str, *, may_be_infinite: bool = False) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        hint = "; decimals take a dot" if "," in text else "; remove the line if nothing was read"
+        raise ImportRefused(f"{where}: {name} {text!r} is not a number{hint}") from None
+    if math.isnan(value) or (math.isinf(value) and not may_be_infinite):
+        raise ImportRefused(
+            f"{where}: {name} is {text}, not a finite number; remove the line if nothing was read"
+        )
+    return value
+
+
+def _bits(where: str, text: str) -> int:
+    if not text.isdecimal() or int(text) > 255:
+        raise ImportRefused(f"{where}: quality {text!r} is not a whole number from 0 to 255")
+    return int(text)

@@ -1,0 +1,46 @@
+"""Quantities as texts for people: few digits, the unit, how sure, and a real minus sign.
+
+For screens and paper only; files hold plain numbers.
+"""
+
+from __future__ import annotations
+
+import math
+
+__all__ = ["plain", "significant", "with_uncertainty"]
+
+NO_BREAK = "\u00a0"
+
+
+def plain(value: float, decimals: int, unit: str = "") -> str:
+    """Return `value` with so many decimals, and the unit; a zero carries no sign."""
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0:
+        text = text.removeprefix("-")
+    return _joined(text, unit)
+
+
+def significant(value: float, digits: int = 3, unit: str = "") -> str:
+    """Return `value` rounded to so many significant digits, never in powers of ten, and the unit."""
+    if value == 0 or not math.isfinite(value):
+        return _joined(f"{value:.0f}", unit)
+    rounded = float(f"{value:.{digits - 1}e}")
+    decimals = digits - 1 - math.floor(math.log10(abs(rounded)))
+    return plain(rounded, max(decimals, 0), unit)
+
+
+def with_uncertainty(value: float, expanded: float, unit: str = "") -> str:
+    """Return ``value ± expanded unit``, both to the decimals that the uncertainty supports.
+
+    One digit of the uncertainty is kept, two where it begins with 1 or 2 (common practice, no source).
+    """
+    if not (math.isfinite(expanded) and expanded > 0):
+        return significant(value, 4, unit)
+    exponent = math.floor(math.log10(expanded))
+    digits = 2 if float(f"{expanded / 10**exponent:.2f}") < 2.95 else 1
+    decimals = max(digits - 1 - exponent, 0)
+    return f"{plain(value, decimals)} ± {plain(expanded, decimals, unit)}"
+
+
+def _joined(text: str, unit: str) -> str:
+    return text.replace("-", "−") + (NO_BREAK + unit if unit else "")

@@ -1,0 +1,66 @@
+"""Finding runs that were cut off, and finishing them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from logger.archive import finish, part_of
+from logger.disk import Disk
+from logger.errors import LoggerError, RecordingBusy
+from logger.journal import SUFFIX, journal_of, target_of
+
+__all__ = ["Outcome", "find_journals", "recover"]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of one journal: recovered, running, empty or failed, and one line for people."""
+
+    journal: Path
+    outcome: str
+    recording: Path | None
+    message: str
+
+
+def find_journals(path: Path) -> list[Path]:
+    """Return the journals that `path` names: itself, the one beside a recording, or those in a folder.
+
+    Raises
+    ------
+    LoggerError : no such file or folder, or a file that is no journal.
+    """
+    if path.is_dir():
+        return sorted(path.glob(f"*{SUFFIX}"))
+    if path.name.endswith(SUFFIX):
+        if path.is_file():
+            return [path]
+        if target_of(path).exists():
+            return []  # recovered already: safe to be asked twice
+    elif journal_of(path).is_file():
+        return [journal_of(path)]
+    elif path.is_file() and path.suffix == ".h5":
+        return []
+    elif path.exists():
+        raise LoggerError(f"{path} is not a journal; name a file ending in {SUFFIX}, or a folder")
+    raise LoggerError(f"{path} is not there; name a journal (ending in {SUFFIX}) or a folder")
+
+
+def recover(journal: Path, disk: Disk | None = None) -> Outcome:
+    """Finish one run that was cut off. Never raises for what the disk or the journal may be like."""
+    disk = disk or Disk()
+    try:
+        recording = finish(journal, disk=disk)
+    except RecordingBusy as error:
+        return Outcome(journal, "running", None, str(error))
+    except (LoggerError, OSError) as error:
+        return Outcome(journal, "failed", None, f"{journal}: {error}")
+    if recording is None:
+        disk.remove(part_of(target_of(journal)))
+        return Outcome(
+            journal,
+            "empty",
+            None,
+            f"{journal} holds no reading that was ever acknowledged; it is left where it is.",
+        )
+    return Outcome(journal, "recovered", recording, f"Recovered {recording}")
