@@ -1,0 +1,46 @@
+"""The type of the program: Inter, shipped with it under the Open Font License (OFL.txt).
+
+Digits are tabular, so that a changing number does not jump.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtGui import QFont, QFontDatabase
+
+__all__ = ["FAMILY", "WEIGHTS", "font", "load_fonts", "paper_font"]
+
+FAMILY = "Inter"
+WEIGHTS = {
+    "light": QFont.Weight.Light,
+    "regular": QFont.Weight.Normal,
+    "medium": QFont.Weight.Medium,
+    "semibold": QFont.Weight.DemiBold,
+}
+
+_loaded: list[int] = []
+
+
+def load_fonts() -> None:
+    """Make the shipped fonts known to Qt. Needs an application object; may be called again."""
+    if _loaded:
+        return
+    _loaded.extend(
+        QFontDatabase.addApplicationFont(str(file)) for file in sorted(Path(__file__).parent.glob("*.otf"))
+    )
+
+
+def font(size_px: float, weight: str = "regular") -> QFont:
+    """Return the program's font with tabular digits; the size is in device-independent pixels."""
+    made = paper_font(weight)
+    made.setPixelSize(max(1, round(size_px)))
+    return made
+
+
+def paper_font(weight: str = "regular") -> QFont:
+    """Return the program's font with tabular digits, its size still to be set."""
+    made = QFont(FAMILY)
+    made.setWeight(WEIGHTS[weight])
+    made.setFeature(QFont.Tag("tnum"), 1)
+    return made

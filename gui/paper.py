@@ -1,0 +1,124 @@
+"""Paints a drawing for paper with Qt. Works without a screen and without a window."""
+
+from __future__ import annotations
+
+import itertools
+import os
+from pathlib import Path
+
+import numpy as np
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QGuiApplication, QImage, QPainter, QPen, QPolygonF
+
+from gui.fonts import load_fonts, paper_font
+from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Shape, Text
+
+__all__ = ["paint_png"]
+
+MM_PER_INCH = 25.4
+POINTS_PER_INCH = 72.0
+
+
+def paint_png(drawing: Drawing, path: Path, dpi: int = 200) -> None:
+    """Paint `drawing` as a PNG image of `dpi` dots per inch, which is noted in the file.
+
+    Raises
+    ------
+    OSError : the file could not be written.
+    """
+    application = _application()
+    load_fonts()
+    scale = dpi / MM_PER_INCH
+    image = QImage(
+        round(drawing.width_mm * scale), round(drawing.height_mm * scale), QImage.Format.Format_RGB32
+    )
+    image.setDotsPerMeterX(round(scale * 1000))
+    image.setDotsPerMeterY(round(scale * 1000))
+    image.setText("Title", drawing.title)
+    image.setText("Description", drawing.description)
+    image.fill(QColor(drawing.background))
+    painter = QPainter(image)
+    try:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setRenderHint(QPainter.RenderHint.TextAntialiasing)
+        for shape in drawing.shapes:
+            _paint(painter, shape, scale, dpi)
+    finally:
+        painter.end()
+    if not image.save(str(path), "PNG"):  # type: ignore[call-overload]
+        raise OSError(f"{path} could not be written")
+    del application
+
+
+def _application() -> QGuiApplication:
+    """Fonts need an application object; without one, make one that needs no screen."""
+    running = QGuiApplication.instance()
+    if isinstance(running, QGuiApplication):
+        return running
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    return QGuiApplication(["galvanote"])
+
+
+def _paint(painter: QPainter, shape: Shape, scale: float, dpi: int) -> None:
+    painter.setPen(Qt.PenStyle.NoPen)
+    match shape:
+        case Line():
+            painter.setPen(_pen(shape.colour, shape.width_mm, scale, shape.dash_mm))
+            painter.drawLine(
+                QPointF(shape.x1_mm * scale, shape.y1_mm * scale),
+                QPointF(shape.x2_mm * scale, shape.y2_mm * scale),
+            )
+        case Polyline():
+            # Segment by segment: a joined line wider than a dot takes Qt seconds for a noisy curve.
+            painter.setPen(_pen(shape.colour, shape.width_mm, scale))
+            ends = [QPointF(x, y) for x, y in shape.points_mm * scale]
+            painter.drawLines([p for pair in itertools.pairwise(ends) for p in pair])
+        case Polygon():
+            painter.setBrush(QColor(shape.fill))
+            painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in shape.points_mm * scale]))
+        case Rect():
+            colour = QColor(shape.fill)
+            colour.setAlphaF(shape.opacity)
+            painter.setBrush(colour)
+            rect = QRectF(
+                shape.x_mm * scale, shape.y_mm * scale, shape.width_mm * scale, shape.height_mm * scale
+            )
+            painter.drawRoundedRect(rect, shape.radius_mm * scale, shape.radius_mm * scale)
+        case Bars():
+            _paint_bars(painter, shape, scale)
+        case Disc():
+            painter.setBrush(QColor(shape.fill))
+            painter.drawEllipse(
+                QPointF(shape.x_mm * scale, shape.y_mm * scale),
+                shape.radius_mm * scale,
+                shape.radius_mm * scale,
+            )
+        case Text():
+            _paint_text(painter, shape, scale, dpi)
+
+
+def _paint_bars(painter: QPainter, bars: Bars, scale: float) -> None:
+    """Columns on whole dots, or neighbours would shine through where they meet."""
+    painter.setBrush(QColor(bars.fill))
+    left = np.floor(bars.rows_mm[:, 0] * scale)
+    right = np.ceil((bars.rows_mm[:, 0] + bars.width_mm) * scale)
+    top, height = bars.rows_mm[:, 1] * scale, bars.rows_mm[:, 2] * scale
+    painter.drawRects([QRectF(x, y, r - x, h) for x, y, r, h in zip(left, top, right, height, strict=True)])
+
+
+def _paint_text(painter: QPainter, shape: Text, scale: float, dpi: int) -> None:
+    font: QFont = paper_font(shape.weight)
+    font.setPixelSize(max(1, round(shape.size_pt * dpi / POINTS_PER_INCH)))
+    painter.setFont(font)
+    painter.setPen(QColor(shape.colour))
+    width = QFontMetricsF(font).horizontalAdvance(shape.text)
+    left = shape.x_mm * scale - {"left": 0.0, "middle": width / 2, "right": width}[shape.anchor]
+    painter.drawText(QPointF(left, shape.y_mm * scale), shape.text)
+
+
+def _pen(colour: str, width_mm: float, scale: float, dash_mm: tuple[float, ...] = ()) -> QPen:
+    pen = QPen(QColor(colour), width_mm * scale)
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap if dash_mm else Qt.PenCapStyle.RoundCap)
+    if dash_mm:
+        pen.setDashPattern([length / width_mm for length in dash_mm])
+    return pen

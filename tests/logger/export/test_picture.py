@@ -1,0 +1,180 @@
+"""The picture for paper says what the findings say, and shows everything that was measured."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from logger.errors import LoggerError
+from logger.export import picture as picture_module
+from logger.export.drawing import Bars, Disc, Drawing, Polygon, Polyline, Rect, Text
+from logger.export.picture import export_png, picture
+from logger.moments import new_moment
+from logger.recording import ChannelData, Gap, Recording
+
+FINDINGS: dict[str, Any] = {
+    "phases": [
+        {"phase": "dry", "begin_s": 0.0, "end_s": 45.0},
+        {"phase": "before", "begin_s": 45.0, "end_s": 285.0},
+        {"phase": "growth", "begin_s": 285.0, "end_s": 1200.0},
+    ],
+    "settled": {
+        "before": {"voltage_V": 2.25, "window_begin_s": 190.0, "window_end_s": 284.0, "is_settled": True},
+        "after": {"voltage_V": 2.0, "window_begin_s": 1000.0, "window_end_s": 1195.0, "is_settled": True},
+    },
+    "voltage_saved": {"value_V": 0.2500, "standard_uncertainty_V": 0.0020, "coverage_factor": 2.0},
+    "warnings": [],
+}
+
+
+def lesson(**changes: Any) -> Recording:
+    times_s = np.arange(0, 1200, 1 / 3)
+    values = np.where(times_s < 45, 26.97, 2.25)
+    values = np.where(times_s > 285, 2.0 + 0.25 * np.exp(-(times_s - 285) / 200), values)
+    channel = ChannelData(
+        "cell_voltage", "cell_voltage", "V", times_s, values, np.zeros(times_s.size, np.uint8),
+        {"address": "cell:demo?speed=20"},
+    )  # fmt: skip
+    fields: dict[str, Any] = {
+        "path": Path("strip four.h5"),
+        "uuid": "0",
+        "title": "Strip 4",
+        "start_time": "2026-11-25T09:10:03.123+01:00",
+        "end_time": None,
+        "time_zone": "Europe/Berlin",
+        "duration_s": 1200.0,
+        "channels": (channel,),
+        "moments": (
+            new_moment(45, "buffer_in", "phosphate"),
+            new_moment(285, "salt_added"),
+            new_moment(286, "note"),
+        ),
+        "gaps": (Gap(600.0, 600.5, "cell_voltage", "unplugged"),),
+    }
+    return Recording(**(fields | changes))
+
+
+def texts(drawing: Drawing) -> list[str]:
+    return [shape.text.replace("\u00a0", " ") for shape in drawing.shapes if isinstance(shape, Text)]
+
+
+def test_the_picture_says_title_time_file_origin_and_result() -> None:
+    found = "\n".join(texts(picture(lesson(), FINDINGS)))
+    for part in (
+        "Strip 4", "25 Nov 2026, 09:10:03 (UTC+01:00)", "20:00 long", "strip four.h5",
+        "Simulated cell: invented data", "250 ± 4 mV", "2.250 V before", "2.000 V after",
+        "0:45  Buffer in: phosphate", "4:45  Salt added", "before", "growth", "Galvanote", "V", "10 min",
+    ):  # fmt: skip
+        assert part in found
+    assert "provisional" not in found
+
+
+def test_only_simulated_data_are_called_invented() -> None:
+    real = lesson()
+    channel = ChannelData(
+        "cell_voltage", "cell_voltage", "V", real.channels[0].times_s, real.channels[0].values,
+        real.channels[0].quality, {"address": "scpi:/dev/ttyUSB0"},
+    )  # fmt: skip
+    assert "Simulated" not in "\n".join(texts(picture(lesson(channels=(channel,)), FINDINGS)))
+
+
+def test_an_open_circuit_is_clipped_with_a_mark_and_the_curve_keeps_its_room() -> None:
+    drawing = picture(lesson(), FINDINGS)
+    labels = texts(drawing)
+    assert "2.25" in labels
+    assert "25.00" not in labels
+    marks = [
+        s for s in drawing.shapes if isinstance(s, Polygon) and s.points_mm[2, 1] < picture_module.TOP_MM
+    ]
+    assert len(marks) == 1
+
+
+def test_every_gap_is_marked_however_short() -> None:
+    drawing = picture(lesson(), FINDINGS)
+    marks = [s for s in drawing.shapes if isinstance(s, Rect) and s.fill == picture_module.QUIET]
+    assert len(marks) == 1
+    assert marks[0].width_mm >= 0.3
+
+
+def test_crowded_moments_keep_their_numbers_apart() -> None:
+    moments = tuple(new_moment(300 + i, "note", f"drop {i}") for i in range(12))
+    drawing = picture(lesson(moments=moments), FINDINGS)
+    top = [s for s in drawing.shapes if isinstance(s, Disc) and s.y_mm < picture_module.TOP_MM]
+    assert len(top) == 12
+    assert min(np.diff([s.x_mm for s in top])) >= 3.5
+    assert picture(lesson(), FINDINGS).height_mm < drawing.height_mm
+
+
+def test_dense_readings_become_columns_and_few_become_lines() -> None:
+    few = np.arange(0, 1200, 1.0)
+    channel = ChannelData("cell_voltage", "cell_voltage", "V", few, 2 + few / 1e4, np.zeros(1200, np.uint8))
+    lines = [s for s in picture(lesson(channels=(channel,)), FINDINGS).shapes if isinstance(s, Polyline)]
+    assert [len(s.points_mm) for s in lines] == [601, 599]  # parted by the gap
+    times_s = np.arange(0, 1200, 0.01)
+    values = 2 + 0.001 * np.random.default_rng(0).standard_normal(times_s.size)
+    dense = ChannelData(
+        "cell_voltage", "cell_voltage", "V", times_s, values, np.zeros(times_s.size, np.uint8)
+    )
+    bars = [s for s in picture(lesson(channels=(dense,)), FINDINGS).shapes if isinstance(s, Bars)]
+    assert len(bars) == 1
+    assert len(bars[0].rows_mm) > 1700
+
+
+@pytest.mark.parametrize("findings", [{}, {"settled": None, "voltage_saved": None, "phases": None}])
+def test_without_findings_nothing_is_claimed(findings: dict[str, Any]) -> None:
+    drawing = picture(lesson(), findings)
+    assert "voltage saved: not determined" in texts(drawing)
+    assert "could not be determined" in drawing.description
+
+
+def test_a_level_that_has_not_settled_makes_the_saving_provisional() -> None:
+    after = FINDINGS["settled"]["after"] | {"is_settled": False}
+    findings = FINDINGS | {"settled": FINDINGS["settled"] | {"after": after}}
+    assert any("provisional" in t for t in texts(picture(lesson(), findings)))
+
+
+def test_a_recording_without_samples_still_makes_a_picture() -> None:
+    drawing = picture(lesson(channels=(), moments=(), gaps=()), {})
+    assert drawing.width_mm > 0
+
+
+class _EntryPoint:
+    def __init__(self, painter: Any) -> None:
+        self._painter = painter
+
+    def load(self) -> Any:
+        return self._painter
+
+
+def _with_painter(monkeypatch: pytest.MonkeyPatch, *painters: Any) -> None:
+    found = [_EntryPoint(p) for p in painters]
+    monkeypatch.setattr(picture_module, "entry_points", lambda **_: found)
+
+
+def test_the_file_appears_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def paint(drawing: Drawing, path: Path, dpi: int) -> None:
+        path.write_bytes(b"half")
+        raise OSError("no space left")
+
+    out = tmp_path / "run.png"
+    out.write_bytes(b"earlier")
+    _with_painter(monkeypatch, paint)
+    with pytest.raises(LoggerError, match="no space left"):
+        export_png(lesson(), FINDINGS, out)
+    assert out.read_bytes() == b"earlier"
+    assert list(tmp_path.iterdir()) == [out]
+
+    _with_painter(monkeypatch, lambda drawing, path, dpi: path.write_bytes(b"whole"))
+    export_png(lesson(), FINDINGS, out)
+    assert out.read_bytes() == b"whole"
+    assert list(tmp_path.iterdir()) == [out]
+
+
+def test_without_a_painter_the_remedy_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    _with_painter(monkeypatch)
+    with pytest.raises(LoggerError, match="install"):
+        export_png(lesson(), FINDINGS, tmp_path / "run.png")
+    assert list(tmp_path.iterdir()) == []
