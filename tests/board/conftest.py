@@ -1,0 +1,55 @@
+"""What the board tests share: the firmware and its emulator, built once, and a maker of running boards."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.board.emulated import Board, Profile, build_firmware, build_harness, missing_packages
+
+StartBoard = Callable[..., Board]
+
+
+@pytest.fixture(scope="session")
+def tools() -> None:
+    """Skip, or fail where GALVANOTE_REQUIRE_BOARD=1, unless the compilers and simavr are installed."""
+    missing = missing_packages()
+    if not missing:
+        return
+    message = f"the emulated board needs: sudo apt install {' '.join(missing)}"
+    if os.environ.get("GALVANOTE_REQUIRE_BOARD") == "1":
+        pytest.fail(message)
+    pytest.skip(message)
+
+
+@pytest.fixture(scope="session")
+def firmware(tools: None, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The firmware as everybody builds it."""
+    return build_firmware(tmp_path_factory.mktemp("firmware"))
+
+
+@pytest.fixture(scope="session")
+def harness(tools: None, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The emulator program."""
+    return build_harness(tmp_path_factory.mktemp("harness"))
+
+
+@pytest.fixture
+def start_board(harness: Path, firmware: Path, tmp_path: Path) -> Iterator[StartBoard]:
+    """Start boards, by profile or without and with options of the emulator; end them afterwards."""
+    boards: list[Board] = []
+
+    def start(profile: Profile | None = None, *options: str) -> Board:
+        if profile is not None:
+            path = tmp_path / f"profile-{len(boards)}.txt"
+            profile.write(path)
+            options = ("--profile", str(path), *options)
+        boards.append(Board(harness, firmware, *options))
+        return boards[-1]
+
+    yield start
+    for board in boards:
+        board.unplug()
