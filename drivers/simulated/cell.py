@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from drivers.samples import TaggedMoment
 from drivers.simulated import counted_noise
 from drivers.simulated.disturbance import Disturbances, find_noise
-from drivers.simulated.fault import check_faults
+from drivers.simulated.lesson_fault import check_faults
 from drivers.simulated.lesson import Circuit, Outage, Plan, Timeline, find_plan
 from drivers.simulated.physics import (
     CellBuild,
@@ -40,7 +40,7 @@ class LessonCell:
     lesson : ``demo``, ``bench``, or a plan of one's own.
     seed : which of the possible lessons; the same seed gives the same readings everywhere.
     noise : ``quiet``, ``lesson`` or ``rough`` (see `disturbance.NOISES`).
-    faults : names from `fault.FAULTS`.
+    faults : names from `lesson_fault.FAULTS`.
 
     Raises
     ------

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from drivers.errors import AddressError
 from drivers.simulated.cell import LessonCell
-from drivers.simulated.fault import FAULTS
 from drivers.simulated.lesson import Plan
+from drivers.simulated.lesson_fault import FAULTS
 from drivers.simulated.physics import CellBuild, Supply, avrami_coverage, logistic_coverage, operate_on_supply
 
 V_OC = 26.967623  # section 2: Vs 27, R + r 12 006 ohm, meter 10 Mohm

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from drivers.errors import AddressError
-from drivers.simulated.fault import FAULTS, parse_faults
 from drivers.simulated.lesson import LESSONS, SIMULATED, Circuit, Timeline, find_plan
+from drivers.simulated.lesson_fault import FAULTS, parse_faults
 
 MOMENT_KINDS = {"dry_cell", "buffer_in", "salt_added", "electrodes_out", "solution_swapped", "electrodes_in"}
 
