@@ -10,6 +10,7 @@ import math
 import re
 from dataclasses import dataclass
 
+from drivers.formats.number_shape import NumberShape, number_shape
 from drivers.samples import Quality
 
 __all__ = [
@@ -35,11 +36,12 @@ class Reading:
 
     `value` is in volts, +inf or -inf for overload, None when the answer is no reading; then `problem`
     tells why and `is_misfit` whether the line itself was wrong (True) or the meter said, in good form,
-    that it has no number (False).
+    that it has no number (False). `shape` is how the number was written, None if it was none.
     """
 
     value: float | None
     quality: Quality = Quality.GOOD
+    shape: NumberShape | None = None
     problem: str = ""
     is_misfit: bool = False
 
@@ -58,7 +60,7 @@ def parse_reading(line: bytes) -> Reading:
         return Reading(None, problem="the meter answers that it has no number (9.91E37)")
     if abs(value) >= _INFINITE_FROM:
         return Reading(math.copysign(math.inf, value), Quality.OVERLOAD)
-    return Reading(value)
+    return Reading(value, shape=number_shape(number.group(1)))
 
 
 def parse_error(line: bytes) -> tuple[int, str] | None:
@@ -104,6 +106,11 @@ class AnswerLines:
             else:
                 self._partial.append(byte)
         return lines
+
+    @property
+    def has_partial(self) -> bool:
+        """Whether a line has begun that is not complete yet."""
+        return bool(self._partial)
 
     def reset(self) -> None:
         """Forget what has come of the present line."""

@@ -1,0 +1,58 @@
+"""How a number was written. A byte lost on the line often leaves a number, but of another shape."""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from typing import NamedTuple
+
+__all__ = ["NumberShape", "UsualShape", "number_shape"]
+
+
+class NumberShape(NamedTuple):
+    """What stays the same from one reading of an instrument to the next.
+
+    `decimals` digits after the point, whether there are digits before it, and for a number with an
+    exponent, whose width is fixed, its number of characters (0 for one without).
+    """
+
+    decimals: int
+    has_whole_part: bool
+    width: int
+
+
+def number_shape(text: str) -> NumberShape:
+    """Return the shape of a number such as ``-1.2345`` or ``+1.23E+00``; decimals after point or comma."""
+    mantissa, mark, _ = text.lower().partition("e")
+    whole, _, decimals = mantissa.replace(",", ".").partition(".")
+    return NumberShape(len(decimals), whole.strip("+-") != "", len(text) if mark else 0)
+
+
+class UsualShape:
+    """Learns from the last numbers which shape an instrument writes, and tells the ones that differ.
+
+    An instrument that writes no fixed shape is not judged: of numbers printed with the fewest decimals
+    that will do, about every tenth is shorter, so only a smaller share of odd ones means damage.
+
+    Parameters
+    ----------
+    window : how many of the last numbers count.
+    learn_from : how many must have been seen before any is judged.
+    agreement : share of them that must have one shape.
+    """
+
+    def __init__(self, window: int = 200, learn_from: int = 40, agreement: float = 0.96) -> None:
+        self._learn_from = learn_from
+        self._agreement = agreement
+        self._last: deque[NumberShape] = deque()
+        self._window = window
+        self._counts: Counter[NumberShape] = Counter()
+
+    def is_odd(self, shape: NumberShape) -> bool:
+        """Take note of `shape` and return whether it differs from the usual one."""
+        if len(self._last) == self._window:
+            self._counts[self._last.popleft()] -= 1
+        self._last.append(shape)
+        self._counts[shape] += 1
+        ((usual, times),) = self._counts.most_common(1)
+        is_known = len(self._last) >= self._learn_from and times >= self._agreement * len(self._last)
+        return is_known and shape != usual

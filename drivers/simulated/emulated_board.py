@@ -1,0 +1,107 @@
+"""An emulated board: prints lines with its own clock and the voltage of an emulated cell, unasked."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+
+from drivers.simulated.faults import Faults, Outbox
+
+__all__ = ["FORMS", "EmulatedBoard"]
+
+_WRAP = 1 << 32
+
+FORMS: dict[str, Callable[[int, float], str]] = {
+    "volts": lambda us, volts: f"{volts:.4f}",
+    "millis": lambda us, volts: f"{us // 1000 % _WRAP},{volts:.4f}",
+    "micros": lambda us, volts: f"{us % _WRAP},{volts:.4f}",
+    "columns": lambda us, volts: f"{us % _WRAP}\t{volts:.4f}\t{20 * volts:.3f}",
+    "semicolon": lambda us, volts: f"{us // 1000 % _WRAP};{volts:.4f}".replace(".", ","),
+    "json": lambda us, volts: f'{{"ms":{us // 1000 % _WRAP},"v":{volts:.4f}}}',
+    "pairs": lambda us, volts: f"U={volts:.4f}V I={0.1:.2f}A",
+    "checked": lambda us, volts: _checked(f"{us % _WRAP},{volts:.4f}"),
+    "counts": lambda us, volts: f"{round(volts / 0.005)}",
+}
+"""Line forms by name: from the board's microseconds and the volts to the text."""
+
+
+def _checked(text: str) -> str:
+    check = 0
+    for byte in text.encode():
+        check ^= byte
+    return f"{text} *{check:02X}"
+
+
+class EmulatedBoard:
+    """A board that prints one line a reading, as a `Device`.
+
+    Parameters
+    ----------
+    voltage : called with the cell's time in seconds, never going back; returns volts.
+    speed : seconds of the cell per second of the line.
+    form : one of `FORMS`.
+    rate : lines per second.
+    skew_ppm : how much the board's clock is too fast, millionths.
+    start_us : what the board's clock shows after it starts.
+    latency_s : each line leaves up to this much after its reading, at random.
+    boot_s : silence after a program has opened the line and thereby restarted the board.
+    header : a first line that names the columns ("" for none).
+    """
+
+    def __init__(
+        self,
+        voltage: Callable[[float], float],
+        *,
+        speed: float = 1.0,
+        faults: Faults | None = None,
+        form: str = "micros",
+        rate: float = 10.0,
+        skew_ppm: float = 0.0,
+        start_us: int = 0,
+        latency_s: float = 0.0,
+        boot_s: float = 0.1,
+        header: str = "",
+    ) -> None:
+        self._voltage = voltage
+        self._speed = speed
+        self._faults = faults or Faults()
+        self._format = FORMS[form]
+        self._rate = rate
+        self._skew = 1.0 + skew_ppm * 1e-6
+        self._start_us = start_us
+        self._latency_s = latency_s
+        self._boot_s = boot_s
+        self._header = header
+        self._outbox = Outbox(self._faults)
+        self._random = random.Random(self._faults.seed)
+        self._started_s = 0.0
+        self._count = 0
+
+    def attach(self, now_s: float) -> None:
+        """Restart, as boards do when a program opens the line."""
+        self._outbox.clear()
+        self._started_s = now_s + self._boot_s
+        self._count = 0
+        for line in filter(None, (self._faults.banner, self._header)):
+            self._outbox.post(self._started_s, line.encode() + b"\r\n")
+
+    def receive(self, data: bytes, now_s: float) -> None:
+        """Take no notice: this board listens to nobody."""
+
+    def next_due_s(self) -> float | None:
+        """Return when the next line leaves."""
+        waiting = self._outbox.next_due_s()
+        return self._reading_s() if waiting is None else min(waiting, self._reading_s())
+
+    def take(self, now_s: float) -> bytes:
+        """Take the readings that are due and return the lines that have left."""
+        while (time_s := self._reading_s()) <= now_s:
+            self._count += 1
+            board_us = self._start_us + round((time_s - self._started_s) * self._skew * 1e6)
+            line = self._format(board_us, self._voltage(time_s * self._speed))
+            leaves_s = time_s + self._random.uniform(0.0, self._latency_s)
+            self._outbox.post(leaves_s, line.encode() + b"\r\n")
+        return self._outbox.take(now_s)
+
+    def _reading_s(self) -> float:
+        return self._started_s + (self._count + 1) / self._rate

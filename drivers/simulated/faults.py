@@ -1,0 +1,103 @@
+"""Faults to order for emulated instruments, and the line on which they happen."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+
+from drivers.simulated.device import Unplugged
+
+__all__ = ["Faults", "Outbox"]
+
+
+@dataclass(frozen=True, slots=True)
+class Faults:
+    """What shall go wrong. Nothing does by default; probabilities are per byte or per message.
+
+    `drop` : a byte is lost. `flip` : one bit of a byte is wrong. `garbage` : random bytes come before a
+    message. `late_every` : each so-many-th message leaves `late_s` seconds late, and those behind it wait.
+    `lost_every` : each so-many-th message is never sent. `stall_at` : that message and all behind it wait
+    `stall_s` seconds. `unplug_after` : the line goes dead, once, after so many messages, and comes back
+    after `away_s` seconds. `echo` : a meter repeats each command. `banner` : a board prints this when a
+    program opens it. All are drawn from `seed`.
+    """
+
+    drop: float = 0.0
+    flip: float = 0.0
+    garbage: float = 0.0
+    late_every: int = 0
+    late_s: float = 2.0
+    lost_every: int = 0
+    stall_at: int = 0
+    stall_s: float = 1.0
+    unplug_after: int = 0
+    away_s: float = 1.0
+    echo: bool = False
+    banner: str = ""
+    seed: int = 1
+
+
+class Outbox:
+    """Messages on their way out, first in first out, each with the time at which it leaves."""
+
+    def __init__(self, faults: Faults) -> None:
+        self._faults = faults
+        self._random = random.Random(faults.seed)
+        self._queue: list[tuple[float, bytes]] = []
+        self._posted = 0
+        self._sent = 0
+        self._was_unplugged = False
+
+    def post(self, time_s: float, message: bytes) -> None:
+        """Queue `message` to leave at `time_s`, or later behind a late one."""
+        faults = self._faults
+        self._posted += 1
+        if faults.lost_every and self._posted % faults.lost_every == 0:
+            return
+        if faults.late_every and self._posted % faults.late_every == 0:
+            time_s += faults.late_s
+        if self._posted == faults.stall_at:
+            time_s += faults.stall_s
+        if self._queue:
+            time_s = max(time_s, self._queue[-1][0])
+        self._queue.append((time_s, self._spoiled(message)))
+
+    def next_due_s(self) -> float | None:
+        """Return when the next message leaves."""
+        return self._queue[0][0] if self._queue else None
+
+    def take(self, now_s: float) -> bytes:
+        """Return the bytes of all messages that have left by `now_s`.
+
+        Raises
+        ------
+        Unplugged : `Faults.unplug_after` messages have been returned.
+        """
+        taken = bytearray()
+        while self._queue and self._queue[0][0] <= now_s:
+            if self._sent == self._faults.unplug_after and self._sent and not self._was_unplugged:
+                if taken:
+                    break
+                self._was_unplugged = True
+                self._queue.clear()
+                raise Unplugged
+            taken += self._queue.pop(0)[1]
+            self._sent += 1
+        return bytes(taken)
+
+    def clear(self) -> None:
+        """Forget what has not left yet."""
+        self._queue.clear()
+
+    def _spoiled(self, message: bytes) -> bytes:
+        faults, chance = self._faults, self._random.random
+        if not (faults.drop or faults.flip or faults.garbage):
+            return message
+        kept = bytearray()
+        if chance() < faults.garbage:
+            kept += self._random.randbytes(self._random.randint(1, 8))
+        for byte in message:
+            if chance() < faults.drop:
+                continue
+            kept.append(byte ^ (1 << self._random.randrange(8)) if chance() < faults.flip else byte)
+        return bytes(kept)
