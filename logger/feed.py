@@ -144,6 +144,9 @@ class Feed:
         finally:
             self._opened.set()
         self._may_read.wait()
+        if self._stopping.is_set():  # another source of the run could not be opened
+            self._source.close()
+            return
         self._arrived_s = time.monotonic()
         self._declare_channels()
         self._state = "streaming"
@@ -157,8 +160,7 @@ class Feed:
             self._source.close()
             if not self._stopping.is_set():
                 self._ended.set()
-            if self._numbers:
-                self._declare_channels()  # what was learned on the way: clock skew, counts
+            self._declare_channels()  # what was learned on the way: clock skew, counts
 
     def _read_until_lost(self) -> None:
         try:

@@ -11,13 +11,13 @@ from logger.recording import Recording
 __all__ = ["FORMATS", "export"]
 
 
-def _csv(recording: Recording, out: Path) -> list[Path]:
+def _csv(recording: Recording, out: Path, replace: bool) -> list[Path]:
     from logger.export.table import export_csv
 
-    return export_csv(recording, out)
+    return export_csv(recording, out, replace=replace)
 
 
-def _png(recording: Recording, out: Path) -> list[Path]:
+def _png(recording: Recording, out: Path, replace: bool) -> list[Path]:
     from logger.analysis.findings import findings
     from logger.export.picture import export_png
 
@@ -25,7 +25,7 @@ def _png(recording: Recording, out: Path) -> list[Path]:
     return [out]
 
 
-FORMATS: dict[str, Callable[[Recording, Path], list[Path]]] = {".csv": _csv, ".png": _png}
+FORMATS: dict[str, Callable[[Recording, Path, bool], list[Path]]] = {".csv": _csv, ".png": _png}
 
 
 def export(read: Callable[[], Recording], out: Path, *, replace: bool = False) -> list[Path]:
@@ -47,4 +47,4 @@ def export(read: Callable[[], Recording], out: Path, *, replace: bool = False) -
         raise LoggerError(f"the folder {out.absolute().parent} is not there; make it first")
     if out.exists() and not replace:
         raise OutputExists(f"{out} exists; choose another name, or add --replace")
-    return write(read(), out)
+    return write(read(), out, replace)

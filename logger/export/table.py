@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from drivers.samples import Quality
+from logger.errors import OutputExists
 from logger.export.atomic import written_whole
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
@@ -33,7 +34,7 @@ def unguard_formula(text: str) -> str:
     return text[1:] if text.startswith("'") and text[1:].startswith(FORMULA_STARTS) else text
 
 
-def export_csv(recording: Recording, out: Path) -> list[Path]:
+def export_csv(recording: Recording, out: Path, *, replace: bool = False) -> list[Path]:
     """Write the readings to `out` and, beside it, further channels, moments, gaps and the data package.
 
     `out` holds the cell voltage (else the first channel). Numbers have a dot and every digit that the
@@ -41,10 +42,20 @@ def export_csv(recording: Recording, out: Path) -> list[Path]:
 
     Raises
     ------
+    OutputExists : one of the files exists and may not be replaced; nothing was written.
     LoggerError : the folder cannot be written.
     """
     main = recording.channel("cell_voltage") or (recording.channels[0] if recording.channels else None)
     stem = out.with_suffix("")
+    places = {
+        channel.name: out if channel is main else _beside(stem, f"{channel.name}.csv")
+        for channel in recording.channels
+    }
+    moments_path, gaps_path = _beside(stem, "moments.csv"), _beside(stem, "gaps.csv")
+    package = _beside(stem, "datapackage.json")
+    for path in (*places.values(), moments_path, gaps_path, package):
+        if path.exists() and not replace:
+            raise OutputExists(f"{path} exists; choose another name, or add --replace")
     resources: list[dict[str, Any]] = []
     written: list[Path] = []
 
@@ -53,18 +64,25 @@ def export_csv(recording: Recording, out: Path) -> list[Path]:
         written.append(path)
 
     for channel in recording.channels:
-        path = out if channel is main else stem.with_name(f"{stem.name}.{channel.name}.csv")
-        write(path, channel.name.replace("_", "-"), _reading_fields(channel), _reading_rows(channel))
+        write(
+            places[channel.name],
+            channel.name.replace("_", "-"),
+            _reading_fields(channel),
+            _reading_rows(channel),
+        )
     moments = [[repr(m.time_s), m.kind, guard_formula(m.label), m.id, m.noted_at] for m in recording.moments]
-    write(stem.with_name(f"{stem.name}.moments.csv"), "moments", _MOMENT_FIELDS, _rows(moments))
+    write(moments_path, "moments", _MOMENT_FIELDS, _rows(moments))
     gaps = [[repr(g.begin_s), repr(g.end_s), g.channel, guard_formula(g.reason)] for g in recording.gaps]
-    write(stem.with_name(f"{stem.name}.gaps.csv"), "gaps", _GAP_FIELDS, _rows(gaps))
-    package = stem.with_name(f"{stem.name}.datapackage.json")
+    write(gaps_path, "gaps", _GAP_FIELDS, _rows(gaps))
     with written_whole(package) as part:
         part.write_text(
             json.dumps(_package(recording, resources), ensure_ascii=False, indent=2) + "\n", "utf-8"
         )
     return [*written, package]
+
+
+def _beside(stem: Path, ending: str) -> Path:
+    return stem.with_name(f"{stem.name}.{ending}")
 
 
 _MOMENT_FIELDS = [

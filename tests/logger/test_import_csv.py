@@ -1,0 +1,129 @@
+"""Readings of other origin: taken as they are, or refused with file, line and remedy."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from logger.errors import OutputExists
+from logger.import_csv import ImportRefused, import_recording, read_moments, read_readings
+from logger.reader import read_recording
+
+GOOD = "time_s,cell_voltage_V\n0,2.25\n1,2.249\n2.5,2.248\n"
+
+
+def text(tmp_path, content, name="r.csv"):
+    path = tmp_path / name
+    path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    return path
+
+
+def test_readings_are_taken_as_they_are(tmp_path):
+    readings = read_readings(text(tmp_path, GOOD))
+    assert readings.times_s.tolist() == [0.0, 1.0, 2.5]
+    assert readings.values.tolist() == [2.25, 2.249, 2.248]
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        "\ufeff" + GOOD,
+        GOOD.replace("\n", "\r\n"),
+        GOOD + "\n\n",
+        'time_s,"cell_voltage_V",note\n0,2.25,"a, b"\n1,2.249,\n2.5,2.248,x\n',
+        " time_s , cell_voltage_V \n0, 2.25\n1, 2.249\n2.5, 2.248\n",
+    ],
+    ids=["bom", "crlf", "empty lines", "further columns", "blanks"],
+)
+def test_forms_that_spreadsheets_write(tmp_path, content):
+    assert read_readings(text(tmp_path, content)).values.tolist() == [2.25, 2.249, 2.248]
+
+
+def test_columns_may_have_other_names(tmp_path):
+    path = text(tmp_path, "t,U\n0,1\n")
+    assert read_readings(path, time="t", voltage="U").values.tolist() == [1.0]
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        ("", "is empty"),
+        ("time_s,cell_voltage_V\n", "no reading"),
+        ("time,cell_voltage_V\n0,1\n", "time_s is not there"),
+        ("time_s,cell_voltage_V,time_s\n0,1,2\n", "stands there twice"),
+        ("time_s,cell_voltage_V\n0,1\n2\n", "line 3: 1 fields"),
+        ("time_s,cell_voltage_V\n0,1\n2,1,2\n", "line 3: 3 fields"),
+        ("time_s,cell_voltage_V\n0,1\n2,1\n1,1\n", "line 4: time runs backwards"),
+        ("time_s,cell_voltage_V\n-1,1\n", "from 0"),
+        ("time_s,cell_voltage_V\n0,nan\n", "line 2: cell_voltage_V is nan"),
+        ("time_s,cell_voltage_V\n0,inf\n", "not a finite number"),
+        ("time_s,cell_voltage_V\ninf,1\n", "not a finite number"),
+        ("time_s,cell_voltage_V\n0,\n", "not a number"),
+        ('time_s,cell_voltage_V\n0,"2,25"\n', "decimals take a dot"),
+        ("time_s,cell_voltage_V,quality\n0,1,300\n", "quality"),
+        (b"\x00\xff\xfe" * 20, "UTF-8"),
+        ('time_s,cell_voltage_V\n0,"1\n', "CSV"),
+    ],
+)
+def test_what_is_no_reading_is_refused_by_line(tmp_path, content, said):
+    with pytest.raises(ImportRefused, match=said):
+        read_readings(text(tmp_path, content))
+
+
+def test_a_missing_file_is_said(tmp_path):
+    with pytest.raises(ImportRefused, match="cannot be read"):
+        read_readings(tmp_path / "no.csv")
+    with pytest.raises(ImportRefused, match="cannot be read"):
+        read_readings(tmp_path)
+
+
+def test_overload_is_taken_only_with_its_quality(tmp_path):
+    readings = read_readings(text(tmp_path, "time_s,cell_voltage_V,quality\n0,inf,1\n1,2.2,0\n"))
+    assert readings.values[0] == np.inf
+    assert readings.quality.tolist() == [1, 0]
+
+
+def test_moments_are_read(tmp_path):
+    path = text(tmp_path, "time_s,kind,label\n1,salt_added,2 drops\n0.5,note,'=1+1\n", "m.csv")
+    assert [(m.time_s, m.kind, m.label) for m in read_moments(path)] == [
+        (1.0, "salt_added", "2 drops"),
+        (0.5, "note", "=1+1"),
+    ]
+
+
+def test_an_unknown_kind_of_moment_is_refused_by_line(tmp_path):
+    with pytest.raises(ImportRefused, match=r"line 2: .*did you mean salt_added"):
+        read_moments(text(tmp_path, "time_s,kind,label\n1,salt_aded,\n", "m.csv"))
+
+
+def test_the_recording_appears_whole(tmp_path):
+    origin = text(tmp_path, GOOD)
+    out = import_recording(read_readings(origin), (), tmp_path / "r.h5", origin=origin)
+    recording = read_recording(out)
+    assert recording.channels[0].values.tolist() == [2.25, 2.249, 2.248]
+    assert recording.channels[0].instrument["address"] == "import:r.csv"
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["r.csv", "r.h5"]
+
+
+def test_an_existing_recording_is_kept(tmp_path):
+    origin = text(tmp_path, GOOD)
+    (tmp_path / "r.h5").write_text("mine")
+    with pytest.raises(OutputExists):
+        import_recording(read_readings(origin), (), tmp_path / "r.h5", origin=origin)
+    assert (tmp_path / "r.h5").read_text() == "mine"
+    import_recording(read_readings(origin), (), tmp_path / "r.h5", origin=origin, replace=True)
+    assert read_recording(tmp_path / "r.h5").channels[0].values.size == 3
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@given(
+    st.one_of(st.binary(max_size=200), st.text(alphabet="0123456789.,-;\n\"'eE ntimes_cvoltgV", max_size=200))
+)
+def test_anything_else_is_refused_in_words(tmp_path, content):
+    try:
+        readings = read_readings(text(tmp_path, content))
+    except ImportRefused:
+        return
+    assert np.isfinite(readings.values).all()

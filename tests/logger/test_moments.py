@@ -1,0 +1,126 @@
+"""Moments: kinds, labels, revisions, and edits of finished recordings."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logger.archive import finish
+from logger.errors import LoggerError, RecordingBusy, RecordingError
+from logger.moment_edits import add, edit, moments_of
+from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
+from logger.reader import read_recording
+from tests.logger.fakes import FaultyDisk, block
+from tests.logger.test_archive import journal
+
+
+@pytest.fixture
+def recording(tmp_path):
+    return finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+
+
+def test_a_line_is_kind_and_label_or_a_note():
+    assert parse_line("salt_added 2 drops") == ("salt_added", "2 drops")
+    assert parse_line("  dry_cell ") == ("dry_cell", "")
+    assert parse_line("anode has darkened") == ("note", "anode has darkened")
+
+
+def test_an_unknown_kind_names_the_nearest():
+    with pytest.raises(MomentError, match="did you mean buffer_in"):
+        new_moment(1.0, "bufer_in")
+
+
+@pytest.mark.parametrize("time_s", [-0.1, float("nan"), float("inf")])
+def test_a_time_that_cannot_be_is_refused(time_s):
+    with pytest.raises(MomentError):
+        new_moment(time_s, "note")
+
+
+@given(st.text())
+def test_a_label_has_no_control_or_direction_characters(text):
+    label = clean_label(text)
+    assert len(label) <= 500
+    assert label.isprintable() or all(c.isprintable() or c.isspace() or ord(c) > 127 for c in label)
+    assert not any(c in label for c in "\n\r\t\x00\x1b\u202e\u2066")
+
+
+def test_every_kind_has_a_name_for_people():
+    assert all(KINDS.values())
+
+
+def test_edits_keep_what_was(recording):
+    (salt,) = moments_of(recording)
+    note = add(recording, 0.5, "note", "=1+1")
+    edit(recording, salt.id[:6], time_s=0.4)
+    edit(recording, salt.id, label="3 drops", kind="note")
+    edit(recording, note.id, removed=True)
+    (left,) = moments_of(recording)
+    assert (left.time_s, left.kind, left.label, left.revision) == (0.4, "note", "3 drops", 2)
+    history = read_recording(recording).moments_history
+    assert [(m.time_s, m.kind, m.label) for m, _ in history] == [
+        (0.2, "salt_added", "2 Tropfen µ"),
+        (0.4, "salt_added", "2 Tropfen µ"),
+        (0.5, "note", "=1+1"),
+    ]
+
+
+def test_edits_leave_the_readings_as_they_were(recording):
+    before = read_recording(recording)
+    add(recording, 0.5, "note")
+    after = read_recording(recording)
+    np.testing.assert_array_equal(before.channels[0].values, after.channels[0].values)
+    assert before.uuid == after.uuid
+    assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (lambda p: add(p, 61.0, "note"), "after the end"),
+        (lambda p: add(p, -1.0, "note"), "zero or more"),
+        (lambda p: add(p, 1.0, "salt"), "salt_added"),
+        (lambda p: edit(p, "zzzz", label="x"), "not one of the moments"),
+        (lambda p: edit(p, "", label="x"), "not one of the moments"),
+    ],
+)
+def test_an_edit_that_cannot_be_changes_nothing(recording, change, said):
+    before = recording.read_bytes()
+    with pytest.raises(MomentError, match=said):
+        change(recording)
+    assert recording.read_bytes() == before
+
+
+def test_a_run_that_was_cut_off_is_to_be_recovered_first(tmp_path):
+    journal(tmp_path / "run.h5", [block(0, 10)])
+    with pytest.raises(RecordingBusy, match="galvanote recover"):
+        add(tmp_path / "run.h5", 0.0, "note")
+
+
+def test_a_file_that_is_not_there_is_not_made(tmp_path):
+    with pytest.raises(RecordingError):
+        add(tmp_path / "run.h5", 0.0, "note")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_disk_without_room_for_the_copy_leaves_the_recording(recording, monkeypatch):
+    before = recording.read_bytes()
+
+    def no_room(source, target):
+        target.write_bytes(source.read_bytes()[:100])
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("logger.amend.shutil.copyfile", no_room)
+    with pytest.raises(LoggerError, match="it is as it was"):
+        add(recording, 0.5, "note")
+    assert recording.read_bytes() == before
+    assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+
+
+def test_the_copy_is_durable_before_it_takes_the_name(recording):
+    from logger.amend import store_moments
+
+    disk = FaultyDisk()
+    store_moments(recording, (), (), disk)
+    assert disk.operations == ["sync_file run.h5.edit", "replace run.h5.edit run.h5", "sync_folder"]

@@ -1,0 +1,363 @@
+"""A whole run on a scripted source: threads, gaps, moments, a full disk, the order of saving."""
+
+from __future__ import annotations
+
+import errno
+import threading
+
+import numpy as np
+import pytest
+
+from drivers.errors import CannotOpen
+from drivers.samples import Delivery, Notice, TaggedMoment
+from drivers.source import Channel
+from logger.archive import ArchiveFailed
+from logger.errors import LoggerError, OutputExists
+from logger.journal import journal_of
+from logger.moments import MomentError
+from logger.reader import read_recording
+from logger.recovery import recover
+from logger.run import Run
+from tests.logger.fakes import GONE, LOST, OVER, FaultyDisk, ScriptedSource, block, delivered
+
+WAIT_S = 10.0
+
+
+@pytest.fixture(autouse=True)
+def _no_thread_stays():
+    before = set(threading.enumerate())
+    yield
+    for thread in set(threading.enumerate()) - before:
+        thread.join(5)
+        assert not thread.is_alive(), f"{thread.name} stayed"
+
+
+@pytest.fixture(autouse=True)
+def _quick_retry(monkeypatch):
+    monkeypatch.setattr("logger.feed.RETRY_AFTER_S", (0.01,))
+    monkeypatch.setattr("logger.recorder.RETRY_EVERY_S", 0.01)
+
+
+def recorded(tmp_path, *sources, **keys):
+    run = Run(sources, tmp_path / "run.h5", **keys)
+    run.start()
+    for source in sources:
+        assert source.drained.wait(WAIT_S) or run.wait_ended(0.0)
+    return run
+
+
+def test_every_sample_is_in_the_finished_file(tmp_path):
+    run = recorded(
+        tmp_path, ScriptedSource([delivered(block(10 * k, 10)) for k in range(50)]), title="Strip 4"
+    )
+    saved = run.stop()
+    recording = read_recording(saved)
+    np.testing.assert_array_equal(recording.channels[0].values, 2.0 + np.arange(500) * 1e-6)
+    np.testing.assert_array_equal(recording.channels[0].times_s, np.arange(500) / 100)
+    assert recording.title == "Strip 4"
+    assert recording.channels[0].instrument["details"] == {"counts": 4000.0}
+    assert recording.gaps == ()
+    assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]
+    assert run.status().phase == "finished"
+    assert run.status().durable_samples == 500
+
+
+def test_one_thread_touches_the_source(tmp_path):
+    source = ScriptedSource([delivered(block(0, 10)), LOST, delivered(block(10, 10))])
+    recorded(tmp_path, source).stop()
+    assert len(source.threads) == 1
+    assert source.closed == 2
+
+
+def test_stop_may_be_called_twice_and_from_any_thread(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    found = []
+    threads = [threading.Thread(target=lambda: found.append(run.stop())) for _ in range(3)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(WAIT_S)
+    assert found == [tmp_path / "run.h5"] * 3
+
+
+def test_a_lost_source_leaves_a_gap_and_the_run_goes_on(tmp_path):
+    steps = [delivered(block(0, 10)), LOST, delivered(block(500, 10))]
+    source = ScriptedSource(steps, open_errors=[None, GONE, GONE, None])
+    run = recorded(tmp_path, source)
+    codes = [n.code for n in run.status().notices]
+    assert codes == ["lost", "back"]
+    recording = read_recording(run.stop())
+    assert recording.channels[0].values.size == 20
+    (gap,) = recording.gaps
+    assert (gap.begin_s, gap.end_s, gap.channel) == (0.09, 5.0, "cell_voltage")
+    assert "cable was pulled" in gap.reason
+
+
+def test_a_source_that_never_comes_back_leaves_a_gap_to_the_end(tmp_path):
+    source = ScriptedSource([delivered(block(0, 1)), LOST], open_errors=[None, *[GONE] * 10_000])
+    run = Run([source], tmp_path / "run.h5")
+    run.start()
+    while run.status().sources[0].state != "lost":
+        threading.Event().wait(0.001)
+    recording = read_recording(run.stop())
+    (gap,) = recording.gaps
+    assert gap.end_s == recording.duration_s
+
+
+def test_a_fault_in_a_driver_does_not_end_the_run(tmp_path):
+    run = recorded(
+        tmp_path, ScriptedSource([delivered(block(0, 10)), KeyError("oops"), delivered(block(10, 10))])
+    )
+    assert "internal fault" in run.status().notices[0].text
+    assert read_recording(run.stop()).channels[0].values.size == 20
+
+
+def test_silence_is_said_and_becomes_a_gap(tmp_path):
+    source = ScriptedSource([delivered(block(0, 10)), *[None] * 40, delivered(block(900, 10))])
+    run = Run([source], tmp_path / "run.h5")
+    run.start()
+    while run.status().sample_count < 20:
+        threading.Event().wait(0.001)
+    assert "silent" in [n.code for n in run.status().notices]
+    (gap,) = read_recording(run.stop()).gaps
+    assert (gap.begin_s, gap.end_s) == (0.09, 9.0)
+
+
+def test_a_source_that_ends_is_told(tmp_path):
+    run = Run([ScriptedSource([delivered(block(0, 10)), OVER])], tmp_path / "run.h5")
+    run.start()
+    assert run.wait_ended(WAIT_S)
+    assert run.status().sources[0].state == "ended"
+    run.stop()
+
+
+def test_an_instrument_that_is_not_there_leaves_no_file(tmp_path):
+    source = ScriptedSource([], open_errors=[CannotOpen("/dev/ttyUSB9 is not there")])
+    run = Run([source], tmp_path / "run.h5")
+    with pytest.raises(CannotOpen, match="ttyUSB9"):
+        run.start()
+    assert list(tmp_path.iterdir()) == []
+    assert source.closed == 1
+
+
+def test_one_missing_instrument_of_two_closes_the_other(tmp_path):
+    good = ScriptedSource([])
+    bad = ScriptedSource([], open_errors=[GONE], channel=Channel("shunt_voltage", "shunt_voltage"))
+    with pytest.raises(CannotOpen):
+        Run([good, bad], tmp_path / "run.h5").start()
+    assert good.closed == 1
+
+
+def test_two_sources_keep_their_own_clocks_and_names(tmp_path):
+    cell = ScriptedSource([delivered(block(10 * k, 10)) for k in range(5)])
+    shunt = ScriptedSource(
+        [delivered(block(0, 3, rate=1.0, channel="shunt_voltage"))],
+        channel=Channel("shunt_voltage", "shunt_voltage"),
+    )
+    recording = read_recording(recorded(tmp_path, cell, shunt).stop())
+    assert [(c.name, c.role, c.values.size) for c in recording.channels] == [
+        ("cell_voltage", "cell_voltage", 50),
+        ("shunt_voltage", "shunt_voltage", 3),
+    ]
+
+
+def test_two_channels_of_one_name_are_refused(tmp_path):
+    with pytest.raises(LoggerError, match="channel="):
+        Run([ScriptedSource([]), ScriptedSource([])], tmp_path / "run.h5").start()
+
+
+def test_moments_keep_the_time_they_were_stamped_at(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    first = run.add_moment("salt_added", "2 drops", time_s=1.25)
+    run.add_moment("note", time_s=0.5)
+    run.edit_moment(first.id, label="3 drops")
+    assert [m.label for m in run.moments] == ["", "3 drops"]
+    with pytest.raises(MomentError, match="salt_added"):
+        run.add_moment("salt_add")
+    recording = read_recording(run.stop())
+    assert [(m.time_s, m.kind, m.label, m.revision) for m in recording.moments] == [
+        (0.5, "note", "", 0),
+        (1.25, "salt_added", "3 drops", 1),
+    ]
+    ((old, changed_at),) = recording.moments_history
+    assert (old.label, changed_at) == ("2 drops", recording.moments[1].noted_at)
+
+
+def test_a_removed_moment_stays_in_the_history(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([]))
+    moment = run.add_moment("note", "by mistake", time_s=0.0)
+    run.edit_moment(moment.id, removed=True)
+    assert run.moments == ()
+    recording = read_recording(run.stop())
+    assert recording.moments == ()
+    assert recording.moments_history[0][0].label == "by mistake"
+
+
+def test_a_moment_is_durable_at_once(tmp_path):
+    acknowledged = []
+    done = threading.Event()
+
+    def on_durable(samples, moments):
+        acknowledged.append((samples, moments))
+        if moments:
+            done.set()
+
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]), on_durable=on_durable)
+    run.add_moment("note")
+    assert done.wait(0.9)  # not only with the next second's sync
+    run.stop()
+    assert acknowledged[-1] == (10, 1)
+
+
+def test_moments_and_notices_of_a_source_are_taken(tmp_path):
+    tagged = Delivery(
+        samples=(block(0, 10),),
+        notices=(Notice("echo", "The adapter echoes."),),
+        moments=(TaggedMoment(0.05, "buffer_in", "(simulated)"),),
+    )
+    run = recorded(tmp_path, ScriptedSource([tagged]))
+    assert run.moments[0].kind == "buffer_in"
+    assert run.status().notices[0].text == "The adapter echoes."
+    run.stop()
+
+
+def test_a_listener_that_fails_does_not_end_the_recording(tmp_path):
+    class Broken:
+        def add(self, samples):
+            raise RuntimeError("no picture")
+
+    source = ScriptedSource([delivered(block(0, 10)), delivered(block(10, 10))])
+    run = Run([source], tmp_path / "run.h5")
+    run.add_listener(Broken())
+    run.start()
+    assert source.drained.wait(WAIT_S)
+    assert read_recording(run.stop()).channels[0].values.size == 20
+    assert "listener" in [n.code for n in run.status().notices]
+
+
+def test_an_existing_recording_is_not_touched(tmp_path):
+    (tmp_path / "run.h5").write_text("mine")
+    with pytest.raises(OutputExists, match="--replace"):
+        Run([ScriptedSource([])], tmp_path / "run.h5").start()
+    assert (tmp_path / "run.h5").read_text() == "mine"
+
+
+def test_an_unfinished_run_of_that_name_must_be_recovered_first(tmp_path):
+    journal_of(tmp_path / "run.h5").write_bytes(b"precious")
+    with pytest.raises(OutputExists, match="galvanote recover"):
+        Run([ScriptedSource([])], tmp_path / "run.h5").start()
+    assert journal_of(tmp_path / "run.h5").read_bytes() == b"precious"
+
+
+def test_replace_keeps_the_old_file_until_the_new_one_is_whole(tmp_path):
+    out = tmp_path / "run.h5"
+    recorded(tmp_path, ScriptedSource([delivered(block(0, 10))])).stop()
+    first = read_recording(out).uuid
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 30))]), replace=True)
+    assert read_recording(out).uuid == first
+    run.stop()
+    assert read_recording(out).channels[0].values.size == 30
+
+
+def test_a_running_recording_can_be_read(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    while run.status().durable_samples < 10:
+        threading.Event().wait(0.01)
+    recording = read_recording(tmp_path / "run.h5")
+    assert recording.is_running
+    assert recording.channels[0].values.size == 10
+    assert recover(journal_of(tmp_path / "run.h5")).outcome == "running"
+    run.stop()
+
+
+def test_a_full_disk_keeps_the_readings_in_memory_and_says_so(tmp_path):
+    disk = FaultyDisk()
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(100)])
+    source.silent_after_s = 60.0
+    run = Run([source], tmp_path / "run.h5", disk=disk)
+    disk.room = 6000
+    run.start()
+    assert source.drained.wait(WAIT_S)
+    assert disk.full_seen.wait(WAIT_S)
+    while run.status().error is None:
+        threading.Event().wait(0.001)
+    status = run.status()
+    assert "takes no more data" in status.error
+    assert status.waiting_samples > 0
+    assert status.durable_samples < 1000
+    disk.free()
+    while run.status().durable_samples < 1000:
+        threading.Event().wait(0.01)
+    assert run.status().error is None
+    assert [n.code for n in run.status().notices] == ["disk_full", "disk_back"]
+    np.testing.assert_array_equal(read_recording(run.stop()).channels[0].values, 2.0 + np.arange(1000) * 1e-6)
+
+
+def test_a_disk_that_stays_full_loses_nothing_that_was_written(tmp_path, monkeypatch):
+    monkeypatch.setattr("logger.recorder.STOP_PATIENCE_S", 0.05)
+    disk = FaultyDisk()
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(100)])
+    run = Run([source], tmp_path / "run.h5", disk=disk)
+    disk.room = 6000
+    run.start()
+    assert source.drained.wait(WAIT_S)
+    saved = run.stop()
+    values = read_recording(saved).channels[0].values
+    assert 0 < values.size < 1000
+    np.testing.assert_array_equal(values, 2.0 + np.arange(values.size) * 1e-6)
+    assert f"{1000 - values.size} readings could not be written" in run.status().notices[-1].text
+
+
+def test_nothing_is_acknowledged_after_a_failed_sync(tmp_path):
+    acknowledged = []
+    disk = FaultyDisk()
+    source = ScriptedSource([delivered(block(0, 10))])
+    run = Run([source], tmp_path / "run.h5", disk=disk, on_durable=lambda n, m: acknowledged.append(n))
+    run.start()
+    while not acknowledged:
+        threading.Event().wait(0.001)
+    disk.sync_error = OSError(errno.EIO, "Input/output error")
+    run.add_moment("note")
+    while run.status().error is None:
+        threading.Event().wait(0.001)
+    count = len(acknowledged)
+    disk.sync_error = None
+    run.add_moment("note")
+    threading.Event().wait(0.05)
+    assert len(acknowledged) == count
+    assert "reports an error" in run.status().error
+    run.stop()
+
+
+def test_an_archive_that_cannot_be_made_leaves_the_journal(tmp_path, monkeypatch):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+
+    def fail(journal, part):
+        raise ArchiveFailed("no room")
+
+    monkeypatch.setattr("logger.archive._assemble_in_child", fail)
+    with pytest.raises(ArchiveFailed):
+        run.stop()
+    assert run.status().phase == "failed"
+    monkeypatch.undo()
+    assert recover(journal_of(tmp_path / "run.h5")).outcome == "recovered"
+    assert read_recording(tmp_path / "run.h5").channels[0].values.size == 10
+
+
+def test_the_order_of_saving_is_the_one_that_was_measured(tmp_path):
+    disk = FaultyDisk()
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]), disk=disk)
+    run.stop()
+    assert disk.operations[-6:] == [
+        "sync_data",
+        "sync_file run.h5.part",
+        "replace run.h5.part run.h5",
+        "sync_folder",
+        "remove run.h5.journal",
+        "sync_folder",
+    ]
+
+
+def test_a_run_without_a_reading_is_saved_too(tmp_path):
+    recording = read_recording(recorded(tmp_path, ScriptedSource([])).stop())
+    assert recording.channels[0].values.size == 0
