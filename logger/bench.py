@@ -6,6 +6,7 @@ Every key is optional. What is absent is None; `logger.bench_defaults` says what
 from __future__ import annotations
 
 import difflib
+import re
 import tomllib
 from collections.abc import Sequence
 from dataclasses import replace
@@ -37,6 +38,7 @@ UNTIL_SETTLED = "until settled"
 
 _LARGEST_TEXT = 65536  # characters; a bench file is a page
 _MOST_STEPS = 200
+_TOO_MANY_DIGITS = re.compile(r"[\d_]{4000,}")
 _LEAST_SPLITTING_V = 1.3
 _GREATEST_DENSITY_mA_cm2 = 500.0
 _GREATEST_SALT_g_L = 238.0  # 1 mol/L of the lightest salt in use
@@ -118,11 +120,17 @@ class _Reader:
             raise BenchError(
                 f"{self._name}, line 1: brackets are nested too deeply; write plain tables"
             ) from None
-        except ValueError as error:
+        except tomllib.TOMLDecodeError as error:
             reason = str(error).partition(" (at ")[0]
             raise BenchError(
                 f"{self._name}, line {error_line(error, self._text)}: not TOML, {reason}; "
                 'write key = value, texts in "quotes", tables as [supply]'
+            ) from error
+        except ValueError as error:  # more digits than Python turns into a number
+            found = _TOO_MANY_DIGITS.search(self._text)
+            line = self._text.count("\n", 0, found.start()) + 1 if found else 1
+            raise BenchError(
+                f"{self._name}, line {line}: a number has thousands of digits; write a shorter one"
             ) from error
 
     def _refuse(self, path: Sequence[str | int], reason: str, remedy: str) -> NoReturn:

@@ -52,7 +52,9 @@ _SUPPLY: dict[str, Rule] = {
     "cell_voltage_V": Number(
         0.8, 15.0, "a battery has 0.8 to 15 V", (Slip(100.0, 15000.0, "millivolt", 1e-3),)
     ),
-    "stack_voltage_V": Number(1.3, 60.0, _STACK_REASON, (_MILLIVOLT,)),
+    "stack_voltage_V": Number(
+        1.3, 60.0, _STACK_REASON, (_MILLIVOLT, Slip(-60.0, -1.3, "swapped leads", -1.0))
+    ),
     "internal_resistance_ohm": Number(0.0, 1000.0, "a stack that drives a cell has 0 to 1000 ohm inside"),
     "resistor_ohm": Number(
         100.0,

@@ -20,6 +20,7 @@ from logger.analysis.uncertainty import (
     degrees_of_freedom_of_estimate,
     rectangular_standard_uncertainty,
 )
+from logger.quantity import with_uncertainty
 
 __all__ = [
     "GREATEST_TEMPERATURE_DIFFERENCE_K",
@@ -281,14 +282,11 @@ def _effect(saving: SavingEstimate) -> Effect:
 
 
 def _verdict(saving: SavingEstimate, effect: Effect, provisional: bool) -> str:
-    half_mV = 1000 * saving.expanded_uncertainty_V
+    shown_mV = 1000.0 * (saving.value_V if effect == "none_shown" else abs(saving.value_V))
+    amount = with_uncertainty(shown_mV, 1000.0 * saving.expanded_uncertainty_V, "mV")
     words = {
-        "saved": f"{1000 * saving.value_V:.1f} ± {half_mV:.1f} mV saved",
-        "lost": f"{-1000 * saving.value_V:.1f} ± {half_mV:.1f} mV more needed than before",
-        "none_shown": f"no effect shown ({_signed_mV(saving.value_V)} ± {half_mV:.1f} mV)",
+        "saved": f"{amount} saved",
+        "lost": f"{amount} more needed than before",
+        "none_shown": f"no effect shown ({amount})",
     }[effect]
     return f"{words}, provisional: a plateau was not settled" if provisional else words
-
-
-def _signed_mV(value_V: float) -> str:
-    return f"{1000 * value_V:.1f}".replace("-", "\N{MINUS SIGN}")
