@@ -1,0 +1,141 @@
+"""Putting irregular samples on equal steps without inventing any.
+
+Every cell of the grid holds the mean of the samples that fell into it; a cell without samples is left
+out and counted. Nothing is interpolated: an invented reading would look like one more independent
+measurement, and the uncertainty would come out too small.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["Grid", "uniform_grid"]
+
+MOST_CELLS = 8192
+"""Fine enough for every scale of noise that matters to a mean, coarse enough to search many windows."""
+
+LONGEST_GAP_SHARE = 0.10
+INTERVAL_SAMPLES = 200_000
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Samples on equal steps.
+
+    `times_s` and `values`, shape (m,), are the means of the times and of the values in each occupied
+    cell; `step_s` is the width of a cell, `missing` the number of empty cells between the first and the
+    last, `longest_gap_s` the longest interval between two samples.
+    """
+
+    step_s: float
+    times_s: NDArray[np.float64]
+    values: NDArray[np.float64]
+    missing: int
+    longest_gap_s: float
+
+    def __len__(self) -> int:
+        return int(self.times_s.size)
+
+    def last(self, length_s: float) -> Grid:
+        """Return the cells of the last `length_s` seconds."""
+        first = int(np.searchsorted(self.times_s, self.times_s[-1] - length_s + 0.5 * self.step_s))
+        times = self.times_s[first:]
+        steps = np.diff(times)
+        gap = float(steps.max()) if steps.size else 0.0
+        cells = round((times[-1] - times[0]) / self.step_s) + 1
+        return Grid(self.step_s, times, self.values[first:], max(0, cells - times.size), gap)
+
+    @property
+    def length_s(self) -> float:
+        """Length of time that the cells cover."""
+        return float(self.times_s[-1] - self.times_s[0]) + self.step_s
+
+    @property
+    def gap_refusal(self) -> str:
+        """Say why the gaps forbid a plateau or a drift; empty when they do not."""
+        if self.longest_gap_s - self.step_s > LONGEST_GAP_SHARE * self.length_s:
+            return (
+                f"no reading for {self.longest_gap_s:.0f} s of {self.length_s:.0f} s; "
+                f"at most a tenth of the window may be missing at a time"
+            )
+        return ""
+
+
+def uniform_grid(
+    times_s: NDArray[np.float64], values: NDArray[np.float64], most_cells: int = MOST_CELLS
+) -> Grid:
+    """Average samples into equal cells that end with the last sample.
+
+    Parameters
+    ----------
+    times_s : ndarray, shape (n,)
+        Seconds, never decreasing, n >= 2.
+    values : ndarray, shape (n,)
+        Any unit, finite.
+    most_cells : int
+        The cells are made wider where there would be more.
+
+    Returns
+    -------
+    Grid
+
+    Raises
+    ------
+    ValueError
+        Fewer than two samples, or all at one time.
+
+    Notes
+    -----
+    A cell is as wide as the usual interval, so that regular samples stay as they are, one to a cell; it
+    is a whole multiple of it where more than one interval in a hundred is longer, so that nearly every
+    cell is occupied. Averaging over a cell keeps what decides the uncertainty of a mean: the slow noise.
+    """
+    if times_s.size < 2 or not times_s[-1] > times_s[0]:
+        raise ValueError("a grid needs samples at two or more times")
+    intervals = np.diff(times_s[-INTERVAL_SAMPLES:])
+    intervals = intervals[intervals > 0.0]
+    if intervals.size == 0:
+        raise ValueError(f"the last {INTERVAL_SAMPLES} samples are all at one time")
+    usual = _usual_interval(intervals)
+    multiple = max(1, round(float(np.quantile(intervals, 0.99)) / usual))
+    multiple = max(multiple, -int(-(times_s[-1] - times_s[0]) // (usual * most_cells)))
+    step = usual * multiple
+    begin = times_s[-1] + 0.5 * usual - step * np.ceil((times_s[-1] - times_s[0] + 0.5 * usual) / step)
+    # A sample within half an interval of the edge belongs to the next cell: jitter moves none astray.
+    cells = round((times_s[-1] + 0.5 * usual - begin) / step)
+    edges = np.searchsorted(times_s, begin + step * np.arange(cells + 1))
+    counts = np.diff(edges)
+    occupied = counts > 0
+    starts = edges[:-1][occupied]
+    number = counts[occupied]
+    longest = float(np.diff(times_s).max()) if times_s.size <= INTERVAL_SAMPLES else _longest_step(times_s)
+    return Grid(
+        step_s=step,
+        times_s=np.add.reduceat(times_s, starts) / number,
+        values=np.add.reduceat(values, starts) / number,
+        missing=int(cells - number.size),
+        longest_gap_s=longest,
+    )
+
+
+def _usual_interval(intervals: NDArray[np.float64]) -> float:
+    """Return the interval that the sampling keeps: exact for regular samples, the mean for jittered ones.
+
+    The median ignores lost samples but is not the mean of an uneven distribution, and a grid with the
+    wrong step would slip against the samples.
+    """
+    low, median, high = np.quantile(intervals, (0.1, 0.5, 0.9)).tolist()
+    if high - low < 0.2 * median:
+        return float(intervals[np.abs(intervals - median) < 0.5 * median].mean())
+    return float(intervals[intervals <= 5.0 * median].mean())
+
+
+def _longest_step(times_s: NDArray[np.float64]) -> float:
+    """Return the longest interval, a stretch at a time: no second array as long as the recording."""
+    longest = 0.0
+    for begin in range(0, times_s.size - 1, INTERVAL_SAMPLES):
+        longest = max(longest, float(np.diff(times_s[begin : begin + INTERVAL_SAMPLES + 1]).max()))
+    return longest
