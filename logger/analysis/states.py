@@ -1,0 +1,266 @@
+"""What the cell is doing, told from the voltage alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.analysis.refusal import Refused, require_positive
+
+__all__ = [
+    "STATES",
+    "StateInterval",
+    "StateThresholds",
+    "gap_limit_s",
+    "open_circuit_from_readings_V",
+    "recognise_states",
+    "reversed_samples",
+    "state_thresholds",
+]
+
+STATES = ("no_reading", "touching", "below_reversible", "electrolysing", "poor_contact", "open")
+"""Names as in the findings, in the order of their voltage."""
+
+NO_READING, TOUCHING, BELOW, ELECTROLYSING, POOR, OPEN = range(6)
+
+TOUCHING_ENTER_V, TOUCHING_LEAVE_V = 0.05, 0.10
+BELOW_MARGIN_V, ELECTROLYSING_MARGIN_V = 0.05, 0.15
+POOR_LEAVE_V, POOR_ENTER_V = 3.8, 4.0
+OPEN_ENTER_SHARE, OPEN_LEAVE_SHARE = 0.90, 0.85
+LOWEST_OPEN_ENTER_V = 4.4
+REVERSED_V = 0.1
+HOLD_S = 5.0
+FEWEST_SAMPLES = 3
+CHUNK = 1 << 20
+
+
+@dataclass(frozen=True, slots=True)
+class StateThresholds:
+    """Voltages between which the states lie (common practice, no source), in volts.
+
+    Each pair is one boundary with its hysteresis. `open_enter_V` is infinite where the open voltage is
+    not known or too low to tell an open cell from a poor contact.
+    """
+
+    below_V: float
+    electrolysing_V: float
+    open_leave_V: float
+    open_enter_V: float
+    touching_enter_V: float = TOUCHING_ENTER_V
+    touching_leave_V: float = TOUCHING_LEAVE_V
+    poor_leave_V: float = POOR_LEAVE_V
+    poor_enter_V: float = POOR_ENTER_V
+
+
+@dataclass(frozen=True, slots=True)
+class StateInterval:
+    """One stretch of one state, in run seconds: from its first sample to the first of the next."""
+
+    state: str
+    begin_s: float
+    end_s: float
+
+    @property
+    def duration_s(self) -> float:
+        """Length of the stretch."""
+        return self.end_s - self.begin_s
+
+
+def state_thresholds(reversible_voltage_V: float, open_circuit_V: float | None) -> StateThresholds:
+    """Return the thresholds for a cell.
+
+    Parameters
+    ----------
+    reversible_voltage_V : float
+        At the cell's temperature and pressure.
+    open_circuit_V : float or None
+        What the meter reads with the cell dry; None where it is not known.
+
+    Raises
+    ------
+    Refused
+        A voltage that is not positive, or an open voltage so low that an open cell cannot be told from a
+        poor contact (90 % of it must exceed 4.4 V).
+    """
+    reversible = require_positive("reversible voltage", reversible_voltage_V)
+    enter = leave = np.inf
+    if open_circuit_V is not None:
+        enter = OPEN_ENTER_SHARE * require_positive("open-circuit voltage", open_circuit_V)
+        leave = OPEN_LEAVE_SHARE * open_circuit_V
+        if enter <= LOWEST_OPEN_ENTER_V:
+            raise Refused(
+                "open-circuit voltage in V",
+                float(open_circuit_V),
+                "an open cell cannot be told from a poor contact",
+                f"use a stack of more than {LOWEST_OPEN_ENTER_V / OPEN_ENTER_SHARE:.2f} V",
+            )
+    return StateThresholds(
+        below_V=reversible + BELOW_MARGIN_V,
+        electrolysing_V=reversible + ELECTROLYSING_MARGIN_V,
+        open_leave_V=float(leave),
+        open_enter_V=float(enter),
+    )
+
+
+def open_circuit_from_readings_V(values: NDArray[np.float64]) -> float | None:
+    """Return the highest voltage that three readings in a row confirm, if it can only be an open cell.
+
+    A stand-in for a stack voltage that nobody stated; None where no reading is so high.
+    """
+    highest = 0.0
+    for begin in range(0, values.size, CHUNK):
+        part = np.abs(values[max(0, begin - 2) : begin + CHUNK])
+        part = part[np.isfinite(part)]
+        if part.size >= FEWEST_SAMPLES:
+            highest = max(highest, float(_median_of_last_three(part)[2:].max()))
+    return highest if highest * OPEN_ENTER_SHARE > LOWEST_OPEN_ENTER_V else None
+
+
+def gap_limit_s(times_s: NDArray[np.float64]) -> float:
+    """Return the interval beyond which two samples are taken to have a gap between them.
+
+    Five times the usual interval, at least 10 s (common practice, no source).
+    """
+    if times_s.size < 2:
+        return 10.0
+    return max(10.0, 5.0 * float(np.median(np.diff(times_s[:CHUNK]))))
+
+
+def reversed_samples(values: NDArray[np.float64]) -> int:
+    """Count the samples that three negative readings in a row beyond 0.1 V show to be reversed."""
+    count = 0
+    for begin in range(0, values.size, CHUNK):
+        low = values[begin : begin + CHUNK] < -REVERSED_V
+        if low.size >= FEWEST_SAMPLES:
+            count += int((low[2:] & low[1:-1] & low[:-2]).sum())
+    return count
+
+
+def recognise_states(
+    times_s: NDArray[np.float64], values: NDArray[np.float64], thresholds: StateThresholds
+) -> tuple[StateInterval, ...]:
+    """Return the states of a recording as intervals without a gap between them.
+
+    Parameters
+    ----------
+    times_s : ndarray, shape (n,)
+        Seconds, never decreasing.
+    values : ndarray, shape (n,)
+        Cell voltage in volts as read: either sign (the magnitude counts), overload infinite, missing NaN.
+    thresholds : StateThresholds
+
+    Returns
+    -------
+    tuple of StateInterval
+        In order; empty for no samples. The last ends with the last sample.
+
+    Notes
+    -----
+    z is the median of the last three magnitudes. A z between the two voltages of a boundary keeps the
+    state of the last z outside all such bands, if that is one of the two neighbours, and otherwise counts
+    as the lower one. Poor contact and below reversible must last 5 s, touching and no reading three
+    samples; shorter stretches belong to the state before. A long interval between two samples is
+    "no reading".
+    """
+    if times_s.size == 0:
+        return ()
+    edges: list[int] = []
+    codes: list[int] = []
+    carried = NO_READING
+    for begin in range(0, values.size, CHUNK):
+        lead = max(0, begin - 2)
+        code, carried = _instant_states(values[lead : begin + CHUNK], thresholds, carried)
+        code = code[begin - lead :]
+        starts = np.flatnonzero(np.diff(code, prepend=-1))
+        edges.extend((starts + begin).tolist())
+        codes.extend(code[starts].tolist())
+    runs = _with_gaps(times_s, np.asarray(edges), np.asarray(codes))
+    return _intervals(*_merged(*runs), float(times_s[-1]))
+
+
+def _median_of_last_three(magnitude: NDArray[np.float64]) -> NDArray[np.float64]:
+    out = magnitude.copy()
+    if magnitude.size >= FEWEST_SAMPLES:
+        a, b, c = magnitude[:-2], magnitude[1:-1], magnitude[2:]
+        out[2:] = np.maximum(np.minimum(a, b), np.minimum(np.maximum(a, b), c))
+    return out
+
+
+def _instant_states(
+    values: NDArray[np.float64], limits: StateThresholds, carried: int
+) -> tuple[NDArray[np.int8], int]:
+    """Classify sample by sample, with hysteresis but without regard to duration.
+
+    `carried` is the last sure state before these samples; the new one is returned.
+    """
+    codes = np.zeros(values.size, dtype=np.int8)
+    readable = np.isfinite(values)
+    z = _median_of_last_three(np.abs(values[readable]))
+    if z.size == 0:
+        return codes, carried
+    # Zones between the eight voltages: even ones are sure, odd ones are the bands of hysteresis.
+    cuts = [
+        limits.touching_enter_V, limits.touching_leave_V, limits.below_V, limits.electrolysing_V,
+        limits.poor_leave_V, limits.poor_enter_V, limits.open_leave_V, limits.open_enter_V,
+    ]  # fmt: skip
+    zone = np.searchsorted(cuts, z, side="right").astype(np.int8)
+    sure = zone % 2 == 0
+    last = np.maximum.accumulate(np.where(sure, np.arange(z.size), -1))
+    before = np.where(last >= 0, 1 + zone[np.maximum(last, 0)] // 2, carried)
+    lower = 1 + zone // 2
+    keeps = ~sure & ((before == lower) | (before == lower + 1))
+    codes[readable] = np.where(keeps, before, lower)
+    return codes, int(before[-1])
+
+
+def _with_gaps(
+    times_s: NDArray[np.float64], edges: NDArray[np.int64], codes: NDArray[np.int64]
+) -> tuple[NDArray[np.float64], NDArray[np.int64], NDArray[np.int64]]:
+    """Cut the runs at long intervals: begin time, state and number of samples of each run."""
+    limit = gap_limit_s(times_s)
+    found = [
+        begin + np.flatnonzero(np.diff(times_s[begin : begin + CHUNK + 1]) > limit)
+        for begin in range(0, times_s.size, CHUNK)
+    ]
+    gaps = np.concatenate(found) if found else np.empty(0, dtype=np.int64)
+    resumed = gaps + 1
+    owner = np.searchsorted(edges, resumed, side="right") - 1
+    split = np.isin(resumed, edges, invert=True)
+    starts = np.concatenate([edges, resumed[split]])
+    kinds = np.concatenate([codes, codes[owner[split]]])
+    order = np.argsort(starts, kind="stable")
+    starts, kinds = starts[order], kinds[order]
+    counts = np.diff(starts, append=times_s.size)
+    # A gap counts as many samples as it takes to be kept, whatever the interval.
+    begins = np.concatenate([times_s[starts], times_s[gaps]])
+    kinds = np.concatenate([kinds, np.full(gaps.size, NO_READING)])
+    counts = np.concatenate([counts, np.full(gaps.size, FEWEST_SAMPLES)])
+    order = np.argsort(begins, kind="stable")
+    return begins[order], kinds[order], counts[order]
+
+
+def _merged(
+    begins: NDArray[np.float64], kinds: NDArray[np.int64], counts: NDArray[np.int64]
+) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """Join runs of one state, after giving runs that are too short to the state before them."""
+    lasting = np.diff(begins, append=np.inf)
+    brief = ((kinds == POOR) | (kinds == BELOW)) & (lasting < HOLD_S)
+    brief |= ((kinds == TOUCHING) | (kinds == NO_READING)) & (counts < FEWEST_SAMPLES)
+    brief |= counts < 2  # the median between two states may show a third
+    brief[0] = False
+    owner = np.maximum.accumulate(np.where(brief, 0, np.arange(kinds.size)))
+    kinds = kinds[owner]
+    first = np.flatnonzero(np.diff(kinds, prepend=-1))
+    return begins[first], kinds[first]
+
+
+def _intervals(
+    begins: NDArray[np.float64], kinds: NDArray[np.int64], end_s: float
+) -> tuple[StateInterval, ...]:
+    ends = [*begins[1:].tolist(), end_s]
+    return tuple(
+        StateInterval(STATES[kind], begin, end)
+        for kind, begin, end in zip(kinds.tolist(), begins.tolist(), ends, strict=True)
+    )
