@@ -11,6 +11,19 @@ from drivers.simulated.cell_source import CellSource
 from drivers.simulated.lesson import SIMULATED
 from drivers.source import Source
 from drivers.testing import FakeClock
+from tests.drivers.contract import Bench, SourceContract
+
+
+class TestContract(SourceContract):
+    @pytest.fixture
+    def bench(self) -> Bench:
+        return Bench(lambda: make_source("cell:demo?rate=5&speed=10&fault=dropouts"), FakeClock(10.0))
+
+
+class TestContractWithFastSamples(SourceContract):
+    @pytest.fixture
+    def bench(self) -> Bench:
+        return Bench(lambda: make_source("cell:demo?rate=100000"), FakeClock())
 
 
 def opened(address: str, *, now_s: float = 0.0) -> tuple[Source, FakeClock]:
