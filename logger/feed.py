@@ -110,6 +110,11 @@ class Feed:
         """Wait until the source has nothing more to give; True when it has."""
         return self._ended.wait(timeout_s)
 
+    @property
+    def last_sample_s(self) -> float:
+        """Run time of the last sample of any channel; 0 before the first."""
+        return max(self._last_s.values(), default=0.0)
+
     def gaps(self, now_s: float) -> tuple[Gap, ...]:
         """Return the gaps so far; an open one ends now."""
         still_open = (

@@ -230,7 +230,10 @@ class Run:
             if self._recorder is None:
                 raise LoggerError("the run was never started; there is nothing to save")
             self._phase = "stopping"
-            ended_s = self.clock.now_s()
+            # A source that has nothing more to give ended the run itself, not whoever noticed it later.
+            ended_s = max((feed.last_sample_s for feed in self._feeds), default=0.0)
+            if not self.wait_ended(0.0):
+                ended_s = self.clock.now_s()
             for feed in self._feeds:
                 feed.stop()
             for feed in self._feeds:
