@@ -1,0 +1,88 @@
+"""The axes: few marks, round numbers, one fixed unit, no line and no ticks."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pyqtgraph as pg
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPen
+
+from gui.chart.frame import Frame
+from gui.fonts import font
+from gui.theme import Colours
+from logger.scale import marks, time_label, voltage_label
+
+__all__ = ["TimeAxis", "VoltageAxis"]
+
+TEXT_PX = 13
+UNSEEN = QPen(QColor(0, 0, 0, 0))  # pyqtgraph draws the axis' own line; a NoPen leaves a dot there
+
+
+class _Axis(pg.AxisItem):
+    """An axis whose marks are given, not sought."""
+
+    def __init__(self, side: str) -> None:
+        super().__init__(side, pen=UNSEEN)
+        self._frame: Frame | None = None
+        self._step = 1.0
+        self.setStyle(tickFont=font(TEXT_PX))
+        self.setZValue(-1)
+
+    def show_frame(self, frame: Frame, step: float, colours: Colours) -> None:
+        """Take the frame, the distance of the marks in the axis' unit, and colours."""
+        pen = QPen(QColor(colours.quiet))
+        if (frame, step) == (self._frame, self._step) and pen == self.textPen():
+            return
+        self._frame, self._step = frame, step
+        self.setTextPen(pen)  # also drops the picture that pyqtgraph keeps of the axis
+
+    def generateDrawSpecs(self, _painter: Any) -> Any:
+        """Return no line, no ticks, and a text for each mark."""
+        texts = [] if self._frame is None else self.texts(self._frame, self._step)
+        return (UNSEEN, QPointF(), QPointF()), [], texts
+
+    def boundingRect(self) -> QRectF:
+        """Room for labels that reach beyond the ends of the axis."""
+        rect: QRectF = super().boundingRect()
+        return rect.adjusted(-30, -40, 30, 10)
+
+    def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
+        """Return place, alignment and words of each mark."""
+        raise NotImplementedError
+
+
+class VoltageAxis(_Axis):
+    """Volts at the left."""
+
+    WIDTH = 58
+    UNIT_Y = -27.0
+
+    def __init__(self) -> None:
+        super().__init__("left")
+        self.setWidth(self.WIDTH)
+
+    def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
+        """The unit on top, and right-aligned numbers at the height of the grid's lines."""
+        align = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        places = [(frame.y(v), voltage_label(v, step)) for v in marks(frame.low_V, frame.high_V, step)]
+        places.append((self.UNIT_Y, "V"))
+        return [(QRectF(0, y - 10, self.WIDTH - 12, 20), align, text) for y, text in places]
+
+
+class TimeAxis(_Axis):
+    """Run time below."""
+
+    HEIGHT = 34
+
+    def __init__(self) -> None:
+        super().__init__("bottom")
+        self.setHeight(self.HEIGHT)
+
+    def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
+        """Centred labels; the first and last keep inside the picture."""
+        align = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter)
+        return [
+            (QRectF(frame.x(t) - 50, 6, 100, 22), align, time_label(t, step))
+            for t in marks(max(frame.left_s, 0.0), frame.right_s, step)
+        ]

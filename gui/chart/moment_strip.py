@@ -1,0 +1,121 @@
+"""The strip over the curve: numbered flags, with labels where there is room."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pyqtgraph as pg
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
+
+from gui.chart.flag_layout import PITCH, Flag, lay_out
+from gui.chart.frame import Frame
+from gui.fonts import font
+from gui.theme import Colours
+from logger.moments import KINDS, Moment
+from logger.scale import clock_text
+
+__all__ = ["MomentStrip", "moment_words"]
+
+DISC = 8.5
+
+
+def moment_words(moment: Moment) -> str:
+    """Return what a moment is called in one short phrase: its label, or the name of its kind."""
+    return moment.label or KINDS.get(moment.kind, moment.kind)
+
+
+class MomentStrip(pg.GraphicsWidget):
+    """Flags of the moments in view.
+
+    Attributes
+    ----------
+    chosen : emitted with a moment's id when its flag is clicked.
+    """
+
+    HEIGHT = 46
+    chosen = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFixedHeight(self.HEIGHT)
+        self.setAcceptHoverEvents(True)
+        self._frame: Frame | None = None
+        self._colours: Colours | None = None
+        self._moments: tuple[Moment, ...] = ()
+        self._flags: tuple[Flag, ...] = ()
+        self._ticks: list[float] = []
+
+    def show_moments(self, moments: tuple[Moment, ...], frame: Frame, colours: Colours) -> None:
+        """Take all moments in order of time (their numbers count from 1) and the frame."""
+        if (moments, frame, colours) == (self._moments, self._frame, self._colours):
+            return
+        self._moments, self._frame, self._colours = moments, frame, colours
+        seen = [i for i, m in enumerate(moments) if frame.shows(m.time_s)]
+        places = [float(frame.x(moments[i].time_s)) for i in seen]
+        metrics = QFontMetricsF(font(13, "medium"))
+        widths = [metrics.horizontalAdvance(moment_words(moments[i])) + 2 for i in seen]
+        self._flags = lay_out(places, widths, frame.width, seen[0] if seen else 0)
+        self._ticks = [] if self._flags else sorted({round(x) for x in places})
+        self.update()
+
+    def paint(self, painter: QPainter, *_unused: Any) -> None:
+        """Paint flags, or ticks where there are too many."""
+        if self._colours is None:
+            return
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        colour = QColor(self._colours.moment)
+        middle = self.HEIGHT / 2 - 4
+        painter.setPen(QPen(colour, 1))
+        painter.drawLines([QLineF(x + 0.5, middle - 5, x + 0.5, middle + 5) for x in self._ticks])
+        for flag in self._flags:
+            if flag.x - flag.anchor_x > 1 or flag.anchor_x - flag.x > 1:
+                painter.setPen(QPen(colour, 1))
+                painter.drawLine(QLineF(flag.x, middle + DISC, flag.anchor_x, self.HEIGHT - 1))
+            self._paint_flag(painter, flag, middle)
+
+    def _paint_flag(self, painter: QPainter, flag: Flag, middle: float) -> None:
+        assert self._colours is not None
+        colour = QColor(self._colours.moment)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour)
+        painter.drawEllipse(QPointF(flag.x, middle), DISC, DISC)
+        number = str(flag.index + 1)
+        painter.setFont(font(11 if len(number) < 3 else 9, "semibold"))
+        painter.setPen(QColor(self._colours.paper))
+        disc = QRectF(flag.x - DISC, middle - DISC, 2 * DISC, 2 * DISC)
+        painter.drawText(disc, Qt.AlignmentFlag.AlignCenter, number)
+        if flag.label_room:
+            painter.setFont(font(13, "medium"))
+            painter.setPen(colour)
+            words = QFontMetricsF(painter.font()).elidedText(
+                moment_words(self._moments[flag.index]), Qt.TextElideMode.ElideRight, flag.label_room
+            )
+            place = QRectF(flag.x + DISC + 5, middle - 11, flag.label_room + 4, 22)
+            painter.drawText(place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
+
+    def hoverMoveEvent(self, event: Any) -> None:
+        """Show the whole label of the flag under the pointer."""
+        flag = self._flag_at(event.pos().x())
+        self.setCursor(Qt.CursorShape.PointingHandCursor if flag else Qt.CursorShape.ArrowCursor)
+        if flag is None:
+            self.setToolTip("")
+            return
+        moment = self._moments[flag.index]
+        kind = KINDS.get(moment.kind, moment.kind)
+        label = f": {moment.label}" if moment.label else ""
+        self.setToolTip(f"{flag.index + 1}  {clock_text(moment.time_s, 1)}  {kind}{label}")
+
+    def mousePressEvent(self, event: Any) -> None:
+        """Choose the moment whose flag was clicked."""
+        flag = self._flag_at(event.pos().x())
+        if flag is None or event.button() != Qt.MouseButton.LeftButton:
+            event.ignore()
+            return
+        self.chosen.emit(self._moments[flag.index].id)
+
+    def _flag_at(self, x: float) -> Flag | None:
+        near = [
+            f for f in self._flags if abs(f.x - x) <= PITCH / 2 + 1 or f.x < x < f.x + DISC + f.label_room
+        ]
+        return min(near, key=lambda f: abs(f.x - x), default=None)

@@ -1,0 +1,51 @@
+"""What is written on the chart besides the curve. No Qt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logger.moments import Moment
+
+__all__ = ["Level", "Notes", "PhaseBand", "Saving"]
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseBand:
+    """A phase of the run under the time axis; `end_s` None while it goes on."""
+
+    name: str
+    begin_s: float
+    end_s: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A stretch in which the voltage was settled, or the best there was, and its mean."""
+
+    begin_s: float
+    end_s: float
+    voltage_V: float
+    uncertainty_V: float
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """The fall from a settled level to the voltage at `at_s`, drawn as an arrow with its words."""
+
+    from_level: Level
+    at_s: float
+    to_V: float
+    caption: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """All of it."""
+
+    moments: tuple[Moment, ...] = ()
+    phases: tuple[PhaseBand, ...] = ()
+    levels: tuple[Level, ...] = ()
+    saving: Saving | None = None
+    last: tuple[float, float] | None = None

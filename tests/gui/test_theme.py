@@ -1,0 +1,66 @@
+"""Both palettes can be read: contrast as WCAG 2.2 asks (1.4.3 text 4.5:1, 1.4.11 graphics 3:1)."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+from PySide6.QtGui import QGuiApplication, QPalette
+from pytestqt.qtbot import QtBot
+
+from gui.theme import DARK, LIGHT, Colours, Theme, style_sheet
+
+TEXTS = ("ink", "quiet", "curve", "moment", "settled", "warning", "danger")
+GROUNDS = ("paper", "raised", "band")
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance as WCAG 2.2 defines it."""
+    channels = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(a: str, b: str) -> float:
+    light, dark = sorted((luminance(a), luminance(b)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_the_measure_itself() -> None:
+    """Black on white is 21:1 by definition; #767676 on white is the known limit of 4.54:1."""
+    assert contrast("#000000", "#ffffff") == pytest.approx(21.0)
+    assert contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.01)
+
+
+@pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
+def test_text_reaches_four_and_a_half_to_one(colours: Colours) -> None:
+    pairs = [(t, g) for t, g in itertools.product(TEXTS, GROUNDS)]
+    pairs += [("paper", "ink"), ("ink", "warning_soft"), ("ink", "danger_soft"), ("ink", "settled_soft")]
+    pairs += [("paper", "quiet"), ("paper", "moment")]
+    for text, ground in pairs:
+        ratio = contrast(getattr(colours, text), getattr(colours, ground))
+        assert ratio >= 4.5, f"{text} on {ground}: {ratio:.2f}"
+
+
+@pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
+def test_graphics_reach_three_to_one(colours: Colours) -> None:
+    for part in ("curve", "moment", "settled", "outline"):
+        assert contrast(getattr(colours, part), colours.paper) >= 3.0, part
+    for soft, part in (("settled_soft", "ink"), ("warning_soft", "warning"), ("danger_soft", "danger")):
+        assert contrast(getattr(colours, soft), getattr(colours, part)) >= 3.0, part
+
+
+def test_the_users_choice_wins_and_the_windows_palette_follows(qapp: QGuiApplication, qtbot: QtBot) -> None:
+    theme = Theme(qapp)
+    for choice, colours in (("dark", DARK), ("light", LIGHT)):
+        with qtbot.waitSignal(theme.changed):
+            theme.choose(choice)
+        assert theme.colours == colours
+        assert qapp.palette().color(QPalette.ColorRole.Window).name() == colours.paper
+    with pytest.raises(ValueError, match="one of"):
+        theme.choose("sepia")
+    theme.deleteLater()
+
+
+def test_the_style_names_no_colour_that_is_not_in_the_palette() -> None:
+    assert "@" not in style_sheet(LIGHT)
