@@ -83,7 +83,13 @@ class ReplaySource(Source):
                 self._go_on(recorded, clock.now_s())
             else:
                 self._begin(file, recorded)
-        except BaseException:
+        except DamagedRecording as error:
+            file.close()
+            raise CannotOpen(
+                f"{self.address.text}: the recording is damaged: {error}; see galvanote check "
+                f"{self.address.port}"
+            ) from error
+        except CannotOpen:
             file.close()
             raise
         self._file, self._clock, self._was_open = file, clock, True
@@ -139,7 +145,7 @@ class ReplaySource(Source):
         self._channels = tuple(replace(channel, role=role or channel.role) for channel in channels)
         self._moments = list(file.moments)
         self._identity = f"replay of {file.title or self.address.port}, recorded {file.start_time}"
-        self._details = {"name": self._options.name}
+        self._details = {"name": self._options.name} if self._options.name else {}
         for one in recorded:
             self._details = {**file.origin[one.channel.name], **self._details}
 

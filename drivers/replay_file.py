@@ -39,8 +39,16 @@ class RecordedChannel:
         return int(self._times.size)
 
     def time_s(self, number: int) -> float:
-        """Return the time of one sample."""
-        return float(self._times[number])
+        """Return the time of one sample.
+
+        Raises
+        ------
+        DamagedRecording : it cannot be read.
+        """
+        try:
+            return float(self._times[number])
+        except OSError as error:
+            raise DamagedRecording(f"the time of sample {number} cannot be read ({error})") from error
 
     def first_at_or_after(self, time_s: float) -> int:
         """Return the number of the first sample not before `time_s`, reading but a few of them."""
@@ -82,14 +90,14 @@ class ReplayFile:
             raise self._refusal(error) from error
         try:
             self._read_in()
+        except CannotOpen:  # itself an OSError, so it must come first
+            self.close()
+            raise
         except (DamagedRecording, OSError, KeyError, ValueError, TypeError, RuntimeError) as error:
             self.close()
             raise CannotOpen(
                 f"cannot replay {path}: it is no whole recording ({error}); see galvanote check {path}"
             ) from error
-        except CannotOpen:
-            self.close()
-            raise
 
     def close(self) -> None:
         """Close the file. May be called twice."""

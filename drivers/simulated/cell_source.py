@@ -72,6 +72,7 @@ class CellSource(Source):
     @property
     def instrument(self) -> Instrument:
         """The cell, said to be simulated; its truth is in the details under ``truth_...``."""
+        name = {"name": self._options.name} if self._options.name else {}
         truth = {f"truth_{name}": value for name, value in self._cell.truth.items()}
         return Instrument(
             address=self.address.text,
@@ -79,7 +80,7 @@ class CellSource(Source):
             clock={"method": "simulated, sample n at n / rate", "uncertainty_s": 0.0},
             calibration=self._options.calibration,
             details={
-                "name": self._options.name,
+                **name,
                 "lesson": self.address.port,
                 "seed": float(self._cell.seed),
                 "noise": self._cell.noise,
