@@ -55,7 +55,7 @@ class Source(ABC):
     """
 
     silent_after_s: float = 3.0
-    """Run seconds without a sample after which the owner may tell the user that the meter is silent."""
+    """Seconds without a sample after which the owner tells the user that the meter is silent."""
 
     def __init__(self, address: Address) -> None:
         self.address = address

@@ -7,6 +7,7 @@ sync, rename, sync of the folder, and only then the journal goes. Nothing may re
 
 from __future__ import annotations
 
+import hashlib
 import subprocess
 import sys
 from collections.abc import Iterable, Mapping
@@ -18,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from drivers.samples import Quality
+from logger import checksum
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists, RecordingBusy, RecordingError
 from logger.journal import FrameType, decode_samples, read_frames, read_head, target_of
@@ -172,6 +174,7 @@ class _Series:
             name: self._dataset(name, dtype)
             for name, dtype in (("time", "f8"), ("value", "f8"), ("quality", "u1"))
         }
+        self._digests = {name: hashlib.sha256() for name in self._datasets}
         self._levels: list[NDArray[np.float64]] = []
         self._unreduced = np.empty(0)
         self._last_s = 0.0
@@ -201,6 +204,7 @@ class _Series:
             if self._has_ticks:
                 self._parts["board_ticks"] = []
                 self._datasets["board_ticks"] = self._dataset("board_ticks", "i8")
+                self._digests["board_ticks"] = hashlib.sha256()
         self._parts["time"].append(times_s)
         self._parts["value"].append(values)
         self._parts["quality"].append(quality)
@@ -224,6 +228,7 @@ class _Series:
             old = dataset.shape[0]
             dataset.resize((old + count,))
             dataset[old:] = block[:count]
+            checksum.update(self._digests[name], block[:count])
             if name == "value":
                 self._reduce(block[:count])
             elif name == "time":
@@ -241,6 +246,8 @@ class _Series:
     def finish(self) -> float:
         """Write the rest and the levels; return the time of the last sample (0 when there is none)."""
         self.write(whole_chunks_only=False)
+        for name, dataset in self._datasets.items():
+            dataset.attrs[checksum.ATTRIBUTE] = self._digests[name].hexdigest()
         overview = self.group.create_group("overview")
         overview.attrs["NX_class"] = "NXcollection"
         overview.attrs["note"] = "row 0 minimum, row 1 maximum of each bucket of samples, overload left out"

@@ -11,6 +11,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from drivers.errors import SourceEnded, SourceError
 from drivers.run_clock import RunClock
@@ -227,12 +228,37 @@ class Feed:
             self._open_gap(samples.channel, "the recorder could not keep up")
             return
         self._refused_samples = 0
+        self._note_jumps(samples)
         self._close_gap(samples.channel, float(samples.times_s[0]))
         self._last_s[samples.channel] = float(samples.times_s[-1])
         self._arrived_s = time.monotonic()
         self._recent.append((float(samples.times_s[-1]), len(samples)))
         if self._state == "silent":
             self._state, self._message = "streaming", ""
+
+    def _note_jumps(self, samples: Samples) -> None:
+        """Keep as a gap what the times themselves show, also where it passed too quickly to be noticed."""
+        times_s = samples.times_s
+        last_s = self._last_s.get(samples.channel)
+        if last_s is not None:
+            times_s = np.concatenate(([last_s], times_s))
+        limit_s = self._source.silent_after_s
+        if times_s.size < 2 or times_s[-1] - times_s[0] <= limit_s:
+            return
+        steps_s = np.diff(times_s)
+        # Ten usual periods: a slow meter's rhythm is no gap.
+        for i in np.flatnonzero(steps_s > max(limit_s, 10 * self._period_s(steps_s))):
+            self._open_gap(samples.channel, "no data arrived", begin_s=float(times_s[i]))
+            self._close_gap(samples.channel, float(times_s[i + 1]))
+
+    def _period_s(self, steps_s: NDArray[np.float64]) -> float:
+        """Return the usual time between readings, infinite while too few have come to tell."""
+        if steps_s.size >= 10:
+            return float(np.median(steps_s))
+        if len(self._recent) < 4:
+            return np.inf
+        count = sum(n for _, n in self._recent) - self._recent[0][1]
+        return (self._recent[-1][0] - self._recent[0][0]) / max(count, 1)
 
     def _watch_silence(self) -> None:
         silent_s = time.monotonic() - self._arrived_s
@@ -247,10 +273,11 @@ class Feed:
         for channel in self._source.channels:
             self._open_gap(channel.name, "no data arrived")
 
-    def _open_gap(self, channel: str, reason: str) -> None:
+    def _open_gap(self, channel: str, reason: str, begin_s: float | None = None) -> None:
         if channel in self._open_gaps:
             return
-        begin_s = self._last_s.get(channel, 0.0)
+        if begin_s is None:
+            begin_s = self._last_s.get(channel, 0.0)
         entry = {
             "id": uuid.uuid4().hex,
             "begin_s": begin_s,

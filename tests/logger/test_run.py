@@ -361,3 +361,26 @@ def test_the_order_of_saving_is_the_one_that_was_measured(tmp_path):
 def test_a_run_without_a_reading_is_saved_too(tmp_path):
     recording = read_recording(recorded(tmp_path, ScriptedSource([])).stop())
     assert recording.channels[0].values.size == 0
+
+
+def test_a_jump_in_the_times_is_a_gap_however_quickly_it_passed(tmp_path):
+    source = ScriptedSource(
+        [delivered(block(0, 100)), delivered(block(1000, 50)), delivered(block(1050, 50))]
+    )
+    source.silent_after_s = 3.0
+    recording = read_recording(recorded(tmp_path, source).stop())
+    assert [(g.begin_s, g.end_s) for g in recording.gaps] == [(0.99, 10.0)]
+
+
+def test_a_slow_rhythm_is_no_gap(tmp_path):
+    source = ScriptedSource([delivered(block(k, 1, rate=0.2)) for k in range(20)])
+    source.silent_after_s = 3.0
+    recording = read_recording(recorded(tmp_path, source).stop())
+    assert [g for g in recording.gaps if g.begin_s > 10.0] == []
+
+
+def test_the_simulated_operator_signs_as_the_logger_expects():
+    from drivers.simulated.lesson import SIMULATED as DRIVER
+    from logger.moments import SIMULATED as LOGGER
+
+    assert DRIVER == LOGGER
