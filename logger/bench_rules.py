@@ -44,7 +44,7 @@ class Text:
 
 Rule = Number | Text
 
-_MILLIVOLT = Slip(1000.0, 1e6, "millivolt", 1e-3)
+_MILLIVOLT = Slip(1000.001, 1e6, "millivolt", 1e-3)
 _STACK_REASON = "a stack must split water and stay within extra-low voltage (above 60 V local rules decide)"
 
 _SUPPLY: dict[str, Rule] = {

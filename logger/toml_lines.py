@@ -40,6 +40,7 @@ def line_of(text: str, path: Path) -> int:
     The line of the key; for a table or a list entry the line of its header. A statement that spans several
     lines is searched for the entry of a list; else its first line counts. 1 where there is no such value.
     """
+    text = text.replace("\r\n", "\n")  # a line cut off before its line end must not keep half of it
     lines = text.split("\n")
     starts = _statement_starts(text)
     ends = [*starts[1:], len(lines)]
