@@ -19,6 +19,7 @@ __all__ = [
     "current_density_mA_cm2",
     "current_from_shunt",
     "currents_agree",
+    "meter_share",
     "relative_current_change",
     "relative_current_change_from_sag",
 ]
@@ -183,3 +184,16 @@ def current_density_mA_cm2(current_A: float, anode_area_cm2: float) -> float:
         * require_finite("current in A", current_A)
         / require_positive("anode area in cm2", anode_area_cm2)
     )
+
+
+def meter_share(cell_voltage_V: float, input_resistance_ohm: float, current_A: float) -> float:
+    """Return which share of the loop's current goes through the meter beside the cell: V/Rin/I.
+
+    Raises
+    ------
+    Refused
+        The voltage is not finite, or resistance or current not above zero.
+    """
+    voltage_V = abs(require_finite("cell voltage in V", cell_voltage_V))
+    beside_A = voltage_V / require_positive("input resistance in ohm", input_resistance_ohm)
+    return beside_A / require_positive("current in A", current_A)

@@ -13,6 +13,7 @@ from logger.analysis.current import (
     current_density_mA_cm2,
     current_from_shunt,
     currents_agree,
+    meter_share,
     relative_current_change,
     relative_current_change_from_sag,
 )
@@ -81,6 +82,14 @@ def test_the_density_is_over_the_wetted_area() -> None:
 
 
 @pytest.mark.parametrize(
+    ("input_ohm", "percent"), [(10e6, 0.0109), (1e6, 0.109), (100e3, 1.091), (30e3, 3.638)]
+)
+def test_a_meter_takes_its_share_of_the_current(input_ohm: float, percent: float) -> None:
+    assert 100 * meter_share(2.25, input_ohm, 2.061423e-3) == pytest.approx(percent, rel=2e-3)
+    assert meter_share(-2.25, input_ohm, 2.061423e-3) > 0
+
+
+@pytest.mark.parametrize(
     "attempt",
     [
         lambda: cell_current(SupplyCircuit(9, 1000), 9.0),
@@ -94,6 +103,8 @@ def test_the_density_is_over_the_wetted_area() -> None:
         lambda: current_from_shunt(0.1, 1.0, -0.1),
         lambda: current_from_shunt(0.1, 1.0, 0.1, -0.1),
         lambda: current_density_mA_cm2(0.1, 0.0),
+        lambda: meter_share(2.25, 0.0, 0.002),
+        lambda: meter_share(2.25, 1e7, 0.0),
         lambda: current_density_mA_cm2(math.nan, 1.0),
     ],
 )
