@@ -2,10 +2,24 @@
 
 from __future__ import annotations
 
+import sys
 import time
 from typing import Protocol
 
-__all__ = ["HostClock", "RunClock"]
+__all__ = ["HostClock", "RunClock", "steady_s"]
+
+
+def steady_s() -> float:
+    """Return seconds on a clock that never goes back and goes on while the computer sleeps.
+
+    A sleep is then a stretch of run time without samples, as it should be. Python's own monotonic clock
+    stands still in a sleep on Linux (CLOCK_MONOTONIC) and macOS (mach_absolute_time).
+    """
+    if sys.platform == "linux":
+        return time.clock_gettime(time.CLOCK_BOOTTIME)
+    if sys.platform == "darwin":
+        return time.clock_gettime(time.CLOCK_MONOTONIC)
+    return time.monotonic()
 
 
 class RunClock(Protocol):
@@ -24,7 +38,7 @@ class RunClock(Protocol):
 
 
 class HostClock:
-    """The computer's monotonic clock, counted from the moment this object was made.
+    """The computer's steady clock, counted from the moment this object was made or restarted.
 
     Parameters
     ----------
@@ -34,15 +48,15 @@ class HostClock:
 
     def __init__(self, speed: float = 1.0) -> None:
         self.speed = speed
-        self._start_s = time.monotonic()
+        self._start_s = steady_s()
 
     def restart(self) -> None:
         """Make this moment zero."""
-        self._start_s = time.monotonic()
+        self._start_s = steady_s()
 
     def now_s(self) -> float:
         """Return run seconds since the clock was made."""
-        return (time.monotonic() - self._start_s) * self.speed
+        return (steady_s() - self._start_s) * self.speed
 
     def sleep_s(self, duration_s: float) -> None:
         """Sleep for `duration_s` run seconds."""

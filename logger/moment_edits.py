@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 from pathlib import Path
 
-from logger.amend import store_moments
-from logger.errors import RecordingBusy
+from logger.disk import Disk
+from logger.edit_journal import edits_of, fold, write_edit
+from logger.errors import LoggerError, RecordingBusy
 from logger.moments import Moment, MomentError, new_moment
-from logger.reader import read_recording
+from logger.reader import read_recording, read_stored
 from logger.recording import Recording
 
 __all__ = ["add", "edit", "moments_of"]
@@ -29,7 +31,7 @@ def add(path: Path, time_s: float, kind: str, label: str = "") -> Moment:
     recording = _finished(path)
     moment = new_moment(time_s, kind, label)
     _check_time(recording, moment)
-    store_moments(path, _in_order(*recording.moments, moment), recording.moments_history)
+    _store(recording, moment)
     return moment
 
 
@@ -53,13 +55,27 @@ def edit(
     known = _find(recording, moment_id)
     changed = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
     _check_time(recording, changed)
-    others = (m for m in recording.moments if m.id != known.id)
-    living = _in_order(*others) if changed.removed else _in_order(*others, changed)
-    store_moments(path, living, (*recording.moments_history, (known, changed.noted_at)))
+    _store(recording, changed)
     return changed
 
 
+def fold_pending(path: Path) -> bool:
+    """Fold in edits that an earlier process could not; True when there were some.
+
+    Raises
+    ------
+    LoggerError : they could not be folded in; they stay beside the recording.
+    """
+    if not edits_of(path).is_file():
+        return False
+    stored = read_stored(path)
+    fold(path, stored.uuid, stored.moments, stored.moments_history)
+    return True
+
+
 def _finished(path: Path) -> Recording:
+    if edits_of(path).is_file() and not Disk().is_locked(edits_of(path)):
+        fold_pending(path)
     recording = read_recording(path)
     if recording.is_running:
         raise RecordingBusy(
@@ -85,5 +101,8 @@ def _check_time(recording: Recording, moment: Moment) -> None:
         raise MomentError(f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s)")
 
 
-def _in_order(*moments: Moment) -> tuple[Moment, ...]:
-    return tuple(sorted(moments, key=lambda m: m.time_s))
+def _store(recording: Recording, revision: Moment) -> None:
+    write_edit(recording.path, recording.uuid, revision)
+    # Durable from here on. Where the copy cannot be made now (no room), the next edit or recovery makes it.
+    with contextlib.suppress(LoggerError):
+        fold_pending(recording.path)

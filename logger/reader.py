@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -9,17 +10,23 @@ import numpy as np
 
 from drivers.samples import Samples
 from logger.disk import Disk
+from logger.edit_journal import merge, pending_revisions
 from logger.errors import RecordingError
 from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
 from logger.recording import Anchor, ChannelData, Gap, Recording
+from logger.vetting import vet
 
-__all__ = ["read_recording"]
+__all__ = ["read_recording", "read_stored"]
 
 
-def read_recording(path: Path) -> Recording:
+def read_recording(path: Path, *, is_own: bool = False) -> Recording:
     """Return the recording in `path`: a finished file, or the run that is becoming that file.
+
+    Parameters
+    ----------
+    is_own : this process has just written the file, so that it need not be looked at in a child first.
 
     Raises
     ------
@@ -33,6 +40,23 @@ def read_recording(path: Path) -> Recording:
         if journal_of(path).exists():
             return _read_journal(journal_of(path))
         raise RecordingError(f"{path} is not there; check the name and the folder")
+    if not is_own:
+        vet(path)
+    recording = _read_finished(path)
+    moments, history = merge(
+        recording.moments, recording.moments_history, pending_revisions(path, recording.uuid)
+    )
+    return replace(recording, moments=moments, moments_history=history)
+
+
+def read_stored(path: Path) -> Recording:
+    """Return a finished recording as it is in its file, without edits that still lie beside it.
+
+    Raises
+    ------
+    RecordingError : as `read_recording`.
+    """
+    vet(path)
     return _read_finished(path)
 
 

@@ -15,6 +15,7 @@ import numpy as np
 
 from drivers.run_clock import RunClock
 from drivers.samples import Samples
+from logger.clock_watch import ClockWatch
 from logger.intake import Entry, Intake
 from logger.journal import BLOCK_LIMIT, FrameType, JournalWriter, encode_json, encode_samples
 from logger.moments import now_iso
@@ -71,6 +72,7 @@ class Recorder:
         self._dirty = False
         self._synced_s: float | None = None
         self._anchored_s = -np.inf
+        self._clock_watch = ClockWatch()
         self._sync_failed = False
         self.trouble: str | None = None
         """What keeps the recorder from writing at this moment, for people; None when all is well."""
@@ -136,8 +138,7 @@ class Recorder:
         has_moment = any(entry.type == FrameType.MOMENT for entry in entries)
         for entry in entries:
             self._queue(entry)
-        if time.monotonic() - self._anchored_s >= ANCHOR_EVERY_S:
-            self._anchor()
+        self._watch_clocks()
         self._write_pending()
         for entry in entries:
             if entry.samples is not None:
@@ -220,6 +221,13 @@ class Recorder:
                 self._notices.add(
                     "warning", "listener", f"The live view stopped: {error!r}. Recording goes on."
                 )
+
+    def _watch_clocks(self) -> None:
+        events = self._clock_watch.look()
+        for event in events:
+            self._notices.add("warning", event.code, event.text)
+        if events or time.monotonic() - self._anchored_s >= ANCHOR_EVERY_S:
+            self._anchor()
 
     def _anchor(self) -> None:
         self._anchored_s = time.monotonic()

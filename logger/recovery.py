@@ -7,8 +7,10 @@ from pathlib import Path
 
 from logger.archive import finish, part_of
 from logger.disk import Disk
+from logger.edit_journal import EDITS_SUFFIX, edits_of
 from logger.errors import LoggerError, RecordingBusy
 from logger.journal import SUFFIX, journal_of, target_of
+from logger.moment_edits import fold_pending
 
 __all__ = ["Outcome", "find_journals", "recover"]
 
@@ -31,14 +33,14 @@ def find_journals(path: Path) -> list[Path]:
     LoggerError : no such file or folder, or a file that is no journal.
     """
     if path.is_dir():
-        return sorted(path.glob(f"*{SUFFIX}"))
-    if path.name.endswith(SUFFIX):
+        return sorted([*path.glob(f"*{SUFFIX}"), *path.glob(f"*{EDITS_SUFFIX}")])
+    if path.name.endswith((SUFFIX, EDITS_SUFFIX)):
         if path.is_file():
             return [path]
-        if target_of(path).exists():
+        if path.with_suffix("").exists():
             return []  # recovered already: safe to be asked twice
-    elif journal_of(path).is_file():
-        return [journal_of(path)]
+    elif journal_of(path).is_file() or edits_of(path).is_file():
+        return [p for p in (journal_of(path), edits_of(path)) if p.is_file()]
     elif path.is_file() and path.suffix == ".h5":
         return []
     elif path.exists():
@@ -49,6 +51,8 @@ def find_journals(path: Path) -> list[Path]:
 def recover(journal: Path, disk: Disk | None = None) -> Outcome:
     """Finish one run that was cut off. Never raises for what the disk or the journal may be like."""
     disk = disk or Disk()
+    if journal.name.endswith(EDITS_SUFFIX):
+        return _recover_edits(journal, disk)
     try:
         recording = finish(journal, disk=disk)
     except RecordingBusy as error:
@@ -64,3 +68,14 @@ def recover(journal: Path, disk: Disk | None = None) -> Outcome:
             f"{journal} holds no reading that was ever acknowledged; it is left where it is.",
         )
     return Outcome(journal, "recovered", recording, f"Recovered {recording}")
+
+
+def _recover_edits(edits: Path, disk: Disk) -> Outcome:
+    recording = edits.with_suffix("")
+    try:
+        if disk.is_locked(edits):
+            return Outcome(edits, "running", None, f"{recording} is being edited at this moment")
+        fold_pending(recording)
+    except (LoggerError, OSError) as error:
+        return Outcome(edits, "failed", None, f"{edits}: {error}")
+    return Outcome(edits, "recovered", recording, f"Folded the last edits into {recording}")

@@ -8,10 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logger.archive import finish
+from logger.edit_journal import edits_of, write_edit
 from logger.errors import LoggerError, RecordingBusy, RecordingError
 from logger.moment_edits import add, edit, moments_of
 from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
 from logger.reader import read_recording
+from logger.recovery import find_journals, recover
 from tests.logger.fakes import FaultyDisk, block
 from tests.logger.test_archive import journal
 
@@ -104,7 +106,7 @@ def test_a_file_that_is_not_there_is_not_made(tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_disk_without_room_for_the_copy_leaves_the_recording(recording, monkeypatch):
+def test_an_edit_is_kept_beside_where_there_is_no_room_for_the_copy(recording, monkeypatch):
     before = recording.read_bytes()
 
     def no_room(source, target):
@@ -112,10 +114,37 @@ def test_a_disk_without_room_for_the_copy_leaves_the_recording(recording, monkey
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("logger.amend.shutil.copyfile", no_room)
-    with pytest.raises(LoggerError, match="it is as it was"):
-        add(recording, 0.5, "note")
+    add(recording, 0.5, "note", "kept")
     assert recording.read_bytes() == before
+    assert sorted(p.name for p in recording.parent.iterdir()) == ["run.h5", "run.h5.edits"]
+    assert [m.label for m in moments_of(recording)] == ["2 Tropfen µ", "kept"]
+    with pytest.raises(LoggerError, match="it is as it was"):
+        add(recording, 0.6, "note", "refused")
+    monkeypatch.undo()
+    (found,) = find_journals(recording.parent)
+    assert recover(found).outcome == "recovered"
+    assert find_journals(recording.parent) == []
     assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+    assert [m.label for m in moments_of(recording)] == ["2 Tropfen µ", "kept"]
+
+
+def test_an_edit_cut_off_between_copy_and_removal_is_not_made_twice(recording):
+    (salt,) = moments_of(recording)
+    uuid = read_recording(recording).uuid
+    write_edit(recording, uuid, salt.edited(label="3 drops"))
+    kept = edits_of(recording).read_bytes()
+    assert recover(edits_of(recording)).outcome == "recovered"
+    edits_of(recording).write_bytes(kept)
+    assert len(read_recording(recording).moments_history) == 1
+    recover(edits_of(recording))
+    assert len(read_recording(recording).moments_history) == 1
+    assert moments_of(recording)[0].label == "3 drops"
+
+
+def test_edits_of_another_recording_of_that_name_are_not_taken(recording):
+    (salt,) = moments_of(recording)
+    write_edit(recording, "another uuid", salt.edited(label="3 drops"))
+    assert moments_of(recording)[0].label == "2 Tropfen µ"
 
 
 def test_the_copy_is_durable_before_it_takes_the_name(recording):

@@ -376,7 +376,7 @@ def test_a_slow_rhythm_is_no_gap(tmp_path):
     source = ScriptedSource([delivered(block(k, 1, rate=0.2)) for k in range(20)])
     source.silent_after_s = 3.0
     recording = read_recording(recorded(tmp_path, source).stop())
-    assert [g for g in recording.gaps if g.begin_s > 10.0] == []
+    assert recording.gaps == ()
 
 
 def test_the_simulated_operator_signs_as_the_logger_expects():

@@ -1,0 +1,111 @@
+"""Files of unknown origin: what could do harm is refused before it is opened."""
+
+from __future__ import annotations
+
+import subprocess
+
+import h5py
+import numpy as np
+import pytest
+
+from logger.archive import finish
+from logger.errors import RecordingError
+from logger.reader import read_recording
+from logger.vetting import vet
+from tests.logger.fakes import block
+from tests.logger.test_archive import journal
+
+
+@pytest.fixture
+def recording(tmp_path):
+    return finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+
+
+def refused(path, said):
+    with pytest.raises(RecordingError, match=said):
+        vet(path)
+    with pytest.raises(RecordingError):
+        read_recording(path)
+
+
+def test_a_recording_passes(recording):
+    vet(recording)
+
+
+def test_links_out_of_the_file_are_refused(recording, tmp_path):
+    secret = tmp_path / "secret.h5"
+    with h5py.File(secret, "w") as file:
+        file.create_dataset("x", data=[1.0], dtype="f8")
+    with h5py.File(recording, "r+") as file:
+        file["run/note"] = h5py.ExternalLink("secret.h5", "/x")
+    refused(recording, "link to another place")
+
+
+def test_soft_links_are_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        file["run/note"] = h5py.SoftLink("/run")
+    refused(recording, "link to another place")
+
+
+def test_a_group_that_holds_itself_is_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        file["run/again"] = file["run"]
+    refused(recording, "two names")
+
+
+def test_data_kept_in_another_file_are_refused(recording, tmp_path):
+    (tmp_path / "raw.bin").write_bytes(b"\0" * 800)
+    with h5py.File(recording, "r+") as file:
+        file["run"].create_dataset("raw", (100,), "f8", external=[(str(tmp_path / "raw.bin"), 0, 800)])
+    refused(recording, "another file")
+
+
+def test_virtual_data_are_refused(recording):
+    layout = h5py.VirtualLayout((100,), "f8")
+    layout[:] = h5py.VirtualSource("other.h5", "x", (100,))
+    with h5py.File(recording, "r+") as file:
+        file["run"].create_virtual_dataset("virtual", layout)
+    refused(recording, "another file")
+
+
+def test_plug_in_filters_are_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        file["run"].create_dataset("packed", data=np.zeros(100), dtype="f8", chunks=(100,), compression="lzf")
+    refused(recording, "plug-in")
+
+
+def test_huge_claimed_sizes_are_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        file["run"].create_dataset("huge", (10**15,), "f8", chunks=(1024,))
+    refused(recording, "claims")
+
+
+def test_a_reader_that_never_ends_is_stopped(recording, monkeypatch):
+    def never(command, **keys):
+        raise subprocess.TimeoutExpired(command, keys["timeout"])
+
+    monkeypatch.setattr("logger.vetting.subprocess.run", never)
+    refused(recording, "never ends")
+
+
+def test_a_reader_that_dies_is_not_our_end(recording, monkeypatch):
+    monkeypatch.setattr(
+        "logger.vetting.subprocess.run",
+        lambda c, **k: subprocess.CompletedProcess(c, -11, stdout="", stderr=""),
+    )
+    refused(recording, "breaks the HDF5 library")
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_a_damaged_recording_is_refused_or_right(recording, seed):
+    original = read_recording(recording)
+    data = bytearray(recording.read_bytes())
+    rng = np.random.default_rng(seed)
+    for where in rng.integers(0, len(data), 3):
+        data[where] ^= int(rng.integers(1, 256))
+    recording.write_bytes(data)
+    try:
+        found = read_recording(recording)
+    except RecordingError:
+        return
+    assert found.channels[0].times_s.size == original.channels[0].times_s.size
