@@ -66,6 +66,7 @@ class ScpiSource(Source):
         self._start_s = 0.0
         self._slot = 0
         self._last_s = -math.inf
+        self._run: RunClock | None = None  # stays after close: times go on in the same run
         self.silent_after_s = max(3.0, 10 * self._period_s)
 
     @property
@@ -104,7 +105,9 @@ class ScpiSource(Source):
         """
         self.close()
         self._link.open(clock)
-        self._clock = clock
+        if clock is not self._run:
+            self._last_s = -math.inf
+        self._clock = self._run = clock
         self._dialogue = Dialogue(self._link, clock)
         self._usual = UsualShape()
         self._misses = 0

@@ -58,7 +58,7 @@ class ColumnRule:
         if isinstance(place, NotCells):
             return place
         cell = row.cells[place]
-        refusal = self._refusal(cell, place)
+        refusal = self._refusal(cell, place, row.form)
         if refusal is not None:
             return refusal
         return Picked(_in_volts(cell), self._time(row, place))
@@ -114,15 +114,18 @@ class ColumnRule:
             )
         return _counts()
 
-    def _refusal(self, cell: Cell, place: int) -> NotCells | None:
+    def _refusal(self, cell: Cell, place: int, form: str) -> NotCells | None:
         """Say why a chosen cell must not be recorded, or None if it may."""
         if cell.unit and cell.unit not in _VOLTS and not self._takes_any_unit:
             return NotCells(
                 "not_volts", f"the column is in {cell.unit}, not in V or mV. Choose another column."
             )
         is_bare = cell.is_whole and not cell.unit and voltage_unit_of(cell.name) != "mV"
-        if is_bare and place not in self._decimal_columns and not self._takes_counts:
-            return _counts()
+        if is_bare and not self._takes_counts:
+            if place not in self._decimal_columns:
+                return _counts()
+            if form == "columns":  # json and pairs may leave out decimals that are 0
+                return NotCells("damaged", f"{cell.value} is whole, where the numbers before had decimals")
         if cell.value is None and not cell.overload:
             return NotCells("no_value", "the board says that it has no value")
         return None

@@ -1,0 +1,295 @@
+"""The board that prints lines, on a fake wire: contract, times, columns, and what it says of bad lines."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+import pytest
+
+from drivers.address import parse_address
+from drivers.errors import AddressError, CannotOpen, SourceRefused
+from drivers.registry import make_source
+from drivers.samples import Notice, Quality, Samples
+from drivers.simulated.emulated_board import FORMS, EmulatedBoard
+from drivers.simulated.faults import Faults
+from drivers.testing import FakeClock, FakeWire, ScriptedDevice
+from drivers.text import TextSource
+from tests.drivers.contract import InstrumentBench, InstrumentContract, check_order, collect
+
+
+def ramp(time_s: float) -> float:
+    """A voltage that tells the time at which it was taken, to 10 ms in four decimals."""
+    return 0.01 * time_s
+
+
+class BoardBench(InstrumentBench):
+    """An emulated board, or one that says what it is told, on a fake wire."""
+
+    def __init__(self, query: str = "", *, device: Any = None, chunk: int = 4096, **board: Any) -> None:
+        self.fake_clock = clock = FakeClock()
+        self.wire = FakeWire(device or EmulatedBoard(**{"voltage": ramp, **board}), clock, chunk=chunk)
+        super().__init__(
+            make=lambda: TextSource(parse_address("text:/dev/ttyFAKE0" + query), opener=self.wire.open_port),
+            clock=clock,
+            unplug=self._unplug,
+            replug=self._replug,
+            hush=self._hush,
+        )
+
+    def _unplug(self) -> None:
+        self.wire.is_plugged = False
+
+    def _replug(self) -> None:
+        self.wire.is_plugged = True
+
+    def _hush(self) -> None:
+        self.wire.device = ScriptedDevice()
+
+    def opened(self) -> TextSource:
+        source = self.make()
+        source.open(self.clock)
+        assert isinstance(source, TextSource)
+        return source
+
+
+def printing(lines: Iterable[str], *, every_s: float = 0.1, begin_s: float = 0.1) -> ScriptedDevice:
+    return ScriptedDevice([(begin_s + k * every_s, f"{line}\r\n".encode()) for k, line in enumerate(lines)])
+
+
+def joined(blocks: list[Samples]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    return (
+        np.concatenate([b.times_s for b in blocks]),
+        np.concatenate([b.values for b in blocks]),
+        np.concatenate([b.quality for b in blocks]),
+    )
+
+
+def read_for(source: TextSource, bench: BoardBench, duration_s: float) -> tuple[list[Samples], list[Notice]]:
+    until_s = bench.clock.now_s() + duration_s
+    blocks: list[Samples] = []
+    notices: list[Notice] = []
+    while bench.clock.now_s() < until_s:
+        delivery = source.read(0.2)
+        blocks += delivery.samples
+        notices += delivery.notices
+    return blocks, notices
+
+
+class TestContractOfVolts(InstrumentContract):
+    @pytest.fixture
+    def bench(self) -> InstrumentBench:
+        return BoardBench(form="volts")
+
+
+class TestContractOfMicrosInSmallPieces(InstrumentContract):
+    @pytest.fixture
+    def bench(self) -> InstrumentBench:
+        return BoardBench(form="micros", chunk=3, latency_s=0.016, start_us=2**32 - 2_000_000)
+
+
+class TestForms:
+    @pytest.mark.parametrize("form", sorted(set(FORMS) - {"columns", "counts"}))
+    def test_every_form_gives_the_boards_voltage(self, form: str):
+        bench = BoardBench(form=form)
+        times_s, values, _ = joined(collect(bench.opened(), bench, 50))
+        assert np.abs(times_s - values / 0.01).max() < 0.02
+        assert np.diff(times_s).mean() == pytest.approx(0.1, abs=0.002)
+
+    def test_a_chosen_column(self):
+        bench = BoardBench("?column=3", form="columns")
+        times_s, values, _ = joined(collect(bench.opened(), bench, 20))
+        assert np.abs(times_s - values / 0.2).max() < 0.02
+
+    def test_a_column_chosen_by_name(self):
+        bench = BoardBench("?column=stack_V", form="columns", header="t_us\tcell_V\tstack_V")
+        source = bench.opened()
+        times_s, values, _ = joined(collect(source, bench, 20))
+        assert np.abs(times_s - values / 0.2).max() < 0.02
+        assert source.instrument.details["column"] == "stack_V"
+
+    def test_counts_with_a_scale(self):
+        bench = BoardBench("?scale=0.005", form="counts", voltage=lambda _: 1.5)
+        source = bench.opened()
+        _, values, _ = joined(collect(source, bench, 5))
+        assert values.tolist() == [1.5] * 5
+        assert source.instrument.calibration == {"scale": 0.005, "offset": 0.0}
+
+    @pytest.mark.parametrize(("form", "remedy"), [("columns", "column=2"), ("counts", "scale=")])
+    def test_what_needs_the_users_word_does_not_open(self, form: str, remedy: str):
+        bench = BoardBench(form=form)
+        with pytest.raises(SourceRefused, match=remedy):
+            bench.opened()
+        assert bench.wire.ports[-1].is_closed
+
+    def test_a_lone_comma_is_never_resolved(self):
+        with pytest.raises(SourceRefused, match="decimal comma"):
+            BoardBench(device=printing(["1,2345"] * 40)).opened()
+
+    def test_counts_that_come_later_are_told_and_not_recorded(self):
+        bench = BoardBench(device=printing(["1.5"] * 10 + ["512", "513"] * 40))
+        blocks, notices = read_for(bench.opened(), bench, 9.0)
+        assert set(joined(blocks)[1]) == {1.5}
+        assert [notice.code for notice in notices] == ["damaged", "not_understood"]
+
+    def test_overload_and_no_value(self):
+        bench = BoardBench(device=printing(["1.5", "1.5", "1.5", "OL", "nan", "-OL", "1.6"]))
+        blocks, notices = read_for(bench.opened(), bench, 1.0)
+        _, values, quality = joined(blocks)
+        assert values.tolist() == [1.5, math.inf, -math.inf, 1.6]
+        assert quality.tolist() == [0, Quality.OVERLOAD, Quality.OVERLOAD, 0]
+        assert [notice.code for notice in notices] == ["no_value"]
+
+
+class TestTimes:
+    def test_by_arrival_the_bytes_after_a_line_are_taken_off(self):
+        """At 1200 baud a line of 8 bytes takes 67 ms; two lines that came in one piece are 67 ms apart."""
+        device = ScriptedDevice([(0.5 * k, b"1.2345\r\n1.2345\r\n") for k in range(1, 8)])
+        bench = BoardBench("?baud=1200", device=device)
+        times_s, _, _ = joined(collect(bench.opened(), bench, 8))
+        assert np.diff(times_s)[::2] == pytest.approx(8 * 10 / 1200, abs=1e-6)
+
+    @pytest.mark.parametrize("form", ["millis", "micros", "checked", "json"])
+    def test_the_boards_clock_takes_out_the_jitter(self, form: str):
+        bench = BoardBench(form=form, latency_s=0.016, skew_ppm=200.0, rate=20.0, voltage=lambda t: 0.1 * t)
+        source = bench.opened()
+        bench.most_reads = 4000
+        blocks = collect(source, bench, 1200)
+        times_s, values, quality = joined(blocks)
+        wrong_s = (times_s - values / 0.1)[600:]
+        assert np.ptp(wrong_s) < 0.004
+        assert (quality[600:] == 0).all()
+        clock = source.instrument.clock
+        assert clock["method"] == "board-clock, lower envelope"
+        assert clock["skew_ppm"] == pytest.approx(-200.0, abs=20.0)
+        assert blocks[-1].board_ticks is not None
+
+    def test_the_first_lines_are_flagged_as_uncertain_in_time(self):
+        bench = BoardBench(form="micros")
+        bench.most_reads = 1000
+        _, _, quality = joined(collect(bench.opened(), bench, 300))
+        assert (quality[:90] == Quality.TIME_UNCERTAIN).all()
+        assert (quality[-50:] == 0).all()
+
+    def test_a_counter_that_is_no_time_is_given_up(self):
+        lines = [f"{k},1.5000" for k in range(600)]
+        bench = BoardBench(device=printing(lines))
+        source = bench.opened()
+        blocks, notices = read_for(source, bench, 50.0)
+        assert [notice.code for notice in notices] == ["board_clock"]
+        assert source.instrument.clock["method"] == "arrival"
+        times_s, _, quality = joined(blocks)
+        assert (quality[-100:] == 0).all()
+        assert np.diff(times_s).max() < 0.11
+
+    def test_a_clock_that_is_off_by_more_than_a_hundredth_is_told(self):
+        bench = BoardBench(form="micros", skew_ppm=50_000.0)
+        _, notices = read_for(bench.opened(), bench, 60.0)
+        assert [notice.code for notice in notices] == ["board_clock"]
+        assert "differs" in notices[0].text
+
+    def test_a_restart_of_the_board_goes_on(self):
+        lines = [f"{50_000 + 100 * k},1.5000" for k in range(200)] + [f"{100 * k},1.5000" for k in range(200)]
+        bench = BoardBench(device=printing(lines))
+        source = bench.opened()
+        blocks, _ = read_for(source, bench, 40.0)
+        check_order(blocks)
+        times_s, _, _ = joined(blocks)
+        assert times_s.size == 398
+        assert source.instrument.clock["segments"] == 2.0
+
+
+class TestBadLines:
+    @pytest.mark.parametrize("seed", range(6))
+    def test_lost_bytes_never_give_a_wrong_value_unflagged(self, seed: int):
+        """With the check at the end of each line; without it one damaged line in three may pass."""
+        bench = BoardBench(form="checked", faults=Faults(drop=0.005, flip=0.002, garbage=0.01, seed=seed))
+        source = bench.opened()
+        blocks, notices = read_for(source, bench, 100.0)
+        times_s, values, quality = joined(blocks)
+        good = (quality & Quality.SUSPECT) == 0
+        assert good.sum() > 500
+        assert np.abs(times_s - values / 0.01)[good].max() < 0.05
+        assert "damaged" in {notice.code for notice in notices}
+        check_order(blocks)
+
+    def test_a_notice_is_not_repeated_for_each_line(self):
+        lines = ["1.5000"] * 30 + ["what?"] * 300
+        bench = BoardBench(device=printing(lines))
+        _, notices = read_for(bench.opened(), bench, 33.0)
+        assert [notice.code for notice in notices].count("not_a_reading") == 1
+
+    def test_binary_data_are_refused_with_the_speed(self):
+        noise = np.random.default_rng(1).bytes(4000)
+        device = ScriptedDevice([(0.05 * k, noise[40 * k : 40 * k + 40]) for k in range(100)])
+        with pytest.raises(SourceRefused, match="speed of 9600 baud may be wrong"):
+            BoardBench("?baud=9600", device=device).opened()
+
+    def test_text_without_line_ends_is_told(self):
+        device = ScriptedDevice([(0.1 * k, b"1.2345 ") for k in range(1, 200)])
+        bench = BoardBench(device=device)
+        _, notices = read_for(bench.opened(), bench, 8.0)
+        assert [notice.code for notice in notices] == ["not_understood"]
+        assert "No line ends" in notices[0].text
+
+    def test_a_greeting_is_kept_as_identity(self):
+        bench = BoardBench(form="volts", faults=Faults(banner="ADC board v1.2"), boot_s=1.5)
+        source = bench.opened()
+        assert source.instrument.identity == "ADC board v1.2"
+        assert not read_for(source, bench, 5.0)[1]
+
+
+class TestOpening:
+    def test_a_silent_board_opens_and_is_empty(self):
+        bench = BoardBench(device=ScriptedDevice())
+        source = bench.opened()
+        assert bench.clock.now_s() == pytest.approx(3.5, abs=0.3)
+        assert source.read(0.2).samples == ()
+
+    def test_nothing_is_ever_sent_to_the_board(self):
+        device = printing(["1.5"] * 50)
+        bench = BoardBench(device=device)
+        source = bench.opened()
+        read_for(source, bench, 3.0)
+        source.close()
+        assert device.received == []
+
+    def test_a_busy_and_a_missing_port(self):
+        bench = BoardBench()
+        bench.wire.is_busy = True
+        with pytest.raises(CannotOpen, match="in use"):
+            bench.opened()
+        bench.wire.is_plugged = False
+        with pytest.raises(CannotOpen, match="Plug in the cable"):
+            bench.opened()
+
+    def test_unplugged_while_it_is_opened(self):
+        bench = BoardBench(faults=Faults(unplug_after=1), boot_s=0.5)
+        with pytest.raises(CannotOpen):
+            bench.opened()
+        assert bench.wire.ports[-1].is_closed
+
+    def test_a_slow_board_is_not_called_silent(self):
+        bench = BoardBench(form="volts", rate=0.5)
+        source = bench.opened()
+        bench.most_reads = 400
+        collect(source, bench, 5)
+        assert source.silent_after_s == pytest.approx(20.0, rel=0.1)
+
+    def test_another_run_begins_its_times_anew(self):
+        bench = BoardBench(form="volts")
+        source = bench.opened()
+        collect(source, bench, 20)
+        source.close()
+        bench.wire.clock = later = FakeClock()
+        bench.wire.device = EmulatedBoard(ramp, form="volts")
+        source.open(later)
+        assert source.read(0.2).samples[0].times_s[0] < 1.0
+
+
+@pytest.mark.parametrize("query", ["?baud=0", "?baud=fast", "?rate=2", "?role=anode", "?scale=0"])
+def test_a_wrong_key_or_value_is_refused_before_anything_is_touched(query: str):
+    with pytest.raises(AddressError):
+        make_source("text:/dev/ttyFAKE0" + query)
