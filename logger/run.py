@@ -29,11 +29,12 @@ from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
 from logger.feed import Feed, SourceStatus
 from logger.intake import Intake
-from logger.journal import JournalWriter, journal_of
+from logger.journal import journal_of
 from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.notices import Notices, RunNotice
 from logger.recorder import Recorder
 from logger.recording import Gap
+from logger.track import Track
 from logger.version import VERSION
 
 __all__ = ["Listener", "Run", "RunStatus"]
@@ -78,6 +79,7 @@ class Run:
     out : the recording to make. Must not exist unless `replace`; then it is replaced only by the whole
         new file.
     bench_toml : text of the bench file, kept in the recording.
+    second_folder : a folder, best on another disk, in which a second copy of everything is kept.
     clock, disk : for tests.
 
     Raises
@@ -93,6 +95,7 @@ class Run:
         title: str = "",
         bench_toml: str = "",
         replace: bool = False,
+        second_folder: Path | None = None,
         clock: RunClock | None = None,
         disk: Disk | None = None,
         on_durable: Callable[[int, int], None] | None = None,
@@ -107,6 +110,7 @@ class Run:
         self._sources = tuple(sources)
         self._bench_toml = bench_toml
         self._replace = replace
+        self._second_folder = second_folder
         self._speed = speeds.pop()
         self.clock: RunClock = clock or HostClock(self._speed)
         self._disk = disk or Disk()
@@ -145,7 +149,7 @@ class Run:
             self._open_sources()
             self.clock.restart()  # opening may have taken seconds: the run starts now
             self._start_time = datetime.now().astimezone().isoformat(timespec="milliseconds")
-            journal = self._begin_journal()
+            tracks = self._begin_tracks()
         except BaseException:
             self._phase = "failed"
             for feed in self._feeds:
@@ -154,7 +158,7 @@ class Run:
                 feed.join(STOP_LIMIT_S)
             raise
         self._recorder = Recorder(
-            journal, self._intake, self._listeners, self._notices, self.clock, on_durable=self._on_durable
+            tracks, self._intake, self._listeners, self._notices, self.clock, on_durable=self._on_durable
         )
         self._recorder.start()
         self._phase = "recording"
@@ -162,15 +166,22 @@ class Run:
             feed.go()
 
     def _check_output(self) -> None:
-        if self.out.exists() and not self._replace:
-            raise OutputExists(f"{self.out} exists; choose another name, or add --replace to replace it")
-        if journal_of(self.out).exists():
+        targets = self._targets()
+        if len(set(targets)) < len(targets):
+            raise LoggerError(f"the second copy must be in another folder than {self.out.parent}")
+        for target in targets:
+            self._check_free(target)
+
+    def _check_free(self, target: Path) -> None:
+        if target.exists() and not self._replace:
+            raise OutputExists(f"{target} exists; choose another name, or add --replace to replace it")
+        if journal_of(target).exists():
             raise OutputExists(
                 "an unfinished run of that name lies beside it; "
-                f"first: galvanote recover '{journal_of(self.out)}'"
+                f"first: galvanote recover '{journal_of(target)}'"
             )
-        if not self.out.parent.is_dir():
-            raise LoggerError(f"the folder {self.out.parent} is not there; make it, or choose another")
+        if not target.parent.is_dir():
+            raise LoggerError(f"the folder {target.parent} is not there; make it, or choose another")
 
     def _open_sources(self) -> None:
         for source in self._sources:
@@ -189,7 +200,7 @@ class Run:
         for feed in self._feeds:
             index = feed.number_channels(index)
 
-    def _begin_journal(self) -> JournalWriter:
+    def _begin_tracks(self) -> list[Track]:
         head: dict[str, Any] = {
             "uuid": str(uuid.uuid4()),
             "title": self.title,
@@ -200,15 +211,46 @@ class Run:
             "replace": self._replace,
             "bench_toml": self._bench_toml,
         }
+        tracks: list[Track] = []
         try:
-            return JournalWriter(journal_of(self.out), head, self._disk)
-        except FileExistsError as error:
-            raise OutputExists(f"another run of that name has just begun: {self.out}") from error
-        except OSError as error:
+            for target in self._targets():
+                # Not a comprehension: those begun before one fails must be taken back.
+                tracks.append(Track(journal_of(target), head, self._notices, self._disk))  # noqa: PERF401
+        except (OSError, LoggerError) as error:
+            for track in tracks:  # nothing was measured yet: the beginnings hold nothing
+                track.close()
+                self._disk.remove(track.path)
+            if isinstance(error, FileExistsError):
+                raise OutputExists(f"another run of that name has just begun: {self.out}") from error
+            if isinstance(error, LoggerError):
+                raise
+            folder = self._targets()[len(tracks)].parent
             raise LoggerError(
-                f"no recording can be begun in {self.out.parent} ({error.strerror}); "
-                "choose another folder with --out"
+                f"no recording can be begun in {folder} ({error.strerror}); choose another folder"
             ) from error
+        return tracks
+
+    def _targets(self) -> list[Path]:
+        second = [] if self._second_folder is None else [self._second_folder.absolute() / self.out.name]
+        return [self.out, *second]
+
+    def keep_second_copy(self, folder: Path) -> None:
+        """Keep a second copy of this run in `folder` from now on, with all that came before.
+
+        Raises
+        ------
+        LoggerError : it cannot be written there, or a recording of that name is there.
+        """
+        recorder = self._recorder
+        if recorder is None or self._phase != "recording":
+            raise LoggerError("a second copy can be begun only while a run goes on")
+        target = folder.absolute() / self.out.name
+        self._check_free(target)
+        try:
+            recorder.add_second_place(journal_of(target), self._disk)
+        except OSError as error:
+            raise LoggerError(f"no second copy can be begun in {folder} ({error.strerror})") from error
+        self._second_folder = folder
 
     def wait_ended(self, timeout_s: float) -> bool:
         """Wait for the sources to end by themselves; True once all have."""
@@ -241,22 +283,39 @@ class Run:
                     self._notices.add("warning", "thread_stays", f"{feed.name} did not end in time")
             self._recorder.stop(ended_s)
             try:
-                saved = finish(self._recorder.journal_path, disk=self._disk, holds_lock=True)
-            except (OSError, LoggerError) as error:
-                self._phase = "failed"
-                self._error = str(error)
-                if isinstance(error, LoggerError):
-                    raise
-                raise ArchiveFailed(
-                    f"{self.out.name} could not be written ({error}). Nothing is lost: the run is in "
-                    f"{self._recorder.journal_path}; later: galvanote recover '{self._recorder.journal_path}'"
-                ) from error
+                saved = self._archive(self._recorder.tracks)
             finally:
                 self._recorder.close()
-            assert saved is not None  # the journal's head was durable before the first sample
             self.saved = saved
             self._phase = "finished"
             return saved
+
+    def _archive(self, tracks: Sequence[Track]) -> Path:
+        """Make the finished file of every copy; return the first that could be made, a healthy one's."""
+        saved: list[Path] = []
+        failures: list[OSError | LoggerError] = []
+        for track in tracks:
+            if track.is_failed and saved:
+                continue  # its journal stays where it is; the whole run is in the other copy
+            try:
+                made = finish(track.path, disk=self._disk, holds_lock=True)
+            except (OSError, LoggerError) as error:
+                failures.append(error)
+                continue
+            assert made is not None  # the journal's head was durable before the first sample
+            saved.append(made)
+        for failure in failures:
+            self._notices.add("danger", "not_archived", str(failure))
+        if saved:
+            return saved[0]
+        self._phase = "failed"
+        self._error = str(failures[0])
+        if isinstance(failures[0], LoggerError):
+            raise failures[0]
+        raise ArchiveFailed(
+            f"{self.out.name} could not be written ({failures[0]}). Nothing is lost: the run is in "
+            f"{tracks[0].path}; later: galvanote recover '{tracks[0].path}'"
+        ) from failures[0]
 
     # ------------------------------------------------------------ moments
 

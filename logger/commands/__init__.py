@@ -17,6 +17,7 @@ _COMMANDS = {
     "recover": "finish runs that were cut off",
     "import": "make a recording from readings of other origin (CSV)",
     "moment": "list or change the moments of a finished recording",
+    "check": "read everything in a recording and say what is whole",
     "analyse": "say what a recording shows: before, after, saved, current, gas",
     "export": "hand a recording over as table or picture",
     "emulate": "an emulated instrument over an emulated cell",

@@ -28,13 +28,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         required=True,
         metavar="ADDRESS",
-        help="where the readings come from: scpi:/dev/ttyUSB0, text:COM5, cell:demo?speed=120 …; may be repeated",
+        help="where readings come from: scpi:/dev/ttyUSB0, text:COM5, cell:demo?speed=120; may be repeated",
     )
     parser.add_argument(
         "--bench", type=Path, metavar="B.toml", help="the bench file: supply, cell, meter, steps"
     )
     parser.add_argument(
         "--out", type=Path, metavar="FILE.h5", help="the recording to make (else a dated name)"
+    )
+    parser.add_argument(
+        "--second-copy",
+        type=Path,
+        metavar="FOLDER",
+        help="keep a second copy there from the start (another disk)",
     )
     parser.add_argument("--for", dest="duration", metavar="DURATION", help="end by itself: 90, 90s, 15m, 2h")
     parser.add_argument("--until-settled", action="store_true", help="end once the voltage has settled")
@@ -68,6 +74,7 @@ def run(arguments: argparse.Namespace) -> int:
         title=(bench.title or "") if bench else "",
         bench_toml=bench.source_text if bench else "",
         replace=arguments.replace,
+        second_folder=arguments.second_copy,
         on_durable=_print_ack if arguments.acks else None,
     )
     settled = _SettledWatch(session, bench) if arguments.until_settled else None
@@ -167,7 +174,7 @@ def _report(session: Run, saved: Path, *, as_json: bool) -> None:
 
     status = session.status()
     for notice in status.notices:
-        if notice.level == "danger" and notice.code in ("unsaved",):
+        if notice.level == "danger" and notice.code in ("unsaved", "not_archived"):
             _say(notice.text)
     if not as_json:
         print(

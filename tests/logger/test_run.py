@@ -384,3 +384,119 @@ def test_the_simulated_operator_signs_as_the_logger_expects():
     from logger.moments import SIMULATED as LOGGER
 
     assert DRIVER == LOGGER
+
+
+class DiskBelow(FaultyDisk):
+    """Faulty only below one folder."""
+
+    def __init__(self, folder):
+        super().__init__()
+        self.folder = folder
+        self.bad: set[int] = set()
+        self.is_full = False
+
+    def create(self, path):
+        fd = super().create(path)
+        if self.folder in path.parents:
+            self.bad.add(fd)
+        return fd
+
+    def write_at(self, fd, data, offset):
+        if fd in self.bad and self.is_full:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        super().write_at(fd, data, offset)
+
+    def sync_data(self, fd):
+        error, self.sync_error = self.sync_error, self.sync_error if fd in self.bad else None
+        try:
+            super().sync_data(fd)
+        finally:
+            self.sync_error = error
+
+
+def two_folders(tmp_path):
+    for name in ("first", "second"):
+        (tmp_path / name).mkdir()
+    return tmp_path / "first", tmp_path / "second"
+
+
+def wait_until(true):
+    for _ in range(10_000):
+        if true():
+            return
+        threading.Event().wait(0.001)
+    raise AssertionError("it never came true")
+
+
+def test_a_second_copy_is_whole_too(tmp_path):
+    first, second = two_folders(tmp_path)
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(20)])
+    run = Run([source], first / "run.h5", second_folder=second)
+    run.start()
+    assert source.drained.wait(WAIT_S)
+    assert run.stop() == first / "run.h5"
+    for folder in (first, second):
+        assert [p.name for p in folder.iterdir()] == ["run.h5"]
+        assert read_recording(folder / "run.h5").channels[0].values.size == 200
+
+
+def test_acknowledging_goes_on_from_the_second_copy(tmp_path):
+    first, second = two_folders(tmp_path)
+    disk = DiskBelow(first)
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(20)])
+    run = Run([source], first / "run.h5", second_folder=second, disk=disk)
+    disk.sync_error = None
+    run.start()
+    disk.sync_error = OSError(errno.EIO, "Input/output error")
+    assert source.drained.wait(WAIT_S)
+    run.add_moment("note")
+    wait_until(lambda: run.status().durable_samples == 200 and run.status().error is not None)
+    assert run.stop() == second / "run.h5"
+    assert read_recording(second / "run.h5").channels[0].values.size == 200
+    assert journal_of(first / "run.h5").exists()  # nothing is deleted that was not saved from there
+
+
+def test_a_second_place_named_after_the_disk_failed_gets_everything(tmp_path):
+    first, second = two_folders(tmp_path)
+    disk = DiskBelow(first)
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(20)])
+    run = Run([source], first / "run.h5", disk=disk)
+    run.start()
+    wait_until(lambda: run.status().durable_samples > 0)
+    assert source.drained.wait(WAIT_S)
+    disk.sync_error = OSError(errno.EIO, "Input/output error")
+    run.add_moment("salt_added", "2 drops")
+    wait_until(lambda: run.status().error is not None)
+    before = run.status().durable_samples
+    run.keep_second_copy(second)
+    wait_until(lambda: run.status().durable_samples == 200)
+    assert before <= 200
+    assert run.stop() == second / "run.h5"
+    recording = read_recording(second / "run.h5")
+    np.testing.assert_array_equal(recording.channels[0].values, 2.0 + np.arange(200) * 1e-6)
+    assert [m.label for m in recording.moments] == ["2 drops"]
+
+
+def test_a_full_second_disk_does_not_hold_up_the_first(tmp_path, monkeypatch):
+    monkeypatch.setattr("logger.track.PENDING_LIMIT_BYTES", 5000)
+    first, second = two_folders(tmp_path)
+    disk = DiskBelow(second)
+    source = ScriptedSource([delivered(block(100 * k, 100)) for k in range(50)])
+    run = Run([source], first / "run.h5", second_folder=second, disk=disk)
+    run.start()
+    disk.is_full = True
+    assert source.drained.wait(WAIT_S)
+    assert run.stop() == first / "run.h5"
+    assert read_recording(first / "run.h5").channels[0].values.size == 5000
+    codes = [n.code for n in run.status().notices]
+    assert "copy_stopped" in codes or "disk_full" in codes
+
+
+def test_the_second_copy_must_be_elsewhere_and_free(tmp_path):
+    first, second = two_folders(tmp_path)
+    with pytest.raises(LoggerError, match="another folder"):
+        Run([ScriptedSource([])], first / "run.h5", second_folder=first).start()
+    (second / "run.h5").write_text("mine")
+    with pytest.raises(OutputExists):
+        Run([ScriptedSource([])], first / "run.h5", second_folder=second).start()
+    assert list(first.iterdir()) == []

@@ -1,0 +1,191 @@
+"""One copy of a run on one disk: a journal with what waits for it, and what has become durable on it."""
+
+from __future__ import annotations
+
+import itertools
+import json
+import time
+from collections import deque
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from logger.disk import Disk
+from logger.journal import FrameType, JournalWriter, read_frames
+from logger.notices import Notices
+
+__all__ = ["PENDING_LIMIT_BYTES", "FrameToWrite", "Track"]
+
+PENDING_LIMIT_BYTES = 128 * 2**20
+"""What may wait in memory for a full disk, besides the intake: two hours at 1 kHz."""
+
+
+@dataclass(frozen=True, slots=True)
+class FrameToWrite:
+    """A frame on its way to the disk, and how many samples it holds."""
+
+    type: FrameType
+    payload: bytes
+    samples: int = 0
+
+
+class Track:
+    """Writes frames to one journal, keeps what the disk does not take, and counts what is durable.
+
+    A write that fails (a full disk) is tried again later with the same frame at the same place. A sync
+    that fails is final: the system may have dropped what it had, and a second sync that succeeds would
+    prove nothing. From then on the track acknowledges nothing; what was not yet durable stays in memory,
+    bounded, so that it can go to a second place. Used by one thread; counts may be read by others.
+
+    Parameters
+    ----------
+    path, head, disk : as for `JournalWriter`, which may raise.
+    """
+
+    def __init__(self, path: Path, head: Mapping[str, Any], notices: Notices, disk: Disk) -> None:
+        self.head = dict(head)
+        self._notices = notices
+        self._journal = JournalWriter(path, head, disk)
+        self._pending: deque[FrameToWrite] = deque()
+        self._unsynced: deque[FrameToWrite] = deque()
+        self._kept_bytes = 0
+        self._written_samples = 0
+        self._written_moments: set[str] = set()
+        self._written_frames = 1
+        self._dirty = False
+        self._synced_s: float | None = None
+        self.is_failed = False
+        """A sync has failed: nothing more is acknowledged here."""
+        self.trouble: str | None = None
+        """What keeps this track from being durable at this moment, for people; None when all is well."""
+        self.durable_samples = 0
+        self.durable_moments = 0
+        self.durable_frames = 1
+
+    @property
+    def path(self) -> Path:
+        """Where the journal lies."""
+        return self._journal.path
+
+    @property
+    def waiting(self) -> int:
+        """Samples not yet written."""
+        return sum(frame.samples for frame in tuple(self._pending))
+
+    @property
+    def is_behind(self) -> bool:
+        """Frames wait to be written."""
+        return bool(self._pending)
+
+    @property
+    def has_room(self) -> bool:
+        """More may be pushed without keeping too much in memory."""
+        return self._kept_bytes < PENDING_LIMIT_BYTES
+
+    @property
+    def synced_age_s(self) -> float | None:
+        """Host seconds since everything written was made durable; None before the first time."""
+        return None if self._synced_s is None else time.monotonic() - self._synced_s
+
+    @property
+    def needs_sync(self) -> bool:
+        """Something was written since the last sync, and a sync is worth trying."""
+        return self._dirty and not self.is_failed
+
+    def push(self, frame: FrameToWrite) -> None:
+        """Add a frame behind the last; `write` takes it to the disk."""
+        self._pending.append(frame)
+        self._kept_bytes += len(frame.payload)
+
+    def give_up(self) -> None:
+        """Let go of what waits: another copy is whole, and memory has an end."""
+        self.is_failed = True
+        self._pending.clear()
+        self._unsynced.clear()
+        self._kept_bytes = 0
+        self.trouble = f"The copy in {self.path.parent} stopped: that disk took nothing for too long."
+        self._notices.add("danger", "copy_stopped", self.trouble)
+
+    def write(self) -> None:
+        """Write what waits, as far as the disk takes it."""
+        while self._pending:
+            frame = self._pending[0]
+            try:
+                self._journal.append(frame.type, frame.payload)
+            except OSError as error:
+                self._complain(error)
+                return
+            self._pending.popleft()
+            self._written_frames += 1
+            self._written_samples += frame.samples
+            if frame.type == FrameType.MOMENT:
+                self._written_moments.add(json.loads(frame.payload)["id"])
+            self._dirty = True
+            if self.is_failed and not self.has_room:
+                self._kept_bytes -= len(frame.payload)  # written at least; memory has an end
+            else:
+                self._unsynced.append(frame)
+        if self.trouble is not None and not self.is_failed:
+            self.trouble = None
+            self._notices.add("info", "disk_back", "The disk takes data again; nothing was lost.")
+
+    def sync(self) -> bool:
+        """Make everything written durable. False when it is not (also when it failed earlier)."""
+        if self.is_failed:
+            return False
+        try:
+            self._journal.sync()
+        except OSError as error:
+            self._fail(error)
+            return False
+        self._dirty = False
+        self._synced_s = time.monotonic()
+        self._kept_bytes -= sum(len(frame.payload) for frame in self._unsynced)
+        self._unsynced.clear()
+        self.durable_samples = self._written_samples
+        self.durable_moments = len(self._written_moments)
+        self.durable_frames = self._written_frames
+        return True
+
+    def copy_to(self, path: Path, disk: Disk) -> Track:
+        """Return a new track at `path` with everything of this one: from its file what had become
+        durable, from memory the rest.
+
+        Raises
+        ------
+        OSError : the second place cannot be written either.
+        """
+        track = Track(path, self.head, self._notices, disk)
+        for frame in itertools.islice(read_frames(self.path), 1, self.durable_frames):
+            samples = 0
+            if frame.type == FrameType.SAMPLES:
+                samples = int.from_bytes(frame.payload[4:8], "little")
+            track.push(FrameToWrite(frame.type, frame.payload, samples))
+            track.write()
+        for waiting in (*self._unsynced, *self._pending):
+            track.push(waiting)
+        track.write()
+        track.sync()
+        return track
+
+    def close(self) -> None:
+        """Close the journal and give up its lock."""
+        self._journal.close()
+
+    def _complain(self, error: OSError) -> None:
+        if self.trouble is None:
+            self.trouble = (
+                f"{self.path.parent} takes no more data ({error.strerror or error}). "
+                "The readings are kept in memory and written as soon as there is room: free some space now."
+            )
+            self._notices.add("danger", "disk_full", self.trouble)
+
+    def _fail(self, error: OSError) -> None:
+        self.is_failed = True
+        self.trouble = (
+            f"The disk under {self.path.parent} reports an error ({error.strerror or error}): from now on "
+            "nothing is safe there. What was measured since the last good moment is kept in memory; "
+            "name a second place."
+        )
+        self._notices.add("danger", "disk_error", self.trouble)
