@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +21,10 @@ from logger.analysis.uncertainty import coverage_factor
 __all__ = ["Drift", "drift"]
 
 HIGHEST_COEFFICIENT = 0.99
+LONGEST_NOISE_SHARE = 8.0
+"""Noise that lasts longer than the window over this number is not told from the drift, which is fitted. An
+estimate beyond it is chance, and made every third window of a lesson useless."""
+
 SMALLEST_SHARE = 0.05
 """Least share of the residual variance that the fitted line is allowed to have left over."""
 
@@ -101,8 +106,9 @@ def drift(times_s: ArrayLike, values: ArrayLike) -> Drift:
 
     Notes
     -----
-    Least squares gives the slope b. With phi the coefficient of the residuals as a first-order process,
-    C_k the autocorrelation of the centred times, gs = 1 + 2 sum C_k phi^k and gm the inflation of the
+    Least squares gives the slope b. With phi the coefficient of the residuals as a first-order process (at
+    most that of a correlation time of an eighth of the window), C_k the autocorrelation of the centred
+    times, gs = 1 + 2 sum C_k phi^k and gm the inflation of the
     mean, f = max(1, gG/gm) where gG is the inflation of the residuals by the initial monotone sequence:
 
         D = clip((n - f gm - f gs)/(n - 2), 0.05, 1),  u(b)^2 = s_res^2 f gs/(D sum t^2),
@@ -152,7 +158,8 @@ def _at_scale(at: NDArray[np.float64], series: NDArray[np.float64], block: int) 
     slope = float(np.dot(centred, level)) / spread
     residuals = level - slope * centred
     correlation = autocorrelation(residuals)
-    phi = ar1_coefficient(float(correlation[1]), n, fitted=2, highest=HIGHEST_COEFFICIENT)
+    highest = min(HIGHEST_COEFFICIENT, math.exp(-LONGEST_NOISE_SHARE / n))
+    phi = ar1_coefficient(float(correlation[1]), n, fitted=2, highest=highest)
     of_mean = ar1_inflation(phi, n)
     of_slope = _slope_inflation(phi, n)
     fast = max(1.0, monotone_inflation(correlation) / of_mean) if block == 1 else 1.0

@@ -1,0 +1,131 @@
+"""Comparing the settled voltages of two phases: absolute uncertainty, current, and the voltage saved."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from logger.analysis.caution import Cautions
+from logger.analysis.current import Current
+from logger.analysis.current_correction import CellKinetics, CurrentCorrection, current_correction
+from logger.analysis.meter_accuracy import MeterAccuracy
+from logger.analysis.refusal import Refused
+from logger.analysis.saving import (
+    SAME_TEMPERATURE,
+    SettledVoltage,
+    TemperatureDifference,
+    VoltageSaved,
+    voltage_saved,
+)
+from logger.analysis.settled import SettledWindow
+from logger.analysis.uncertainty import Combined, Component, combine, degrees_of_freedom_of_estimate
+
+__all__ = ["BudgetLine", "budget_lines", "compare", "from_readings", "with_meter"]
+
+JUDGED_TO = 0.20  # how well the share of a drift is known that belongs to the level
+
+
+@dataclass(frozen=True, slots=True)
+class BudgetLine:
+    """One line of the budget as reported: what, how evaluated (A or B), and its share in volts."""
+
+    source: str
+    evaluation: str
+    standard_uncertainty_V: float
+
+
+def from_readings(window: SettledWindow) -> Combined:
+    """Return the uncertainty of a settled voltage from its own readings: scatter and drift."""
+    return combine(
+        (
+            Component("scatter", window.scatter_uncertainty_V, 1.0, window.scatter_freedom, "A"),
+            Component(
+                "drift",
+                window.drift_uncertainty_V,
+                1.0,
+                degrees_of_freedom_of_estimate(JUDGED_TO),
+                "B",
+            ),
+        )
+    )
+
+
+def with_meter(window: SettledWindow, meter: MeterAccuracy) -> Combined:
+    """Return the uncertainty of a settled voltage as an absolute one, meter and its digits included."""
+    return combine(
+        (
+            *from_readings(window).components,
+            Component("meter", meter.single_reading_uncertainty_V(window.voltage_V)),
+            Component("resolution", meter.resolution_uncertainty_V),
+        )
+    )
+
+
+def compare(
+    before: SettledWindow,
+    after: SettledWindow,
+    meter: MeterAccuracy,
+    currents: tuple[Current, Current] | None,
+    kinetics: CellKinetics,
+    cautions: Cautions,
+    *,
+    temperature: TemperatureDifference = SAME_TEMPERATURE,
+) -> VoltageSaved | None:
+    """Return the voltage saved, or None with a caution where the two cannot be compared.
+
+    Parameters
+    ----------
+    before, after : SettledWindow
+    meter : MeterAccuracy
+    currents : pair of Current, optional
+        At the two plateaus. None: the saving is stated as measured only.
+    kinetics : CellKinetics
+        For the correction to equal current.
+    cautions : Cautions
+        Takes what the reader must know.
+    temperature : TemperatureDifference
+        After minus before.
+    """
+    correction = None if currents is None else _correction(currents, kinetics, cautions)
+    try:
+        return voltage_saved(
+            _plain(before), _plain(after), meter, correction=correction, temperature=temperature
+        )
+    except Refused as refusal:
+        cautions.say("no_saving", f"The two voltages were not compared. {refusal}.")
+        return None
+
+
+def budget_lines(saved: VoltageSaved, before: SettledWindow, after: SettledWindow) -> tuple[BudgetLine, ...]:
+    """Return the budget of the saving, scatter and drift of each plateau shown apart."""
+    combined = (saved.at_equal_current or saved.raw).combined
+    windows = {"scatter before": before, "scatter after": after}
+    lines: list[BudgetLine] = []
+    for one in combined.components:
+        window = windows.get(one.name)
+        if window is None:
+            lines.append(BudgetLine(one.name, one.evaluation, one.contribution))
+            continue
+        lines.append(BudgetLine(one.name, "A", window.scatter_uncertainty_V))
+        lines.append(BudgetLine(one.name.replace("scatter", "drift"), "B", window.drift_uncertainty_V))
+    return tuple(lines)
+
+
+def _plain(window: SettledWindow) -> SettledVoltage:
+    own = from_readings(window)
+    return SettledVoltage(
+        window.voltage_V, own.standard_uncertainty, own.degrees_of_freedom, window.is_settled
+    )
+
+
+def _correction(
+    currents: tuple[Current, Current], kinetics: CellKinetics, cautions: Cautions
+) -> CurrentCorrection | None:
+    before, after = currents
+    if math.isclose(before.value_A, after.value_A, rel_tol=1e-12):
+        return CurrentCorrection(0.0, 0.0, 0.0, is_assumed=False)
+    try:
+        return current_correction(before.value_A, after.value_A, kinetics)
+    except Refused as refusal:
+        cautions.say("no_equal_current", f"The saving could not be stated at equal current. {refusal}.")
+        return None

@@ -1,0 +1,198 @@
+"""What a recording holds of the cell voltage, made ready for analysis: magnitudes, states, phases."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drivers.samples import Quality
+from logger.analysis.caution import Cautions
+from logger.analysis.phases import Phase, Phases, divide_phases, electrolysing_stretches
+from logger.analysis.refusal import Refused
+from logger.analysis.resolution import resolution_from_readings_V
+from logger.analysis.salt_effect import find_fall
+from logger.analysis.states import (
+    StateInterval,
+    StateThresholds,
+    open_circuit_from_readings_V,
+    recognise_states,
+    reversed_samples,
+    state_thresholds,
+)
+from logger.analysis.supply import STACK_AGREEMENT
+from logger.bench_defaults import bench_circuit
+from logger.bench_tables import Bench
+from logger.moments import Moment
+
+__all__ = ["UNUSABLE", "Evidence", "gather_evidence", "open_circuit_V", "true_voltage_V"]
+
+UNUSABLE = int(Quality.HOLD | Quality.SUSPECT | Quality.REPEAT)
+"""Readings with these bits stay in the recording but say nothing new or nothing sure about the cell."""
+
+ASSUMED_INPUT_RESISTANCE_OHM = 10e6
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """The cell voltage of a run, and what it shows.
+
+    `times_s` and `voltage_V`, shape (n,): usable readings, corrected for zero and gain of the meter where
+    the bench gives them; overload is infinite. `magnitude_V` is their absolute value. `resolution_V` is
+    one digit of the display, 0 where it is not known.
+    """
+
+    times_s: NDArray[np.float64]
+    voltage_V: NDArray[np.float64]
+    magnitude_V: NDArray[np.float64]
+    resolution_V: float
+    thresholds: StateThresholds
+    states: tuple[StateInterval, ...]
+    phases: Phases
+
+    def last_stretch(self, phase: Phase) -> slice:
+        """Return the samples of the last stretch of electrolysis within a phase."""
+        stretches = [
+            one
+            for one in electrolysing_stretches(self.states)
+            if one.end_s > phase.begin_s and one.begin_s < phase.end_s
+        ]
+        begin_s = max(phase.begin_s, stretches[-1].begin_s) if stretches else phase.begin_s
+        first = int(np.searchsorted(self.times_s, begin_s, side="left"))
+        # The reading at the end belongs to what comes next: the lift-out, the salt.
+        last = int(np.searchsorted(self.times_s, phase.end_s, side="left"))
+        return slice(first, last)
+
+    def within(self, begin_s: float, end_s: float) -> slice:
+        """Return the samples from `begin_s` to `end_s`, both included."""
+        first = int(np.searchsorted(self.times_s, begin_s, side="left"))
+        return slice(first, int(np.searchsorted(self.times_s, end_s, side="right")))
+
+
+def true_voltage_V(shown_V: NDArray[np.float64], bench: Bench) -> NDArray[np.float64]:
+    """Return readings corrected for the meter's zero and gain: (shown - zero)/gain."""
+    zero_V, gain = bench.meter.zero_V or 0.0, bench.meter.gain or 1.0
+    if zero_V == 0.0 and gain == 1.0:
+        return shown_V
+    corrected: NDArray[np.float64] = (shown_V - zero_V) / gain
+    return corrected
+
+
+def open_circuit_V(bench: Bench) -> float | None:
+    """Return what the meter reads with the cell dry, from the bench file, or None."""
+    input_ohm = bench.meter.input_resistance_ohm or ASSUMED_INPUT_RESISTANCE_OHM
+    circuit = bench_circuit(bench).circuit
+    if circuit is not None:
+        return circuit.dry_cell_voltage_V(input_ohm)
+    return bench.supply.best_stack_voltage_V
+
+
+def gather_evidence(
+    times_s: NDArray[np.float64],
+    shown_V: NDArray[np.float64],
+    quality: NDArray[np.uint8],
+    moments: Sequence[Moment],
+    bench: Bench,
+    reversible_voltage_V: float,
+    cautions: Cautions,
+) -> Evidence:
+    """Prepare the cell voltage of a run.
+
+    Parameters
+    ----------
+    times_s, shown_V, quality : ndarray, shape (n,)
+        A channel of a recording, as stored.
+    moments : sequence of Moment
+    bench : Bench
+    reversible_voltage_V : float
+        At the cell's temperature and pressure.
+    cautions : Cautions
+        Takes what the reader must know.
+    """
+    unusable = (quality & UNUSABLE) != 0
+    left_out = int(np.count_nonzero(unusable))
+    if left_out:
+        times_s, shown_V = times_s[~unusable], shown_V[~unusable]
+        cautions.say(
+            "readings_left_out",
+            f"{left_out} readings were marked as held, repeated or suspect; they are kept but not used.",
+        )
+    if int(np.bitwise_or.reduce(quality, initial=0)) & Quality.RELATIVE:
+        cautions.say(
+            "relative_reading",
+            "The meter subtracted a stored value from some readings (REL); absolute voltages are not sure.",
+        )
+    voltage_V = true_voltage_V(shown_V, bench)
+    magnitude_V = np.abs(voltage_V)
+    _tell_reversed(times_s, voltage_V, cautions)
+    thresholds = _thresholds(magnitude_V, bench, reversible_voltage_V, cautions)
+    states = recognise_states(times_s, magnitude_V, thresholds)
+    limit = bench.settling.limit_mV_per_min / 60e3
+
+    def find_salt(begin_s: float, end_s: float) -> float | None:
+        inside = slice(*np.searchsorted(times_s, (begin_s, end_s)).tolist())
+        times, volts = times_s[inside], magnitude_V[inside]
+        readable = np.isfinite(volts) & (volts < thresholds.poor_leave_V) & (volts > thresholds.below_V)
+        fall = find_fall(
+            times[readable], volts[readable], limit_V_per_s=limit, window_s=bench.settling.window_s
+        )
+        return None if fall is None else fall.begin_s
+
+    phases = divide_phases(states, moments, find_salt)
+    cautions.extend(phases.cautions)
+    return Evidence(
+        times_s=times_s,
+        voltage_V=voltage_V,
+        magnitude_V=magnitude_V,
+        resolution_V=bench.meter.resolution_V or resolution_from_readings_V(shown_V) or 0.0,
+        thresholds=thresholds,
+        states=states,
+        phases=phases,
+    )
+
+
+def _tell_reversed(times_s: NDArray[np.float64], voltage_V: NDArray[np.float64], cautions: Cautions) -> None:
+    backwards, forwards = reversed_samples(voltage_V), reversed_samples(-voltage_V)
+    if backwards == 0:
+        return
+    first_s = float(times_s[np.flatnonzero(voltage_V < 0.0)[0]])
+    cautions.say(
+        "leads_reversed",
+        "The meter's leads were reversed (negative readings). Magnitudes are used; the recording stays as "
+        "read. Swap the leads next time.",
+        first_s,
+    )
+    if forwards > 0:
+        cautions.say(
+            "polarity_changed",
+            "The sign of the readings changed during the run. Leads swapped at the meter do no harm, but "
+            "electrodes swapped at the supply make the comparison meaningless.",
+            first_s,
+        )
+
+
+def _thresholds(
+    magnitude_V: NDArray[np.float64], bench: Bench, reversible_voltage_V: float, cautions: Cautions
+) -> StateThresholds:
+    stated_V = open_circuit_V(bench)
+    seen_V = open_circuit_from_readings_V(magnitude_V)
+    if stated_V is None and seen_V is not None:
+        cautions.say(
+            "stack_voltage_from_readings",
+            f"The stack voltage is not given; the highest reading ({seen_V:.2f} V) is taken for the open "
+            "cell. Give supply.stack_voltage_V in the bench file.",
+        )
+    if stated_V is not None and seen_V is not None and abs(seen_V / stated_V - 1.0) > STACK_AGREEMENT:
+        cautions.say(
+            "stack_voltage_differs",
+            f"The open cell read {seen_V:.2f} V, but the bench file makes it {stated_V:.2f} V; "
+            "check the batteries and supply.stack_voltage_V.",
+        )
+    open_V = seen_V if stated_V is None else stated_V
+    try:
+        return state_thresholds(reversible_voltage_V, open_V)
+    except Refused as refusal:
+        cautions.say("open_cell_not_recognised", f"{refusal}.")
+        return state_thresholds(reversible_voltage_V, None)

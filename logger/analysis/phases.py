@@ -1,0 +1,293 @@
+"""Dividing a run into dry, before, growth and after: by the moments, and by what the voltage shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from logger.analysis.caution import Caution
+from logger.analysis.states import StateInterval
+from logger.moments import KINDS, Moment
+
+__all__ = ["Phase", "Phases", "Swap", "divide_phases", "electrolysing_stretches", "recognised_swaps"]
+
+SHORTEST_SWAP_S, LONGEST_SWAP_S = 2.0, 900.0
+FAR_OFF_S = 10.0
+NEAR_S = 120.0
+
+SaltFinder = Callable[[float, float], float | None]
+"""Looks for the beginning of a lasting fall between two run times."""
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """One phase of a run: ``dry``, ``before``, ``growth`` or ``after``, in run seconds."""
+
+    phase: str
+    begin_s: float
+    end_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """An open interval between two stretches of electrolysis: electrodes out, electrodes in."""
+
+    out_s: float
+    in_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Phases:
+    """The phases of a run, in order, and what must be said about them."""
+
+    phases: tuple[Phase, ...]
+    cautions: tuple[Caution, ...]
+
+    def named(self, phase: str) -> Phase | None:
+        """Return the phase of that name, or None."""
+        return next((one for one in self.phases if one.phase == phase), None)
+
+
+def electrolysing_stretches(states: Sequence[StateInterval]) -> tuple[StateInterval, ...]:
+    """Return the stretches of electrolysis, joined over short failures of reading.
+
+    A gap in the readings alone does not end a stretch: nobody saw the cell do anything else.
+    """
+    joined: list[StateInterval] = []
+    for k, one in enumerate(states):
+        if one.state != "electrolysing":
+            continue
+        unread_before = (
+            k > 1 and states[k - 1].state == "no_reading" and states[k - 2].state == "electrolysing"
+        )
+        if joined and unread_before:
+            joined[-1] = StateInterval("electrolysing", joined[-1].begin_s, one.end_s)
+        else:
+            joined.append(one)
+    return tuple(joined)
+
+
+def recognised_swaps(states: Sequence[StateInterval]) -> tuple[Swap, ...]:
+    """Return the lift-outs between two stretches of electrolysis, 2 s to 15 min long.
+
+    The cell must have been open for 2 s in between: touching electrodes or a lifted lead are no swap.
+    """
+    stretches = electrolysing_stretches(states)
+    swaps = []
+    for last, following in pairwise(stretches):
+        was_open = any(
+            one.state == "open"
+            and one.duration_s >= SHORTEST_SWAP_S
+            and last.end_s <= one.begin_s < following.begin_s
+            for one in states
+        )
+        if was_open and SHORTEST_SWAP_S <= following.begin_s - last.end_s <= LONGEST_SWAP_S:
+            swaps.append(Swap(last.end_s, following.begin_s))
+    return tuple(swaps)
+
+
+def divide_phases(
+    states: Sequence[StateInterval],
+    moments: Iterable[Moment],
+    find_salt: SaltFinder | None = None,
+) -> Phases:
+    """Divide a run into its phases.
+
+    Parameters
+    ----------
+    states : sequence of StateInterval
+        From `recognise_states`.
+    moments : iterable of Moment
+        The living ones, in any order.
+    find_salt : callable, optional
+        Called with two run times where no salt moment is there; returns when the voltage began to fall.
+
+    Returns
+    -------
+    Phases
+        A phase that nothing supports is left out, with a caution.
+
+    Notes
+    -----
+    Moments rule. ``before`` runs from the buffer to the salt, ``growth`` to the first of lift-out or swap
+    afterwards, ``after`` from the last step of that swap to the next lift-out, salt, or the end. Each is cut
+    to the electrolysis inside it, so that a moment tagged some seconds off does no harm. Where a moment is
+    missing, the step in the voltage stands in, and a caution says so. A run without salt and without a fall
+    (a blank) has no growth: everything up to the swap is ``before``.
+    """
+    return _Division(states, moments, find_salt).divide()
+
+
+class _Division:
+    """One division in progress: what is known of the four marks, and what had to be said."""
+
+    def __init__(
+        self, states: Sequence[StateInterval], moments: Iterable[Moment], find_salt: SaltFinder | None
+    ) -> None:
+        self._states = tuple(states)
+        self._moments = sorted((one for one in moments if not one.removed), key=lambda one: one.time_s)
+        self._find_salt = find_salt
+        self._stretches = electrolysing_stretches(self._states)
+        self._swaps = recognised_swaps(self._states)
+        self._cautions: list[Caution] = []
+
+    def divide(self) -> Phases:
+        if not self._states:
+            return Phases((), ())
+        if not self._stretches:
+            dry = self._dry(self._states[-1].end_s)
+            self._say("no_electrolysis", "The cell never electrolysed; there is nothing to compare.", None)
+            return Phases(dry, tuple(self._cautions))
+        buffer_s = self._buffer_in()
+        salt_s = self._time_of("salt_added")
+        out_s, in_s = self._swap(salt_s)
+        salt_s = self._salt(buffer_s, salt_s, out_s)
+        end_s = self._end_of_after(in_s)
+        phases = [*self._dry(buffer_s)]
+        before_end_s = salt_s if salt_s is not None else out_s
+        phases += self._phase("before", buffer_s, self._last_s if before_end_s is None else before_end_s)
+        if salt_s is not None:
+            phases += self._phase("growth", salt_s, self._last_s if out_s is None else out_s)
+        if in_s is not None:
+            phases += self._phase("after", in_s, end_s)
+        return Phases(tuple(phases), tuple(self._cautions))
+
+    @property
+    def _last_s(self) -> float:
+        return self._states[-1].end_s
+
+    def _say(self, code: str, message: str, at_s: float | None) -> None:
+        self._cautions.append(Caution(code, message, at_s))
+
+    def _time_of(self, *kinds: str, after_s: float = float("-inf")) -> float | None:
+        return next((one.time_s for one in self._moments if one.kind in kinds and one.time_s > after_s), None)
+
+    def _dry(self, end_s: float) -> tuple[Phase, ...]:
+        """The open cell at the beginning, up to the buffer."""
+        is_open = any(one.state == "open" and one.begin_s < end_s for one in self._states)
+        tagged = self._time_of("dry_cell")
+        if not is_open and tagged is None:
+            return ()
+        opened = next((one for one in self._states if one.state == "open" and one.begin_s < end_s), None)
+        begin_s = tagged if tagged is not None else opened.begin_s if opened else self._states[0].begin_s
+        return (Phase("dry", begin_s, end_s),) if end_s > begin_s else ()
+
+    def _buffer_in(self) -> float:
+        seen_s = self._stretches[0].begin_s
+        tagged_s = self._time_of("buffer_in")
+        if tagged_s is None:
+            self._say(
+                "buffer_in_recognised",
+                "No moment says when the buffer came in; the voltage shows it.",
+                seen_s,
+            )
+            return seen_s
+        self._check_place("buffer_in", tagged_s, (one.begin_s for one in self._stretches))
+        return tagged_s
+
+    def _swap(self, salt_s: float | None) -> tuple[float | None, float | None]:
+        """Return when the electrodes left the salt solution and when they came into the new one."""
+        after_s = salt_s if salt_s is not None else self._stretches[0].begin_s
+        out_s = self._time_of("electrodes_out", "solution_swapped", after_s=after_s)
+        if out_s is None:
+            return self._seen_swap(after_s)
+        self._check_place("electrodes_out", out_s, (one.out_s for one in self._swaps))
+        in_s = out_s
+        for one in self._moments:
+            if one.time_s <= out_s:
+                continue
+            if one.kind not in ("electrodes_in", "solution_swapped", "buffer_in", "electrodes_out"):
+                continue
+            if one.kind == "electrodes_out":
+                break
+            in_s = one.time_s
+        if in_s == out_s and not self._tagged("solution_swapped", out_s):
+            seen = next((one for one in self._swaps if one.in_s > out_s), None)
+            if seen is None:
+                self._say("no_return", "After the lift-out no electrolysis in new solution was seen.", out_s)
+                return out_s, None
+            self._say(
+                "electrodes_in_recognised",
+                "No moment says when the electrodes went back in; the voltage shows it.",
+                seen.in_s,
+            )
+            return out_s, seen.in_s
+        return out_s, in_s
+
+    def _tagged(self, kind: str, at_s: float) -> bool:
+        return any(one.kind == kind and one.time_s == at_s for one in self._moments)
+
+    def _seen_swap(self, after_s: float) -> tuple[float | None, float | None]:
+        later = [one for one in self._swaps if one.out_s > after_s]
+        if not later:
+            self._say(
+                "no_swap",
+                "No swap to fresh buffer was tagged or seen, so there is no voltage after. "
+                "Lift the electrodes out for some seconds when swapping, or tag the swap.",
+                None,
+            )
+            return None, None
+        if len(later) > 1:
+            self._say(
+                "several_swaps",
+                f"The electrodes were lifted out {len(later)} times; the last time counts as the swap.",
+                later[-1].out_s,
+            )
+        self._say(
+            "swap_recognised",
+            "No moment says when the solution was swapped; the voltage shows a lift-out.",
+            later[-1].out_s,
+        )
+        return later[-1].out_s, later[-1].in_s
+
+    def _salt(self, buffer_s: float, tagged_s: float | None, out_s: float | None) -> float | None:
+        if tagged_s is not None:
+            if tagged_s <= buffer_s:
+                self._say(
+                    "salt_before_buffer",
+                    "The salt was tagged before the buffer came in, so there is no voltage before.",
+                    tagged_s,
+                )
+            return tagged_s
+        end_s = self._last_s if out_s is None else out_s
+        seen_s = None if self._find_salt is None else self._find_salt(buffer_s, end_s)
+        if seen_s is None:
+            self._say(
+                "no_salt",
+                "No salt was tagged and no lasting fall of the voltage was seen: taken as a run without it.",
+                None,
+            )
+            return None
+        self._say(
+            "salt_recognised",
+            "No moment says when the salt was added; the voltage began to fall here. "
+            "Warming or a change of stirring can look the same.",
+            seen_s,
+        )
+        return seen_s
+
+    def _end_of_after(self, in_s: float | None) -> float:
+        if in_s is None:
+            return self._last_s
+        next_s = self._time_of("electrodes_out", "salt_added", after_s=in_s)
+        return self._last_s if next_s is None else next_s
+
+    def _phase(self, name: str, begin_s: float, end_s: float) -> list[Phase]:
+        """Return the phase cut to the electrolysis inside it, as a list of one or none."""
+        inside = [one for one in self._stretches if one.end_s > begin_s and one.begin_s < end_s]
+        if not inside:
+            self._say(f"no_{name}", f"There is no electrolysis in the phase '{name}'.", None)
+            return []
+        return [Phase(name, max(begin_s, inside[0].begin_s), min(end_s, inside[-1].end_s))]
+
+    def _check_place(self, kind: str, tagged_s: float, seen: Iterable[float]) -> None:
+        """Say when a moment lies well beside the step of the voltage that it must mean."""
+        nearest = min(seen, key=lambda at_s: abs(at_s - tagged_s), default=None)
+        if nearest is not None and FAR_OFF_S < abs(nearest - tagged_s) <= NEAR_S:
+            self._say(
+                "moment_off",
+                f"The moment '{KINDS[kind]}' is at {tagged_s:.0f} s, but the voltage stepped at "
+                f"{nearest:.0f} s; move the moment there if they belong together.",
+                tagged_s,
+            )

@@ -1,0 +1,106 @@
+"""The current at a settled voltage: by the supply circuit, or by a shunt where there is one."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable
+
+import numpy as np
+
+from logger.analysis.caution import Cautions
+from logger.analysis.current import Current, current_from_shunt, currents_agree
+from logger.analysis.refusal import Refused
+from logger.analysis.run_current import CurrentSource
+from logger.analysis.settled import SettledWindow
+from logger.moments import Moment
+from logger.recording import Recording
+
+__all__ = ["number_in_label", "plateau_current", "resistor_changes"]
+
+_NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?")
+_PREFIXES = {"k": 1e3, "M": 1e6}
+
+
+def number_in_label(label: str) -> float | None:
+    """Return the first number of a label, or None; a decimal comma is understood."""
+    found = _NUMBER.search(label)
+    return None if found is None else float(found.group().replace(",", "."))
+
+
+def resistor_changes(moments: Iterable[Moment]) -> tuple[tuple[float, float | None], ...]:
+    """Return when the resistor was changed, and to how many ohms, by the label; None where it says nothing.
+
+    A ``k`` or ``M`` right after the number multiplies it: ``4.7k`` is 4700 ohms.
+    """
+    changes = []
+    for moment in moments:
+        if moment.kind != "resistor_changed":
+            continue
+        ohm = number_in_label(moment.label)
+        found = _NUMBER.search(moment.label)
+        if ohm is not None and found is not None:
+            unit = moment.label[found.end() :].lstrip()[:1]
+            ohm *= _PREFIXES.get(unit, 1.0)
+        changes.append((moment.time_s, ohm if ohm is not None and ohm > 0 else None))
+    return tuple(changes)
+
+
+def plateau_current(
+    recording: Recording,
+    source: CurrentSource,
+    window: SettledWindow,
+    voltage_uncertainty_V: float,
+    cautions: Cautions,
+) -> Current | None:
+    """Return the current during a settled window, or None where nothing tells it.
+
+    Parameters
+    ----------
+    recording : Recording
+        Its shunt channel, if any, is taken to lie across the series resistor.
+    source : CurrentSource
+        The supply by the bench file.
+    window : SettledWindow
+    voltage_uncertainty_V : float
+        Standard uncertainty of the settled voltage, in volts.
+    cautions : Cautions
+        Takes what the reader must know.
+    """
+    at_present = source
+    for at_s, resistor_ohm in resistor_changes(recording.moments):
+        if at_s <= window.begin_s:
+            at_present = source.with_resistor(resistor_ohm)
+    try:
+        computed = at_present.at(window.voltage_V, voltage_uncertainty_V)
+    except Refused as refusal:
+        cautions.say("no_current", f"The current was not found. {refusal}.", window.end_s)
+        return None
+    measured = _from_shunt(recording, at_present, window)
+    if measured is None:
+        return computed
+    if computed is not None and not currents_agree(measured, computed):
+        cautions.say(
+            "currents_disagree",
+            f"The shunt gives {1000 * measured.value_A:.3f} mA, the supply circuit "
+            f"{1000 * computed.value_A:.3f} mA. Check stack voltage and resistor; the shunt is used.",
+            window.end_s,
+        )
+    return measured
+
+
+def _from_shunt(recording: Recording, source: CurrentSource, window: SettledWindow) -> Current | None:
+    shunt = recording.channel("shunt_voltage")
+    if shunt is None or source.circuit is None:
+        return None
+    inside = (shunt.times_s >= window.begin_s) & (shunt.times_s <= window.end_s)
+    readings = np.abs(shunt.values[inside & np.isfinite(shunt.values)])
+    if readings.size < 2:
+        return None
+    scatter_V = float(readings.std(ddof=1)) / math.sqrt(readings.size)
+    return current_from_shunt(
+        float(readings.mean()),
+        source.circuit.resistor_ohm,
+        shunt_voltage_uncertainty_V=scatter_V,
+        shunt_uncertainty_ohm=source.circuit.resistor_uncertainty_ohm,
+    )

@@ -1,0 +1,59 @@
+"""The temperature at a settled voltage, where somebody measured it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from logger.analysis.caution import Cautions
+from logger.analysis.phases import Phase
+from logger.analysis.plateau_current import number_in_label
+from logger.analysis.refusal import Refused
+from logger.analysis.saving import SAME_TEMPERATURE, TemperatureDifference
+from logger.analysis.settled import SettledWindow
+from logger.analysis.thermodynamics import check_temperature_C
+from logger.recording import Recording
+
+__all__ = ["plateau_temperature_C", "temperature_difference"]
+
+THERMOMETER_UNCERTAINTY_K = 0.3
+"""Of the difference of two readings of one thermometer (common practice, no source)."""
+
+
+def plateau_temperature_C(
+    recording: Recording, phase: Phase, window: SettledWindow, cautions: Cautions
+) -> float | None:
+    """Return the cell's temperature in degrees Celsius during a window, or None where nobody measured it.
+
+    A temperature channel comes first; else the last ``temperature`` moment of the phase.
+    """
+    found = _from_channel(recording, window)
+    if found is None:
+        labels = [
+            one.label
+            for one in recording.moments
+            if one.kind == "temperature" and phase.begin_s <= one.time_s <= phase.end_s
+        ]
+        found = number_in_label(labels[-1]) if labels else None
+    if found is None:
+        return None
+    try:
+        return check_temperature_C(found)
+    except Refused as refusal:
+        cautions.say("temperature_not_used", f"A temperature was not used. {refusal}.", window.end_s)
+        return None
+
+
+def temperature_difference(before_C: float | None, after_C: float | None) -> TemperatureDifference:
+    """Return temperature after minus before; 0 +- 0.3 K where one of the two was not measured."""
+    if before_C is None or after_C is None:
+        return SAME_TEMPERATURE
+    return TemperatureDifference(after_C - before_C, THERMOMETER_UNCERTAINTY_K)
+
+
+def _from_channel(recording: Recording, window: SettledWindow) -> float | None:
+    channel = recording.channel("temperature")
+    if channel is None:
+        return None
+    inside = (channel.times_s >= window.begin_s) & (channel.times_s <= window.end_s)
+    readings = channel.values[inside & np.isfinite(channel.values)]
+    return float(readings.mean()) if readings.size else None

@@ -1,0 +1,45 @@
+"""The step of a meter's display, read off its readings."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["resolution_from_readings_V"]
+
+LOOKED_AT = 20_000
+FEWEST_READINGS = 30
+MOST_DISTINCT_SHARE = 0.5
+ROUNDING = 1e-3
+
+
+def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
+    """Return the common step of readings that keep to one, in volts, or None.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n,)
+        Readings in volts; those that are not finite are left out.
+
+    Returns
+    -------
+    float or None
+        The smallest difference of distinct readings, if all others are multiples of it and most readings
+        occur more than once. None where no step shows: a finer one may be there.
+    """
+    finite = values[np.isfinite(values)][-LOOKED_AT:]
+    if finite.size < FEWEST_READINGS:
+        return None
+    distinct = np.unique(finite)
+    if distinct.size < 2 or distinct.size > MOST_DISTINCT_SHARE * finite.size:
+        return None
+    differences = np.diff(distinct)
+    # Numbers that were computed differ in their last bits though they stand for one display.
+    differences = differences[differences > 1e-9 * np.abs(distinct).max()]
+    if differences.size == 0:
+        return None
+    step = float(differences.min())
+    multiples = differences / step
+    if np.abs(multiples - np.round(multiples)).max() > ROUNDING * multiples.max():
+        return None
+    return float(differences.sum() / np.round(multiples).sum())

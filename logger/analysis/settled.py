@@ -1,0 +1,230 @@
+"""The settled voltage of a phase, after the fact: which stretch of it counts, and how well it is known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from logger.analysis.drift import Drift, drift
+from logger.analysis.grid import Grid, uniform_grid
+from logger.analysis.plateau import FEWEST_SAMPLES, block_means, plateau
+from logger.analysis.refusal import Refused, require_positive
+from logger.analysis.uncertainty import coverage_factor
+
+__all__ = ["MOST_SAMPLES", "SettledWindow", "settled_window", "window_lengths_s"]
+
+MOST_SAMPLES = 600
+"""Samples a window is averaged down to: the scales of the estimators then reach from seconds to minutes."""
+
+FINEST_CELLS = 4800
+LENGTHS = 40
+SEARCH_STEP_SHARE = 1.0 / 12.0
+BEGINNING_PROBABILITY = 0.90
+
+
+@dataclass(frozen=True, slots=True)
+class SettledWindow:
+    """The stretch at the end of a phase that counts as its settled voltage.
+
+    Attributes
+    ----------
+    begin_s, end_s : float
+        Run time of the window.
+    voltage_V, median_V : float
+        Mean and median. They differ where bubbles are large.
+    scatter_uncertainty_V, scatter_freedom : float
+        Standard uncertainty of the mean from the noise, and its degrees of freedom.
+    drift_uncertainty_V : float
+        What the drift over the window leaves open, beyond what noise alone makes a slope look like.
+    drift : Drift
+        In volts a second.
+    effective_samples : float
+        How many independent readings the window is worth.
+    is_settled : bool
+        True where the 90 % interval of the drift lies within the limit.
+    """
+
+    begin_s: float
+    end_s: float
+    voltage_V: float
+    median_V: float
+    scatter_uncertainty_V: float
+    scatter_freedom: float
+    drift_uncertainty_V: float
+    drift: Drift
+    effective_samples: float
+    is_settled: bool
+
+    @property
+    def length_s(self) -> float:
+        """Length of the window."""
+        return self.end_s - self.begin_s
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    """One window of the search: its samples, its length and its drift."""
+
+    times_s: NDArray[np.float64]
+    values_V: NDArray[np.float64]
+    length_s: float
+    drift: Drift
+
+    @property
+    def worst_drift(self) -> float:
+        return max(abs(end) for end in self.drift.interval())
+
+
+def settled_window(
+    times_s: ArrayLike,
+    voltage_V: ArrayLike,
+    *,
+    limit_V_per_s: float,
+    window_s: float,
+    resolution_V: float = 0.0,
+) -> SettledWindow:
+    """Find the settled stretch at the end of a phase.
+
+    Parameters
+    ----------
+    times_s : array_like, shape (n,)
+        Run time of the readings in seconds, never decreasing: one uninterrupted stretch of electrolysis.
+    voltage_V : array_like, shape (n,)
+        Magnitudes in volts, finite.
+    limit_V_per_s : float
+        Settling limit; the drift's whole 90 % interval must lie within it.
+    window_s : float
+        Shortest window that counts.
+    resolution_V : float
+        One digit of the meter; smaller differences are not looked at.
+
+    Returns
+    -------
+    SettledWindow
+        With `is_settled` False where no window passes: then the one whose drift comes nearest, or all of
+        a stretch that is shorter than `window_s`.
+
+    Raises
+    ------
+    Refused
+        Fewer than 30 readings, or gaps of more than a tenth in every window.
+
+    Notes
+    -----
+    Windows end where the phase ends. The longest is taken whose drift lies within the limit and whose
+    beginning agrees with the rest of it: a voltage that comes down at first and then stays passes a test
+    of the average slope long before its beginning belongs to the plateau. Where no window passes both,
+    the longest with a drift within the limit.
+
+    The mean's uncertainty is that of `plateau`, or, where the window is too short for it, that of the
+    scatter about the line. The drift adds sqrt(b^2 - u(b)^2) W/sqrt(12), the standard deviation of the
+    line over the window; the share of b that noise explains is in the scatter already. An unsettled window
+    carries sqrt(b^2 + u(b)^2) W/sqrt(3): the voltage may go on by as much as it moved in the window, which
+    is what an exponential tail does, and a slower one goes on further.
+    """
+    limit = require_positive("settling limit", limit_V_per_s)
+    shortest_s = require_positive("settling window in s", window_s)
+    times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
+    if times.size < FEWEST_SAMPLES:
+        raise Refused(
+            "readings in the phase", times.size, "so few say nothing", f"record {FEWEST_SAMPLES} or more"
+        )
+    grid = uniform_grid(times, volts, FINEST_CELLS)
+    if grid.length_s < shortest_s:
+        chosen, is_settled = _whole(grid), False
+    else:
+        chosen, is_settled = _search(grid, limit, shortest_s, resolution_V)
+    return _described(chosen, is_settled)
+
+
+def window_lengths_s(longest_s: float, shortest_s: float) -> Iterator[float]:
+    """Yield the lengths to try, longest first; about forty, at least a twelfth of the shortest apart."""
+    step_s = max(shortest_s * SEARCH_STEP_SHARE, (longest_s - shortest_s) / LENGTHS)
+    count = int((longest_s - shortest_s) / step_s + 1e-9)
+    for k in range(count + 1):
+        yield longest_s - k * step_s
+
+
+def _whole(grid: Grid) -> _Candidate:
+    if len(grid) < FEWEST_SAMPLES or grid.gap_refusal:
+        raise Refused(
+            "readings in the phase",
+            len(grid),
+            grid.gap_refusal or "so few say nothing",
+            "record without gaps",
+        )
+    return _candidate(grid)
+
+
+def _search(grid: Grid, limit: float, shortest_s: float, resolution_V: float) -> tuple[_Candidate, bool]:
+    drifting: list[_Candidate] = []
+    passed: _Candidate | None = None
+    gap = ""
+    for length_s in window_lengths_s(grid.length_s, shortest_s):
+        part = grid.last(length_s)
+        gap = part.gap_refusal or gap
+        if len(part) < FEWEST_SAMPLES or part.gap_refusal:
+            continue
+        candidate = _candidate(part)
+        if not candidate.drift.is_within(limit):
+            drifting.append(candidate)
+        elif _beginning_agrees(candidate, shortest_s, resolution_V):
+            return candidate, True
+        else:
+            passed = passed or candidate
+    if passed is not None:
+        return passed, True
+    if not drifting:
+        raise Refused(
+            "readings at the end of the phase",
+            len(grid),
+            gap or "too few for the settling window",
+            "record without gaps, faster or longer",
+        )
+    return min(drifting, key=lambda one: one.worst_drift), False
+
+
+def _candidate(part: Grid) -> _Candidate:
+    """Average a window down to at most 600 samples that end with its last one, and fit its drift."""
+    block = -(-len(part) // MOST_SAMPLES)
+    first = len(part) % block
+    times, volts = block_means(part.times_s[first:], block), block_means(part.values[first:], block)
+    return _Candidate(times, volts, part.length_s, drift(times, volts))
+
+
+def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: float) -> bool:
+    """Tell whether the first `beginning_s` (at most half) of a window lie where the rest of it lies."""
+    times, volts = candidate.times_s, candidate.values_V
+    first = int(np.searchsorted(times, times[0] + min(beginning_s, candidate.length_s / 2.0)))
+    rest = volts[first:]
+    if rest.size < FEWEST_SAMPLES:
+        return True  # too short to be looked at in parts
+    about = drift(times[first:], rest)
+    difference = abs(float(volts[:first].mean() - rest.mean()))
+    allowed = coverage_factor(BEGINNING_PROBABILITY, about.level_freedom) * about.level_uncertainty
+    return difference <= max(resolution_V, allowed * math.sqrt(1.0 + rest.size / first))
+
+
+def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
+    level = plateau(chosen.values_V)
+    slope, doubt = chosen.drift.slope, chosen.drift.standard_uncertainty
+    # Variance of a line over its window, or of a rectangle of twice its width.
+    moved = max(0.0, slope**2 - doubt**2) / 12.0 if is_settled else (slope**2 + doubt**2) / 3.0
+    end_s = float(chosen.times_s[-1])
+    use_plateau = level.is_valid and is_settled
+    return SettledWindow(
+        begin_s=float(chosen.times_s[0]),
+        end_s=end_s,
+        voltage_V=level.mean,
+        median_V=level.median,
+        scatter_uncertainty_V=level.standard_uncertainty if use_plateau else chosen.drift.level_uncertainty,
+        scatter_freedom=level.degrees_of_freedom if use_plateau else chosen.drift.level_freedom,
+        drift_uncertainty_V=math.sqrt(moved) * chosen.length_s,
+        drift=chosen.drift,
+        effective_samples=level.effective_samples,
+        is_settled=is_settled,
+    )
