@@ -92,8 +92,26 @@ class Feed:
         self._numbers = {channel.name: first + i for i, channel in enumerate(self._source.channels)}
         return first + len(self._numbers)
 
+    def declare_channels(self) -> None:
+        """Put into the intake what is known of the channels and their instrument."""
+        instrument = {
+            key: value if isinstance(value, str) else _storable(value)
+            for key, value in asdict(self._source.instrument).items()
+        }
+        for channel in self._source.channels:
+            self._intake.put(
+                FrameType.CHANNEL,
+                {
+                    "index": self._numbers[channel.name],
+                    "name": channel.name,
+                    "role": channel.role,
+                    "unit": channel.unit,
+                    "instrument": instrument,
+                },
+            )
+
     def go(self) -> None:
-        """Begin to read."""
+        """Begin to read. `declare_channels` was called for every feed of the run before."""
         self._may_read.set()
 
     def stop(self) -> None:
@@ -154,7 +172,6 @@ class Feed:
             self._source.close()
             return
         self._arrived_s = time.monotonic()
-        self._declare_channels()
         self._state = "streaming"
         try:
             while not self._stopping.is_set():
@@ -166,7 +183,7 @@ class Feed:
             self._source.close()
             if not self._stopping.is_set():
                 self._ended.set()
-            self._declare_channels()  # what was learned on the way: clock skew, counts
+            self.declare_channels()  # what was learned on the way: clock skew, counts
 
     def _read_until_lost(self) -> None:
         try:
@@ -293,23 +310,6 @@ class Feed:
         if entry is not None:
             self._intake.put(FrameType.GAP, {**entry, "end_s": end_s})
             self._gaps = (*self._gaps, Gap(entry["begin_s"], end_s, channel, entry["reason"]))
-
-    def _declare_channels(self) -> None:
-        instrument = {
-            key: value if isinstance(value, str) else _storable(value)
-            for key, value in asdict(self._source.instrument).items()
-        }
-        for channel in self._source.channels:
-            self._intake.put(
-                FrameType.CHANNEL,
-                {
-                    "index": self._numbers[channel.name],
-                    "name": channel.name,
-                    "role": channel.role,
-                    "unit": channel.unit,
-                    "instrument": instrument,
-                },
-            )
 
 
 def _storable(entries: dict[str, Any]) -> dict[str, Any]:

@@ -28,6 +28,7 @@ __all__ = [
     "SUFFIX",
     "Frame",
     "FrameType",
+    "JournalFollower",
     "JournalWriter",
     "decode_samples",
     "encode_json",
@@ -188,29 +189,46 @@ def read_frames(path: Path) -> Iterator[Frame]:
     head itself is not valid: then nothing of this run was ever acknowledged.
     """
     with path.open("rb") as file:
-        yield from _frames(file)
+        yield from JournalFollower(file)
 
 
-def _frames(file: BinaryIO) -> Iterator[Frame]:
-    salt: int | None = None
-    sequence = 0
-    end = 0
-    while len(raw := file.read(_HEADER.size + _CRC.size)) == _HEADER.size + _CRC.size:
-        magic, kind, version, length, number, its_salt = _HEADER.unpack_from(raw)
-        if magic != _MAGIC or version != FORMAT_VERSION or length > PAYLOAD_LIMIT or number != sequence:
-            return
-        if salt is not None and its_salt != salt:
-            return
-        payload = file.read(length)
+class JournalFollower:
+    """Yields the valid frames of an open journal; iterated again, those that have come since.
+
+    Each iteration ends at the first frame that is incomplete or wrong in any way, and the next one tries
+    that frame again.
+    """
+
+    def __init__(self, file: BinaryIO) -> None:
+        self._file = file
+        self._salt: int | None = None
+        self._sequence = 0
+        self._end = 0
+
+    def __iter__(self) -> Iterator[Frame]:
+        self._file.seek(self._end)
+        while (frame := self._next()) is not None:
+            self._sequence += 1
+            self._end = frame.end
+            yield frame
+
+    def _next(self) -> Frame | None:
+        raw = self._file.read(_HEADER.size + _CRC.size)
+        if len(raw) < _HEADER.size + _CRC.size:
+            return None
+        magic, kind, version, length, number, salt = _HEADER.unpack_from(raw)
+        if magic != _MAGIC or version != FORMAT_VERSION or length > PAYLOAD_LIMIT:
+            return None
+        if number != self._sequence or (self._salt is not None and salt != self._salt):
+            return None
+        payload = self._file.read(length)
         (crc,) = _CRC.unpack_from(raw, _HEADER.size)
         if len(payload) != length or zlib.crc32(payload, zlib.crc32(raw[: _HEADER.size])) != crc:
-            return
-        if kind not in _TYPES or (sequence == 0) != (kind == FrameType.HEAD):
-            return
-        salt = its_salt
-        sequence += 1
-        end += len(raw) + length
-        yield Frame(FrameType(kind), payload, end)
+            return None
+        if kind not in _TYPES or (self._sequence == 0) != (kind == FrameType.HEAD):
+            return None
+        self._salt = salt
+        return Frame(FrameType(kind), payload, self._end + len(raw) + length)
 
 
 def read_head(path: Path) -> dict[str, Any] | None:

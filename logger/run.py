@@ -30,6 +30,7 @@ from logger.errors import LoggerError, OutputExists
 from logger.feed import Feed, SourceStatus
 from logger.intake import Intake
 from logger.journal import journal_of
+from logger.live import LiveFile
 from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.notices import Notices, RunNotice
 from logger.recorder import Recorder
@@ -80,6 +81,7 @@ class Run:
         new file.
     bench_toml : text of the bench file, kept in the recording.
     second_folder : a folder, best on another disk, in which a second copy of everything is kept.
+    live : a disposable file for other programs to follow the run with (`logger.live`).
     clock, disk : for tests.
 
     Raises
@@ -96,6 +98,7 @@ class Run:
         bench_toml: str = "",
         replace: bool = False,
         second_folder: Path | None = None,
+        live: Path | None = None,
         clock: RunClock | None = None,
         disk: Disk | None = None,
         on_durable: Callable[[int, int], None] | None = None,
@@ -111,6 +114,8 @@ class Run:
         self._bench_toml = bench_toml
         self._replace = replace
         self._second_folder = second_folder
+        self._notices = Notices(lambda: self.clock.now_s())
+        self._live = None if live is None else LiveFile(journal_of(self.out), live, self._notices)
         self._speed = speeds.pop()
         self.clock: RunClock = clock or HostClock(self._speed)
         self._disk = disk or Disk()
@@ -119,7 +124,6 @@ class Run:
         self._stop_lock = threading.Lock()
         self._moments: dict[str, Moment] = {}
         self._listeners: list[Listener] = []
-        self._notices = Notices(lambda: self.clock.now_s())
         self._intake = Intake()
         self._feeds: list[Feed] = []
         self._recorder: Recorder | None = None
@@ -162,6 +166,10 @@ class Run:
         )
         self._recorder.start()
         self._phase = "recording"
+        if self._live is not None:
+            self._live.start()
+        for feed in self._feeds:  # all channels stand in the journal before the first sample
+            feed.declare_channels()
         for feed in self._feeds:
             feed.go()
 
@@ -282,6 +290,8 @@ class Run:
                 if not feed.join(STOP_LIMIT_S):
                     self._notices.add("warning", "thread_stays", f"{feed.name} did not end in time")
             self._recorder.stop(ended_s)
+            if self._live is not None:
+                self._live.stop()
             try:
                 saved = self._archive(self._recorder.tracks)
             finally:
@@ -375,6 +385,11 @@ class Run:
         """The gaps so far, open ones ending now."""
         now_s = self.clock.now_s()
         return tuple(gap for feed in self._feeds for gap in feed.gaps(now_s))
+
+    @property
+    def journal_path(self) -> Path:
+        """The journal that holds the run while it goes on."""
+        return journal_of(self.out)
 
     def notices_after(self, count: int) -> tuple[RunNotice, ...]:
         """Return the messages that followed the first `count` of this run."""

@@ -42,6 +42,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FOLDER",
         help="keep a second copy there from the start (another disk)",
     )
+    parser.add_argument(
+        "--live", type=Path, metavar="L.h5", help="a disposable HDF5 file (SWMR) for other programs to follow"
+    )
     parser.add_argument("--for", dest="duration", metavar="DURATION", help="end by itself: 90, 90s, 15m, 2h")
     parser.add_argument("--until-settled", action="store_true", help="end once the voltage has settled")
     parser.add_argument(
@@ -75,6 +78,7 @@ def run(arguments: argparse.Namespace) -> int:
         bench_toml=bench.source_text if bench else "",
         replace=arguments.replace,
         second_folder=arguments.second_copy,
+        live=arguments.live,
         on_durable=_print_ack if arguments.acks else None,
     )
     settled = _SettledWatch(session, bench) if arguments.until_settled else None

@@ -1,0 +1,71 @@
+"""The live file: another program sees the readings while the run goes on, and it leaves no trace."""
+
+from __future__ import annotations
+
+import os
+import signal
+import threading
+import time
+
+import h5py
+import pytest
+
+from drivers.samples import TaggedMoment
+from logger.errors import LoggerError, OutputExists
+from logger.run import Run
+from tests.logger.fakes import Delivery, ScriptedSource, block, delivered
+
+WAIT_S = 20.0
+
+
+def rows(path):
+    try:
+        with h5py.File(path, "r", swmr=True) as file:
+            return file["run/cell_voltage/value"][()], [k.decode() for k in file["run/moments/label"][()]]
+    except (OSError, KeyError):
+        return [], []
+
+
+def wait_for(true):
+    deadline_s = time.monotonic() + WAIT_S
+    while time.monotonic() < deadline_s:
+        if true():
+            return
+        threading.Event().wait(0.02)
+    raise AssertionError("it never came true")
+
+
+@pytest.fixture
+def run(tmp_path):
+    steps = [delivered(block(100 * k, 100)) for k in range(10)]
+    steps.append(Delivery(moments=(TaggedMoment(0.5, "salt_added", "2 Tropfen µ"),)))
+    run = Run([ScriptedSource(steps)], tmp_path / "run.h5", live=tmp_path / "live.h5")
+    run.start()
+    yield run
+    run.stop()
+
+
+def test_readings_and_moments_can_be_followed(run, tmp_path):
+    wait_for(lambda: len(rows(tmp_path / "live.h5")[0]) == 1000 and rows(tmp_path / "live.h5")[1])
+    values, labels = rows(tmp_path / "live.h5")
+    assert values[-1] == 2.0 + 999 * 1e-6
+    assert labels == ["2 Tropfen µ"]
+    run.stop()
+    assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="SIGKILL")
+def test_it_is_begun_anew_when_its_process_dies(run, tmp_path):
+    wait_for(lambda: len(rows(tmp_path / "live.h5")[0]) == 1000)
+    os.kill(run._live.process_id, signal.SIGKILL)
+    wait_for(lambda: run._live.restarts == 1 and len(rows(tmp_path / "live.h5")[0]) == 1000)
+    assert run.status().notices[-1].code == "live_restarted"
+
+
+def test_a_file_that_is_there_is_kept(tmp_path):
+    (tmp_path / "live.h5").write_text("mine")
+    with pytest.raises(OutputExists):
+        Run([ScriptedSource([])], tmp_path / "run.h5", live=tmp_path / "live.h5")
+    with pytest.raises(LoggerError, match="make it first"):
+        Run([ScriptedSource([])], tmp_path / "run.h5", live=tmp_path / "no" / "live.h5")
+    assert (tmp_path / "live.h5").read_text() == "mine"
