@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import overload
 
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.charge import gap_limit_s
 from logger.analysis.refusal import Refused, require_positive
 
 __all__ = [
     "STATES",
     "StateInterval",
     "StateThresholds",
-    "gap_limit_s",
+    "instant_states",
+    "is_brief",
     "open_circuit_from_readings_V",
     "recognise_states",
     "reversed_samples",
@@ -118,16 +121,6 @@ def open_circuit_from_readings_V(values: NDArray[np.float64]) -> float | None:
     return highest if highest * OPEN_ENTER_SHARE > LOWEST_OPEN_ENTER_V else None
 
 
-def gap_limit_s(times_s: NDArray[np.float64]) -> float:
-    """Return the interval beyond which two samples are taken to have a gap between them.
-
-    Five times the usual interval, at least 10 s (common practice, no source).
-    """
-    if times_s.size < 2:
-        return 10.0
-    return max(10.0, 5.0 * float(np.median(np.diff(times_s[:CHUNK]))))
-
-
 def reversed_samples(values: NDArray[np.float64]) -> int:
     """Count the samples that three negative readings in a row beyond 0.1 V show to be reversed."""
     count = 0
@@ -171,13 +164,14 @@ def recognise_states(
     carried = NO_READING
     for begin in range(0, values.size, CHUNK):
         lead = max(0, begin - 2)
-        code, carried = _instant_states(values[lead : begin + CHUNK], thresholds, carried)
+        code, carried = instant_states(values[lead : begin + CHUNK], thresholds, carried)
         code = code[begin - lead :]
         starts = np.flatnonzero(np.diff(code, prepend=-1))
         edges.extend((starts + begin).tolist())
         codes.extend(code[starts].tolist())
     runs = _with_gaps(times_s, np.asarray(edges), np.asarray(codes))
-    return _intervals(*_merged(*runs), float(times_s[-1]))
+    end_s = float(times_s[-1])
+    return _intervals(*_merged(*runs, end_s), end_s)
 
 
 def _median_of_last_three(magnitude: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -188,7 +182,25 @@ def _median_of_last_three(magnitude: NDArray[np.float64]) -> NDArray[np.float64]
     return out
 
 
-def _instant_states(
+@overload
+def is_brief(kind: int, lasting_s: float, samples: int) -> bool: ...
+@overload
+def is_brief(
+    kind: NDArray[np.int64], lasting_s: NDArray[np.float64], samples: NDArray[np.int64]
+) -> NDArray[np.bool_]: ...
+def is_brief(
+    kind: int | NDArray[np.int64],
+    lasting_s: float | NDArray[np.float64],
+    samples: int | NDArray[np.int64],
+) -> bool | NDArray[np.bool_]:
+    """Tell whether a stretch (a number in `STATES`) is too short to be believed; numbers or arrays alike."""
+    must_last = (kind == POOR) | (kind == BELOW)
+    must_repeat = (kind == TOUCHING) | (kind == NO_READING)
+    # A single reading of any state comes from the median between two others.
+    return (must_last & (lasting_s < HOLD_S)) | (must_repeat & (samples < FEWEST_SAMPLES)) | (samples < 2)
+
+
+def instant_states(
     values: NDArray[np.float64], limits: StateThresholds, carried: int
 ) -> tuple[NDArray[np.int8], int]:
     """Classify sample by sample, with hysteresis but without regard to duration.
@@ -219,7 +231,7 @@ def _with_gaps(
     times_s: NDArray[np.float64], edges: NDArray[np.int64], codes: NDArray[np.int64]
 ) -> tuple[NDArray[np.float64], NDArray[np.int64], NDArray[np.int64]]:
     """Cut the runs at long intervals: begin time, state and number of samples of each run."""
-    limit = gap_limit_s(times_s)
+    limit = gap_limit_s(np.diff(times_s[:CHUNK]))
     found = [
         begin + np.flatnonzero(np.diff(times_s[begin : begin + CHUNK + 1]) > limit)
         for begin in range(0, times_s.size, CHUNK)
@@ -242,13 +254,10 @@ def _with_gaps(
 
 
 def _merged(
-    begins: NDArray[np.float64], kinds: NDArray[np.int64], counts: NDArray[np.int64]
+    begins: NDArray[np.float64], kinds: NDArray[np.int64], counts: NDArray[np.int64], end_s: float
 ) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
     """Join runs of one state, after giving runs that are too short to the state before them."""
-    lasting = np.diff(begins, append=np.inf)
-    brief = ((kinds == POOR) | (kinds == BELOW)) & (lasting < HOLD_S)
-    brief |= ((kinds == TOUCHING) | (kinds == NO_READING)) & (counts < FEWEST_SAMPLES)
-    brief |= counts < 2  # the median between two states may show a third
+    brief = np.asarray(is_brief(kinds, np.diff(begins, append=end_s), counts))
     brief[0] = False
     owner = np.maximum.accumulate(np.where(brief, 0, np.arange(kinds.size)))
     kinds = kinds[owner]
