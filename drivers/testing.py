@@ -186,6 +186,6 @@ class FakeWire:
             )
         port = FakePort(self, self._chunk)
         self.ports.append(port)
-        self.device.attach(self.clock.now_s())
         self.device.take(self.clock.now_s())  # opening throws away what had arrived before, as pyserial does
+        self.device.attach(self.clock.now_s())
         return port

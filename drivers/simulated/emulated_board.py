@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Callable
 
@@ -17,12 +18,16 @@ FORMS: dict[str, Callable[[int, float], str]] = {
     "micros": lambda us, volts: f"{us % _WRAP},{volts:.4f}",
     "columns": lambda us, volts: f"{us % _WRAP}\t{volts:.4f}\t{20 * volts:.3f}",
     "semicolon": lambda us, volts: f"{us // 1000 % _WRAP};{volts:.4f}".replace(".", ","),
-    "json": lambda us, volts: f'{{"ms":{us // 1000 % _WRAP},"v":{volts:.4f}}}',
+    "json": lambda us, volts: f'{{"ms":{us // 1000 % _WRAP},"v":{_json_number(volts)}}}',
     "pairs": lambda us, volts: f"U={volts:.4f}V I={0.1:.2f}A",
     "checked": lambda us, volts: _checked(f"{us % _WRAP},{volts:.4f}"),
-    "counts": lambda us, volts: f"{round(volts / 0.005)}",
+    "counts": lambda us, volts: "nan" if math.isnan(volts) else f"{round(volts / 0.005)}",
 }
 """Line forms by name: from the board's microseconds and the volts to the text."""
+
+
+def _json_number(volts: float) -> str:
+    return "null" if math.isnan(volts) else f"{volts:.4f}"
 
 
 def _checked(text: str) -> str:

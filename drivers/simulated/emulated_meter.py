@@ -5,6 +5,7 @@ The command forms are those of IEEE 488.2-1992 chapter 10 and SCPI-1999 volume 2
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 
@@ -21,6 +22,7 @@ _LOCAL = re.compile(r"SYST(EM)?:LOC(AL)?")
 _CONFIGURE = re.compile(r"(CONF(IGURE)?|SENS(E)?|VOLT(AGE)?):.*")
 _QUICK_S = 0.002  # an answer that needs no conversion
 _OVERLOAD = 9.9e37
+_NO_NUMBER = 9.91e37
 _QUEUE_LIMIT = 20
 
 
@@ -44,9 +46,9 @@ class EmulatedMeter:
         speed: float = 1.0,
         faults: Faults | None = None,
         conversion_s: float = 0.02,
-        range_V: float = 10.0,
+        range_V: float = 100.0,
         needs_remote: bool = False,
-        configuration: str = '"VOLT +1.000000E+01,+1.000000E-05"',
+        configuration: str = '"VOLT +1.000000E+02,+1.000000E-05"',
     ) -> None:
         self.identity = "Galvanote,emulated meter,0,1"
         self.commands: list[str] = []
@@ -107,7 +109,9 @@ class EmulatedMeter:
 
     def _measured(self, time_s: float) -> str:
         volts = round(self._voltage(time_s * self._speed), 5)  # 10 uV steps
-        if abs(volts) > 1.2 * self._range_V:
+        if math.isnan(volts):
+            volts = _NO_NUMBER
+        elif abs(volts) > 1.2 * self._range_V:
             volts = _OVERLOAD if volts > 0 else -_OVERLOAD
         return f"{volts:+.8E}"
 

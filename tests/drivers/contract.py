@@ -169,7 +169,7 @@ class InstrumentContract(SourceContract):
             source.open(bench.clock)
             collect(source, bench, 2)
             bench.hush()
-            deliveries = [source.read(READ_TIMEOUT_S) for _ in range(6)]
+            deliveries = [source.read(READ_TIMEOUT_S) for _ in range(3)]  # the first may hold what had come
             assert not deliveries[-1].samples
 
     def test_unplugged_lost_and_back_again(self, bench: InstrumentBench) -> None:

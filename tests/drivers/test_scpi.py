@@ -256,7 +256,7 @@ class TestOpening:
         bench = MeterBench("?name=red%20meter")
         instrument = bench.opened().instrument
         assert instrument.identity == "Galvanote,emulated meter,0,1"
-        assert instrument.details["configuration"] == '"VOLT +1.000000E+01,+1.000000E-05"'
+        assert instrument.details["configuration"] == '"VOLT +1.000000E+02,+1.000000E-05"'
         assert instrument.details["baud"] == 9600
 
     def test_the_meter_is_never_reset_nor_taken_over_without_need(self):
