@@ -21,12 +21,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Analyse every file; nothing is printed when one cannot be read."""
     from logger.analysis.findings import findings
-    from logger.analysis.findings_text import findings_text
     from logger.reader import read_recording
 
     documents = [findings(read_recording(path)) for path in arguments.files]
     if arguments.json:
         print(json.dumps(documents, ensure_ascii=False, indent=2, allow_nan=False))
     else:
+        from logger.analysis.findings_text import findings_text
+
         print("\n\n".join(findings_text(document) for document in documents))
     return 0
