@@ -15,6 +15,7 @@ __all__ = [
     "Range",
     "clock_text",
     "marks",
+    "parse_clock",
     "round_step",
     "steady_range",
     "time_label",
@@ -138,3 +139,22 @@ def clock_text(time_s: float, decimals: int = 0) -> str:
     text = f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
     sign = "−" if time_s < 0 and ticks else ""
     return sign + text + (f".{rest:0{decimals}d}" if decimals else "")
+
+
+def parse_clock(text: str) -> float:
+    """Return the seconds that ``750``, ``12:30.5`` or ``1:02:05`` names; a comma may stand for the point.
+
+    Raises
+    ------
+    ValueError : not of that form; the message says how to write it.
+    """
+    total_s = 0.0
+    parts = text.strip().replace(",", ".").split(":")
+    try:
+        for part in parts:
+            total_s = 60 * total_s + float(part)
+    except ValueError:
+        total_s = math.nan
+    if not math.isfinite(total_s) or total_s < 0 or len(parts) > 3 or "-" in text:
+        raise ValueError(f"{text!r} is not a run time; write for example 12:30 (minutes:seconds) or 750")
+    return total_s

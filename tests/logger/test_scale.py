@@ -11,6 +11,7 @@ from logger.scale import (
     MIN_SPAN_V,
     clock_text,
     marks,
+    parse_clock,
     round_step,
     steady_range,
     time_label,
@@ -127,3 +128,17 @@ def test_clock_text() -> None:
     assert clock_text(1289.6) == "21:30"
     assert clock_text(3725) == "1:02:05"
     assert clock_text(59.97, 1) == "1:00.0"
+
+
+@pytest.mark.parametrize(
+    ("text", "time_s"), [("750", 750), ("12:30", 750), (" 12:30,5", 750.5), ("1:02:05", 3725), ("0", 0)]
+)
+def test_run_times_are_read_back(text: str, time_s: float) -> None:
+    assert parse_clock(text) == time_s
+    assert parse_clock(clock_text(time_s, 1)) == time_s
+
+
+@pytest.mark.parametrize("text", ["", "abc", "-5", "1:-5", "1:2:3:4", "nan", "inf", "12:"])
+def test_what_is_no_run_time_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="12:30"):
+        parse_clock(text)
