@@ -107,19 +107,7 @@ def charge(
     times, current, active = _checked(times_s, current_A, electrolysing)
     if greatest_current_A is not None:
         require_positive("greatest current in A", greatest_current_A)
-    flowing = current if active is None else np.where(active | np.isnan(current), current, 0.0)
-    kept = np.isfinite(flowing)
-    missing = int(times.size - np.count_nonzero(kept))
-    if missing:
-        times, flowing = times[kept], flowing[kept]
-        active = active[kept] if active is not None else None
-    if times.size < 2:
-        raise Refused(
-            "samples with a current",
-            times.size,
-            "a charge needs two points in time",
-            "give at least two samples",
-        )
+    times, flowing, active, missing = _with_current(times, current, active)
     steps_s = np.diff(times)
     standing = steps_s == 0.0
     repeated = int(np.count_nonzero(standing & (flowing[1:] == flowing[:-1])))
@@ -195,6 +183,26 @@ def _checked(
             "give the times of a monotonic clock, oldest first",
         )
     return times, current, active
+
+
+def _with_current(
+    times: NDArray[np.float64], current: NDArray[np.float64], active: NDArray[np.bool_] | None
+) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.bool_] | None, int]:
+    """Leave out samples without a current, and say how many; where nothing electrolyses it is zero."""
+    flowing = current if active is None else np.where(active | np.isnan(current), current, 0.0)
+    kept = np.isfinite(flowing)
+    missing = int(times.size - np.count_nonzero(kept))
+    if missing:
+        times, flowing = times[kept], flowing[kept]
+        active = active[kept] if active is not None else None
+    if times.size < 2:
+        raise Refused(
+            "samples with a current",
+            times.size,
+            "a charge needs two points in time",
+            "give at least two samples",
+        )
+    return times, flowing, active, missing
 
 
 def _bridgeable(
