@@ -21,6 +21,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Serve until told to stop."""
+    from drivers.errors import AddressError
     from drivers.simulated.emulator import run_emulator
 
-    return run_emulator(arguments.kind, port=arguments.port, speed=arguments.speed)
+    if arguments.port is not None and not 0 <= arguments.port <= 65535:
+        raise AddressError(f"--port {arguments.port} is no TCP port; give one from 1 to 65535, or 0 for any")
+    if not 0 < arguments.speed <= 10_000:
+        raise AddressError(f"--speed {arguments.speed:g}: the speed must be above 0 and at most 10000")
+    run_emulator(arguments.kind, port=arguments.port, speed=arguments.speed)
+    return 0
