@@ -114,11 +114,7 @@ def nearest_preferred_ohm(wanted_ohm: float, series: str = "E24") -> float:
     numbers = preferred_numbers(series)
     digits = len(str(numbers[0]))
     decade = math.floor(math.log10(wanted_ohm))
-    candidates = [
-        _scaled(number, power - digits + 1)
-        for power in (decade - 1, decade, decade + 1)
-        for number in numbers
-    ]
+    candidates = [_scaled(number, power - digits + 1) for power in (decade, decade + 1) for number in numbers]
     return min(candidates, key=lambda ohm: abs(math.log(ohm / wanted_ohm)))
 
 

@@ -213,6 +213,7 @@ def test_the_steps_must_be_a_list_of_tables(text: str) -> None:
 
 
 def test_too_many_steps_are_refused() -> None:
+    assert len(parse_bench('[[steps]]\nkind = "note"\n' * 200).steps) == 200
     assert "line 401: steps[201]" in refusal('[[steps]]\nkind = "note"\n' * 201)
 
 

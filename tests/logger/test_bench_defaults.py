@@ -54,7 +54,11 @@ def test_what_stands_in_for_missing_keys_is_said() -> None:
     assert got.circuit.stack_voltage_uncertainty_V == pytest.approx(2.7 / math.sqrt(3))
     assert got.circuit.internal_resistance_ohm == 6.0
     assert got.circuit.internal_resistance_uncertainty_ohm == pytest.approx(6 / math.sqrt(3))
-    assert len(got.assumed) == 3
+    assert got.assumed == (
+        "an internal resistance of 0 to 12 Ω",
+        "a resistor tolerance of 5 %",
+        "a stack of 27 V as declared, within 10 %",
+    )
 
 
 def test_a_stack_voltage_from_an_unknown_meter_is_known_to_one_percent() -> None:
@@ -92,4 +96,9 @@ def test_the_ohmic_resistance_comes_from_spacing_and_area_where_both_are_given()
     assert got.kinetics.ohmic_resistance_uncertainty_ohm == pytest.approx(12.5 / math.sqrt(3))
     assert got.kinetics.is_assumed
     assert "25 Ω from spacing and area" in got.assumed[1]
-    assert bench_kinetics(parse_bench("[cell]\nspacing_mm = 5").cell).kinetics == DEFAULT_KINETICS
+    silent = bench_kinetics(parse_bench("[cell]\nspacing_mm = 5").cell)
+    assert silent.kinetics == DEFAULT_KINETICS
+    assert silent.assumed == (
+        "Tafel slopes of 180 ± 60 mV per decade together",
+        "an ohmic resistance of 0 to 40 Ω",
+    )

@@ -64,6 +64,17 @@ def test_it_agrees_with_the_slow_way(parts: list[tuple[float, float]]) -> None:
     assert got.low_C - 1e-12 <= got.best_C <= got.high_C * (1 + 1e-9) + 1e-12
 
 
+def test_a_run_need_not_begin_at_zero() -> None:
+    later = charge(np.array(TIMES_S) + 1000.0, CURRENT_A)
+    assert (later.sampled_s, later.gap_s) == (40.0, 70.0)
+    assert later.best_C == pytest.approx(1.13175, abs=1e-12)
+
+
+def test_a_step_as_long_as_the_limit_is_no_gap() -> None:
+    assert charge([0, 1, 2, 12], [1e-3] * 4).gaps == 0
+    assert charge([0, 1, 2, 12.001], [1e-3] * 4).gaps == 1
+
+
 def test_an_event_inside_a_gap_forbids_the_bridge() -> None:
     for moment in (30.0, 60.0, 100.0):
         got = charge(TIMES_S, CURRENT_A, events_s=[moment])

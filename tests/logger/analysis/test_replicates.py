@@ -19,6 +19,7 @@ def test_replicates_of_the_example() -> None:
     assert got.mean == pytest.approx(253.425)
     assert got.standard_deviation == pytest.approx(3.950844, abs=6e-7)
     assert got.standard_uncertainty == pytest.approx(1.975422, abs=6e-7)
+    assert got.degrees_of_freedom == 3
     assert got.coverage_factor == pytest.approx(3.182446, abs=6e-7)
     assert got.expanded_uncertainty == pytest.approx(6.286674, abs=6e-7)
     assert got.interval95 == pytest.approx((253.425 - 6.286674, 253.425 + 6.286674), abs=6e-7)

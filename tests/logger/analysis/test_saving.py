@@ -162,6 +162,7 @@ def test_the_power_saved_at_the_same_current() -> None:
     ("attempt", "words"),
     [
         (lambda: voltage_saved(SettledVoltage(math.nan, 1e-3), AFTER, HANDHELD), "voltage before in V"),
+        (lambda: voltage_saved(BEFORE, SettledVoltage(0.0, 1e-3), HANDHELD), "give magnitudes"),
         (lambda: voltage_saved(BEFORE, SettledVoltage(-2.0, 1e-3), HANDHELD), "give magnitudes"),
         (lambda: voltage_saved(BEFORE, SettledVoltage(2.0, -1e-3), HANDHELD), "scatter after"),
         (lambda: voltage_saved(BEFORE, SettledVoltage(2.0, 1e-3, 0), HANDHELD), "degrees of freedom"),

@@ -83,6 +83,10 @@ def test_internal_resistance_of_the_published_double_pulse() -> None:
     assert internal_resistance(1.485, 1.378, 0.5).value_ohm == pytest.approx(0.214, abs=5e-4)
 
 
+def test_equal_readings_are_no_resistance_and_no_mistake() -> None:
+    assert internal_resistance(27.0, 27.0, 0.01).value_ohm == 0.0
+
+
 def test_internal_resistance_carries_the_uncertainty_of_the_current() -> None:
     uncertainties = pytest.importorskip("uncertainties")
     opened, loaded = uncertainties.ufloat(27.85, 0.01), uncertainties.ufloat(27.0, 0.01)
@@ -134,12 +138,15 @@ def test_the_least_resistor_is_loaded_exactly_to_its_rating(inner: float) -> Non
 
 def test_a_weak_stack_can_overload_no_resistor() -> None:
     # The most a source gives away is Vs^2/(4r): 27 V behind 1 kohm cannot heat anything with 1 W.
-    assert SupplyCircuit(27, 3300, 1000).least_resistor_ohm(1.0) == 0.0
+    for rating_W in (0.1823, 0.25, 1.0):
+        assert SupplyCircuit(27, 3300, 1000).least_resistor_ohm(rating_W) == 0.0
+    assert SupplyCircuit(27, 3300, 1000).least_resistor_ohm(0.1822) > 0.0
 
 
 def test_the_fuse_lies_above_the_working_current_and_below_the_short() -> None:
     low_A, high_A = fuse_range_A(SupplyCircuit(27, 3300, 6), 2.25)
     assert (low_A, high_A) == pytest.approx((1.5 * 7.486388e-3, 5 * 7.486388e-3), rel=1e-6)
+    assert fuse_range_A(SupplyCircuit(27, 3300), 2.25)[1] == pytest.approx(5 * 7.5e-3)
     _, limited_A = fuse_range_A(SupplyCircuit(9, 100, 100), 2.0)
     assert limited_A == pytest.approx(0.09)
 
@@ -171,6 +178,7 @@ def test_the_uncertainty_of_a_tolerance() -> None:
         (lambda: internal_resistance(27.0, 26.9, 0.0), "load current"),
         (lambda: wanted_resistor_ohm(2.0, 2.25, 0.001), "cannot drive"),
         (lambda: wanted_resistor_ohm(9.0, 2.25, 0.001, 7000), "cannot drive"),
+        (lambda: wanted_resistor_ohm(2.25, 2.25, 0.001), "cannot drive"),
         (lambda: wanted_resistor_ohm(9.0, 2.25, 0.0), "current in A"),
         (lambda: battery_life_h(500, 0), "current in A"),
         (lambda: battery_life_h(-500, 1), "capacity"),

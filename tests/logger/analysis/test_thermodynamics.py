@@ -193,6 +193,7 @@ def test_the_energy_line_of_the_lower_heating_value_and_of_a_saving() -> None:
     assert energy_kWh_per_kg_hydrogen(1.0) == pytest.approx(26.588771, abs=6e-7)
     assert energy_kWh_per_kg_hydrogen(LOWER_HEATING_VOLTAGE_V) == pytest.approx(33.32038, abs=6e-6)
     assert energy_kWh_per_kg_hydrogen(0.255780876) == pytest.approx(6.800899, abs=6e-7)
+    assert energy_kWh_per_normal_m3_hydrogen(2.0, 0.8) == pytest.approx(4.782996 / 0.8, abs=1e-6)
     assert energy_kWh_per_kg_hydrogen(2.0, 0.8) == pytest.approx(53.17754 / 0.8, abs=1e-5)
 
 
@@ -205,6 +206,8 @@ def test_a_temperature_without_liquid_water_is_refused(temperature_C: float) -> 
 def test_kelvin_given_as_celsius_is_put_to_the_user() -> None:
     with pytest.raises(Refused, match=r"looks like kelvin; if so, give 22\.00 degC"):
         reversible_voltage_V(295.15, 101325)
+    with pytest.raises(Refused, match=r"looks like kelvin; if so, give 0\.00 degC"):
+        standard_voltage_V(273.15)
 
 
 @pytest.mark.parametrize("pressure_Pa", [1013.25, 760.0, 101.325, 1.0, 29999.0, 2.1e6, float("nan"), -1e5])

@@ -190,6 +190,7 @@ def test_limits_become_a_standard_uncertainty() -> None:
         lambda: Component("a", 1.0, 1.0, math.nan),
         lambda: combine([Component("a", 1.0)], probability=1.0),
         lambda: coverage_factor(0.95, -1.0),
+        lambda: coverage_factor(0.0, 3.0),
         lambda: coverage_factor(math.nan, 3.0),
         lambda: correlated_standard_uncertainty([1.0, 2.0], [[1.0]]),
         lambda: correlated_standard_uncertainty([1.0, 1.0], [[1.0, math.nan], [0.0, 1.0]]),
