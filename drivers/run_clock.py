@@ -28,7 +28,7 @@ class RunClock(Protocol):
     speed: float
 
     def restart(self) -> None:
-        """Make this moment zero. Called once, when all sources are open and before any is read."""
+        """Make this moment zero. Called once, before any source is opened."""
 
     def now_s(self) -> float:
         """Return the run time in seconds."""

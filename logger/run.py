@@ -149,10 +149,11 @@ class Run:
         OSError : the folder cannot be written.
         """
         self._check_output()
+        # Zero is here, not after opening: a source may read while it opens, and that time must stand.
+        self.clock.restart()
+        self._start_time = datetime.now().astimezone().isoformat(timespec="milliseconds")
         try:
             self._open_sources()
-            self.clock.restart()  # opening may have taken seconds: the run starts now
-            self._start_time = datetime.now().astimezone().isoformat(timespec="milliseconds")
             tracks = self._begin_tracks()
         except BaseException:
             self._phase = "failed"
