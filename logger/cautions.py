@@ -8,8 +8,8 @@ from __future__ import annotations
 __all__ = ["CAUTIONS", "DEFERENCE", "IN_SHORT"]
 
 IN_SHORT = (
-    "The cell makes hydrogen and oxygen: open vessel, fresh air, no flame, no sparks. Never short the "
-    "batteries; the resistor can be hot; metal salts are toxic."
+    "The cell makes hydrogen and oxygen: open vessel, fresh air, no sparks. Never short the batteries; "
+    "the resistor can be hot; metal salts are toxic. Your local rules decide."
 )
 
 DEFERENCE = (

@@ -1,19 +1,20 @@
-"""Behind the curve: the grid of voltages and the threads that hang from the moments' flags."""
+"""Behind the curve: grid of voltages, how sure the settled levels are, threads from the moments' flags."""
 
 from __future__ import annotations
 
 import pyqtgraph as pg
-from PySide6.QtCore import QLineF, Qt
+from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.frame import Frame
 from gui.chart.item import ChartItem
+from gui.chart.notes import Notes
 from gui.theme import Colours
-from logger.moments import Moment
 from logger.scale import marks
 
 __all__ = ["BackdropItem"]
 
+LEAST_BAND = 5.0
 MOST_THREADS = 60
 """With more moments in view than this, threads would hide the curve; the flags and ticks remain."""
 
@@ -24,19 +25,20 @@ class BackdropItem(ChartItem):
     def __init__(self, view: pg.ViewBox) -> None:
         super().__init__(view, depth=5)
         self._step_V = 0.05
-        self._moments: tuple[Moment, ...] = ()
+        self._notes = Notes()
 
-    def show_grid(self, step_V: float, moments: tuple[Moment, ...]) -> None:
-        """Take the distance of the lines in volts, and the moments."""
-        self._step_V, self._moments = step_V, moments
+    def show_grid(self, step_V: float, notes: Notes) -> None:
+        """Take the distance of the lines in volts, and the notes."""
+        self._step_V, self._notes = step_V, notes
         self.update()
 
     def paint_in(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint lines and threads."""
+        self._paint_levels(painter, frame, colours)
         painter.setPen(QPen(QColor(colours.rule), 1))
         rows = [round(frame.y(v)) + 0.5 for v in marks(frame.low_V, frame.high_V, self._step_V)]
         painter.drawLines([QLineF(0, y, frame.width, y) for y in rows])
-        seen = [m.time_s for m in self._moments if frame.shows(m.time_s)]
+        seen = [m.time_s for m in self._notes.moments if frame.shows(m.time_s)]
         if len(seen) > MOST_THREADS:
             return
         pen = QPen(QColor(colours.outline), 1, Qt.PenStyle.CustomDashLine)
@@ -44,3 +46,16 @@ class BackdropItem(ChartItem):
         painter.setPen(pen)
         columns = sorted({round(frame.x(t)) for t in seen})
         painter.drawLines([QLineF(x + 0.5, 0, x + 0.5, frame.height) for x in columns])
+
+    def _paint_levels(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
+        """A soft band from end to end of each level: its 95 % interval, at least a few pixels."""
+        saving = self._notes.saving
+        soft = QColor(colours.settled_soft)
+        soft.setAlphaF(0.6)
+        for level in self._notes.levels:
+            end_s = saving.at_s if saving and saving.from_level == level else level.end_s
+            left, right = frame.x(level.begin_s), frame.x(end_s)
+            top = frame.y(level.voltage_V + level.uncertainty_V)
+            height = max(frame.y(level.voltage_V - level.uncertainty_V) - top, LEAST_BAND)
+            middle = frame.y(level.voltage_V)
+            painter.fillRect(QRectF(left, middle - height / 2, right - left, height), soft)

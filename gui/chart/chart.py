@@ -148,9 +148,9 @@ class Chart(pg.GraphicsView):
         self._time_axis.show_frame(frame, step_s, colours)
         for item in (self._backdrop, self._curve, self._saving):
             item.show_frame(frame, colours)
-        self._backdrop.show_grid(step_V, notes.moments)
+        self._backdrop.show_grid(step_V, notes)
         self._curve.show_trace(found, width / columns, self._overview.gaps_s, self._overview.overloads_s)
-        self._saving.show_notes(notes)
+        self._saving.show_notes(notes, found.columns, width / columns)
         self.strip.show_moments(notes.moments, frame, colours)
         self.ruler.show_phases(notes.phases, notes.levels, self._now_s, frame, colours)
 

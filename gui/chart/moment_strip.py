@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from gui.chart.flag_layout import PITCH, Flag, lay_out
 from gui.chart.frame import Frame
+from gui.disc import paint_disc
 from gui.fonts import font
 from gui.theme import Colours
 from logger.moments import KINDS, Moment
@@ -77,14 +78,7 @@ class MomentStrip(pg.GraphicsWidget):
     def _paint_flag(self, painter: QPainter, flag: Flag, middle: float) -> None:
         assert self._colours is not None
         colour = QColor(self._colours.moment)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour)
-        painter.drawEllipse(QPointF(flag.x, middle), DISC, DISC)
-        number = str(flag.index + 1)
-        painter.setFont(font(11 if len(number) < 3 else 9, "semibold"))
-        painter.setPen(QColor(self._colours.paper))
-        disc = QRectF(flag.x - DISC, middle - DISC, 2 * DISC, 2 * DISC)
-        painter.drawText(disc, Qt.AlignmentFlag.AlignCenter, number)
+        paint_disc(painter, QPointF(flag.x, middle), DISC, flag.index + 1, self._colours)
         if flag.label_room:
             painter.setFont(font(13, "medium"))
             painter.setPen(colour)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
@@ -11,6 +12,7 @@ from gui.chart.item import ChartItem
 from gui.chart.notes import Level, Notes, Saving
 from gui.fonts import font
 from gui.theme import Colours
+from logger.overview import Columns
 
 __all__ = ["SavingItem"]
 
@@ -18,6 +20,7 @@ ARROW_GAP = 7.0
 SHORTEST_ARROW = 14.0
 ROOM_FOR_WORDS = 62.0
 TIP = 7.0
+WORDS_HEIGHT = 42.0
 
 
 class SavingItem(ChartItem):
@@ -26,10 +29,12 @@ class SavingItem(ChartItem):
     def __init__(self, view: pg.ViewBox) -> None:
         super().__init__(view, depth=30)
         self._notes = Notes()
+        self._columns: Columns | None = None
+        self._column = 1.0
 
-    def show_notes(self, notes: Notes) -> None:
-        """Take what to draw."""
-        self._notes = notes
+    def show_notes(self, notes: Notes, columns: Columns, column: float) -> None:
+        """Take what to draw, and the curve's columns (`column` pixels wide), so as not to write over it."""
+        self._notes, self._columns, self._column = notes, columns, column
         self.update()
 
     def paint_in(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
@@ -52,13 +57,7 @@ class SavingItem(ChartItem):
         self, painter: QPainter, level: Level, runs_to_s: float, frame: Frame, colours: Colours
     ) -> None:
         left, end, right = frame.x(level.begin_s), frame.x(level.end_s), frame.x(runs_to_s)
-        top = frame.y(level.voltage_V + level.uncertainty_V)
-        bottom = frame.y(level.voltage_V - level.uncertainty_V)
         middle = frame.y(level.voltage_V)
-        spread = max(bottom - top, 5.0)
-        soft = QColor(colours.settled_soft)
-        soft.setAlphaF(0.75)
-        painter.fillRect(QRectF(left, middle - spread / 2, right - left, spread), soft)
         painter.setPen(QPen(QColor(colours.settled), 1.2))
         painter.drawLine(QLineF(left, middle, right, middle))
         painter.setPen(QPen(QColor(colours.settled), 3))
@@ -66,9 +65,9 @@ class SavingItem(ChartItem):
         if level.text:
             painter.setFont(font(12.5, "medium"))
             width = QFontMetricsF(painter.font()).horizontalAdvance(level.text)
-            place = QPointF(max(end - width, 2.0), bottom + 19)
+            place = QPointF(max(end - width, 2.0), middle + 20)
             if runs_to_s > level.end_s:
-                place = QPointF(min(end + 6, frame.width - width - 2), top - 7)
+                place = QPointF(min(end + 6, frame.width - width - 2), middle - 8)
             painter.setPen(QColor(colours.settled))
             painter.drawText(place, level.text)
 
@@ -91,22 +90,42 @@ class SavingItem(ChartItem):
                 ]
             )
         )
-        if abs(bottom - top) < ROOM_FOR_WORDS:
-            return
-        middle = (top + bottom) / 2
-        right = x - 11
-        for text, size, weight, baseline in (
-            (saving.caption, 12.5, "regular", middle - 7),
-            (saving.value, 20, "semibold", middle + 15),
-        ):
-            painter.setFont(font(size, weight))
-            width = QFontMetricsF(painter.font()).horizontalAdvance(text)
-            self._paint_words(painter, QRectF(right - width, baseline - size, width, size + 6), text, colours)
+        self._paint_words(painter, saving, x - 11, top, bottom, frame, colours)
 
-    def _paint_words(self, painter: QPainter, place: QRectF, text: str, colours: Colours) -> None:
-        """Words on a ground that lets nothing shine through them."""
-        ground = QColor(colours.paper)
-        ground.setAlphaF(0.82)
-        painter.fillRect(place.adjusted(-3, 0, 3, 0), ground)
+    def _paint_words(
+        self,
+        painter: QPainter,
+        saving: Saving,
+        right: float,
+        top: float,
+        bottom: float,
+        frame: Frame,
+        colours: Colours,
+    ) -> None:
+        """Words beside the arrow where the curve leaves room, else over the level it falls from."""
+        small, large = font(12.5), font(20, "semibold")
+        width = max(
+            QFontMetricsF(small).horizontalAdvance(saving.caption),
+            QFontMetricsF(large).horizontalAdvance(saving.value),
+        )
+        place = QRectF(right - width, (top + bottom) / 2 - WORDS_HEIGHT / 2, width, WORDS_HEIGHT)
+        if abs(bottom - top) < ROOM_FOR_WORDS or self._is_crossed(place, frame):
+            upper = min(top, bottom)
+            place.moveBottom(upper - 8 if upper > WORDS_HEIGHT + 10 else upper + WORDS_HEIGHT + 8)
         painter.setPen(QColor(colours.settled))
-        painter.drawText(place, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, text)
+        align = Qt.AlignmentFlag.AlignRight
+        painter.setFont(small)
+        painter.drawText(place, align | Qt.AlignmentFlag.AlignTop, saving.caption)
+        painter.setFont(large)
+        painter.drawText(place, align | Qt.AlignmentFlag.AlignBottom, saving.value)
+
+    def _is_crossed(self, place: QRectF, frame: Frame) -> bool:
+        """Tell whether the curve passes through `place`."""
+        if self._columns is None:
+            return False
+        first, last = int(place.left() / self._column), int(place.right() / self._column) + 1
+        part = slice(max(first, 0), max(last, 0))
+        high, low = self._columns.high[part], self._columns.low[part]
+        with np.errstate(invalid="ignore"):
+            crossed = (frame.y(high) < place.bottom() + 4) & (frame.y(low) > place.top() - 4)
+        return bool(crossed.any())

@@ -1,0 +1,144 @@
+"""The window command: ``galvanote-window``."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import signal
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from logger.errors import LoggerError
+
+if TYPE_CHECKING:
+    from gui.session import Plan
+
+__all__ = ["main"]
+
+SWITCH_INTERVAL_S = 0.0005
+"""Threads hand over after half a millisecond: else a busy reader delays every frame."""
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Show the window. Returns 0 done, 1 refused or failed, 2 wrong use."""
+    try:
+        arguments = _parser().parse_args(argv)
+    except SystemExit as ended:
+        return int(ended.code or 0)
+    try:
+        plan = _plan(arguments)
+    except (LoggerError, OSError) as error:
+        return _refuse(str(error))
+    if _has_no_screen():
+        return _refuse("there is no display to show a window on; without one use: galvanote record")
+    sys.setswitchinterval(SWITCH_INTERVAL_S)
+    return _show(arguments.files, plan)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="galvanote-window",
+        description="Records the voltage of a water-splitting cell and shows what a run found. Without "
+        "arguments a simulated lesson runs.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("files", nargs="*", type=Path, metavar="FILE.h5", help="recordings to show")
+    parser.add_argument(
+        "--source", action="append", metavar="ADDRESS", help="record from there at once; may be repeated"
+    )
+    parser.add_argument("--bench", type=Path, metavar="B.toml", help="the bench file: supply, cell, meter")
+    parser.add_argument("--out", type=Path, metavar="FILE.h5", help="the recording to make")
+    parser.add_argument(
+        "--for", dest="duration", metavar="DURATION", help="end by itself and save: 90, 90s, 15m, 2h"
+    )
+    return parser
+
+
+def _plan(arguments: argparse.Namespace) -> Plan | None:
+    """What to record, or None when only recordings are to be shown."""
+    from drivers.address import parse_address
+    from drivers.errors import AddressError
+    from gui.demo import demo_bench, demo_plan
+    from gui.session import Plan
+    from logger.bench import Bench, read_bench
+    from logger.duration import parse_duration_s
+    from logger.folder import resolve_output
+
+    duration_s = parse_duration_s(arguments.duration) if arguments.duration else None
+    bench = read_bench(arguments.bench) if arguments.bench else None
+    if arguments.source:
+        try:
+            simulated = all(parse_address(address).kind == "cell" for address in arguments.source)
+        except AddressError as error:
+            raise LoggerError(str(error)) from error
+        bench = bench or (demo_bench() if simulated else Bench())
+        out = _checked_output(resolve_output(arguments.out))
+        return Plan(tuple(arguments.source), out, bench, bench.title or "", duration_s)
+    if arguments.files:
+        return None
+    plan = demo_plan(arguments.out, bench=bench, duration_s=duration_s)
+    _checked_output(plan.out)
+    return plan
+
+
+def _checked_output(out: Path) -> Path:
+    if out.exists():
+        raise LoggerError(f"{out} exists; choose another name with --out")
+    return out
+
+
+def _has_no_screen() -> bool:
+    if sys.platform in ("win32", "darwin") or os.environ.get("QT_QPA_PLATFORM"):
+        return False
+    return not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+def _show(files: Sequence[Path], plan: Plan | None) -> int:
+    from PySide6.QtCore import QSettings
+    from PySide6.QtWidgets import QApplication
+
+    from gui.fonts import font, load_fonts
+    from gui.theme import Theme
+    from gui.window import Window
+
+    application = QApplication([sys.argv[0]])
+    application.setOrganizationName("Galvanote")
+    application.setApplicationName("Galvanote")
+    application.setStyle("Fusion")
+    load_fonts()
+    application.setFont(font(14))
+    settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Galvanote", "Galvanote")
+    theme = Theme(application, str(settings.value("colours", "system")))
+    window = Window(theme, settings)
+    status = [0]
+
+    def leave(code: int) -> None:
+        status[0] = code
+        application.quit()
+
+    window.done.connect(leave)
+    application.setQuitOnLastWindowClosed(False)
+    application.commitDataRequest.connect(lambda _manager: window.save_now())
+    _stop_on_signals(window)
+    for path in files:
+        window.open_file(path)
+    if plan is not None:
+        window.begin(plan)
+    window.resize(window.sizeHint())
+    window.show()
+    application.exec()
+    return status[0]
+
+
+def _stop_on_signals(window: Any) -> None:
+    """End and save when asked to from outside. Python gets its turn with the next frame."""
+    for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), lambda *_: window.stop_and_quit())
+
+
+def _refuse(text: str) -> int:
+    sys.stderr.write(f"galvanote-window: {text}\n")
+    return 1

@@ -1,0 +1,84 @@
+"""What the chart is told besides the curve, made from what the logger knows. No Qt."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from gui.chart.notes import Level, Notes, PhaseBand, Saving
+from gui.live_texts import saved_words
+from logger.moments import Moment
+from logger.quantity import plain, with_uncertainty
+
+if TYPE_CHECKING:
+    from logger.assessment import AssessmentView
+    from logger.recording import Recording
+
+__all__ = ["findings_notes", "live_notes"]
+
+
+def live_notes(
+    view: AssessmentView | None, moments: tuple[Moment, ...], last: tuple[float, float] | None
+) -> Notes:
+    """Return the notes of a run in progress; `last` is the newest sample (seconds, volts)."""
+    if last is not None and not math.isfinite(last[1]):
+        last = None
+    if view is None:
+        return Notes(moments, last=last)
+    phases = _live_phases(view)
+    before = view.before
+    if before is None:
+        return Notes(moments, phases, last=last)
+    level = Level(
+        before.begin_s,
+        before.end_s,
+        math.copysign(before.voltage_V, view.voltage_V or 1.0),
+        2 * before.standard_uncertainty_V,
+        plain(before.voltage_V, 3, "V") + " before",
+    )
+    saving, words = None, saved_words(view)
+    if view.saved is not None and words is not None and last is not None:
+        present_V = math.copysign(before.voltage_V - view.saved.value_V, last[1])
+        saving = Saving(level, last[0], present_V, "saved so far", words)
+    return Notes(moments, phases, (level,), saving, last)
+
+
+def _live_phases(view: AssessmentView) -> tuple[PhaseBand, ...]:
+    """The phases so far; the present one is open-ended, so that its band grows with the curve."""
+    found = []
+    for phase in view.phases:
+        goes_on = phase is view.phases[-1] and phase.phase == view.phase
+        found.append(PhaseBand(phase.phase, phase.begin_s, None if goes_on else phase.end_s))
+    return tuple(found)
+
+
+def findings_notes(recording: Recording, findings: dict[str, Any]) -> Notes:
+    """Return the notes of a finished run; any quantity may be missing."""
+    phases = tuple(PhaseBand(p["phase"], p["begin_s"], p["end_s"]) for p in findings.get("phases") or ())
+    levels = {
+        name: _level(found, name)
+        for name, found in (findings.get("settled") or {}).items()
+        if found and found.get("voltage_V") is not None
+    }
+    saved = findings.get("voltage_saved") or {}
+    saving = None
+    if {"before", "after"} <= levels.keys() and saved.get("value_V") is not None:
+        after = levels["after"]
+        words = with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V(saved), "mV")
+        saving = Saving(levels["before"], after.end_s, after.voltage_V, "saved", words)
+    return Notes(recording.moments, phases, tuple(levels.values()), saving)
+
+
+def expanded_V(saved: dict[str, Any]) -> float:
+    """Return the half-width of the 95 % interval of the voltage saved, in volts."""
+    return float((saved.get("standard_uncertainty_V") or 0.0) * (saved.get("coverage_factor") or 2.0))
+
+
+def _level(found: dict[str, Any], name: str) -> Level:
+    return Level(
+        found["window_begin_s"],
+        found["window_end_s"],
+        found["voltage_V"],
+        0.0,  # the combined uncertainty is mostly the meter's, common to both levels: a band would mislead
+        f"{plain(found['voltage_V'], 3, 'V')} {name}",
+    )

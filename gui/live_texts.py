@@ -1,0 +1,140 @@
+"""The words and numbers beside the curve, made from what the logger knows. No Qt."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from logger.quantity import plain, significant, with_uncertainty
+from logger.scale import clock_text
+
+if TYPE_CHECKING:
+    from logger.assessment import AssessmentView
+    from logger.run import RunStatus
+
+__all__ = ["STALE_S", "Row", "age_text", "big_voltage", "drift_text", "rows", "saved_words", "source_words"]
+
+STALE_S = 3.0
+"""A reading older than this (host seconds) is shown grey, with its age."""
+
+MISSING = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the table: what, how much, and in small type by what convention."""
+
+    name: str
+    value: str
+    note: str = ""
+
+
+def big_voltage(voltage_V: float | None) -> str:
+    """Return the number to be read across the room: four digits, so that it does not jump."""
+    if voltage_V is None or math.isnan(voltage_V):
+        return MISSING
+    if math.isinf(voltage_V):
+        return "over"
+    return plain(voltage_V, 3 if abs(voltage_V) < 9.9995 else 2)
+
+
+def age_text(age_s: float) -> str:
+    """Return an age in words, coarse enough not to flicker."""
+    if age_s < 9.95:
+        return f"{age_s:.1f} s ago"
+    if age_s < 120:
+        return f"{age_s:.0f} s ago"
+    return f"{clock_text(age_s)} min ago"
+
+
+def drift_text(view: AssessmentView) -> str:
+    """Return the drift, its 90 % interval and the verdict in one line."""
+    if view.drift_mV_per_min is None:
+        return view.verdict_reason or "no drift yet"
+    digits = 1 if abs(view.drift_mV_per_min) < 99.95 else 0
+    text = plain(view.drift_mV_per_min, digits, "mV/min")
+    if view.drift_interval90_mV_per_min is not None:
+        low, high = view.drift_interval90_mV_per_min
+        text += f" ({plain(low, digits)} … {plain(high, digits)})"
+    return f"{text}: {verdict_words(view)}"
+
+
+def verdict_words(view: AssessmentView) -> str:
+    """Return the verdict as a pupil would say it, with how long it still needs."""
+    if view.verdict == "settled":
+        return "settled"
+    if view.verdict == "not_yet":
+        if view.seconds_needed is not None and math.isfinite(view.seconds_needed):
+            return f"not settled yet, about {_rough(view.seconds_needed)} more"
+        return "not settled yet"
+    return "cannot tell yet"
+
+
+def _rough(time_s: float) -> str:
+    if time_s < 90:
+        return f"{max(10, round(time_s, -1)):.0f} s"
+    return f"{time_s / 60:.0f} min"
+
+
+def rows(view: AssessmentView) -> tuple[Row, ...]:
+    """Return the lines of the table; what is not known reads as a dash with the reason in small type."""
+    change = view.current_change_percent
+    since = "" if change is None else f"{plain(change, 1)} % since before"
+    if change is not None and change >= 0:
+        since = "+" + since
+    return (
+        Row("Current", _amount(view.current_A, 1000, "mA"), since),
+        Row("Charge", _amount(view.charge_C, 1, "C")),
+        Row("Hydrogen", _amount(view.hydrogen_mL, 1, "mL"), view.gas_conditions),
+        Row("Voltage efficiency", _amount(view.efficiency, 100, "%"), view.efficiency_label),
+    )
+
+
+def _amount(value: float | None, factor: float, unit: str) -> str:
+    return MISSING if value is None else significant(factor * value, 3, unit)
+
+
+def saved_words(view: AssessmentView) -> str | None:
+    """Return the voltage saved so far with its 95 % uncertainty, or None when there is none to show."""
+    if view.saved is None:
+        return None
+    return with_uncertainty(1000 * view.saved.value_V, 1000 * view.saved.expanded_uncertainty_V, "mV")
+
+
+def running_text(status: RunStatus) -> str:
+    """Return how long the run has lasted and how fresh the disk is."""
+    text = f"{clock_text(status.now_s)} running"
+    if status.synced_age_s is not None:
+        text += f", saved to disk {age_text(status.synced_age_s)}"
+    return text
+
+
+def source_words(status: RunStatus) -> tuple[str, str]:
+    """Return the look (good, warning, danger) and words of the light for the sources."""
+    worst, words = "good", []
+    for source in status.sources:
+        name = "Simulated cell" if source.address.startswith("cell:") else source.identity or source.address
+        if source.state == "streaming":
+            rate = f", {significant(source.rate_per_s, 2)} readings/s" if source.rate_per_s else ""
+            age = "" if source.last_sample_age_s is None else f", last {age_text(source.last_sample_age_s)}"
+            words.append(f"{_short(name)}{rate}{age}")
+            continue
+        if source.state in ("silent", "lost"):
+            worst = "danger"
+        elif worst == "good":
+            worst = "warning"
+        words.append(f"{_short(name)}: {STATE_WORDS.get(source.state, source.state)}")
+    return worst, " · ".join(words) or "no source"
+
+
+STATE_WORDS = {
+    "connecting": "connecting",
+    "silent": "sends nothing",
+    "lost": "gone, trying again",
+    "ended": "has ended",
+}
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= 34 else name[:33].rstrip() + "…"

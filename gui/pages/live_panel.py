@@ -1,0 +1,121 @@
+"""The column beside the curve: the voltage, its state in words, drift, and what follows from it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+from gui.fonts import font
+from gui.live_texts import STALE_S, age_text, big_voltage, drift_text, rows
+from gui.theme import Theme
+from gui.widgets.big_number import BigNumber
+from gui.widgets.drift_bar import DriftBar
+from gui.widgets.moment_list import MomentList
+from gui.widgets.value_table import ValueTable
+from logger.scale import clock_text
+
+if TYPE_CHECKING:
+    from logger.assessment import AssessmentView
+
+__all__ = ["LivePanel"]
+
+WIDTH = 348
+
+
+class LivePanel(QWidget):
+    """Shows an `AssessmentView`, and the list of moments below."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFixedWidth(WIDTH)
+        self.number = BigNumber(theme)
+        self._sentence = _label(17)
+        self._sentence.setWordWrap(True)
+        self._sentence.setFixedHeight(50)
+        self._sentence.setAccessibleName("State of the cell")
+        self._caption = _label(12.5, "quiet")
+        self._drift = DriftBar(theme)
+        self._verdict = _label(14, weight="medium")
+        self._verdict.setWordWrap(True)
+        self._verdict.setFixedHeight(40)  # two lines: the column must not jump
+        self._verdict.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self._verdict.setAccessibleName("Drift and verdict")
+        self._table = ValueTable()
+        self.moments = MomentList(theme)
+        self._build()
+
+    def _build(self) -> None:
+        rule, second = QFrame(), QFrame()
+        for line in (rule, second):
+            line.setProperty("look", "rule")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 12, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.number)
+        layout.addSpacing(8)
+        layout.addWidget(self._sentence)
+        layout.addSpacing(12)
+        layout.addWidget(self._caption)
+        layout.addSpacing(12)
+        layout.addWidget(self._drift)
+        layout.addSpacing(2)
+        layout.addWidget(self._verdict)
+        layout.addSpacing(4)
+        layout.addWidget(rule)
+        layout.addSpacing(6)
+        layout.addWidget(self._table)
+        layout.addSpacing(6)
+        layout.addWidget(second)
+        layout.addSpacing(4)
+        layout.addWidget(self.moments, 1)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+
+    def show_voltage(self, voltage_V: float | None, age_s: float | None) -> None:
+        """Show the newest reading and, when it is old, its age (host seconds)."""
+        stale = ""
+        if voltage_V is None:
+            self.number.show_value(big_voltage(None), "", " ")
+            return
+        if age_s is not None and age_s > STALE_S:
+            stale = f"no new reading, last {age_text(age_s)}"
+        self.number.show_value(big_voltage(voltage_V), "V", stale)
+
+    def show_view(self, view: AssessmentView) -> None:
+        """Show state, drift and table."""
+        _set(self._sentence, view.sentence)
+        window = _window_words(view.drift_window_s)
+        _set(self._caption, f"Drift over {window}, against the settling limit")
+        self._drift.show_drift(view.drift_mV_per_min, view.drift_interval90_mV_per_min, view.limit_mV_per_min)
+        _set(self._verdict, drift_text(view))
+        look = "settled" if view.verdict == "settled" else ""
+        if self._verdict.property("look") != look:
+            self._verdict.setProperty("look", look)
+            self._verdict.style().polish(self._verdict)
+        self._table.show_rows(rows(view))
+
+    def show_words(self, sentence: str) -> None:
+        """Show only a sentence: nothing has been judged yet."""
+        _set(self._sentence, sentence)
+        _set(self._caption, "Drift, against the settling limit")
+
+
+def _window_words(window_s: float | None) -> str:
+    if not window_s:
+        return "the last readings"
+    if window_s < 90:
+        return f"the last {window_s:.0f} s"
+    return f"the last {clock_text(window_s)} min"
+
+
+def _label(size: float, look: str = "", weight: str = "regular") -> QLabel:
+    label = QLabel()
+    label.setFont(font(size, weight))
+    label.setProperty("look", look)
+    return label
+
+
+def _set(label: QLabel, text: str) -> None:
+    if label.text() != text:
+        label.setText(text)

@@ -1,0 +1,239 @@
+"""One run as the window sees it: opening, running, saving, finished. No Qt.
+
+Whatever may take long (opening instruments, saving, analysing, judging the last minutes) runs on threads
+of this object; the window asks it once a frame how far things are and never waits.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from drivers.errors import SourceError
+from drivers.registry import make_source
+from drivers.source import Source
+from logger.bench import Bench
+from logger.errors import LoggerError
+from logger.moments import Moment
+from logger.notices import RunNotice
+from logger.overview import Overview
+from logger.run import Run, RunStatus
+
+if TYPE_CHECKING:
+    from logger.assessment import Assessment, AssessmentView
+    from logger.recording import Recording
+
+__all__ = ["Finished", "Plan", "Session"]
+
+ASSESS_EVERY_S = 0.3
+GAPS_EVERY_S = 0.25
+CLOSE_LIMIT_S = 30.0
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What to record: source addresses, where to, on which bench, and for how long (host seconds)."""
+
+    addresses: tuple[str, ...]
+    out: Path
+    bench: Bench
+    title: str = ""
+    duration_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """A finished recording and its findings; `trouble` says why there are none, if so."""
+
+    recording: Recording
+    findings: dict[str, Any]
+    trouble: str = ""
+
+
+class Session:
+    """Runs a `Plan`. All public methods belong to the window's thread and return at once.
+
+    Threads: *session* opens and later saves and analyses, one job after the other; *assessment* computes
+    the live view, one at a time. Each leaves its result in an attribute, replaced as a whole, which
+    `poll` and the properties read.
+    """
+
+    def __init__(self, plan: Plan, *, make_run: Callable[..., Run] = Run) -> None:
+        self.plan = plan
+        self.overview = Overview()
+        self.state = "opening"  # opening | running | saving | finished | failed
+        self.error = ""
+        self.view: AssessmentView | None = None
+        self.finished: Finished | None = None
+        self._make_run = make_run
+        self._run: Run | None = None
+        self._assessment: Assessment | None = None
+        self._began_s = 0.0
+        self._assessed_s = self._gaps_s = 0.0
+        self._stop_wanted = False
+        self._notices_told = 0
+        self._worker = self._start(self._open, "session")
+        self._judge: threading.Thread | None = None
+
+    # ------------------------------------------------------------ for the window
+
+    @property
+    def now_s(self) -> float:
+        """Run time in seconds; 0 before the run began."""
+        return self._run.clock.now_s() if self._run is not None else 0.0
+
+    @property
+    def moments(self) -> tuple[Moment, ...]:
+        """The living moments in order of time."""
+        return self._run.moments if self._run is not None else ()
+
+    def status(self) -> RunStatus | None:
+        """Return how the run is doing, None before it began."""
+        return self._run.status() if self._run is not None else None
+
+    def new_notices(self) -> tuple[RunNotice, ...]:
+        """Return the notices that were added since the last call."""
+        if self._run is None:
+            return ()
+        found = self._run.notices_after(self._notices_told)
+        self._notices_told += len(found)
+        return found
+
+    @property
+    def is_over(self) -> bool:
+        """Tell whether nothing more will happen: finished or failed."""
+        return self.state in ("finished", "failed")
+
+    def add_moment(self, kind: str, label: str, time_s: float) -> Moment:
+        """Tag a moment at run time `time_s`."""
+        if self._run is None:
+            raise LoggerError("the run has not begun; tag the moment once readings come")
+        return self._run.add_moment(kind, label, max(time_s, 0.0))
+
+    def edit_moment(self, moment_id: str, **changes: Any) -> Moment:
+        """Change a moment; see `Run.edit_moment`."""
+        if self._run is None:
+            raise LoggerError("the run has not begun")
+        return self._run.edit_moment(moment_id, **changes)
+
+    def poll(self) -> None:
+        """Let time pass: end the run when it is due, ask for the next assessment."""
+        if self.state != "running" or self._run is None:
+            return
+        now = time.monotonic()
+        if self._stop_wanted or self._is_due(now):
+            self.stop()
+            return
+        if now - self._gaps_s >= GAPS_EVERY_S:
+            self._gaps_s = now
+            self.overview.set_gaps(self._run.gaps)
+        busy = self._judge is not None and self._judge.is_alive()
+        if not busy and self._assessment is not None and now - self._assessed_s >= ASSESS_EVERY_S:
+            self._assessed_s = now
+            self._judge = self._start(self._assess, "assessment")
+
+    def stop(self) -> None:
+        """End the run, save it and analyse it; may be called at any time and again."""
+        if self.state == "opening":
+            self._stop_wanted = True
+        elif self.state == "running":
+            self.state = "saving"
+            self._worker = self._start(self._save, "session")
+
+    def close(self) -> None:
+        """Wait for the threads to end; call after `stop`."""
+        for thread in (self._worker, self._judge):
+            if thread is not None:
+                thread.join(CLOSE_LIMIT_S)
+
+    # ------------------------------------------------------------ on the threads
+
+    def _is_due(self, now_s: float) -> bool:
+        assert self._run is not None
+        limit_s = self.plan.duration_s
+        return (limit_s is not None and now_s - self._began_s >= limit_s) or self._run.wait_ended(0.0)
+
+    def _start(self, work: Callable[[], None], name: str) -> threading.Thread:
+        thread = threading.Thread(target=work, name=name, daemon=True)
+        thread.start()
+        return thread
+
+    def _open(self) -> None:
+        plan = self.plan
+        try:
+            sources = [make_source(address) for address in plan.addresses]
+            self.overview.channel = _voltage_channel(sources) or self.overview.channel
+            run = self._make_run(sources, plan.out, title=plan.title, bench_toml=plan.bench.source_text)
+            run.add_listener(self.overview)
+            self._assessment = _assessment(plan.bench, self.overview.channel)
+            run.add_listener(self._assessment)
+            run.start()
+        except (SourceError, LoggerError, OSError) as error:
+            self._fail(str(error))
+        except Exception as error:  # noqa: BLE001 - a fault of ours must be seen, not hang the window
+            self._fail(f"The run could not begin, by a fault of the program: {error!r}")
+        else:
+            self._began_s = time.monotonic()
+            self._run = run
+            self.state = "running"
+
+    def _assess(self) -> None:
+        assert self._run is not None
+        assert self._assessment is not None
+        self._assessment.set_moments(self._run.moments)
+        self.view = self._assessment.view(self._run.clock.now_s())
+
+    def _save(self) -> None:
+        assert self._run is not None
+        try:
+            saved = self._run.stop()
+            self.finished = load_finished(saved)
+        except (LoggerError, OSError) as error:
+            self._fail(str(error))
+        except Exception as error:  # noqa: BLE001 - as above
+            self._fail(f"Saving met a fault of the program: {error!r}. The journal of the run is kept.")
+        else:
+            self.state = "finished"
+
+    def _fail(self, text: str) -> None:
+        self.error = text
+        self.state = "failed"
+
+
+def _voltage_channel(sources: Sequence[Source]) -> str | None:
+    found = (c.name for source in sources for c in source.channels if c.role == "cell_voltage")
+    return next(found, None)
+
+
+def _assessment(bench: Bench, channel: str) -> Assessment:
+    from logger.assessment import Assessment
+
+    return Assessment(bench, channel)
+
+
+def load_finished(path: Path) -> Finished:
+    """Read a recording and find what it shows.
+
+    Raises
+    ------
+    RecordingError : it cannot be read.
+    """
+    from logger.analysis.findings import findings
+    from logger.reader import read_recording
+
+    recording = read_recording(path)
+    try:
+        return Finished(recording, findings(recording))
+    except LoggerError as error:
+        return Finished(recording, {}, str(error))
+
+
+def describe_sources(addresses: Sequence[str]) -> str:
+    """Return in plain words where readings come from."""
+    if all(address.startswith("cell:") for address in addresses):
+        return "Simulated cell"
+    return ", ".join(addresses)

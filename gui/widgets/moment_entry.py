@@ -1,0 +1,167 @@
+"""The field in which a moment that was just stamped gets its words, or an older one is edited."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+
+from gui.disc import paint_disc
+from gui.fonts import font
+from gui.theme import Theme
+from gui.widgets.choice_box import ChoiceBox
+from logger.moments import KINDS, LABEL_LIMIT, Moment, parse_line
+from logger.scale import clock_text, parse_clock
+
+__all__ = ["MomentEntry", "MomentWords"]
+
+
+@dataclass(frozen=True, slots=True)
+class MomentWords:
+    """What was entered for the moment `id`; `time_s` None leaves its time as it is."""
+
+    id: str
+    kind: str
+    label: str
+    time_s: float | None = None
+
+
+class MomentEntry(QWidget):
+    """Hidden until `open` is called; Enter keeps what was typed, Esc keeps the moment as it was.
+
+    Attributes
+    ----------
+    kept : emitted with `MomentWords` when what was typed is to be kept.
+    left : emitted with nothing when the entry has closed, either way.
+    """
+
+    kept = Signal(object)
+    left = Signal()
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._moment: Moment | None = None
+        self._edits_time = False
+        self._disc = _Disc(theme)
+        self._when = QLabel()
+        self._when.setFont(font(14, "medium"))
+        self._time = QLineEdit()
+        self._time.setAccessibleName("Time of the moment, minutes:seconds")
+        self._time.setFixedWidth(86)
+        self._label = QLineEdit()
+        self._label.setMaxLength(LABEL_LIMIT)
+        self._label.setAccessibleName("What happened")
+        self._label.setPlaceholderText("What happened?  Enter keeps, Esc leaves it without words")
+        self._kind = ChoiceBox(theme)
+        self._kind.setAccessibleName("Kind of moment")
+        for kind, words in KINDS.items():
+            self._kind.addItem(words, kind)
+        self._keep = QPushButton("Keep")
+        self._keep.setToolTip("Keep (Enter)")
+        self._keep.clicked.connect(self._accept)
+        self._trouble = QLabel()
+        self._trouble.setProperty("look", "danger")
+        self._trouble.setFont(font(12.5))
+        for widget in (self._time, self._label, self._kind, self._keep):
+            widget.setFont(font(14))
+        for field in (self._time, self._label):
+            field.returnPressed.connect(self._accept)
+        for widget in (self._time, self._label, self._kind, self._keep):
+            widget.installEventFilter(self)
+        self._build()
+        self.hide()
+
+    def _build(self) -> None:
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(10)
+        layout.addWidget(self._disc)
+        layout.addWidget(self._when)
+        layout.addWidget(self._time)
+        layout.addWidget(self._label, 1)
+        layout.addWidget(self._kind)
+        layout.addWidget(self._keep)
+        layout.addWidget(self._trouble)
+
+    def open(self, moment: Moment, number: int, *, edits_time: bool = False) -> None:
+        """Take the words for `moment`, whose flag bears `number`; what was open before is kept first."""
+        if self.is_open:
+            self._accept()
+        self._moment, self._edits_time = moment, edits_time
+        self._disc.show_number(number)
+        self._when.setText(clock_text(moment.time_s, 1))
+        self._when.setVisible(not edits_time)
+        self._time.setVisible(edits_time)
+        self._time.setText(clock_text(moment.time_s, 1).lstrip("−"))
+        self._label.setText(moment.label)
+        self._kind.setCurrentIndex(max(self._kind.findData(moment.kind), 0))
+        self._trouble.hide()
+        self.show()
+        self._label.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._label.end(False)
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether words are being typed."""
+        return self._moment is not None
+
+    def settle(self) -> None:
+        """Keep what has been typed so far, as Enter does; for when the run ends."""
+        if self.is_open:
+            self._accept()
+
+    def _accept(self) -> None:
+        moment = self._moment
+        if moment is None:
+            return
+        kind, label = str(self._kind.currentData()), self._label.text()
+        if kind == "note" and label != moment.label:
+            kind, label = parse_line(label)
+        time_s = None
+        if self._edits_time and self._time.text() != clock_text(moment.time_s, 1):
+            try:
+                time_s = parse_clock(self._time.text())
+            except ValueError as error:
+                self._trouble.setText(str(error))
+                self._trouble.show()
+                self._time.setFocus()
+                return
+        self._close()
+        self.kept.emit(MomentWords(moment.id, kind, label, time_s))
+
+    def _close(self) -> None:
+        self._moment = None
+        self.hide()
+        self.left.emit()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Esc leaves from any of the fields; the window must not see it."""
+        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            if event.key() == Qt.Key.Key_Escape:
+                self._close()
+                return True
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and watched is self._kind:
+                self._accept()
+                return True
+        return super().eventFilter(watched, event)
+
+
+class _Disc(QWidget):
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self._theme, self._number = theme, 0
+        self.setFixedSize(24, 24)
+
+    def show_number(self, number: int) -> None:
+        self._number = number
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        try:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            paint_disc(painter, QPointF(12, 12), 11, self._number, self._theme.colours)
+        finally:
+            painter.end()

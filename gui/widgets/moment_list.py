@@ -1,0 +1,197 @@
+"""The moments of the run in a list, newest at the bottom."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetricsF, QKeyEvent, QPainter
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.disc import paint_disc
+from gui.fonts import font
+from gui.theme import Theme
+from logger.moments import KINDS, Moment
+from logger.scale import clock_text
+
+__all__ = ["MomentList"]
+
+ROW_HEIGHT = 26
+MOMENT_ROLE = Qt.ItemDataRole.UserRole
+EMPTY = "Press M when something happens: the time is kept at once, words can follow."
+
+
+class MomentList(QWidget):
+    """Numbers, times and words; the chosen one can be edited or removed.
+
+    Attributes
+    ----------
+    edit_wanted, remove_wanted : emitted with a moment's id.
+    """
+
+    edit_wanted = Signal(str)
+    remove_wanted = Signal(str)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None, *, editable: bool = True) -> None:
+        super().__init__(parent)
+        self._shown: tuple[Moment, ...] = ()
+        self._list = _List()
+        self._list.setItemDelegate(_Delegate(theme, self._list))
+        self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
+        self._list.remove_pressed.connect(lambda: self._emit(self.remove_wanted))
+        self._list.itemSelectionChanged.connect(self._enable)
+        self._empty = QLabel(EMPTY if editable else "No moments were tagged.")
+        self._empty.setWordWrap(True)
+        self._empty.setFont(font(13))
+        self._empty.setProperty("look", "quiet")
+        self._empty.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self._edit = _button("Edit", "Edit the chosen moment (Enter)")
+        self._remove = _button("Remove", "Remove the chosen moment (Delete)")
+        self._edit.clicked.connect(lambda: self._emit(self.edit_wanted))
+        self._remove.clicked.connect(lambda: self._emit(self.remove_wanted))
+        self._editable = editable
+        self._build()
+        self._enable()
+
+    def _build(self) -> None:
+        title = QLabel("Moments")
+        title.setFont(font(13))
+        title.setProperty("look", "quiet")
+        head = QHBoxLayout()
+        head.setSpacing(2)
+        head.addWidget(title, 1)
+        head.addWidget(self._edit)
+        head.addWidget(self._remove)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(2)
+        layout.addLayout(head)
+        layout.addWidget(self._empty, 1)
+        layout.addWidget(self._list, 1)
+        self._edit.setVisible(self._editable)
+        self._remove.setVisible(self._editable)
+
+    def show_moments(self, moments: tuple[Moment, ...]) -> None:
+        """Show `moments`, in order of time; the chosen one stays chosen, a new one is scrolled to."""
+        self._empty.setVisible(not moments)
+        self._list.setVisible(bool(moments))
+        if moments == self._shown:
+            return
+        chosen, grew = self.chosen_id, len(moments) > len(self._shown)
+        self._shown = moments
+        self._list.clear()
+        for number, moment in enumerate(moments, start=1):
+            item = QListWidgetItem(_spoken(number, moment))
+            item.setData(MOMENT_ROLE, (number, moment))
+            item.setToolTip(_spoken(number, moment))
+            self._list.addItem(item)
+            if moment.id == chosen:
+                self._list.setCurrentItem(item)
+        if grew and chosen is None:
+            self._list.scrollToBottom()
+        self._enable()
+
+    def choose(self, moment_id: str) -> None:
+        """Choose and show the moment of that id."""
+        for i, moment in enumerate(self._shown):
+            if moment.id == moment_id:
+                self._list.setCurrentRow(i)
+                self._list.scrollToItem(self._list.item(i))
+
+    @property
+    def chosen_id(self) -> str | None:
+        """Id of the chosen moment, or None."""
+        items = self._list.selectedItems()
+        return items[0].data(MOMENT_ROLE)[1].id if items else None
+
+    def _emit(self, signal: Any) -> None:
+        if self.chosen_id is not None and self._editable:
+            signal.emit(self.chosen_id)
+
+    def _enable(self) -> None:
+        for button in (self._edit, self._remove):
+            button.setEnabled(self.chosen_id is not None)
+
+
+class _List(QListWidget):
+    remove_pressed = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setAccessibleName("Moments of the run")
+        self.setFrameShape(QListWidget.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setUniformItemSizes(True)
+        self.setMouseTracking(True)
+        self.viewport().setAutoFillBackground(False)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self.remove_pressed.emit()
+        elif event.text() and event.text().isprintable() and event.text() != " ":
+            event.ignore()  # letters are keys of the window here, not a search in the list
+        else:
+            super().keyPressEvent(event)
+
+
+class _Delegate(QStyledItemDelegate):
+    def __init__(self, theme: Theme, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._theme = theme
+
+    def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:
+        return QSize(100, ROW_HEIGHT)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        number, moment = index.data(MOMENT_ROLE)
+        colours = self._theme.colours
+        rect = QRectF(option.rect)
+        state = option.state
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if state & QStyle.StateFlag.State_Selected:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(colours.band))
+            painter.drawRoundedRect(rect.adjusted(0, 1, -2, -1), 6, 6)
+        paint_disc(painter, QPointF(rect.left() + 10.5, rect.center().y()), 8.5, number, colours)
+        painter.setFont(font(13))
+        painter.setPen(QColor(colours.quiet))
+        time = clock_text(moment.time_s)
+        painter.drawText(rect.adjusted(26, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, time)
+        left = 26 + max(QFontMetricsF(painter.font()).horizontalAdvance(time), 38) + 8
+        painter.setPen(QColor(colours.ink))
+        words = KINDS.get(moment.kind, moment.kind)
+        if moment.label:
+            words = moment.label if moment.kind == "note" else f"{words}: {moment.label}"
+        room = rect.adjusted(left, 0, -6, 0)
+        metrics = QFontMetricsF(painter.font())
+        words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, room.width())
+        painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, words)
+        painter.restore()
+
+
+def _spoken(number: int, moment: Moment) -> str:
+    label = f": {moment.label}" if moment.label else ""
+    return f"{number}, {clock_text(moment.time_s, 1)}, {KINDS.get(moment.kind, moment.kind)}{label}"
+
+
+def _button(words: str, tip: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setProperty("look", "flat")
+    button.setFont(font(12.5, "medium"))
+    button.setToolTip(tip)
+    button.setAccessibleName(tip)
+    return button

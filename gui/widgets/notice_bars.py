@@ -1,0 +1,101 @@
+"""Bars inside the window that say what happened and what to do; they never block anything."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from gui.fonts import font
+from logger.notices import LEVELS
+
+__all__ = ["Action", "NoticeBars"]
+
+Action = tuple[str, Callable[[], None]]
+
+MOST = 3
+SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
+NAMES = {"info": "Note", "warning": "Warning", "danger": "Danger"}
+
+
+class NoticeBars(QWidget):
+    """A stack of at most three bars, the gravest on top. A bar is known by its key and replaced by it."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(6)
+        self._bars: dict[str, _Bar] = {}
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+
+    def show_bar(
+        self, key: str, level: str, text: str, actions: Sequence[Action] = (), *, passes_after_s: float = 0.0
+    ) -> None:
+        """Show or replace the bar `key`; `passes_after_s` above 0 lets it go by itself."""
+        present = self._bars.get(key)
+        if present is not None and (present.level, present.text) == (level, text):
+            return
+        self.drop(key)
+        bar = _Bar(level, text, actions, lambda: self.drop(key))
+        self._bars[key] = bar
+        place = {"danger": 0, "warning": self._count("danger")}.get(level, self._layout.count())
+        self._layout.insertWidget(place, bar)
+        if passes_after_s:
+            bar.passing.timeout.connect(lambda: self.drop(key))
+            bar.passing.start(round(1000 * passes_after_s))
+        while len(self._bars) > MOST:
+            mildest = min(self._bars, key=lambda k: LEVELS.index(self._bars[k].level))
+            self.drop(mildest)
+
+    def drop(self, key: str) -> None:
+        """Take the bar `key` away, if it is there."""
+        bar = self._bars.pop(key, None)
+        if bar is not None:
+            bar.passing.stop()
+            self._layout.removeWidget(bar)
+            bar.hide()
+            bar.deleteLater()
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """What is shown at present, by key."""
+        return {key: bar.text for key, bar in self._bars.items()}
+
+    def _count(self, level: str) -> int:
+        return sum(bar.level == level for bar in self._bars.values())
+
+
+class _Bar(QFrame):
+    def __init__(self, level: str, text: str, actions: Sequence[Action], close: Callable[[], None]) -> None:
+        super().__init__()
+        self.level, self.text = level, text
+        self.setProperty("look", f"bar-{level}")
+        self.setAccessibleName(f"{NAMES[level]}: {text}")
+        self.passing = QTimer(self)
+        self.passing.setObjectName("notice passes")
+        self.passing.setSingleShot(True)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(14, 7, 8, 7)
+        layout.setSpacing(10)
+        sign = QLabel(SIGNS[level])
+        sign.setFont(font(14, "semibold"))
+        sign.setProperty("look", "quiet" if level == "info" else level)
+        words = QLabel(text)
+        words.setFont(font(13.5))
+        words.setWordWrap(True)
+        words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        layout.addWidget(sign)
+        layout.addWidget(words, 1)
+        for label, act in actions:
+            layout.addWidget(_button(label, act))
+        layout.addWidget(_button("Close", close))
+
+
+def _button(label: str, act: Callable[[], None]) -> QPushButton:
+    button = QPushButton(label)
+    button.setProperty("look", "flat")
+    button.setFont(font(13, "medium"))
+    button.clicked.connect(lambda _checked=False: act())
+    return button

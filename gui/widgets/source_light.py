@@ -1,0 +1,62 @@
+"""Where readings come from, and whether they come."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+
+from gui.fonts import font
+from gui.theme import Theme
+
+__all__ = ["SourceLight"]
+
+LOOKS = {"good": "settled", "warning": "warning", "danger": "danger"}
+
+
+class _Dot(QWidget):
+    """A disc when all is well, a ring with a bar through it when not: shape says it too, not only colour."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self._theme = theme
+        self.look = "good"
+        self.setFixedSize(QSize(12, 12))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        try:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(getattr(self._theme.colours, LOOKS[self.look])))
+            if self.look == "good":
+                painter.drawEllipse(QPointF(6, 6), 4.7, 4.7)
+            else:
+                painter.drawPolygon([QPointF(6, 0.5), QPointF(11.5, 11), QPointF(0.5, 11)])
+        finally:
+            painter.end()
+
+
+class SourceLight(QWidget):
+    """The light and its words."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._dot, self._words = _Dot(theme), QLabel()
+        self._words.setFont(font(13))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        layout.addWidget(self._dot)
+        layout.addWidget(self._words)
+        self.setAccessibleName("Source of the readings")
+        theme.changed.connect(self._dot.update)
+
+    def show_source(self, look: str, words: str) -> None:
+        """Take the look (good, warning, danger) and the words."""
+        if self._words.text() != words:
+            self._words.setText(words)
+            self.setAccessibleDescription(words)
+        if self._dot.look != look:
+            self._dot.look = look
+            self._dot.update()
