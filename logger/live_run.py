@@ -1,0 +1,224 @@
+"""A run in progress as the live assessment sees it: readings taken in, judged every few run seconds."""
+
+from __future__ import annotations
+
+import math
+from collections import deque
+from collections.abc import Iterable
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.analysis.caution import Cautions
+from logger.analysis.comparison import compare
+from logger.analysis.evidence import open_circuit_V, true_voltage_V
+from logger.analysis.phases import Phase, Phases, divide_phases
+from logger.analysis.refusal import Refused
+from logger.analysis.run_current import current_source
+from logger.analysis.saving import VoltageSaved
+from logger.analysis.settled import SettledWindow, settled_window
+from logger.analysis.state_follower import StateFollower
+from logger.analysis.states import StateThresholds, open_circuit_from_readings_V, state_thresholds
+from logger.analysis.thermodynamics import cell_thermodynamics
+from logger.bench_defaults import bench_accuracy, bench_conditions, bench_kinetics
+from logger.bench_tables import Bench
+from logger.live_cells import LiveCells
+from logger.moments import Moment
+from logger.running_charge import RunningCharge
+from logger.settling_watch import LiveDrift, SettlingWatch
+
+__all__ = ["LiveRun"]
+
+FLOATS = NDArray[np.float64]
+
+CELL_S = 0.1
+SPARE_CELLS = 600
+WHOLE_RUN_CELLS = 8192
+PRESENT_S = 20.0
+NEGATIVE_V = 0.1
+SHORTEST_SILENCE_S = 5.0
+SILENCE_IN_INTERVALS = 3.0
+INTERVALS_KEPT = 50
+
+RESTARTS_SETTLING = frozenset(
+    {"buffer_in", "salt_added", "solution_swapped", "electrodes_in", "resistor_changed", "stirring_on",
+     "stirring_off", "lead_back"}
+)  # fmt: skip
+"""Moments after which the voltage settles anew."""
+
+
+class LiveRun:
+    """Takes the readings of one channel and keeps what can be said about them.
+
+    Memory and cost of a reading do not grow with the run: readings become cells of 0.1 s for the last
+    minutes and of a doubling width for the whole run, states and charge are followed, and the settling
+    rule is applied at fixed run times.
+
+    Parameters
+    ----------
+    bench : what stands on the table.
+
+    Not locked: the owner's lock guards it.
+    """
+
+    def __init__(self, bench: Bench) -> None:
+        conditions = bench_conditions(bench)
+        self.bench = bench
+        self.conditions = cell_thermodynamics(conditions.temperature_C, conditions.pressure_Pa)
+        self.source = current_source(bench)
+        self.meter = bench_accuracy(bench.meter).accuracy
+        self.watch = SettlingWatch(bench.settling)
+        self.phases = Phases((), ())
+        self.before: SettledWindow | None = None
+        self.saved: VoltageSaved | None = None
+        self.last: tuple[float, float] | None = None
+        """Time and value of the last reading as shown by the meter."""
+        self.negative_in_a_row = 0
+        self._stated_open_V = open_circuit_V(bench)
+        self._seen_open_V = 0.0
+        self.states = StateFollower(self._thresholds(self._stated_open_V))
+        self._kinetics = bench_kinetics(bench.cell).kinetics
+        self._recent = LiveCells(CELL_S, round(self.watch.longest_s / CELL_S) + SPARE_CELLS, forget=True)
+        self._whole = LiveCells(CELL_S, WHOLE_RUN_CELLS, forget=False)
+        self._charge = RunningCharge()
+        self._moments: tuple[Moment, ...] = ()
+        self._before_phase: Phase | None = None
+        self._intervals: deque[float] = deque(maxlen=INTERVALS_KEPT)
+
+    @property
+    def charge_C(self) -> float | None:
+        """Charge passed so far in coulombs, or None where the current is not known."""
+        return self._charge.total_C if self.source.is_known else None
+
+    @property
+    def silent_after_s(self) -> float:
+        """How long a reading may be awaited before the meter counts as silent."""
+        usual_s = float(np.median(self._intervals)) if self._intervals else 0.0
+        return max(SHORTEST_SILENCE_S, SILENCE_IN_INTERVALS * usual_s)
+
+    def set_moments(self, moments: Iterable[Moment]) -> None:
+        """Replace the moments of the run: the phases follow at once, the rest at the next look."""
+        self._moments = tuple(one for one in moments if not one.removed)
+        self.phases = divide_phases(self.states.intervals, self._moments)
+
+    def add(self, times_s: FLOATS, shown_V: FLOATS) -> None:
+        """Take readings, shapes (n,), in order of time, and judge whenever a look is due."""
+        every_s = self.watch.look_every_s
+        numbers = np.floor(times_s / every_s)
+        last_number = -1.0 if self.last is None else math.floor(self.last[0] / every_s)
+        due = np.flatnonzero(np.diff(numbers, prepend=last_number) > 0)
+        edges = [0, *due.tolist(), times_s.size]
+        looks = set(due.tolist())
+        for first, end in pairwise(edges):
+            if first in looks and self.last is not None:
+                self._look(self.last[0])
+            if end > first:
+                self._take(times_s[first:end], shown_V[first:end])
+
+    # ------------------------------------------------------------ taking readings
+
+    def _take(self, times_s: FLOATS, shown_V: FLOATS) -> None:
+        volts = true_voltage_V(shown_V, self.bench)
+        magnitude = np.abs(volts)
+        self._notice_open_voltage(magnitude)
+        electrolyses = self.states.add(times_s, magnitude)
+        self._recent.add(times_s[electrolyses], magnitude[electrolyses])
+        self._whole.add(times_s[electrolyses], magnitude[electrolyses])
+        if self.source.is_known:
+            self._charge.add(times_s, self.source.series_A(magnitude), electrolyses)
+        self._intervals.extend(np.diff(times_s[-INTERVALS_KEPT:]).tolist())
+        if self.last is not None:
+            self._intervals.append(float(times_s[0]) - self.last[0])
+        self.last = float(times_s[-1]), float(shown_V[-1])
+        forward = np.flatnonzero(~(volts < -NEGATIVE_V))
+        if forward.size:
+            self.negative_in_a_row = int(volts.size - 1 - forward[-1])
+        else:
+            self.negative_in_a_row += int(volts.size)
+
+    def _notice_open_voltage(self, magnitude: FLOATS) -> None:
+        """Where nobody stated the stack voltage, take the highest reading that can only be an open cell."""
+        if self._stated_open_V is not None:
+            return
+        seen_V = open_circuit_from_readings_V(magnitude)
+        if seen_V is not None and seen_V > self._seen_open_V:
+            self._seen_open_V = seen_V
+            self.states.thresholds = self._thresholds(seen_V)
+
+    def _thresholds(self, open_V: float | None) -> StateThresholds:
+        try:
+            return state_thresholds(self.conditions.reversible_voltage_V, open_V)
+        except Refused:  # an open cell cannot be told from a poor contact with so low a stack
+            return state_thresholds(self.conditions.reversible_voltage_V, None)
+
+    # ------------------------------------------------------------ judging
+
+    def _look(self, now_s: float) -> None:
+        self.phases = divide_phases(self.states.intervals, self._moments)
+        if self.states.state != "electrolysing" or self.states.since_s is None:
+            self.watch.stop("The cell is not splitting water at present.")
+        else:
+            begin_s = max(self.states.since_s, self._last_restart_s(now_s))
+            self.watch.look(*self._recent.last(self.watch.longest_s, begin_s), begin_s, now_s)
+        self._find_before()
+        self.saved = self._compare()
+
+    def _last_restart_s(self, now_s: float) -> float:
+        times = [one.time_s for one in self._moments if one.kind in RESTARTS_SETTLING]
+        return max((at_s for at_s in times if at_s <= now_s), default=-math.inf)
+
+    def _find_before(self) -> None:
+        """Find the settled voltage before, once its phase is over."""
+        phase = self.phases.named("before")
+        if phase is None or self.phases.phases[-1] == phase:
+            self.before = self._before_phase = None
+        elif phase != self._before_phase:
+            self._before_phase = phase
+            self.before = self._settled(phase)
+
+    def _settled(self, phase: Phase) -> SettledWindow | None:
+        try:
+            return settled_window(
+                *self._whole.between(phase.begin_s, phase.end_s),
+                limit_V_per_s=self.bench.settling.limit_mV_per_min / 60e3,
+                window_s=self.bench.settling.window_s,
+                resolution_V=self.meter.resolution_V,
+            )
+        except Refused:
+            return None
+
+    def _compare(self) -> VoltageSaved | None:
+        if self.before is None or self.watch.drift is None:
+            return None
+        is_final = self.phases.phases[-1].phase == "after" and self.watch.verdict.word == "settled"
+        present = _present(self.watch.drift, is_final)
+        currents = None
+        try:
+            first, second = self.source.at(self.before.voltage_V), self.source.at(present.voltage_V)
+            if first is not None and second is not None:
+                currents = first, second
+        except Refused:
+            currents = None
+        return compare(self.before, present, self.meter, currents, self._kinetics, Cautions())
+
+
+def _present(found: LiveDrift, is_settled: bool) -> SettledWindow:
+    """Return the present voltage: the mean of the window that settled, or of its last 20 s."""
+    length_s = found.window_s if is_settled else min(PRESENT_S, found.window_s)
+    first = int(np.searchsorted(found.times_s, found.times_s[-1] - length_s))
+    volts = found.values_V[first:]
+    # The noise of a mean goes with one over the root of its length, the slow part included.
+    longer = math.sqrt(found.window_s / length_s)
+    return SettledWindow(
+        begin_s=float(found.times_s[first]),
+        end_s=float(found.times_s[-1]),
+        voltage_V=float(volts.mean()),
+        median_V=float(np.median(volts)),
+        scatter_uncertainty_V=found.drift.level_uncertainty * longer,
+        scatter_freedom=found.drift.level_freedom,
+        drift_uncertainty_V=abs(found.drift.slope) * length_s / math.sqrt(12.0),
+        drift=found.drift,
+        effective_samples=found.drift.level_freedom,
+        is_settled=is_settled,
+    )

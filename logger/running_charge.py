@@ -1,0 +1,35 @@
+"""The charge of a run in progress, added up as readings come in."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["RunningCharge"]
+
+
+class RunningCharge:
+    """Adds up the current over time by the trapezoidal rule.
+
+    Only between two readings that both electrolyse: neither a lift-out nor a short counts. A stretch
+    without readings between two of them counts as electrolysis, as in the best value of the findings.
+
+    Not locked: the owner's lock guards it.
+    """
+
+    def __init__(self) -> None:
+        self.total_C = 0.0
+        self._last: tuple[float, float] | None = None  # time and current of the last reading, if it counts
+
+    def add(
+        self, times_s: NDArray[np.float64], current_A: NDArray[np.float64], electrolyses: NDArray[np.bool_]
+    ) -> None:
+        """Take a block, shapes (n,), times never decreasing; `electrolyses` tells which readings count."""
+        if times_s.size == 0:
+            return
+        if self._last is not None and electrolyses[0]:
+            self.total_C += 0.5 * (self._last[1] + float(current_A[0])) * float(times_s[0] - self._last[0])
+        both = electrolyses[1:] & electrolyses[:-1]
+        pieces = 0.5 * (current_A[1:] + current_A[:-1]) * np.diff(times_s)
+        self.total_C += float(pieces[both].sum())
+        self._last = (float(times_s[-1]), float(current_A[-1])) if electrolyses[-1] else None

@@ -1,0 +1,103 @@
+"""The settling rule while a run goes on, on simulated noise of 9.5 s correlation and 2 mV."""
+
+import numpy as np
+import pytest
+
+from logger.bench_tables import Settling
+from logger.settling_watch import SettlingWatch
+
+
+def bubbles(random, count, interval_s, sd=0.002):
+    phi = np.exp(-interval_s / 9.5)
+    noise = np.empty(count)
+    noise[0] = random.normal()
+    for k, step in enumerate(np.sqrt(1 - phi * phi) * random.normal(size=count - 1), start=1):
+        noise[k] = phi * noise[k - 1] + step
+    return sd * noise
+
+
+def settled_at(times, volts, settling=Settling(), every_s=10.0):  # noqa: B008
+    """When the watch first says settled, or None."""
+    watch = SettlingWatch(settling)
+    for now in np.arange(every_s, times[-1], every_s):
+        part = slice(*np.searchsorted(times, [now - watch.longest_s, now]))
+        watch.look(times[part], volts[part], float(times[0]), float(now))
+        if watch.verdict.word == "settled":
+            return float(now)
+    return None
+
+
+def runs(count, length_s, voltage, rate=1.5, settling=Settling()):  # noqa: B008
+    random = np.random.default_rng(11)
+    times = np.arange(int(length_s * rate)) / rate
+    found = []
+    for _ in range(count):
+        noise = bubbles(random, times.size, 1 / rate) + 0.0003 * random.normal(size=times.size)
+        found.append(settled_at(times, np.round(voltage(times) + noise, 3), settling))
+    return found
+
+
+def test_a_lesson_settles_within_minutes():
+    """After the buffer: +80 mV falling with 30 s. Typical is about 250 s."""
+    found = runs(12, 500, lambda t: 2.25 + 0.08 * np.exp(-t / 30.0))
+    assert all(found)
+    assert 120 <= np.median(found) <= 330
+
+
+def test_a_ramp_beyond_the_limit_never_settles():
+    """7 mV/min against a limit of 5, half an hour: single looks would pass sooner or later."""
+    assert runs(8, 1800, lambda t: 2.25 - 7e-3 * t / 60.0) == [None] * 8
+
+
+def test_a_laboratory_limit_needs_longer():
+    found = runs(3, 3600, lambda t: 2.25 + 0 * t, settling=Settling(0.5, 300.0), rate=1.0)
+    assert all(one is None or one >= 600 for one in found)
+    assert sum(one is not None for one in found) >= 2
+
+
+def test_first_it_says_that_it_has_just_begun():
+    watch = SettlingWatch(Settling())
+    times = np.arange(0, 30, 0.4)
+    watch.look(times, np.full(times.size, 2.25), 0.0, 30.0)
+    assert watch.verdict.word == "not_yet"
+    assert watch.verdict.seconds_needed == pytest.approx(90.0, abs=1.0)
+
+
+def test_the_hold_counts_down():
+    watch = SettlingWatch(Settling())
+    times = np.arange(0, 400, 0.4)
+    volts = np.full(times.size, 2.25)
+    words = []
+    for now in range(60, 200, 10):
+        part = times < now
+        watch.look(times[part], volts[part], 0.0, float(now))
+        words.append((watch.verdict.word, watch.verdict.seconds_needed))
+    assert words[0][0] == "not_yet"
+    needed = [one for word, one in words if word == "not_yet"]
+    assert needed == sorted(needed, reverse=True)
+    assert words[-1] == ("settled", 0.0)
+
+
+def test_a_new_stretch_starts_anew():
+    watch = SettlingWatch(Settling())
+    times = np.arange(0, 400, 0.4)
+    for now in range(60, 200, 10):
+        watch.look(times[times < now], np.full(int((times < now).sum()), 2.25), 0.0, float(now))
+    assert watch.verdict.word == "settled"
+    later = times[(times > 100) & (times < 200)]
+    watch.look(later, np.full(later.size, 2.25), 100.0, 200.0)
+    assert watch.verdict.word == "not_yet"
+
+
+def test_rare_readings_cannot_tell():
+    watch = SettlingWatch(Settling())
+    times = np.arange(0, 100, 10.0)
+    watch.look(times, np.full(times.size, 2.25), 0.0, 100.0)
+    assert watch.verdict.word == "cannot_tell"
+
+
+def test_a_gap_cannot_be_looked_through():
+    watch = SettlingWatch(Settling())
+    times = np.r_[np.arange(0, 50, 0.4), np.arange(75, 90, 0.4)]
+    watch.look(times, np.full(times.size, 2.25), 0.0, 90.0)
+    assert watch.verdict.word == "cannot_tell"
