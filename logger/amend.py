@@ -11,7 +11,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
@@ -21,45 +21,33 @@ from logger.errors import LoggerError
 from logger.moments import Moment
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["store_findings", "store_moments"]
+__all__ = ["Amendment", "amend"]
 
 EDIT_SUFFIX = ".edit"
 
 
-def store_moments(
-    recording: Path,
-    moments: Sequence[Moment],
-    history: Sequence[tuple[Moment, str]],
-    disk: Disk | None = None,
-) -> None:
-    """Replace the moments of a finished recording, and the history of what edits replaced.
+@dataclass(frozen=True, slots=True)
+class Amendment:
+    """What a recording shall hold: its moments, what edits replaced, and (findings as JSON text, date)."""
+
+    moments: Sequence[Moment]
+    history: Sequence[tuple[Moment, str]]
+    findings: tuple[str, str] | None = None
+
+
+def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
+    """Put `amendment` into a finished recording. The caller keeps others from doing so at the same time.
 
     Raises
     ------
-    LoggerError : the edited copy could not be made; the recording is as it was.
+    LoggerError : the changed copy could not be made; the recording is as it was.
     """
-    _amend(
-        recording,
-        {
-            "moments": [asdict(m) for m in moments],
-            "history": [[asdict(m), changed_at] for m, changed_at in history],
-        },
-        disk or Disk(),
-    )
-
-
-def store_findings(recording: Path, findings_json: str, date: str, disk: Disk | None = None) -> None:
-    """Keep the findings in the recording, as JSON text with program version and date.
-
-    Raises
-    ------
-    LoggerError : the edited copy could not be made; the recording is as it was.
-    """
-    _amend(recording, {"findings": findings_json, "date": date}, disk or Disk())
-
-
-def _amend(recording: Path, change: dict[str, Any], disk: Disk) -> None:
     copy = recording.with_name(recording.name + EDIT_SUFFIX)
+    change = {
+        "moments": [asdict(m) for m in amendment.moments],
+        "history": [[asdict(m), changed_at] for m, changed_at in amendment.history],
+        "findings": amendment.findings,
+    }
     try:
         disk.remove(copy)
         shutil.copyfile(recording, copy)
@@ -97,22 +85,24 @@ def _edit(copy: Path, change: dict[str, Any]) -> None:
 
     with h5py.File(copy, "r+") as file:
         run = file["run"]
-        if "moments" in change:
-            for name in ("moments", "moments_history"):
-                if name in run:
-                    del run[name]
-            history = [(Moment(**moment), changed_at) for moment, changed_at in change["history"]]
-            write_moments(run, [Moment(**m) for m in change["moments"]], history)
-        if "findings" in change:
-            if "findings" in run:
-                del run["findings"]
-            group = run.create_group("findings")
-            group.attrs["NX_class"] = "NXprocess"
-            text = h5py.string_dtype()
-            group.create_dataset("program", data=PROGRAM, dtype=text)
-            group.create_dataset("version", data=VERSION, dtype=text)
-            group.create_dataset("date", data=change["date"], dtype=text)
-            group.create_dataset("json", data=change["findings"], dtype=text)
+        for name in ("moments", "moments_history"):
+            if name in run:
+                del run[name]
+        history = [(Moment(**moment), changed_at) for moment, changed_at in change["history"]]
+        write_moments(run, [Moment(**m) for m in change["moments"]], history)
+        if change["findings"] is not None:
+            _write_findings(run, *change["findings"])
+
+
+def _write_findings(run: Any, findings_json: str, date: str) -> None:
+    import h5py
+
+    if "findings" in run:
+        del run["findings"]
+    group = run.create_group("findings")
+    group.attrs["NX_class"] = "NXprocess"
+    for name, value in (("program", PROGRAM), ("version", VERSION), ("date", date), ("json", findings_json)):
+        group.create_dataset(name, data=value, dtype=h5py.string_dtype())
 
 
 if __name__ == "__main__":

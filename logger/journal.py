@@ -62,6 +62,7 @@ class FrameType(IntEnum):
     GAP = 5  # id, begin_s, end_s or null, channel, reason; the last one of an id counts
     ANCHOR = 6  # run time and UTC
     END = 7  # the run was ended on purpose
+    FINDINGS = 8  # in a side journal only: findings as JSON text, and their date
 
 
 _TYPES = frozenset(int(kind) for kind in FrameType)

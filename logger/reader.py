@@ -10,7 +10,7 @@ import numpy as np
 
 from drivers.samples import Samples
 from logger.disk import Disk
-from logger.edit_journal import merge, pending_revisions
+from logger.edit_journal import merge, pending_edits
 from logger.errors import RecordingError
 from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
@@ -43,10 +43,10 @@ def read_recording(path: Path, *, is_own: bool = False) -> Recording:
     if not is_own:
         vet(path)
     recording = _read_finished(path)
-    moments, history = merge(
-        recording.moments, recording.moments_history, pending_revisions(path, recording.uuid)
-    )
-    return replace(recording, moments=moments, moments_history=history)
+    pending = pending_edits(path, recording.uuid)
+    moments, history = merge(recording.moments, recording.moments_history, pending.revisions)
+    found = pending.findings[0] if pending.findings else recording.findings_json
+    return replace(recording, moments=moments, moments_history=history, findings_json=found)
 
 
 def read_stored(path: Path) -> Recording:

@@ -8,9 +8,9 @@ from pathlib import Path
 from logger.archive import finish, part_of
 from logger.disk import Disk
 from logger.edit_journal import EDITS_SUFFIX, edits_of
+from logger.editing import finish_leftover
 from logger.errors import LoggerError, RecordingBusy
 from logger.journal import SUFFIX, journal_of, target_of
-from logger.moment_edits import fold_pending
 
 __all__ = ["Outcome", "find_journals", "recover"]
 
@@ -73,9 +73,9 @@ def recover(journal: Path, disk: Disk | None = None) -> Outcome:
 def _recover_edits(edits: Path, disk: Disk) -> Outcome:
     recording = edits.with_suffix("")
     try:
-        if disk.is_locked(edits):
-            return Outcome(edits, "running", None, f"{recording} is being edited at this moment")
-        fold_pending(recording)
+        finish_leftover(recording, disk)
+    except RecordingBusy as error:
+        return Outcome(edits, "running", None, str(error))
     except (LoggerError, OSError) as error:
         return Outcome(edits, "failed", None, f"{edits}: {error}")
     return Outcome(edits, "recovered", recording, f"Folded the last edits into {recording}")

@@ -1,12 +1,14 @@
 """Say what recordings show: settled voltage before and after, the voltage saved, current, efficiency, gas.
 
-Also on a run that is still recording, and on one that was cut off.
+Also on a run that is still recording, and on one that was cut off. The findings of a finished recording
+are kept in it; the readings stay as they are.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 
@@ -21,13 +23,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Analyse every file; nothing is printed when one cannot be read."""
     from logger.analysis.findings import findings
+    from logger.kept_findings import keep
     from logger.reader import read_recording
 
-    documents = [findings(read_recording(path)) for path in arguments.files]
+    recordings = [read_recording(path) for path in arguments.files]
+    documents = [findings(recording) for recording in recordings]
     if arguments.json:
         print(json.dumps(documents, ensure_ascii=False, indent=2, allow_nan=False))
     else:
         from logger.analysis.findings_text import findings_text
 
         print("\n\n".join(findings_text(document) for document in documents))
+    for recording, document in zip(recordings, documents, strict=True):
+        reason = keep(recording, document)
+        if reason is not None:
+            print(f"Not kept in {recording.path}: {reason}.", file=sys.stderr)
     return 0

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import threading
+
+import h5py
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from logger.archive import finish
-from logger.edit_journal import edits_of, write_edit
+from logger.edit_journal import edits_of
+from logger.editing import store_findings
 from logger.errors import LoggerError, RecordingBusy, RecordingError
+from logger.journal import FrameType, JournalWriter, encode_json
 from logger.moment_edits import add, edit, moments_of
 from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
 from logger.reader import read_recording
 from logger.recovery import find_journals, recover
 from tests.logger.fakes import FaultyDisk, block
+from tests.logger.nexus_rules import broken_rules
 from tests.logger.test_archive import journal
 
 
@@ -128,6 +134,13 @@ def test_an_edit_is_kept_beside_where_there_is_no_room_for_the_copy(recording, m
     assert [m.label for m in moments_of(recording)] == ["2 Tropfen µ", "kept"]
 
 
+def write_edit(recording, uuid, revision):
+    """Leave a side journal as an editor does that is killed before it changes the recording."""
+    journal = JournalWriter(edits_of(recording), {"uuid": uuid})
+    journal.append(FrameType.MOMENT, encode_json(revision.as_dict()))
+    journal.close()
+
+
 def test_an_edit_cut_off_between_copy_and_removal_is_not_made_twice(recording):
     (salt,) = moments_of(recording)
     uuid = read_recording(recording).uuid
@@ -147,9 +160,36 @@ def test_edits_of_another_recording_of_that_name_are_not_taken(recording):
     assert moments_of(recording)[0].label == "2 Tropfen µ"
 
 
-def test_the_copy_is_durable_before_it_takes_the_name(recording):
-    from logger.amend import store_moments
-
+def test_the_edit_is_durable_first_and_the_copy_before_it_takes_the_name(recording):
     disk = FaultyDisk()
-    store_moments(recording, (), (), disk)
-    assert disk.operations == ["sync_file run.h5.edit", "replace run.h5.edit run.h5", "sync_folder"]
+    add(recording, 0.5, "note", disk=disk)
+    head = ["write", "sync_data", "sync_folder"]
+    edit_made_durable = ["write", "sync_data"]
+    folded = ["sync_file run.h5.edit", "replace run.h5.edit run.h5", "sync_folder", "remove run.h5.edits"]
+    assert disk.operations == [*head, *edit_made_durable, *folded]
+
+
+def test_two_editors_take_turns(recording):
+    def tag(number):
+        add(recording, 0.1 * number, "note", f"number {number}")
+
+    threads = [threading.Thread(target=tag, args=(n,)) for n in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(30)
+    labels = {m.label for m in moments_of(recording)}
+    assert {f"number {n}" for n in range(4)} <= labels
+    assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+
+
+def test_findings_are_kept_beside_the_readings(recording):
+    store_findings(recording, '{"voltage_saved": null}')
+    found = read_recording(recording)
+    assert found.findings_json == '{"voltage_saved": null}'
+    assert [m.label for m in found.moments] == ["2 Tropfen µ"]
+    with h5py.File(recording) as file:
+        assert file["run/findings"].attrs["NX_class"] == "NXprocess"
+        assert broken_rules(file) == []
+    store_findings(recording, "{}")
+    assert read_recording(recording).findings_json == "{}"

@@ -1,0 +1,175 @@
+"""Changing a finished recording: one editor at a time, durable at once, folded in by copy and rename.
+
+An edit is first made durable in the side journal, whose lock is the right to change the recording; then
+the recording is copied, the copy changed, synced and renamed, and the side journal removed. Cut off
+anywhere, nothing is lost and nothing is done twice.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+from logger.amend import Amendment, amend
+from logger.disk import Disk
+from logger.edit_journal import edits_of, merge, pending_edits
+from logger.errors import LoggerError, RecordingBusy
+from logger.journal import FrameType, JournalWriter, encode_json
+from logger.moments import Moment, now_iso
+from logger.reader import read_recording, read_stored
+from logger.recording import Recording
+
+__all__ = ["Editor", "editing", "finish_leftover", "store_findings"]
+
+WAIT_S = 5.0
+LOOK_AGAIN_S = 0.05
+
+
+class Editor:
+    """The right to change one recording, as `editing` gives it."""
+
+    def __init__(self, recording: Recording, journal: JournalWriter, disk: Disk) -> None:
+        self.recording = recording
+        """The recording as it is now, edits included."""
+        self._journal = journal
+        self._disk = disk
+        self.has_written = False
+
+    def keep_moment(self, revision: Moment) -> None:
+        """Make one revision of a moment durable, then fold it in.
+
+        Raises
+        ------
+        LoggerError : it could not be made durable; nothing has changed.
+        """
+        self._keep(FrameType.MOMENT, encode_json(revision.as_dict()))
+
+    def keep_findings(self, findings_json: str) -> None:
+        """Make findings durable, then fold them in. Raises as `keep_moment`."""
+        self._keep(FrameType.FINDINGS, encode_json({"json": findings_json, "date": now_iso()}))
+
+    def _keep(self, kind: FrameType, payload: bytes) -> None:
+        try:
+            self._journal.append(kind, payload)
+            self._journal.sync()
+        except OSError as error:
+            raise _unchanged(self.recording.path, error) from error
+        self.has_written = True
+        # Durable from here on. Where the copy cannot be made now (no room), the next edit makes it.
+        with contextlib.suppress(LoggerError):
+            _fold(self.recording.path, self._disk)
+            self.has_written = False
+
+
+@contextlib.contextmanager
+def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
+    """Hold the right to change a finished recording.
+
+    Raises
+    ------
+    RecordingError : not a recording.
+    RecordingBusy : the run still goes on, was cut off, or somebody else is editing and does not end.
+    LoggerError : earlier edits could not be folded in, or the folder cannot be written.
+    """
+    disk = disk or Disk()
+    finish_leftover(path, disk)
+    uuid = _finished(path).uuid
+    journal = _begin(path, uuid, disk)
+    editor = None
+    try:
+        recording = _finished(path)  # once more: it may have been changed before the lock was ours
+        if recording.uuid != uuid:
+            raise RecordingBusy(f"{path} has just been replaced; try again")
+        editor = Editor(recording, journal, disk)
+        yield editor
+    finally:
+        if editor is None or not editor.has_written:
+            disk.remove(journal.path)
+        journal.close()
+
+
+def store_findings(path: Path, findings_json: str, disk: Disk | None = None) -> None:
+    """Keep findings in a finished recording, with program version and date. Raises as `editing`."""
+    with editing(path, disk) as editor:
+        editor.keep_findings(findings_json)
+
+
+def finish_leftover(path: Path, disk: Disk | None = None) -> bool:
+    """Fold in edits that an earlier process could not; True when there were some.
+
+    Raises
+    ------
+    RecordingBusy : another process is editing at this moment and does not end.
+    LoggerError : they could not be folded in; they stay beside the recording.
+    """
+    disk = disk or Disk()
+    edits = edits_of(path)
+    deadline_s = time.monotonic() + WAIT_S
+    while edits.is_file():
+        try:
+            fd = os.open(edits, os.O_RDWR | getattr(os, "O_BINARY", 0))
+        except FileNotFoundError:
+            continue  # its editor has just finished
+        try:
+            disk.lock(fd, edits)
+            if _is_still(fd, edits):
+                _fold(path, disk)
+                disk.remove(edits)
+                disk.sync_folder(path.parent)
+                return True
+        except RecordingBusy as error:
+            if time.monotonic() > deadline_s:
+                raise RecordingBusy(f"{path} is being edited by another process; try again later") from error
+            time.sleep(LOOK_AGAIN_S)
+        finally:
+            os.close(fd)
+    return False
+
+
+def _begin(path: Path, uuid: str, disk: Disk) -> JournalWriter:
+    deadline_s = time.monotonic() + WAIT_S
+    while True:
+        try:
+            return JournalWriter(edits_of(path), {"uuid": uuid}, disk)
+        except FileExistsError as error:
+            if time.monotonic() > deadline_s:
+                raise RecordingBusy(f"{path} is being edited by another process; try again later") from error
+            time.sleep(LOOK_AGAIN_S)
+            finish_leftover(path, disk)
+        except OSError as error:
+            raise _unchanged(path, error) from error
+
+
+def _fold(path: Path, disk: Disk) -> None:
+    """Write what the side journal holds into the recording. The caller holds the side journal's lock."""
+    stored = read_stored(path)
+    pending = pending_edits(path, stored.uuid)
+    if pending:
+        moments, history = merge(stored.moments, stored.moments_history, pending.revisions)
+        amend(path, Amendment(moments, history, pending.findings), disk)
+
+
+def _finished(path: Path) -> Recording:
+    recording = read_recording(path)
+    if recording.is_running:
+        raise RecordingBusy(
+            f"{path} is still being recorded; type the moment into the recorder, or end the run first"
+        )
+    if not path.exists():
+        raise RecordingBusy(f"{path} was cut off; first: galvanote recover '{path}.journal'")
+    return recording
+
+
+def _is_still(fd: int, path: Path) -> bool:
+    """Tell whether the open file is still the one of that name (it may have been removed meanwhile)."""
+    try:
+        return os.path.samestat(os.fstat(fd), path.stat())
+    except FileNotFoundError:
+        return False
+
+
+def _unchanged(path: Path, error: OSError) -> LoggerError:
+    return LoggerError(f"{path} could not be changed ({error.strerror or error}); it is as it was")

@@ -1,0 +1,48 @@
+"""Keeping the last findings in the recording they were found in."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Mapping
+from typing import Any
+
+from logger.editing import store_findings
+from logger.errors import LoggerError
+from logger.recording import Recording
+
+__all__ = ["keep"]
+
+SIZE_LIMIT_BYTES = 256 * 2**20
+"""Keeping them means copying the file: above this it would take longer than finding them again."""
+
+
+def keep(recording: Recording, findings: Mapping[str, Any]) -> str | None:
+    """Keep findings in a finished recording unless it holds the same already.
+
+    Returns None when they are there, else one line that says why they are not: that is no failure, the
+    findings can be found again at any time.
+    """
+    path = recording.path
+    if recording.is_running or not path.is_file():
+        return "the run is not finished"
+    if _same(recording.findings_json, findings):
+        return None
+    if not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
+        return "the recording or its folder may not be written"
+    if path.stat().st_size > SIZE_LIMIT_BYTES:
+        return "the recording is large; copying it would take long"
+    try:
+        store_findings(path, json.dumps(findings, ensure_ascii=False, allow_nan=False))
+    except (LoggerError, OSError) as error:
+        return str(error)
+    return None
+
+
+def _same(kept: str | None, findings: Mapping[str, Any]) -> bool:
+    """Tell whether kept findings say the same; where the file lies does not count."""
+    try:
+        known = json.loads(kept) if kept else None
+    except ValueError:
+        return False
+    return isinstance(known, dict) and {**known, "file": ""} == {**findings, "file": ""}

@@ -1,0 +1,50 @@
+"""Findings are kept in the recording, once, and never at the price of the readings."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from logger.archive import finish
+from logger.kept_findings import keep
+from logger.reader import read_recording
+from tests.logger.fakes import block
+from tests.logger.test_archive import journal
+
+FOUND = {"file": "here.h5", "voltage_saved": None, "warnings": [{"code": "x", "message": "y", "at_s": None}]}
+
+
+@pytest.fixture
+def recording(tmp_path):
+    return finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+
+
+def test_they_are_kept_once(recording):
+    assert keep(read_recording(recording), FOUND) is None
+    kept = read_recording(recording)
+    assert json.loads(kept.findings_json) == FOUND
+    before = recording.stat()
+    assert keep(kept, {**FOUND, "file": "moved.h5"}) is None
+    assert recording.stat().st_ino == before.st_ino
+    assert keep(kept, {**FOUND, "voltage_saved": 1.0}) is None
+    assert json.loads(read_recording(recording).findings_json)["voltage_saved"] == 1.0
+
+
+def test_a_run_that_goes_on_keeps_none(tmp_path):
+    path = journal(tmp_path / "run.h5", [block(0, 10)])
+    assert "not finished" in keep(read_recording(path), FOUND)
+
+
+def test_a_large_recording_is_not_copied(recording, monkeypatch):
+    monkeypatch.setattr("logger.kept_findings.SIZE_LIMIT_BYTES", 100)
+    assert "large" in keep(read_recording(recording), FOUND)
+    assert read_recording(recording).findings_json is None
+
+
+def test_what_was_kept_and_is_no_json_is_replaced(recording):
+    from logger.editing import store_findings
+
+    store_findings(recording, "{not json")
+    assert keep(read_recording(recording), FOUND) is None
+    assert json.loads(read_recording(recording).findings_json) == FOUND
