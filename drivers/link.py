@@ -183,6 +183,21 @@ class Link:
             raise source_lost(self.port, error) from error
         return clock.now_s()
 
+    def set_control_lines(self, *, dtr: bool, rts: bool) -> None:
+        """Set the modem lines, from which optical cables take their power.
+
+        Where there are none (a socket, a pseudo-terminal) nothing happens; a port that failed shows at the
+        next `read`.
+
+        Raises
+        ------
+        SourceLost : the link is not open.
+        """
+        port, _ = self._opened()
+        for line, state in (("dtr", dtr), ("rts", rts)):
+            with contextlib.suppress(*PORT_ERRORS, AttributeError):
+                setattr(port, line, state)
+
     def close(self) -> None:
         """Give the port back. May be called twice, and on a link that never opened."""
         port, self._open_port = self._open_port, None

@@ -30,7 +30,28 @@ class Kind:
 
 KINDS: dict[str, Kind] = {
     "scpi": Kind(
-        "drivers.scpi:ScpiSource", "a meter that answers queries (IEEE 488.2 / SCPI)", ("baud", "rate", *_COMMON)
+        "drivers.scpi:ScpiSource",
+        "a meter that answers queries (IEEE 488.2 / SCPI)",
+        ("baud", "rate", *_COMMON),
+    ),
+    "lcd14": Kind(
+        "drivers.frames:FrameSource", "a handheld meter that sends its segments", ("baud", *_COMMON)
+    ),
+    "ascii14": Kind(
+        "drivers.frames:FrameSource", "a handheld meter that sends digits and signs", ("baud", *_COMMON)
+    ),
+    "digit11": Kind(
+        "drivers.frames:FrameSource",
+        "a handheld meter of 4000 counts that sends digits (column=b: other order of signs)",
+        ("baud", "column", *_COMMON),
+    ),
+    "digit14": Kind(
+        "drivers.frames:FrameSource", "a handheld meter of 22000 counts that sends digits", ("baud", *_COMMON)
+    ),
+    "stx16": Kind(
+        "drivers.frames:FrameSource",
+        "a handheld meter that sends one or two displays (column=2: the second)",
+        ("baud", "column", *_COMMON),
     ),
     "text": Kind("drivers.text:TextSource", "a board that prints lines", ("baud", "column", *_COMMON)),
     "cell": Kind(
