@@ -13,7 +13,7 @@ from logger.analysis.caution import Cautions
 from logger.analysis.phases import Phase, Phases, divide_phases, electrolysing_stretches
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import resolution_from_readings_V
-from logger.analysis.salt_effect import find_fall
+from logger.analysis.salt_effect import Fall, find_fall
 from logger.analysis.states import (
     StateInterval,
     StateThresholds,
@@ -131,14 +131,13 @@ def gather_evidence(
     states = recognise_states(times_s, magnitude_V, thresholds)
     limit = bench.settling.limit_mV_per_min / 60e3
 
-    def find_salt(begin_s: float, end_s: float) -> float | None:
+    def find_salt(begin_s: float, end_s: float) -> Fall | None:
         inside = slice(*np.searchsorted(times_s, (begin_s, end_s)).tolist())
         times, volts = times_s[inside], magnitude_V[inside]
         readable = np.isfinite(volts) & (volts < thresholds.poor_leave_V) & (volts > thresholds.below_V)
-        fall = find_fall(
+        return find_fall(
             times[readable], volts[readable], limit_V_per_s=limit, window_s=bench.settling.window_s
         )
-        return None if fall is None else fall.begin_s
 
     phases = divide_phases(states, moments, find_salt)
     cautions.extend(phases.cautions)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from logger.analysis.caution import Caution
+from logger.analysis.salt_effect import Fall
 from logger.analysis.states import StateInterval
 from logger.moments import KINDS, Moment
 
@@ -16,8 +17,8 @@ SHORTEST_SWAP_S, LONGEST_SWAP_S = 2.0, 900.0
 FAR_OFF_S = 10.0
 NEAR_S = 120.0
 
-SaltFinder = Callable[[float, float], float | None]
-"""Looks for the beginning of a lasting fall between two run times."""
+SaltFinder = Callable[[float, float], Fall | None]
+"""Looks for a lasting fall of the voltage between two run times."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +102,7 @@ def divide_phases(
     moments : iterable of Moment
         The living ones, in any order.
     find_salt : callable, optional
-        Called with two run times where no salt moment is there; returns when the voltage began to fall.
+        Called with two run times where no salt moment is there; returns the fall of the voltage, if any.
 
     Returns
     -------
@@ -146,7 +147,8 @@ class _Division:
         end_s = self._end_of_after(in_s)
         phases = [*self._dry(buffer_s)]
         before_end_s = salt_s if salt_s is not None else out_s
-        phases += self._phase("before", buffer_s, self._last_s if before_end_s is None else before_end_s)
+        if before_end_s is None or before_end_s > buffer_s:
+            phases += self._phase("before", buffer_s, self._last_s if before_end_s is None else before_end_s)
         if salt_s is not None:
             phases += self._phase("growth", salt_s, self._last_s if out_s is None else out_s)
         if in_s is not None:
@@ -251,21 +253,29 @@ class _Division:
                 )
             return tagged_s
         end_s = self._last_s if out_s is None else out_s
-        seen_s = None if self._find_salt is None else self._find_salt(buffer_s, end_s)
-        if seen_s is None:
+        fall = None if self._find_salt is None else self._find_salt(buffer_s, end_s)
+        if fall is None:
             self._say(
                 "no_salt",
                 "No salt was tagged and no lasting fall of the voltage was seen: taken as a run without it.",
                 None,
             )
             return None
+        if not fall.was_settled:
+            self._say(
+                "salt_too_early",
+                f"The voltage fell by {1000 * fall.total_V:.0f} mV without having settled first, and no "
+                "moment says when the salt was added: what the bare electrodes need is not known.",
+                fall.begin_s,
+            )
+            return buffer_s
         self._say(
             "salt_recognised",
             "No moment says when the salt was added; the voltage began to fall here. "
             "Warming or a change of stirring can look the same.",
-            seen_s,
+            fall.begin_s,
         )
-        return seen_s
+        return fall.begin_s
 
     def _end_of_after(self, in_s: float | None) -> float:
         if in_s is None:

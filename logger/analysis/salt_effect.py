@@ -21,6 +21,8 @@ CHECK_EVERY_S = 20.0
 LEAST_FALL_V = 0.005
 LEAST_FALL_UNCERTAINTIES = 5.0
 STILL_FALLING_AFTER_S = 60.0
+START_UP_S = 90.0
+LARGEST_START_UP_V = 0.015
 FIRST_PART = 0.1
 BEND_BLOCK_S = 10.0
 CELLS = 4800
@@ -28,16 +30,20 @@ CELLS = 4800
 
 @dataclass(frozen=True, slots=True)
 class Fall:
-    """A fall of a settled voltage: when it began, and by how much it fell in the end."""
+    """A lasting fall of the voltage: when it began, and by how much it fell in the end.
+
+    `was_settled` is False where the voltage fell from the start, so that its beginning is not known.
+    """
 
     begin_s: float
     total_V: float
+    was_settled: bool = True
 
 
 def find_fall(
     times_s: NDArray[np.float64], voltage_V: NDArray[np.float64], *, limit_V_per_s: float, window_s: float
 ) -> Fall | None:
-    """Find the first lasting fall of a voltage that had settled.
+    """Find the first lasting fall of the voltage.
 
     Parameters
     ----------
@@ -49,8 +55,10 @@ def find_fall(
     Returns
     -------
     Fall or None
-        None where the voltage never settled, or never fell lastingly afterwards: by at least 5 mV and five
-        standard uncertainties, and still falling a minute later (common practice, no source).
+        None where the voltage never fell lastingly once it had settled: by at least 5 mV and five standard
+        uncertainties, and still falling a minute later. With `was_settled` False where it fell by more than
+        15 mV after the first 90 s without having settled: no start-up takes that long, but salt that went
+        in too early does (all common practice, no source).
 
     Notes
     -----
@@ -67,11 +75,17 @@ def find_fall(
     start_s = float(grid.times_s[0])
     end_s = float(grid.times_s[-1])
     at_s = start_s + window_s
+    seen_settled = False
     while at_s < end_s - STILL_FALLING_AFTER_S:
         settled = _settled_until(grid, start_s, at_s, limit_V_per_s, window_s)
         if settled is None:
             at_s += CHECK_EVERY_S
             continue
+        if not seen_settled:
+            seen_settled = True
+            early = _fall_from_the_start(grid, settled.voltage_V)
+            if early is not None:
+                return early
         changed_s = _change_after(grid, settled)
         if changed_s is None:
             return None
@@ -80,7 +94,16 @@ def find_fall(
             return fall
         at_s = max(at_s + CHECK_EVERY_S, changed_s + window_s)
         start_s = max(start_s, changed_s)
-    return None
+    return None if seen_settled else _fall_from_the_start(grid, float(grid.values[-1]))
+
+
+def _fall_from_the_start(grid: Grid, later_V: float) -> Fall | None:
+    begin_s = float(grid.times_s[0])
+    early = (grid.times_s >= begin_s + START_UP_S) & (grid.times_s < begin_s + START_UP_S + BLOCK_S)
+    if not early.any():
+        return None
+    total_V = float(grid.values[early].mean()) - later_V
+    return Fall(begin_s, total_V, was_settled=False) if total_V > LARGEST_START_UP_V else None
 
 
 def _settled_until(

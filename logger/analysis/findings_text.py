@@ -1,0 +1,193 @@
+"""The findings as text for people: what, how much, how sure, and what to do."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+__all__ = ["findings_text", "rounded"]
+
+MINUS = "\N{MINUS SIGN}"
+CAUTION_LINE = (
+    "Cautions: hydrogen with oxygen burns and explodes; never seal the cell, never collect the mixed gas, "
+    "keep flames and sparks away. Metal salts: follow the supplier's safety data sheet; nothing down the "
+    "drain. These figures are no risk assessment."
+)
+QUIET_CODES = frozenset({"no_tafel", "no_growth"})
+"""Warnings that only say what a run of another kind would have shown."""
+
+
+def rounded(value: float, uncertainty: float, scale: float = 1.0) -> str:
+    """Return ``value ± uncertainty``, the uncertainty to two digits and the value to the same place.
+
+    Parameters
+    ----------
+    value, uncertainty : float
+        In the same unit.
+    scale : float
+        Factor to the unit that is shown.
+    """
+    value, uncertainty = scale * value, scale * abs(uncertainty)
+    if not (math.isfinite(value) and math.isfinite(uncertainty)):
+        return "not known"
+    digits = 6 if uncertainty == 0.0 else max(0, 1 - math.floor(math.log10(uncertainty)))
+    return f"{_signed(value, digits)} ± {uncertainty:.{digits}f}"
+
+
+def findings_text(document: dict[str, Any]) -> str:
+    """Return a findings document (see `logger.analysis.findings`) as text of several lines."""
+    parts = [
+        _headline(document),
+        _saved_lines(document),
+        _plateau_lines(document),
+        _current_lines(document),
+        _growth_lines(document),
+        _course_lines(document),
+        _warning_lines(document),
+        [CAUTION_LINE],
+    ]
+    return "\n\n".join("\n".join(lines) for lines in parts if lines)
+
+
+def _signed(value: float, digits: int) -> str:
+    return f"{value:.{digits}f}".replace("-", MINUS)
+
+
+def _time(seconds: float | None) -> str:
+    if seconds is None:
+        return ""
+    whole = round(seconds)
+    hours, rest = divmod(whole, 3600)
+    return f"{hours}:{rest // 60:02d}:{rest % 60:02d}" if hours else f"{rest // 60}:{rest % 60:02d}"
+
+
+def _headline(document: dict[str, Any]) -> list[str]:
+    run = document["run"]
+    lines = [document["file"]]
+    if run["title"]:
+        lines.append(run["title"])
+    lines.append(f"{run['start_time']}, {_time(run['duration_s'])} long, {run['samples']} readings")
+    if run["gaps"]:
+        missing_s = sum(gap["end_s"] - gap["begin_s"] for gap in run["gaps"])
+        lines.append(f"{len(run['gaps'])} gaps, together {missing_s:.0f} s")
+    return lines
+
+
+def _saved_lines(document: dict[str, Any]) -> list[str]:
+    saved = document["voltage_saved"]
+    if saved is None:
+        return ["Voltage saved: not known (see below)."]
+    codes = {one["code"] for one in document["warnings"]}
+    low, high = saved["interval95_V"]
+    shown = rounded(saved["value_V"], (high - low) / 2.0, 1000.0)
+    word = "provisional" if "provisional" in codes else "95 % sure to lie within"
+    lines = [f"Voltage saved: {shown} mV ({word})"]
+    if "no_effect_shown" in codes:
+        lines.append("  No effect is shown: the change is no larger than its uncertainty.")
+    if saved["at_equal_current_V"] is not None:
+        half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
+        equal = rounded(saved["at_equal_current_V"], half_V, 1000.0)
+        lines.append(f"  at the current of the first voltage: {equal} mV")
+    largest = sorted(saved["budget"], key=lambda one: -one["standard_uncertainty_V"])[:3]
+    named = ", ".join(f"{one['source']} {1000 * one['standard_uncertainty_V']:.2g} mV" for one in largest)
+    lines.append(f"  mostly uncertain by: {named} (standard uncertainties)")
+    return lines
+
+
+def _plateau_lines(document: dict[str, Any]) -> list[str]:
+    lines = []
+    for name in ("before", "after"):
+        found = document["settled"][name]
+        if found is None:
+            lines.append(f"Settled voltage {name}: not known")
+            continue
+        word = "settled" if found["is_settled"] else "NOT settled"
+        low, high = found["drift_interval90_mV_per_min"]
+        length_s = found["window_end_s"] - found["window_begin_s"]
+        shown = rounded(found["voltage_V"], 2.0 * found["standard_uncertainty_V"])
+        lines.append(
+            f"Settled voltage {name}: {shown} V ({word}; {length_s:.0f} s up to "
+            f"{_time(found['window_end_s'])}, drift {_signed(low, 1)} to {_signed(high, 1)} mV/min)"
+        )
+        lines += _efficiency_line(document, name)
+    if lines and any(document["settled"].values()):
+        lines.append("  ± is twice the standard uncertainty, the meter's own accuracy included.")
+    return lines
+
+
+def _efficiency_line(document: dict[str, Any], name: str) -> list[str]:
+    efficiency = document["efficiency"]
+    found = None if efficiency is None else efficiency[name]
+    if found is None:
+        return []
+    energy = efficiency["energy_kWh_per_kg_hydrogen"][name]
+    return [
+        f"  voltage efficiency {100 * found['higher_heating']:.1f} % (thermoneutral voltage), "
+        f"{100 * found['lower_heating']:.1f} % (lower heating value), "
+        f"{100 * found['reversible']:.1f} % (reversible voltage); at least {energy:.1f} kWh per kg hydrogen"
+    ]
+
+
+def _current_lines(document: dict[str, Any]) -> list[str]:
+    lines = []
+    current = document["current"]
+    if current is not None and current["before_A"] is not None:
+        u_A = 2.0 * current["standard_uncertainty_A"]
+        line = f"Current before: {rounded(current['before_A'], u_A, 1000.0)} mA"
+        if current["density_before_mA_cm2"] is not None:
+            line += f", {current['density_before_mA_cm2']:.3g} mA/cm²"
+        if current["change_percent"] is not None:
+            line += f"; {_signed(current['change_percent'], 2)} % change to after"
+        lines.append(line)
+    passed, gas = document["charge_C"], document["gas"]
+    if passed is not None:
+        line = f"Charge: {passed['best']:.4g} C"
+        if passed["high"] is None or passed["high"] - passed["low"] > 0.005 * max(passed["best"], 1e-12):
+            high = "unknown" if passed["high"] is None else f"{passed['high']:.4g}"
+            line += f" (between {passed['low']:.4g} and {high} C, for the gaps)"
+        lines.append(line)
+    if gas is not None:
+        lines.append(
+            f"Gas at most: {gas['hydrogen_mL']:.3g} mL hydrogen, {gas['oxygen_mL']:.3g} mL oxygen "
+            f"({gas['conditions']})"
+        )
+    conditions = document["thermodynamics"]
+    if conditions is not None:
+        lines.append(
+            f"At {conditions['temperature_C']:g} °C and {conditions['pressure_kPa']:g} kPa: "
+            f"reversible voltage {conditions['reversible_voltage_V']:.4f} V, thermoneutral "
+            f"{conditions['thermoneutral_voltage_V']:.4f} V"
+        )
+    return lines
+
+
+def _growth_lines(document: dict[str, Any]) -> list[str]:
+    growth = document["growth"]
+    if growth is None:
+        return []
+    line = f"Growth: {growth['model']}"
+    if growth["time_constant_s"] is not None:
+        line += f", time constant {growth['time_constant_s']:.3g} s"
+    if growth["settling_voltage_V"] is not None:
+        line += f", towards {growth['settling_voltage_V']:.4f} V"
+    return [line]
+
+
+def _course_lines(document: dict[str, Any]) -> list[str]:
+    if not document["phases"]:
+        return []
+    spans = ", ".join(
+        f"{one['phase']} {_time(one['begin_s'])} to {_time(one['end_s'])}" for one in document["phases"]
+    )
+    return [f"Course: {spans}"]
+
+
+def _warning_lines(document: dict[str, Any]) -> list[str]:
+    shown = [one for one in document["warnings"] if one["code"] not in QUIET_CODES]
+    if not shown:
+        return []
+    lines = ["To know:"]
+    for one in shown:
+        at = "" if one["at_s"] is None else f" [{_time(one['at_s'])}]"
+        lines.append(f"- {one['message']}{at}")
+    return lines
