@@ -11,7 +11,7 @@ from logger.moments import Moment
 from logger.quantity import plain, with_uncertainty
 
 if TYPE_CHECKING:
-    from logger.assessment import AssessmentView
+    from logger.assessment_view import AssessmentView
     from logger.recording import Recording
 
 __all__ = ["findings_notes", "live_notes"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gui.chart_notes import expanded_V
-from gui.live_texts import Row
+from gui.live_texts import Row, short_conditions
 from logger.quantity import plain, significant, with_uncertainty
 from logger.recording import Recording
 from logger.scale import clock_text
@@ -72,7 +72,12 @@ def result_rows(findings: dict[str, Any]) -> tuple[Row, ...]:
             "" if heat_V is None else f"of {plain(heat_V, 3, 'V')}",
         ),
         Row("Charge", _one(charge.get("best"), "C"), _range(charge.get("low"), charge.get("high"))),
-        Row("Hydrogen", _one(gas.get("hydrogen_mL"), "mL"), _conditions(gas.get("conditions"))),
+        Row(
+            "Hydrogen",
+            _one(gas.get("hydrogen_mL"), "mL"),
+            short_conditions(gas.get("conditions") or ""),
+            gas.get("conditions") or "",
+        ),
     )
 
 
@@ -109,7 +114,3 @@ def _range(low: float | None, high: float | None) -> str:
     if low is None or high is None or significant(low) == significant(high):
         return ""
     return f"{significant(low)} … {significant(high)}"
-
-
-def _conditions(conditions: Any) -> str:
-    return conditions.replace("degC", "°C") if isinstance(conditions, str) else ""

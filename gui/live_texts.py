@@ -10,7 +10,7 @@ from logger.quantity import plain, significant, with_uncertainty
 from logger.scale import clock_text
 
 if TYPE_CHECKING:
-    from logger.assessment import AssessmentView
+    from logger.assessment_view import AssessmentView
     from logger.run import RunStatus
 
 __all__ = ["STALE_S", "Row", "age_text", "big_voltage", "drift_text", "rows", "saved_words", "source_words"]
@@ -23,11 +23,12 @@ MISSING = "–"
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of the table: what, how much, and in small type by what convention."""
+    """One line of the table: what, how much, in small type by what convention, and that at length."""
 
     name: str
     value: str
     note: str = ""
+    detail: str = ""
 
 
 def big_voltage(voltage_V: float | None) -> str:
@@ -86,9 +87,30 @@ def rows(view: AssessmentView) -> tuple[Row, ...]:
     return (
         Row("Current", _amount(view.current_A, 1000, "mA"), since),
         Row("Charge", _amount(view.charge_C, 1, "C")),
-        Row("Hydrogen", _amount(view.hydrogen_mL, 1, "mL"), view.gas_conditions),
-        Row("Voltage efficiency", _amount(view.efficiency, 100, "%"), view.efficiency_label),
+        Row(
+            "Hydrogen",
+            _amount(view.hydrogen_mL, 1, "mL"),
+            short_conditions(view.gas_conditions),
+            view.gas_conditions,
+        ),
+        Row(
+            "Voltage efficiency",
+            _amount(view.efficiency, 100, "%"),
+            _short_efficiency(view.efficiency_label),
+            view.efficiency_label,
+        ),
     )
+
+
+def short_conditions(conditions: str) -> str:
+    """Return the first two conditions of a gas volume in short words: ``moist, 22 °C``."""
+    words = conditions.replace("saturated with water vapour", "moist").replace("degC", "°C")
+    return ",".join(words.split(",")[:2])
+
+
+def _short_efficiency(label: str) -> str:
+    """Return ``of 1.482 V`` for ``1.482 V (higher heating value) over the cell voltage``."""
+    return f"of {label.partition(' (')[0]}" if label else ""
 
 
 def _amount(value: float | None, factor: float, unit: str) -> str:

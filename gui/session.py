@@ -24,7 +24,8 @@ from logger.overview import Overview
 from logger.run import Run, RunStatus
 
 if TYPE_CHECKING:
-    from logger.assessment import Assessment, AssessmentView
+    from logger.assessment import Assessment
+    from logger.assessment_view import AssessmentView
     from logger.recording import Recording
 
 __all__ = ["Finished", "Plan", "Session"]
@@ -143,6 +144,10 @@ class Session:
         elif self.state == "running":
             self.state = "saving"
             self._worker = self._start(self._save, "session")
+
+    def wait_opened(self, limit_s: float) -> None:
+        """Wait until the run has begun or failed to."""
+        self._worker.join(limit_s)
 
     def close(self) -> None:
         """Wait for the threads to end; call after `stop`."""

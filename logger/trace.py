@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from logger.overview import Columns, Overview, gap_between
 
-__all__ = ["Trace", "trace"]
+__all__ = ["Trace", "touching", "trace"]
 
 Vector = NDArray[np.float64]
 
@@ -57,7 +57,7 @@ def trace(overview: Overview, left_s: float, column_s: float, count: int) -> Tra
     centres_s = edges_s[number] + column_s / 2
     apart = np.diff(number) > 1
     broken = gap_between(gaps_s, centres_s) & apart
-    low, high = _touching(low, high, ~apart)
+    low, high = touching(low, high, ~apart)
     lines = _bridges(centres_s, low, high, apart & ~broken)
     return Trace(number, low, high, lines, columns)
 
@@ -74,8 +74,14 @@ def _unbroken(times_s: Vector, values: Vector, gaps_s: Vector) -> tuple[tuple[Ve
     )
 
 
-def _touching(low: Vector, high: Vector, joined: NDArray[np.bool_]) -> tuple[Vector, Vector]:
-    """Stretch neighbouring columns so that they meet half-way; the picture of a line through them."""
+def touching(low: Vector, high: Vector, joined: NDArray[np.bool_]) -> tuple[Vector, Vector]:
+    """Return columns stretched so that neighbours meet half-way, as a line through them would.
+
+    Parameters
+    ----------
+    low, high : shape (m,); ends of each column.
+    joined : shape (m - 1,); which pairs of neighbours are to meet.
+    """
     low, high = low.copy(), high.copy()
     middle_up = (high[:-1] + low[1:]) / 2
     middle_down = (low[:-1] + high[1:]) / 2

@@ -6,7 +6,7 @@ from typing import Any
 
 import pyqtgraph as pg
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QFrame, QSizePolicy, QWidget
 
 from gui.chart.axes import TimeAxis, VoltageAxis
@@ -27,7 +27,7 @@ from logger.trace import trace
 __all__ = ["Chart"]
 
 EMPTY_V: Range = (0.0, 3.0)
-PIXELS_A_VOLTAGE_MARK = 56.0
+PIXELS_A_VOLTAGE_MARK = 46.0
 PIXELS_A_TIME_MARK = 130.0
 KEY_SHARE = 0.1
 RIGHT_MARGIN = 14
@@ -64,7 +64,7 @@ class Chart(pg.GraphicsView):
         theme.changed.connect(self._recolour)
 
     def _build(self) -> None:
-        self._view = TimeViewBox()
+        self.view = TimeViewBox()
         self._voltage_axis, self._time_axis = VoltageAxis(), TimeAxis()
         self.strip, self.ruler = MomentStrip(), PhaseRuler()
         layout = pg.GraphicsLayout()
@@ -72,16 +72,15 @@ class Chart(pg.GraphicsView):
         layout.setSpacing(0)
         layout.addItem(self.strip, 0, 1)
         layout.addItem(self._voltage_axis, 1, 0)
-        layout.addItem(self._view, 1, 1)
+        layout.addItem(self.view, 1, 1)
         layout.addItem(self._time_axis, 2, 1)
         layout.addItem(self.ruler, 3, 1)
         self.setCentralItem(layout)
-        self._backdrop, self._curve = BackdropItem(self._view), CurveItem(self._view)
-        self._saving = SavingItem(self._view)
-        self._view.zoomed.connect(self._zoom_at)
-        self._view.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
-        self._view.double_clicked.connect(self.show_whole_run)
-        self._view.sigResized.connect(lambda _view: self.refresh(self._now_s))
+        self._backdrop, self._curve = BackdropItem(self.view), CurveItem(self.view)
+        self._saving = SavingItem(self.view)
+        self.view.zoomed.connect(self._zoom_at)
+        self.view.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
+        self.view.sigResized.connect(lambda _view: self.refresh(self._now_s))
         self.strip.chosen.connect(self.moment_chosen)
 
     def minimumSizeHint(self) -> QSize:
@@ -112,7 +111,9 @@ class Chart(pg.GraphicsView):
     def refresh(self, now_s: float) -> bool:
         """Draw what has changed by run time `now_s`; return whether anything had to be drawn."""
         self._now_s = now_s
-        width, height = self._view.width(), self._view.height()
+        if self.closed:  # pyqtgraph has cleared the scene already
+            return False
+        width, height = self.view.width(), self.view.height()
         columns = int(width * self.devicePixelRatioF())
         if columns < 2 or height < 2:
             return False
@@ -141,7 +142,7 @@ class Chart(pg.GraphicsView):
         low_V, high_V = self._range_V or EMPTY_V
         frame = self.frame = Frame(width, height, left_s, right_s, low_V, high_V)
         colours, notes = self._theme.colours, self._notes
-        self._view.setRange(xRange=stretch, yRange=(low_V, high_V), padding=0, disableAutoRange=True)
+        self.view.setRange(xRange=stretch, yRange=(low_V, high_V), padding=0, disableAutoRange=True)
         step_V = round_step(high_V - low_V, max(height / PIXELS_A_VOLTAGE_MARK, 2))
         step_s = time_step(right_s - left_s, max(width / PIXELS_A_TIME_MARK, 2))
         self._voltage_axis.show_frame(frame, step_V, colours)
@@ -180,6 +181,11 @@ class Chart(pg.GraphicsView):
         else:
             event.ignore()  # keys of the window, such as M, go on to it
             return
+        event.accept()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """A double click shows the whole run."""
+        self.show_whole_run()
         event.accept()
 
     def _zoom_at(self, factor: float, share: float) -> None:

@@ -14,7 +14,7 @@ from gui.chart.item import ChartItem, draw_rects
 from gui.fonts import font
 from gui.theme import Colours
 from logger.quantity import plain
-from logger.trace import Trace
+from logger.trace import Trace, touching
 
 __all__ = ["CurveItem"]
 
@@ -24,6 +24,7 @@ THICKNESS = 1.7
 FAR = 1e4
 """Pixels beyond the view at which the curve is cut off, before Qt's arithmetic suffers."""
 
+FAR_APART = 4.0
 TICK = 5.0
 ROOM_FOR_VALUE = 54.0
 
@@ -62,29 +63,27 @@ class CurveItem(ChartItem):
         self._paint_lines(painter, self._trace, frame)
 
     def _paint_columns(self, painter: QPainter, trace: Trace, frame: Frame) -> None:
-        """A rectangle for each column, and a line from column to column where they do not overlap."""
+        """A rectangle for each column; neighbours that do not overlap are joined.
+
+        Near ones by a short line, which makes a smooth curve of a slope; far ones by stretching the
+        rectangles, because a nearly upright line looks a little different at every place.
+        """
         number = trace.number
         if not number.size:
             return
         top = np.clip(frame.y(trace.columns.high[number]), -FAR, FAR)
         bottom = np.clip(frame.y(trace.columns.low[number]), -FAR, FAR)
-        tall = np.flatnonzero(bottom - top > THICKNESS)
-        draw_rects(
-            painter,
-            np.stack(
-                [
-                    number[tall] * self._column,
-                    top[tall],
-                    np.full(tall.size, self._column),
-                    (bottom - top)[tall],
-                ],
-                axis=1,
-            ),
-        )
-        overlap = np.minimum(bottom[1:], bottom[:-1]) - np.maximum(top[1:], top[:-1])
-        joined = (np.diff(number) == 1) & (overlap < 2 * THICKNESS)
         x, middle = (number + 0.5) * self._column, (top + bottom) / 2
-        alone = np.diff(np.concatenate(([0], number, [number[-1] + 2]))) > 1
+        beside = np.diff(number) == 1
+        apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
+        far = beside & (apart > FAR_APART)
+        joined = beside & ~far & (apart > -2 * THICKNESS)
+        top, bottom = touching(top, bottom, far)
+        tall = np.flatnonzero(bottom - top > THICKNESS)
+        width = np.full(tall.size, self._column)
+        sides = [number[tall] * self._column, top[tall], width, (bottom - top)[tall]]
+        draw_rects(painter, np.stack(sides, axis=1))
+        alone = np.diff(np.concatenate(([number[0] - 2], number, [number[-1] + 2]))) > 1
         lonely = np.flatnonzero(alone[1:] & alone[:-1] & (bottom - top <= THICKNESS))
         ends = np.stack([x[:-1], middle[:-1], x[1:], middle[1:]], axis=1)[joined]
         dots = np.stack([x[lonely] - 0.5, middle[lonely], x[lonely] + 0.5, middle[lonely]], axis=1)

@@ -1,4 +1,4 @@
-"""What the mouse does on the curve: the wheel zooms time, dragging moves it, a double click shows all."""
+"""What the mouse does on the curve: the wheel zooms time, dragging moves it."""
 
 from __future__ import annotations
 
@@ -20,12 +20,10 @@ class TimeViewBox(pg.ViewBox):
     ----------
     zoomed : factor (above 1 shows more time) and the place of the pointer, 0 left to 1 right.
     dragged : share of the width by which the curve was dragged to the right.
-    double_clicked : emitted with nothing.
     """
 
     zoomed = Signal(float, float)
     dragged = Signal(float)
-    double_clicked = Signal()
 
     def __init__(self) -> None:
         super().__init__(enableMenu=False, enableMouse=False, defaultPadding=0.0)
@@ -45,9 +43,3 @@ class TimeViewBox(pg.ViewBox):
             return
         event.accept()
         self.dragged.emit((event.pos().x() - event.lastPos().x()) / max(self.width(), 1.0))
-
-    def mouseClickEvent(self, event: Any) -> None:
-        """Show the whole run on a double click."""
-        if event.double():
-            event.accept()
-            self.double_clicked.emit()

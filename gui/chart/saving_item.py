@@ -16,7 +16,7 @@ from logger.overview import Columns
 
 __all__ = ["SavingItem"]
 
-ARROW_GAP = 7.0
+ARROW_GAP = 14.0
 SHORTEST_ARROW = 14.0
 ROOM_FOR_WORDS = 62.0
 TIP = 7.0

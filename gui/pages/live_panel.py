@@ -17,7 +17,7 @@ from gui.widgets.value_table import ValueTable
 from logger.scale import clock_text
 
 if TYPE_CHECKING:
-    from logger.assessment import AssessmentView
+    from logger.assessment_view import AssessmentView
 
 __all__ = ["LivePanel"]
 

@@ -22,7 +22,9 @@ class BigNumber(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._text, self._unit, self._stale = "", "V", ""
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.setMaximumHeight(round(LARGEST_PX))
+        self.setMinimumHeight(64)
         self.setAccessibleName("Voltage now")
         theme.changed.connect(self.update)
 
@@ -44,7 +46,7 @@ class BigNumber(QWidget):
         painter = QPainter(self)
         try:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            size = self._size_that_fits(LARGEST_PX)
+            size = self._size_that_fits(float(self.height()))
             baseline = self.height() / 2 + size * 0.364
             digits = font(size, "light")
             painter.setFont(digits)

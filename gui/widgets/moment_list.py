@@ -133,6 +133,7 @@ class _List(QListWidget):
         self.setFrameShape(QListWidget.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setUniformItemSizes(True)
+        self.setMinimumHeight(2 * ROW_HEIGHT)
         self.setMouseTracking(True)
         self.viewport().setAutoFillBackground(False)
 

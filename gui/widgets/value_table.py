@@ -76,4 +76,5 @@ class _Line(QWidget):
         self._note.setVisible(bool(row.note) and not is_long)
         self._below.setText(row.note if is_long else "")
         self._below.setVisible(is_long)
-        self._value.setAccessibleName(f"{row.name}: {row.value} {row.note}".strip())
+        self.setToolTip(row.detail)
+        self._value.setAccessibleName(f"{row.name}: {row.value} {row.detail or row.note}".strip())

@@ -1,7 +1,71 @@
-"""Settings of every window test: no screen, the shipped fonts, nothing left running."""
+"""Settings of every window test: no screen, fonts loaded, and nothing left running afterwards."""
 
 from __future__ import annotations
 
 import os
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import pytest
+from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtWidgets import QApplication
+
+from gui.fonts import font, load_fonts
+from gui.theme import Theme
+from gui.window import Window
+
+THREAD_PATIENCE_S = 3.0
+
+
+@pytest.fixture(scope="session")
+def theme(qapp: QApplication) -> Theme:
+    qapp.setStyle("Fusion")
+    load_fonts()
+    qapp.setFont(font(14))
+    return Theme(qapp, "light")
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> QSettings:
+    return QSettings(str(tmp_path / "settings.ini"), QSettings.Format.IniFormat)
+
+
+@pytest.fixture
+def window(qapp: QApplication, theme: Theme, settings: QSettings) -> Iterator[Window]:
+    theme.choose("light")
+    made = Window(theme, settings)
+    made.resize(1280, 720)
+    made.show()
+    qapp.processEvents()
+    yield made
+    made.stop_and_quit()
+    if made.session is not None:
+        made.session.close()
+    made.frame()
+    made.hide()
+    made.deleteLater()
+    qapp.processEvents()
+
+
+@pytest.fixture(autouse=True)
+def nothing_stays_behind() -> Iterator[None]:
+    """Fail a test that leaves a thread or a running timer behind."""
+    before = set(threading.enumerate())
+    yield
+    QApplication.processEvents()
+    deadline_s = time.monotonic() + THREAD_PATIENCE_S
+    while (left := set(threading.enumerate()) - before) and time.monotonic() < deadline_s:
+        time.sleep(0.01)
+    assert not left, f"threads left behind: {sorted(t.name for t in left)}"
+    if QApplication.instance() is not None:
+        timers = [
+            f"{timer.objectName()} of {type(widget).__name__}"
+            for widget in QApplication.topLevelWidgets()
+            for timer in widget.findChildren(QTimer)
+            if timer.isActive() and timer.objectName()
+        ]
+        assert not timers, f"timers left behind: {timers}"

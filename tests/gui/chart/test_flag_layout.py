@@ -1,0 +1,47 @@
+"""Flags keep apart, near their moments, and labels stand where there is room."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from gui.chart.flag_layout import PITCH, lay_out
+
+
+@given(places=st.lists(st.floats(0, 900), min_size=1, max_size=40))
+def test_flags_never_overlap_and_stay_in_order_on_the_strip(places: list[float]) -> None:
+    places = sorted(places)
+    flags = lay_out(places, [80.0] * len(places), 900.0)
+    assert [f.index for f in flags] == list(range(len(places)))
+    assert all(b.x - a.x >= PITCH - 1e-6 for a, b in itertools.pairwise(flags))
+    assert flags[0].x >= 0
+    assert flags[-1].x <= 900
+
+
+def test_flags_with_room_stand_on_their_moments() -> None:
+    flags = lay_out([10.0, 200.0, 500.0], [50.0, 50.0, 50.0], 900.0)
+    assert [f.x for f in flags] == [10.0, 200.0, 500.0]
+    assert all(f.label_room == 50.0 for f in flags)
+
+
+def test_a_crowd_spreads_evenly_around_its_moments() -> None:
+    flags = lay_out([300.0, 300.0, 300.0], [50.0] * 3, 900.0)
+    assert [f.x for f in flags] == pytest.approx([300 - PITCH, 300, 300 + PITCH])
+    assert [bool(f.label_room) for f in flags] == [False, False, True]
+
+
+def test_a_label_that_would_be_cut_to_nothing_is_left_out() -> None:
+    flags = lay_out([100.0, 100.0 + PITCH + 30], [120.0, 60.0], 900.0)
+    assert flags[0].label_room == 0.0
+    assert flags[1].label_room == 60.0
+
+
+def test_more_than_fit_side_by_side_become_ticks() -> None:
+    assert lay_out([float(i) for i in range(400)], [10.0] * 400, 900.0) == ()
+
+
+def test_numbers_go_on_where_earlier_moments_are_out_of_view() -> None:
+    assert [f.index for f in lay_out([5.0, 50.0], [0.0, 0.0], 900.0, first_index=7)] == [7, 8]
