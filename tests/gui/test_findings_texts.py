@@ -1,0 +1,94 @@
+"""The findings of a run in words and rows."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from gui.chart_notes import findings_notes
+from gui.findings_texts import heading, headline, headline_note, result_rows, warnings
+from logger.recording import ChannelData, Recording
+
+FOUND: dict[str, Any] = {
+    "phases": [{"phase": "before", "begin_s": 45.0, "end_s": 285.0}],
+    "settled": {
+        "before": {
+            "voltage_V": 2.2506, "standard_uncertainty_V": 0.0066, "window_begin_s": 190.0,
+            "window_end_s": 284.0, "is_settled": True,
+        },
+        "after": {
+            "voltage_V": 1.9960, "standard_uncertainty_V": 0.0059, "window_begin_s": 1400.0,
+            "window_end_s": 1640.0, "is_settled": True,
+        },
+    },
+    "voltage_saved": {
+        "value_V": 0.25456, "standard_uncertainty_V": 0.0013, "coverage_factor": 1.97,
+        "at_equal_current_V": 0.25578,
+    },
+    "current": {"before_A": 0.002061, "after_A": 0.002083, "change_percent": 1.03},
+    "thermodynamics": {"thermoneutral_voltage_V": 1.4817},
+    "efficiency": {"before": {"higher_heating": 0.658}, "after": {"higher_heating": 0.742}},
+    "charge_C": {"low": 3.1, "best": 3.23, "high": 3.3},
+    "gas": {"hydrogen_mL": 0.4161, "conditions": "saturated with water vapour, 22 degC, 101.325 kPa"},
+    "warnings": [{"code": "a", "message": "The leads were reversed.", "at_s": 12.0}],
+}  # fmt: skip
+
+
+def recording() -> Recording:
+    channel = ChannelData(
+        "cell_voltage", "cell_voltage", "V", np.arange(3.0), np.full(3, 2.0), np.zeros(3, np.uint8)
+    )
+    return Recording(
+        Path("a.h5"), "0", "Strip 4", "2026-11-25T09:10:03.123+01:00", None, "UTC", 1620.0, (channel,)
+    )
+
+
+def test_headline_and_note() -> None:
+    assert headline(FOUND).replace("\u00a0", " ") == "254.6 ± 2.6 mV"
+    assert headline_note(FOUND).replace("\u00a0", " ") == "95 % interval. At equal current 256 mV."
+    assert heading(recording()) == "2026-11-25 09:10, 27:00 long, 3 readings"
+
+
+def test_rows() -> None:
+    found = {
+        row.name: (row.value.replace("\u00a0", " "), row.note.replace("\u00a0", " "))
+        for row in result_rows(FOUND)
+    }
+    assert found == {
+        "Before": ("2.251 ± 0.013 V", "settled"),
+        "After": ("1.996 ± 0.012 V", "settled"),
+        "Current": ("2.06 → 2.08 mA", "+1.0 %"),
+        "Voltage efficiency": ("65.8 → 74.2 %", "of 1.482 V"),
+        "Charge": ("3.23 C", "3.10 … 3.30"),
+        "Hydrogen": ("0.416 mL", "moist, 22 °C"),
+    }
+
+
+def test_a_level_that_has_not_settled_is_told_everywhere() -> None:
+    after = FOUND["settled"]["after"] | {"is_settled": False}
+    found = FOUND | {"settled": FOUND["settled"] | {"after": after}}
+    assert "Provisional" in headline_note(found)
+    assert result_rows(found)[1].note == "not settled"
+
+
+def test_what_is_missing_is_a_dash_with_a_pointer_to_the_reason() -> None:
+    assert headline({}) == "not determined"
+    assert "warnings" in headline_note({})
+    assert {row.value for row in result_rows({})} == {"–"}
+    nothing = dict.fromkeys(FOUND)
+    assert {row.value for row in result_rows(nothing)} == {"–"}
+    assert findings_notes(recording(), nothing).saving is None
+
+
+def test_warnings_carry_their_time() -> None:
+    assert warnings(FOUND) == ("At 0:12: The leads were reversed.",)
+
+
+def test_the_notes_hold_both_levels_and_the_saving() -> None:
+    notes = findings_notes(recording(), FOUND)
+    assert [level.voltage_V for level in notes.levels] == [2.2506, 1.9960]
+    assert notes.saving is not None
+    assert notes.saving.value.replace("\u00a0", " ") == "254.6 ± 2.6 mV"
+    assert notes.saving.to_V == 1.9960

@@ -1,0 +1,148 @@
+"""The words and numbers beside the curve."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from gui.chart_notes import live_notes
+from gui.live_texts import (
+    age_text,
+    big_voltage,
+    drift_text,
+    rows,
+    running_text,
+    saved_words,
+    source_words,
+)
+from logger.analysis.phases import Phase
+from logger.assessment_view import AssessmentView, LivePlateau, LiveSaving
+from logger.feed import SourceStatus
+from logger.moments import new_moment
+from tests.gui.fakes import FakeRun
+
+VIEW = AssessmentView(
+    now_s=1289.0,
+    voltage_V=2.033,
+    reading_age_s=0.2,
+    state="electrolysing",
+    state_since_s=46.0,
+    sentence="Splitting water. The voltage is still falling while the catalyst grows.",
+    drift_mV_per_min=-4.6,
+    drift_interval90_mV_per_min=(-6.4, -2.9),
+    drift_window_s=120.0,
+    limit_mV_per_min=5.0,
+    verdict="not_yet",
+    verdict_reason="",
+    seconds_needed=None,
+    phase="growth",
+    phases=(Phase("dry", 0.0, 45.0), Phase("before", 45.0, 285.0), Phase("growth", 285.0, 1289.0)),
+    before=LivePlateau(2.252, 0.001, 190.0, 284.0, True),
+    saved=LiveSaving(0.219, 0.0042, 0.2201, "saved", True),
+    current_A=0.00731,
+    current_change_percent=3.1,
+    charge_C=8.921,
+    hydrogen_mL=1.1397,
+    gas_conditions="saturated with water vapour, 22 degC, 101.325 kPa, all charge splits water",
+    efficiency=0.7291,
+    efficiency_label="1.482 V (higher heating value) over the cell voltage",
+    cautions=(),
+)
+
+
+@pytest.mark.parametrize(
+    ("voltage_V", "text"),
+    [
+        (2.0334, "2.033"),
+        (26.967, "26.97"),
+        (-2.1, "−2.100"),
+        (9.9996, "10.00"),
+        (0.0, "0.000"),
+        (math.inf, "over"),
+        (None, "–"),
+    ],
+)
+def test_the_big_number_has_four_digits(voltage_V: float | None, text: str) -> None:
+    assert big_voltage(voltage_V) == text
+
+
+def test_the_drift_is_told_with_its_interval_and_verdict() -> None:
+    assert drift_text(VIEW).replace("\u00a0", " ") == "−4.6 mV/min (−6.4 … −2.9): not settled yet"
+    soon = replace(VIEW, seconds_needed=200.0)
+    assert drift_text(soon).endswith("not settled yet, about 3 min more")
+    assert drift_text(replace(VIEW, seconds_needed=42.0)).endswith("about 40 s more")
+    assert drift_text(replace(VIEW, verdict="settled")).endswith(": settled")
+    assert drift_text(replace(VIEW, verdict="cannot_tell")).endswith("cannot tell yet")
+
+
+def test_without_a_drift_the_reason_is_told() -> None:
+    view = replace(VIEW, drift_mV_per_min=None, verdict="cannot_tell", verdict_reason="Too few readings.")
+    assert drift_text(view) == "Too few readings."
+
+
+def test_the_table_carries_units_and_conventions() -> None:
+    found = {row.name: (row.value.replace("\u00a0", " "), row.note) for row in rows(VIEW)}
+    assert found == {
+        "Current": ("7.31 mA", "+3.1 % since before"),
+        "Charge": ("8.92 C", ""),
+        "Hydrogen": ("1.14 mL", "moist, 22 °C"),
+        "Voltage efficiency": ("72.9 %", "of 1.482 V"),
+    }
+    assert rows(VIEW)[2].detail.endswith("all charge splits water")
+
+
+def test_what_is_not_known_is_a_dash_and_never_a_number() -> None:
+    view = replace(
+        VIEW, current_A=None, current_change_percent=None, charge_C=None, hydrogen_mL=None,
+        gas_conditions="", efficiency=None, efficiency_label="",
+    )  # fmt: skip
+    assert [(row.value, row.note) for row in rows(view)] == [("–", "")] * 4
+
+
+def test_saved_words() -> None:
+    assert saved_words(VIEW) == "219 ± 4\u00a0mV"
+    assert saved_words(replace(VIEW, saved=None)) is None
+
+
+def test_ages_do_not_flicker() -> None:
+    assert age_text(0.21) == "0.2 s ago"
+    assert age_text(14.4) == "14 s ago"
+    assert age_text(185) == "3:05 min ago"
+
+
+def test_how_the_run_is_doing(tmp_path: Path) -> None:
+    run = FakeRun((), tmp_path / "a.h5")
+    run.clock.time_s = 1289.0
+    assert running_text(run.status()) == "21:29 running, saved to disk 0.4 s ago"
+    assert source_words(run.status()) == ("good", "Bench meter, 3.0 readings/s, last 0.2 s ago")
+    run.source_state = "lost"
+    assert source_words(run.status()) == ("danger", "Bench meter: gone, trying again")
+    simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")
+    status = replace(run.status(), sources=(simulated,))
+    assert source_words(status)[1].startswith("Simulated cell")
+
+
+def test_the_notes_draw_the_saving_from_the_settled_level_to_the_present() -> None:
+    moments = (new_moment(45, "buffer_in"),)
+    notes = live_notes(VIEW, moments, (1289.0, 2.0331))
+    assert notes.moments == moments
+    assert [p.end_s for p in notes.phases] == [45.0, 285.0, None]
+    assert notes.levels[0].voltage_V == 2.252
+    assert notes.saving is not None
+    assert notes.saving.to_V == pytest.approx(2.033)
+    assert notes.saving.at_s == 1289.0
+
+
+def test_reversed_leads_draw_below_zero() -> None:
+    notes = live_notes(replace(VIEW, voltage_V=-2.033), (), (1289.0, -2.033))
+    assert notes.levels[0].voltage_V == -2.252
+    assert notes.saving is not None
+    assert notes.saving.to_V == pytest.approx(-2.033)
+
+
+def test_overload_has_no_last_point() -> None:
+    assert live_notes(VIEW, (), (1289.0, math.inf)).last is None
+    assert live_notes(None, (), None).last is None

@@ -1,0 +1,115 @@
+"""A session opens, runs, ends by itself, saves and analyses, and never makes the window wait."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from gui.demo import DEMO_ADDRESS, demo_bench, demo_plan
+from gui.session import Plan, Session
+from logger.reader import read_recording
+from tests.gui.fakes import lesson, running_session
+
+
+def wait_until(done: Callable[[], bool], session: Session, limit_s: float = 30.0) -> None:
+    deadline_s = time.monotonic() + limit_s
+    while not done():
+        session.poll()
+        assert time.monotonic() < deadline_s, f"still {session.state}: {session.error}"
+        time.sleep(0.01)
+
+
+def test_a_simulated_lesson_ends_saved_and_judged(tmp_path: Path) -> None:
+    out = tmp_path / "lesson.h5"
+    session = Session(Plan(("cell:demo?speed=2000&seed=3",), out, demo_bench(), "A lesson"))
+    wait_until(lambda: session.is_over, session)
+    assert session.error == ""
+    assert session.finished is not None
+    assert session.finished.recording.path == out
+    saved = session.finished.findings["voltage_saved"]
+    assert saved is not None
+    # The lesson's own truth is near 0.25 V; how near is the analysis' own test.
+    assert abs(saved["value_V"] - 0.25) < 0.02
+    assert len(session.overview) == sum(c.times_s.size for c in read_recording(out).channels)
+    session.close()
+
+
+def test_the_live_view_appears_while_it_runs(tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5")
+    run.push(*lesson(600))
+    wait_until(lambda: session.view is not None, session)
+    assert session.view is not None
+    assert session.view.phase == "growth" or session.view.phases
+    assert session.overview.last is not None
+    session.close()
+
+
+def test_a_duration_ends_the_run(tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5", duration_s=0.05)
+    wait_until(lambda: session.state != "running", session)
+    session.close()
+    assert run.stopped == 1
+
+
+def test_a_source_that_ends_ends_the_run(tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5")
+    session.poll()
+    assert session.state == "running"
+    run.has_ended = True
+    wait_until(lambda: session.is_over, session)
+    assert run.stopped == 1
+    session.close()
+
+
+def test_what_cannot_be_opened_fails_with_the_remedy_and_leaves_no_file(tmp_path: Path) -> None:
+    session = Session(Plan(("scpi:/dev/nothing-here",), tmp_path / "a.h5", demo_bench()))
+    session.wait_opened(30.0)
+    assert session.state == "failed"
+    assert "/dev/nothing-here" in session.error
+    assert list(tmp_path.iterdir()) == []
+    session.close()
+
+
+def test_a_recording_that_cannot_be_read_again_is_a_failure_told_in_words(tmp_path: Path) -> None:
+    session, _run = running_session(tmp_path / "a.h5")  # the fake run writes no file
+    session.stop()
+    session.close()
+    assert session.state == "failed"
+    assert "a.h5" in session.error
+
+
+def test_stopping_while_opening_stops_as_soon_as_it_runs(tmp_path: Path) -> None:
+    session = Session(Plan(("cell:demo?speed=1",), tmp_path / "a.h5", demo_bench()))
+    session.stop()
+    wait_until(lambda: session.is_over, session)
+    assert session.state == "finished"
+    assert (tmp_path / "a.h5").exists()
+    session.close()
+
+
+def test_moments_keep_the_time_they_are_given(tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5")
+    run.clock.time_s = 9.0
+    moment = session.add_moment("note", "", 7.25)
+    assert session.moments == (moment,)
+    assert moment.time_s == 7.25
+    session.edit_moment(moment.id, label="drop")
+    assert session.moments[0].label == "drop"
+    session.close()
+
+
+def test_gaps_reach_the_chart(tmp_path: Path) -> None:
+    from logger.recording import Gap
+
+    session, run = running_session(tmp_path / "a.h5")
+    run.gaps = (Gap(3.0, 4.0, "cell_voltage", "unplugged"),)
+    wait_until(lambda: len(session.overview.gaps_s) == 1, session)
+    session.close()
+
+
+def test_the_first_start_needs_nothing(tmp_path: Path) -> None:
+    made = demo_plan(tmp_path / "first.h5")
+    assert made.addresses == (DEMO_ADDRESS,)
+    assert made.title == "Simulated lesson"
+    assert made.bench.supply.stack_voltage_V == 27.0
