@@ -19,6 +19,7 @@ MOST_CELLS = 8192
 
 LONGEST_GAP_SHARE = 0.10
 INTERVAL_SAMPLES = 200_000
+GAP_IN_USUAL_INTERVALS = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,8 @@ class Grid:
 
     def last(self, length_s: float) -> Grid:
         """Return the cells of the last `length_s` seconds."""
-        first = int(np.searchsorted(self.times_s, self.times_s[-1] - length_s + 0.5 * self.step_s))
+        begin_s = self.times_s[-1] - length_s + 0.5 * self.step_s
+        first = min(int(np.searchsorted(self.times_s, begin_s)), len(self) - 1)
         times = self.times_s[first:]
         steps = np.diff(times)
         gap = float(steps.max()) if steps.size else 0.0
@@ -100,7 +102,8 @@ def uniform_grid(
     if intervals.size == 0:
         raise ValueError(f"the last {INTERVAL_SAMPLES} samples are all at one time")
     usual = _usual_interval(intervals)
-    multiple = max(1, round(float(np.quantile(intervals, 0.99)) / usual))
+    longer = float(np.quantile(intervals[intervals <= GAP_IN_USUAL_INTERVALS * usual], 0.99, method="lower"))
+    multiple = max(1, round(longer / usual))
     multiple = max(multiple, -int(-(times_s[-1] - times_s[0]) // (usual * most_cells)))
     step = usual * multiple
     begin = times_s[-1] + 0.5 * usual - step * np.ceil((times_s[-1] - times_s[0] + 0.5 * usual) / step)

@@ -194,7 +194,8 @@ class _Division:
         out_s = self._time_of("electrodes_out", "solution_swapped", after_s=after_s)
         if out_s is None:
             return self._seen_swap(after_s)
-        self._check_place("electrodes_out", out_s, (one.out_s for one in self._swaps))
+        if self._tagged("electrodes_out", out_s):
+            self._check_place("electrodes_out", out_s, (one.out_s for one in self._swaps))
         in_s = out_s
         for one in self._moments:
             if one.time_s <= out_s:

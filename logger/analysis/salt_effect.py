@@ -25,6 +25,7 @@ START_UP_S = 90.0
 LARGEST_START_UP_V = 0.015
 FIRST_PART = 0.1
 BEND_BLOCK_S = 10.0
+STEEPENING = 1.25  # between a line, which bends late, and a parabola, which bends early
 CELLS = 4800
 
 
@@ -65,8 +66,8 @@ def find_fall(
     From the first moment at which a settled window ends, a CUSUM chart (k 0.5, h 8) follows means of 20 s;
     their standard deviation comes from the window's uncertainty, so slow noise is allowed for. A change
     that does not last moves the start on. The chart only tells that there is a fall; its beginning is the
-    bend of a level and a line fitted from the window to the first tenth of the fall. A warming or a change
-    of stirring may look the same: whoever uses this must say so.
+    bend of a level and a steepening fall, fitted from the window to the first tenth of it all. A warming
+    or a change of stirring may look the same: whoever uses this must say so.
     """
     try:
         grid = uniform_grid(times_s, voltage_V, CELLS)
@@ -150,7 +151,7 @@ def _lasting_fall(grid: Grid, settled: SettledWindow, changed_s: float) -> Fall 
 
 
 def _bend_s(grid: Grid, settled: SettledWindow, total_V: float) -> float:
-    """Return where a level turns into a falling line, by least squares over all bends."""
+    """Return where a level turns into a fall that steepens, by least squares over all bends."""
     block = max(1, round(BEND_BLOCK_S / grid.step_s))
     later = grid.times_s >= settled.begin_s
     times, volts = block_means(grid.times_s[later], block), block_means(grid.values[later], block)
@@ -161,7 +162,7 @@ def _bend_s(grid: Grid, settled: SettledWindow, total_V: float) -> float:
     times, volts = times[:stop], volts[:stop]
     best_s, least = settled.end_s, math.inf
     for bend_s in times[1:-1]:
-        ramp = np.maximum(0.0, times - bend_s)
+        ramp = np.maximum(0.0, times - bend_s) ** STEEPENING
         design = np.column_stack([np.ones_like(times), ramp])
         (level_V, slope), *_ = np.linalg.lstsq(design, volts, rcond=None)
         left = float(((volts - level_V - slope * ramp) ** 2).sum())

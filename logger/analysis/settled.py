@@ -67,8 +67,10 @@ class SettledWindow:
 
 @dataclass(frozen=True, slots=True)
 class _Candidate:
-    """One window of the search: its samples, its length and its drift."""
+    """One window of the search: where it lies, its averaged samples, its length and its drift."""
 
+    begin_s: float
+    end_s: float
     times_s: NDArray[np.float64]
     values_V: NDArray[np.float64]
     length_s: float
@@ -193,7 +195,8 @@ def _candidate(part: Grid) -> _Candidate:
     block = -(-len(part) // MOST_SAMPLES)
     first = len(part) % block
     times, volts = block_means(part.times_s[first:], block), block_means(part.values[first:], block)
-    return _Candidate(times, volts, part.length_s, drift(times, volts))
+    ends = float(part.times_s[first]), float(part.times_s[-1])
+    return _Candidate(*ends, times, volts, part.length_s, drift(times, volts))
 
 
 def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: float) -> bool:
@@ -214,11 +217,10 @@ def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
     slope, doubt = chosen.drift.slope, chosen.drift.standard_uncertainty
     # Variance of a line over its window, or of a rectangle of twice its width.
     moved = max(0.0, slope**2 - doubt**2) / 12.0 if is_settled else (slope**2 + doubt**2) / 3.0
-    end_s = float(chosen.times_s[-1])
     use_plateau = level.is_valid and is_settled
     return SettledWindow(
-        begin_s=float(chosen.times_s[0]),
-        end_s=end_s,
+        begin_s=chosen.begin_s,
+        end_s=chosen.end_s,
         voltage_V=level.mean,
         median_V=level.median,
         scatter_uncertainty_V=level.standard_uncertainty if use_plateau else chosen.drift.level_uncertainty,

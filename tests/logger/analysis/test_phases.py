@@ -1,0 +1,177 @@
+"""Dividing a run into phases, with moments, without, and with moments a little off."""
+
+import pytest
+
+from logger.analysis.phases import Swap, divide_phases, electrolysing_stretches, recognised_swaps
+from logger.analysis.salt_effect import Fall
+from logger.analysis.states import StateInterval
+from logger.moments import new_moment
+
+STATES = (
+    StateInterval("open", 0.0, 45.0),
+    StateInterval("electrolysing", 45.0, 1185.0),
+    StateInterval("open", 1185.0, 1245.0),
+    StateInterval("electrolysing", 1245.0, 1665.0),
+)
+TAGS = {
+    "dry_cell": 0.0,
+    "buffer_in": 45.0,
+    "salt_added": 285.0,
+    "electrodes_out": 1185.0,
+    "solution_swapped": 1215.0,
+    "electrodes_in": 1245.0,
+}
+
+
+def moments(*left_out, **moved):
+    times = {**TAGS, **moved}
+    return [new_moment(at_s, kind) for kind, at_s in times.items() if kind not in left_out]
+
+
+def spans(found):
+    return {one.phase: (one.begin_s, one.end_s) for one in found.phases}
+
+
+def codes(found):
+    return [one.code for one in found.cautions]
+
+
+WHOLE = {"dry": (0, 45), "before": (45, 285), "growth": (285, 1185), "after": (1245, 1665)}
+
+
+def test_all_tagged():
+    found = divide_phases(STATES, moments())
+    assert spans(found) == WHOLE
+    assert codes(found) == []
+
+
+def test_only_salt_and_swap_tagged():
+    found = divide_phases(STATES, moments("dry_cell", "buffer_in", "electrodes_out", "electrodes_in"))
+    assert spans(found)["before"] == (45, 285)
+    assert spans(found)["growth"] == (285, 1185)
+    assert spans(found)["after"] == (1245, 1665)
+    assert codes(found) == ["buffer_in_recognised"]
+
+
+def test_nothing_tagged_the_voltage_shows_it():
+    found = divide_phases(STATES, [], lambda begin_s, end_s: Fall(300.0, 0.25))
+    assert spans(found) == {**WHOLE, "before": (45, 300), "growth": (300, 1185)}
+    assert set(codes(found)) == {"buffer_in_recognised", "swap_recognised", "salt_recognised"}
+    assert [one.at_s for one in found.cautions if one.code == "salt_recognised"] == [300.0]
+
+
+def test_the_salt_is_looked_for_between_buffer_and_swap():
+    asked = []
+    divide_phases(STATES, moments("salt_added"), lambda *span: asked.append(span))
+    assert asked == [(45.0, 1185.0)]
+
+
+def test_a_blank_has_no_growth():
+    found = divide_phases(STATES, moments("salt_added"), lambda begin_s, end_s: None)
+    assert spans(found) == {"dry": (0, 45), "before": (45, 1185), "after": (1245, 1665)}
+    assert codes(found) == ["no_salt"]
+
+
+def test_a_fall_that_never_settled_leaves_no_voltage_before():
+    fall = Fall(45.0, 0.25, was_settled=False)
+    found = divide_phases(STATES, moments("salt_added"), lambda begin_s, end_s: fall)
+    assert "before" not in spans(found)
+    assert spans(found)["growth"] == (45, 1185)
+    assert codes(found) == ["salt_too_early"]
+
+
+@pytest.mark.parametrize("off_s", [-8.0, 8.0])
+def test_moments_some_seconds_off_do_no_harm(off_s):
+    found = divide_phases(
+        STATES, moments(buffer_in=45 + off_s, electrodes_out=1185 + off_s, electrodes_in=1245 + off_s)
+    )
+    assert spans(found)["before"][0] == max(45, 45 + off_s)
+    assert spans(found)["growth"][1] == min(1185, 1185 + off_s)
+    assert spans(found)["after"][0] == max(1245, 1245 + off_s)
+    assert codes(found) == []
+
+
+def test_a_moment_well_off_is_said_and_not_moved():
+    found = divide_phases(STATES, moments(electrodes_out=1160.0))
+    assert spans(found)["growth"] == (285, 1160)
+    assert codes(found) == ["moment_off"]
+    assert "1185" in found.cautions[0].message
+
+
+def test_no_swap_no_after():
+    found = divide_phases(STATES[:2], moments("electrodes_out", "solution_swapped", "electrodes_in"))
+    assert spans(found) == {"dry": (0, 45), "before": (45, 285), "growth": (285, 1185)}
+    assert codes(found) == ["no_swap"]
+
+
+def test_lifted_out_and_not_yet_back():
+    found = divide_phases(STATES[:3], moments("solution_swapped", "electrodes_in"))
+    assert spans(found) == {"dry": (0, 45), "before": (45, 285), "growth": (285, 1185)}
+    assert codes(found) == ["no_return"]
+
+
+def test_lifted_out_twice_without_tags_takes_the_last():
+    states = (
+        *STATES[:1],
+        StateInterval("electrolysing", 45.0, 700.0),
+        StateInterval("open", 700.0, 710.0),
+        StateInterval("electrolysing", 710.0, 1185.0),
+        *STATES[2:],
+    )
+    found = divide_phases(states, moments("electrodes_out", "solution_swapped", "electrodes_in"))
+    assert spans(found)["after"] == (1245, 1665)
+    assert spans(found)["growth"] == (285, 1185)
+    assert codes(found) == ["several_swaps", "swap_recognised"]
+
+
+def test_a_second_lift_out_ends_after():
+    states = (
+        *STATES[:3],
+        StateInterval("electrolysing", 1245.0, 1600.0),
+        StateInterval("open", 1600.0, 1665.0),
+    )
+    found = divide_phases(states, [*moments(), new_moment(1602.0, "electrodes_out")])
+    assert spans(found)["after"] == (1245, 1600)
+
+
+def test_salt_before_the_buffer_is_said():
+    found = divide_phases(STATES, moments(salt_added=20.0))
+    assert "before" not in spans(found)
+    assert "salt_before_buffer" in codes(found)
+
+
+def test_only_a_dry_cell():
+    found = divide_phases(STATES[:1], moments("buffer_in", "salt_added", "electrodes_out", "electrodes_in"))
+    assert spans(found) == {"dry": (0, 45)}
+    assert codes(found) == ["no_electrolysis"]
+
+
+def test_nothing_at_all():
+    assert divide_phases((), []).phases == ()
+
+
+def test_removed_moments_do_not_count():
+    gone = new_moment(100.0, "salt_added").edited(removed=True)
+    assert spans(divide_phases(STATES, [*moments(), gone])) == WHOLE
+
+
+def test_a_gap_in_the_readings_is_no_swap():
+    states = (
+        StateInterval("electrolysing", 0.0, 100.0),
+        StateInterval("no_reading", 100.0, 160.0),
+        StateInterval("electrolysing", 160.0, 300.0),
+        StateInterval("touching", 300.0, 320.0),
+        StateInterval("electrolysing", 320.0, 400.0),
+    )
+    assert recognised_swaps(states) == ()
+    assert [(one.begin_s, one.end_s) for one in electrolysing_stretches(states)] == [(0, 300), (320, 400)]
+
+
+@pytest.mark.parametrize(("seconds", "is_swap"), [(1.0, False), (2.0, True), (900.0, True), (901.0, False)])
+def test_a_swap_lasts_two_seconds_to_a_quarter_of_an_hour(seconds, is_swap):
+    states = (
+        StateInterval("electrolysing", 0.0, 100.0),
+        StateInterval("open", 100.0, 100.0 + seconds),
+        StateInterval("electrolysing", 100.0 + seconds, 2000.0),
+    )
+    assert recognised_swaps(states) == ((Swap(100.0, 100.0 + seconds),) if is_swap else ())
