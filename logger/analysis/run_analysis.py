@@ -31,6 +31,7 @@ from logger.recording import ChannelData, Recording
 
 __all__ = ["Plateau", "RunAnalysis", "analyse_run", "settled_in_phase"]
 
+MOST_UNUSABLE_SHARE = 0.10
 CHANGES_THE_CELL = (
     "electrodes_out", "electrodes_in", "solution_swapped", "resistor_changed", "lead_lifted", "lead_back",
 )  # fmt: skip
@@ -96,7 +97,8 @@ def settled_in_phase(
     Raises
     ------
     Refused
-        See `settled_window`.
+        See `settled_window`; also where more than a tenth of the readings are no voltages of an electrolysing
+        cell, or the sign of the readings changes.
     """
     inside = [at_s for at_s in changes_s if phase.begin_s < at_s < phase.end_s]
     if inside:
@@ -109,7 +111,9 @@ def settled_in_phase(
     # Single readings outside belong to no state long enough to be one, and not to the plateau either.
     usable = (volts > limits.below_V) & (volts < limits.poor_enter_V)
     if not usable.all():
+        _check_share(usable)
         times, volts = times[usable], volts[usable]
+    _check_signs(evidence.voltage_V[part][usable])
     return settled_window(
         times,
         volts,
@@ -117,6 +121,28 @@ def settled_in_phase(
         window_s=bench.settling.window_s,
         resolution_V=evidence.resolution_V,
     )
+
+
+def _check_share(usable: NDArray[np.bool_]) -> None:
+    share = 1.0 - float(np.count_nonzero(usable)) / usable.size
+    if share > MOST_UNUSABLE_SHARE:
+        raise Refused(
+            "readings outside electrolysis in percent",
+            100.0 * share,
+            "the meter jumped between a voltage and something else",
+            f"at most {100 * MOST_UNUSABLE_SHARE:g} % may be left out; lock the range, check the leads",
+        )
+
+
+def _check_signs(volts: NDArray[np.float64]) -> None:
+    negative = int(np.count_nonzero(volts < 0.0))
+    if 0 < negative < volts.size:
+        raise Refused(
+            "sign of the readings",
+            f"{negative} of {volts.size} negative",
+            "it changes within one phase",
+            "leave the leads where they are from before to after",
+        )
 
 
 class _Analysis:
@@ -138,6 +164,8 @@ class _Analysis:
             )
         standard = cell_thermodynamics(self._conditions.temperature_C, self._conditions.pressure_Pa)
         channel = self._recording.channel("cell_voltage")
+        if channel is None:
+            self._cautions.say("no_cell_voltage", "The recording holds no channel with the cell voltage.")
         evidence = None if channel is None else self._gather(channel, standard)
         meter = self._meter(evidence)
         plateaus = {} if evidence is None else self._plateaus(evidence, meter)
