@@ -58,8 +58,8 @@ def _parser() -> argparse.ArgumentParser:
 
 def _plan(arguments: argparse.Namespace) -> Plan | None:
     """What to record, or None when only recordings are to be shown."""
-    from drivers.address import parse_address
     from drivers.errors import AddressError
+    from drivers.registry import make_source
     from gui.demo import demo_bench, demo_plan
     from gui.session import Plan
     from logger.bench import Bench, read_bench
@@ -70,13 +70,15 @@ def _plan(arguments: argparse.Namespace) -> Plan | None:
     bench = read_bench(arguments.bench) if arguments.bench else None
     if arguments.source:
         try:
-            simulated = all(parse_address(address).kind == "cell" for address in arguments.source)
+            sources = [make_source(address) for address in arguments.source]
         except AddressError as error:
             raise LoggerError(str(error)) from error
+        simulated = all(source.address.kind == "cell" for source in sources)
         bench = bench or (demo_bench() if simulated else Bench())
         out = _checked_output(resolve_output(arguments.out))
         return Plan(tuple(arguments.source), out, bench, bench.title or "", duration_s)
     if arguments.files:
+        _check_files(arguments.files)
         return None
     plan = demo_plan(arguments.out, bench=bench, duration_s=duration_s)
     _checked_output(plan.out)
@@ -87,6 +89,13 @@ def _checked_output(out: Path) -> Path:
     if out.exists():
         raise LoggerError(f"{out} exists; choose another name with --out")
     return out
+
+
+def _check_files(files: Sequence[Path]) -> None:
+    """Names that lead nowhere are refused here; what is in the files is told in the window."""
+    for path in files:
+        if not path.exists() and not path.with_name(path.name + ".journal").exists():
+            raise LoggerError(f"{path} is not there; check the name and the folder")
 
 
 def _has_no_screen() -> bool:
@@ -119,6 +128,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
         application.quit()
 
     window.done.connect(leave)
+    window.failed.connect(_refuse)
     application.setQuitOnLastWindowClosed(False)
     application.commitDataRequest.connect(lambda _manager: window.save_now())
     _stop_on_signals(window)

@@ -52,9 +52,11 @@ class Window(QWidget):
     Attributes
     ----------
     done : emitted with the exit status when the window has saved everything and may go.
+    failed : emitted with the reason when the run could not begin or be saved.
     """
 
     done = Signal(int)
+    failed = Signal(str)
 
     def __init__(self, theme: Theme, settings: QSettings) -> None:
         super().__init__()
@@ -64,7 +66,7 @@ class Window(QWidget):
         self.run_page: RunPage | None = None
         self.findings_pages: list[FindingsPage] = []
         self._jobs: list[Job] = []  # type: ignore[type-arg]
-        self._quits_when_saved = False
+        self._quits_when_saved = self._has_left = False
         self._state_seen = ""
         self._texts_s = 0.0
         self._live_codes: set[str] = set()
@@ -224,6 +226,7 @@ class Window(QWidget):
                 self._leave(0)
 
     def _tell_failed(self, session: Session) -> None:
+        self.failed.emit(session.error)
         if self.run_page is not None:
             self.run_page.panel.show_words("The run is not recording.")
             self.run_page.foot.show_saving()
@@ -436,6 +439,9 @@ class Window(QWidget):
         return box.clickedButton() is stop
 
     def _leave(self, status: int) -> None:
+        if self._has_left:  # quitting closes the window, which leads here again
+            return
+        self._has_left = True
         self._timer.stop()
         for job in self._jobs:
             job.wait(5.0)

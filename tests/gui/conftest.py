@@ -11,7 +11,7 @@ from pathlib import Path
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pytest
-from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtCore import QEvent, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
 from gui.fonts import font, load_fonts
@@ -48,7 +48,7 @@ def window(qapp: QApplication, theme: Theme, settings: QSettings) -> Iterator[Wi
     made.frame()
     made.hide()
     made.deleteLater()
-    qapp.processEvents()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
 
 
 @pytest.fixture(autouse=True)

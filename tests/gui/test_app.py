@@ -1,0 +1,145 @@
+"""The window command as a process: what it takes, how it ends, what it leaves."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from gui.app import main
+from logger.reader import read_recording
+
+COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
+START_LIMIT_S = 30.0
+
+
+def environment(home: Path) -> dict[str, str]:
+    return os.environ | {
+        "QT_QPA_PLATFORM": "offscreen",
+        "PYTHONPATH": os.pathsep.join(p for p in sys.path if p),
+        "XDG_CONFIG_HOME": str(home),
+    }
+
+
+def run(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [*COMMAND, *arguments],
+        cwd=folder,
+        env=environment(folder),
+        capture_output=True,
+        text=True,
+        timeout=90,
+        check=False,
+    )
+
+
+def test_it_ends_by_itself_with_everything_saved(tmp_path: Path) -> None:
+    done = run(tmp_path, "--source", "cell:demo?speed=60", "--out", "a.h5", "--for", "3s")
+    assert (done.returncode, done.stdout) == (0, "")
+    assert "Traceback" not in done.stderr
+    recording = read_recording(tmp_path / "a.h5")
+    assert recording.duration_s > 100
+    assert recording.channels[0].times_s.size > 300
+    assert not (tmp_path / "a.h5.journal").exists()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGTERM to send")
+@pytest.mark.parametrize("name", ["SIGTERM", "SIGINT"])
+def test_a_signal_saves_and_ends(tmp_path: Path, name: str) -> None:
+    process = subprocess.Popen(
+        [*COMMAND, "--source", "cell:demo?speed=60", "--out", "a.h5"],
+        cwd=tmp_path,
+        env=environment(tmp_path),
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        deadline_s = time.monotonic() + START_LIMIT_S
+        journal = tmp_path / "a.h5.journal"
+        while not (journal.exists() and journal.stat().st_size > 2000):
+            assert time.monotonic() < deadline_s, "no run began"
+            assert process.poll() is None
+            time.sleep(0.05)
+        process.send_signal(getattr(signal, name))
+        _, told = process.communicate(timeout=60)
+    finally:
+        process.kill()
+    assert process.returncode == 0, told
+    assert read_recording(tmp_path / "a.h5").channels[0].times_s.size > 10
+
+
+def test_a_source_that_cannot_be_opened_ends_with_1_when_nobody_watches(tmp_path: Path) -> None:
+    done = run(tmp_path, "--source", "scpi:/dev/nothing-here", "--out", "a.h5", "--for", "5s")
+    assert done.returncode == 1
+    assert "/dev/nothing-here" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert not (tmp_path / "a.h5").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "status", "told"),
+    [
+        (["--speed", "3"], 2, "--speed"),
+        (["--help"], 0, ""),
+        (["--source", "sell:demo"], 1, "cell"),
+        (["--source", "cell:demo?sped=3"], 1, "speed"),
+        (["--for", "soon"], 1, "15m"),
+        (["--bench", "nothing.toml"], 1, "nothing.toml"),
+        (["--out", "run.txt"], 1, ".h5"),
+        (["--out", "missing/run.h5"], 1, "missing"),
+        (["nothing.h5"], 1, "nothing.h5"),
+    ],
+)
+def test_wrong_input_is_one_clear_line(
+    arguments: list[str],
+    status: int,
+    told: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(arguments) == status
+    assert told in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_existing_recording_is_never_overwritten(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "a.h5"
+    out.write_bytes(b"earlier")
+    assert main(["--source", "cell:demo", "--out", str(out)]) == 1
+    assert "exists" in capsys.readouterr().err
+    assert out.read_bytes() == b"earlier"
+
+
+def test_without_a_display_the_way_without_a_window_is_named(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setattr(sys, "platform", "linux")
+    assert main(["--source", "cell:demo", "--out", str(tmp_path / "a.h5")]) == 1
+    assert "galvanote record" in capsys.readouterr().err
+
+
+def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() -> None:
+    code = (
+        "import sys, gui.app; gui.app._parser();"
+        "print([m for m in ('PySide6', 'pyqtgraph', 'scipy', 'h5py', 'numpy') if m in sys.modules])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env=os.environ | {"PYTHONPATH": os.pathsep.join(p for p in sys.path if p)},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=True,
+    )
+    assert done.stdout.strip() == "[]"

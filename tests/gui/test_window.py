@@ -1,0 +1,416 @@
+"""A person at the window: keys, words, bars, the end of a run."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QEvent, QSettings, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QMessageBox,
+    QWidget,
+)
+from pytestqt.qtbot import QtBot
+
+from gui.chart.chart import Chart
+from gui.session import Finished, Session
+from gui.window import Window
+from logger.notices import RunNotice
+from logger.recording import ChannelData, Recording
+from tests.gui.fakes import FakeRun, lesson, plan
+from tests.gui.test_findings_texts import FOUND
+
+
+class Bench:
+    """A window with a fake run in it."""
+
+    def __init__(self, window: Window, qtbot: QtBot) -> None:
+        self.window, self.qtbot = window, qtbot
+        assert window.session is not None
+        assert window.run_page is not None
+        self.session: Session = window.session
+        self.page = window.run_page
+        self.run: FakeRun = self.session._run  # type: ignore[assignment]
+
+    def press(self, key: Qt.Key, modifiers: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+        """Press and release as the window system does: through the window, not into a widget."""
+        QTest.keyClick(self.window.windowHandle(), key, modifiers)
+
+    def type(self, text: str) -> None:
+        for letter in text:
+            QTest.keyClick(self.window.windowHandle(), letter)
+
+    def look(self) -> None:
+        """Let a frame pass, with its texts."""
+        self.window._texts_s = self.page._texts_s = -math.inf
+        self.window.frame()
+        QApplication.processEvents()
+
+    def labels(self) -> str:
+        return "\n".join(w.text() for w in self.window.findChildren(QLabel) if w.isVisible())
+
+
+@pytest.fixture
+def bench(window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    monkeypatch.setattr("gui.window.Session", lambda plan: Session(plan, make_run=FakeRun))  # type: ignore[arg-type]
+    window.activateWindow()
+    with qtbot.waitActive(window):
+        pass
+    window.begin(plan(tmp_path / "a.h5"))
+    assert window.session is not None
+    window.session.wait_opened(10.0)
+    made = Bench(window, qtbot)
+    made.run.push(*lesson(120))
+    made.look()
+    return made
+
+
+def recording(path: Path) -> Recording:
+    times_s, values = lesson(1200)
+    channel = ChannelData(
+        "cell_voltage", "cell_voltage", "V", times_s, values, np.zeros(times_s.size, np.uint8),
+        {"address": "cell:demo"},
+    )  # fmt: skip
+    return Recording(path, "0", "Strip 4", "2026-11-25T09:10:03+01:00", None, "UTC", 1200.0, (channel,))
+
+
+# ---------------------------------------------------------------- stamping
+
+
+def test_the_time_is_that_of_the_key_going_down(bench: Bench) -> None:
+    """What happens between press and release, or while words are typed, does not move the moment."""
+    handle = bench.window.windowHandle()
+    bench.run.clock.time_s = 61.5
+    QTest.keyPress(handle, Qt.Key.Key_M)
+    bench.run.clock.time_s = 65.0
+    QTest.keyRelease(handle, Qt.Key.Key_M)
+    bench.type("buffer cloudy")
+    bench.run.clock.time_s = 90.0
+    bench.press(Qt.Key.Key_Return)
+    (moment,) = bench.session.moments
+    assert (moment.time_s, moment.kind, moment.label) == (61.5, "note", "buffer cloudy")
+
+
+def test_the_moment_is_kept_before_any_word_is_typed(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    assert len(bench.session.moments) == 1
+    assert bench.page.foot.entry.isVisible()
+
+
+def test_m_is_text_while_words_are_typed_and_ctrl_m_stamps_even_then(bench: Bench) -> None:
+    bench.run.clock.time_s = 10.0
+    bench.press(Qt.Key.Key_M)
+    bench.type("milky mess")
+    assert len(bench.session.moments) == 1
+    bench.run.clock.time_s = 12.0
+    bench.press(Qt.Key.Key_M, Qt.KeyboardModifier.ControlModifier)
+    bench.type("more")
+    bench.press(Qt.Key.Key_Return)
+    assert [(m.time_s, m.label) for m in bench.session.moments] == [(10.0, "milky mess"), (12.0, "more")]
+
+
+def test_esc_keeps_the_moment_without_words(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("never mind")
+    bench.press(Qt.Key.Key_Escape)
+    assert [m.label for m in bench.session.moments] == [""]
+    assert not bench.page.foot.entry.isVisible()
+    bench.press(Qt.Key.Key_M)
+    assert len(bench.session.moments) == 2
+
+
+def test_a_held_key_stamps_once(bench: Bench) -> None:
+    handle = bench.window.windowHandle()
+    for repeats in (False, True, True):
+        event = QKeyEvent(QEvent.Type.KeyPress, Qt.Key.Key_M, Qt.KeyboardModifier.NoModifier, "m", repeats)
+        QApplication.sendEvent(handle, event)
+    assert len(bench.session.moments) == 1
+
+
+def test_a_kind_may_be_typed_or_chosen(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("salt_added two drops")
+    bench.press(Qt.Key.Key_Return)
+    assert [(m.kind, m.label) for m in bench.session.moments] == [("salt_added", "two drops")]
+
+
+def test_the_menu_of_kinds_stamps_when_it_opens(bench: Bench) -> None:
+    bench.run.clock.time_s = 30.0
+    bench.page.foot.open_kinds()
+    bench.run.clock.time_s = 33.0
+    menu = bench.page.foot._menu
+    action = next(a for a in menu.actions() if "Electrodes out" in a.text())
+    action.trigger()
+    menu.close()
+    bench.press(Qt.Key.Key_Return)
+    assert [(m.time_s, m.kind) for m in bench.session.moments] == [(30.0, "electrodes_out")]
+
+
+def test_the_button_stamps_as_it_goes_down(bench: Bench) -> None:
+    bench.run.clock.time_s = 20.0
+    QTest.mousePress(bench.page.foot.tag, Qt.MouseButton.LeftButton)
+    bench.run.clock.time_s = 21.0
+    QTest.mouseRelease(bench.page.foot.tag, Qt.MouseButton.LeftButton)
+    assert [m.time_s for m in bench.session.moments] == [20.0]
+
+
+def test_a_moment_is_edited_removed_and_brought_back(bench: Bench) -> None:
+    moment = bench.session.add_moment("note", "first", 50.0)
+    bench.look()
+    bench.page.edit(moment.id)
+    entry = bench.page.foot.entry
+    entry._time.setText("0:48,5")
+    entry._kind.setCurrentIndex(entry._kind.findData("photo"))
+    entry._label.setText("photo of the film")
+    bench.press(Qt.Key.Key_Return)
+    (edited,) = bench.session.moments
+    assert (edited.time_s, edited.kind, edited.label) == (48.5, "photo", "photo of the film")
+    bench.look()
+    listed = bench.page.panel.moments
+    listed.choose(moment.id)
+    listed._list.setFocus()
+    bench.press(Qt.Key.Key_Delete)
+    assert bench.session.moments == ()
+    assert "removed" in bench.window.bars.texts
+    back = next(b for b in bench.window.bars.findChildren(QAbstractButton) if b.text() == "Bring it back")
+    back.click()
+    assert [m.label for m in bench.session.moments] == ["photo of the film"]
+    assert "removed" not in bench.window.bars.texts
+
+
+def test_a_time_that_is_none_is_refused_in_words(bench: Bench) -> None:
+    moment = bench.session.add_moment("note", "", 50.0)
+    bench.page.edit(moment.id)
+    entry = bench.page.foot.entry
+    entry._time.setText("soon")
+    bench.press(Qt.Key.Key_Return)
+    assert entry.isVisible()
+    assert "12:30" in entry._trouble.text()
+    bench.press(Qt.Key.Key_Escape)
+    assert bench.session.moments[0].time_s == 50.0
+
+
+# ---------------------------------------------------------------- showing
+
+
+def test_the_page_tells_voltage_state_and_how_fresh_the_disk_is(bench: Bench) -> None:
+    bench.qtbot.waitUntil(lambda: bench.session.view is not None, timeout=10_000)
+    bench.look()
+    number = bench.page.panel.number
+    assert number.accessibleDescription().startswith("2.2")
+    assert "Splitting water" in bench.labels()
+    assert "saved to disk 0.4 s ago" in bench.labels()
+    assert "Bench meter" in bench.labels()
+
+
+def test_a_stale_number_is_grey_and_tells_its_age(bench: Bench) -> None:
+    bench.run.clock.time_s += 12.0
+    bench.look()
+    assert "12 s ago" in bench.page.panel.number.accessibleDescription()
+
+
+def test_dangers_are_bars_and_go_when_all_is_well_again(bench: Bench) -> None:
+    bench.run.told.append(RunNotice(1.0, "danger", "lost", "The cable is out."))
+    bench.look()
+    assert bench.window.bars.texts["lost"] == "The cable is out."
+    bench.run.told.append(RunNotice(2.0, "info", "back", "The meter is back."))
+    bench.look()
+    assert "lost" not in bench.window.bars.texts
+    assert bench.window.bars.texts["back"] == "The meter is back."
+
+
+def test_touching_electrodes_are_a_danger_until_they_part(bench: Bench) -> None:
+    end_s = bench.run.clock.time_s
+    bench.run.push(end_s + np.arange(1, 60) / 3, np.full(59, 0.005))
+    bench.qtbot.waitUntil(
+        lambda: bench.session.view is not None and bench.session.view.state == "touching", timeout=10_000
+    )
+    bench.look()
+    assert "touch" in bench.window.bars.texts["touching"]
+    bench.run.push(end_s + 20 + np.arange(1, 60) / 3, np.full(59, 2.2))
+    bench.qtbot.waitUntil(lambda: bench.session.view.state != "touching", timeout=10_000)  # type: ignore[union-attr]
+    bench.look()
+    assert "touching" not in bench.window.bars.texts
+
+
+def test_many_bars_stay_few_and_keep_the_gravest(bench: Bench) -> None:
+    for i in range(8):
+        bench.window.bars.show_bar(f"i{i}", "info", "a note")
+    bench.window.bars.show_bar("d", "danger", "a danger")
+    assert len(bench.window.bars.texts) == 3
+    assert "d" in bench.window.bars.texts
+
+
+def test_following_is_one_visible_control(bench: Bench) -> None:
+    bench.page.chart.setFocus()
+    assert bench.page.follow.accessibleName() == "Following the whole run"
+    bench.press(Qt.Key.Key_F)
+    assert bench.page.follow.accessibleName().startswith("Standing still")
+    bench.page.follow.click()
+    assert bench.page.follow.accessibleName().startswith("Following")
+
+
+def test_cautions_are_shown_until_understood(bench: Bench, settings: QSettings) -> None:
+    assert "hydrogen and oxygen" in bench.window.bars.texts["cautions"]
+    bench.window.show_cautions()
+    assert "qualified people decide" in bench.labels()
+    bench.press(Qt.Key.Key_Escape)
+    assert bench.window.stack.currentWidget() is bench.page
+    understood = next(b for b in bench.window.bars.findChildren(QAbstractButton) if b.text() == "Understood")
+    understood.click()
+    assert "cautions" not in bench.window.bars.texts
+    assert settings.value("cautions_understood", type=bool) is True
+
+
+def test_ctrl_s_says_that_nothing_need_be_done(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    assert "Ctrl+E" in bench.window.bars.texts["saved"]
+    assert bench.session.state == "running"
+
+
+# ---------------------------------------------------------------- the end
+
+
+def test_stop_and_save_by_key(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("last words")
+    bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    bench.qtbot.waitUntil(lambda: bench.session.is_over, timeout=10_000)
+    assert bench.run.stopped == 1
+    assert [m.label for m in bench.session.moments] == ["last words"]
+    assert not bench.page.foot.stop.isEnabled()
+
+
+def test_closing_while_recording_asks_and_may_be_declined(bench: Bench, monkeypatch: Any) -> None:
+    asked: list[str] = []
+
+    def answer(choice: str) -> None:
+        def execute(box: QMessageBox) -> int:
+            asked.append(box.text())
+            next(b for b in box.buttons() if choice in b.text()).click()
+            return 0
+
+        monkeypatch.setattr(QMessageBox, "exec", execute)
+
+    answer("Keep")
+    bench.window.close()
+    assert bench.window.isVisible()
+    assert bench.session.state == "running"
+    assert "2:00" in asked[0] or "1:59" in asked[0]
+    answer("Stop and save")
+    with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
+        bench.window.close()
+    assert bench.run.stopped == 1
+
+
+def test_a_signal_from_outside_saves_without_asking(bench: Bench, monkeypatch: Any) -> None:
+    monkeypatch.setattr(QMessageBox, "exec", lambda _box: pytest.fail("asked"))
+    with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
+        bench.window.stop_and_quit()
+    assert bench.run.stopped == 1
+
+
+def test_a_run_that_cannot_begin_says_why_and_offers_another_try(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    from gui.session import Plan
+    from logger.bench import Bench as BenchFile
+
+    window.begin(Plan(("scpi:/dev/nothing-here",), tmp_path / "a.h5", BenchFile(), "Strip 4"))
+    qtbot.waitUntil(lambda: "failed" in window.bars.texts, timeout=20_000)
+    assert "/dev/nothing-here" in window.bars.texts["failed"]
+    again = next(b for b in window.bars.findChildren(QAbstractButton) if b.text() == "Try again")
+    again.click()
+    qtbot.waitUntil(lambda: window.session is not None and window.session.is_over, timeout=20_000)
+
+
+def test_findings_follow_the_run(bench: Bench, tmp_path: Path) -> None:
+    bench.session.finished = Finished(recording(tmp_path / "a.h5"), FOUND)
+    bench.session.state = "finished"
+    bench.look()
+    texts = bench.labels().replace("\u00a0", " ")
+    for part in ("254.6 ± 2.6 mV", "95 %", "2.251 ± 0.013 V", "The leads were reversed.", str(tmp_path)):
+        assert part in texts
+    assert "Simulated, invented data" in texts
+    pages = [b.text() for b in bench.window.header.findChildren(QAbstractButton) if b.isVisible()]
+    assert pages[:2] == ["Run", "Findings"]
+    bench.window.show_page("Run")
+    assert bench.window.stack.currentWidget() is bench.page
+
+
+def test_a_file_that_is_no_recording_is_told_in_a_bar(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    path = tmp_path / "notes.h5"
+    path.write_text("no recording")
+    window.open_file(path)
+    qtbot.waitUntil(lambda: bool(window.bars.texts), timeout=10_000)
+    assert "notes.h5" in next(iter(window.bars.texts.values()))
+
+
+def test_several_recordings_can_be_switched(window: Window, tmp_path: Path) -> None:
+    for name in ("a.h5", "b.h5"):
+        window.add_findings(Finished(recording(tmp_path / name), FOUND))
+    window.header.file_chosen.emit(0)
+    assert window.stack.currentWidget() is window.findings_pages[0]
+
+
+def test_the_picture_is_saved_beside_the_recording(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    window.add_findings(Finished(recording(tmp_path / "a.h5"), FOUND))
+    window.save_picture()
+    qtbot.waitUntil(lambda: "picture" in window.bars.texts, timeout=20_000)
+    assert (tmp_path / "a.png").stat().st_size > 10_000, window.bars.texts
+
+
+# ---------------------------------------------------------------- for everyone
+
+
+def controls(root: QWidget) -> list[QWidget]:
+    kinds = (QAbstractButton, QLineEdit, QComboBox, QListWidget, Chart)
+    return [w for w in root.findChildren(QWidget) if isinstance(w, kinds) and w.isVisible()]
+
+
+def test_every_control_has_a_name_and_is_reached_by_tab(bench: Bench) -> None:
+    moment = bench.session.add_moment("note", "first", 50.0)
+    bench.look()
+    bench.page.edit(moment.id)
+    found = controls(bench.window)
+    assert len(found) > 10
+    for widget in found:
+        text = widget.text() if isinstance(widget, QAbstractButton) else ""
+        assert widget.accessibleName() or text, f"{widget} has no name"
+    bench.press(Qt.Key.Key_Escape)
+    reached = set()
+    for _ in range(60):
+        bench.press(Qt.Key.Key_Tab)
+        reached.add(QApplication.focusWidget())
+    for widget in controls(bench.window):
+        if widget.isEnabled() and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            assert widget in reached, f"{widget.accessibleName()} is not reached by Tab"
+
+
+def test_buttons_are_large_enough_to_hit(bench: Bench) -> None:
+    """WCAG 2.2, 2.5.8: at least 24 by 24."""
+    for widget in controls(bench.window):
+        assert widget.width() >= 24
+        assert widget.height() >= 24, widget.accessibleName()
+
+
+@pytest.mark.parametrize(("width", "height"), [(1366, 768), (1280, 720), (1920, 1080)])
+def test_everything_fits_the_screen(bench: Bench, width: int, height: int) -> None:
+    bench.window.resize(width, height)
+    bench.look()
+    assert (bench.window.width(), bench.window.height()) == (width, height)
+    for widget in controls(bench.window):
+        corner = widget.mapTo(bench.window, widget.rect().bottomRight())
+        assert corner.x() <= width, widget.accessibleName()
+        assert corner.y() <= height, widget.accessibleName()
