@@ -145,11 +145,25 @@ def gather_evidence(
         times_s=times_s,
         voltage_V=voltage_V,
         magnitude_V=magnitude_V,
-        resolution_V=bench.meter.resolution_V or resolution_from_readings_V(shown_V) or 0.0,
+        resolution_V=_resolution_V(shown_V, bench, cautions),
         thresholds=thresholds,
         states=states,
         phases=phases,
     )
+
+
+def _resolution_V(shown_V: NDArray[np.float64], bench: Bench, cautions: Cautions) -> float:
+    """Return one digit of the display: as stated, or as seen where that is coarser or nothing is stated."""
+    stated_V, seen_V = bench.meter.resolution_V, resolution_from_readings_V(shown_V) or 0.0
+    if stated_V is None:
+        return seen_V
+    if seen_V > 1.5 * stated_V:
+        cautions.say(
+            "resolution_coarser",
+            f"The readings go in steps of {1000 * seen_V:g} mV, coarser than the {1000 * stated_V:g} mV of "
+            "the bench file; the coarser step counts. Lock the range that shows more digits.",
+        )
+    return max(stated_V, seen_V)
 
 
 def _tell_reversed(times_s: NDArray[np.float64], voltage_V: NDArray[np.float64], cautions: Cautions) -> None:

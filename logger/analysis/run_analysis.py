@@ -223,7 +223,7 @@ class _Analysis:
                 "voltages is understated. Give it in the bench file.",
             )
         given = found.accuracy
-        return MeterAccuracy(given.percent_of_reading, given.counts, given.resolution_V or seen_V)
+        return MeterAccuracy(given.percent_of_reading, given.counts, max(given.resolution_V, seen_V))
 
     def _plateaus(self, evidence: Evidence, meter: MeterAccuracy) -> dict[str, Plateau]:
         plateaus: dict[str, Plateau] = {}
