@@ -90,13 +90,13 @@ def rows(view: AssessmentView) -> tuple[Row, ...]:
         Row(
             "Hydrogen",
             _amount(view.hydrogen_mL, 1, "mL"),
-            short_conditions(view.gas_conditions),
+            short_conditions(view.gas_conditions) if view.hydrogen_mL else "",
             view.gas_conditions,
         ),
         Row(
             "Voltage efficiency",
             _amount(view.efficiency, 100, "%"),
-            _short_efficiency(view.efficiency_label),
+            _short_efficiency(view.efficiency_label) if view.efficiency else "",
             view.efficiency_label,
         ),
     )

@@ -186,8 +186,8 @@ QMenu { background: @raised; color: @ink; border: 1px solid @rule; padding: 6px;
 QMenu::item { padding: 6px 18px; border-radius: 6px; }
 QMenu::item:selected { background: @band; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
-QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
-QScrollBar::handle:vertical { background: @outline; border-radius: 4px; min-height: 24px; margin: 1px; }
+QScrollBar:vertical { background: transparent; width: 8px; margin: 0; }
+QScrollBar::handle:vertical { background: @outline; border-radius: 2px; min-height: 24px; margin: 0 2px; }
 QScrollBar::add-line, QScrollBar::sub-line { height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QFrame[look="rule"] { background: @rule; border: none; max-height: 1px; min-height: 1px; }

@@ -74,15 +74,17 @@ class TimeAxis(_Axis):
     """Run time below."""
 
     HEIGHT = 34
+    ROOM_AT_END = 14
 
     def __init__(self) -> None:
         super().__init__("bottom")
         self.setHeight(self.HEIGHT)
 
     def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
-        """Centred labels; the first and last keep inside the picture."""
+        """Centred labels; one that would be cut off at the right is left out."""
         align = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter)
         return [
             (QRectF(frame.x(t) - 50, 6, 100, 22), align, time_label(t, step))
             for t in marks(max(frame.left_s, 0.0), frame.right_s, step)
+            if frame.x(t) <= frame.width - self.ROOM_AT_END
         ]

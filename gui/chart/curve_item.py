@@ -65,8 +65,8 @@ class CurveItem(ChartItem):
     def _paint_columns(self, painter: QPainter, trace: Trace, frame: Frame) -> None:
         """A rectangle for each column; neighbours that do not overlap are joined.
 
-        Near ones by a short line, which makes a smooth curve of a slope; far ones by stretching the
-        rectangles, because a nearly upright line looks a little different at every place.
+        Near ones by a short line, which makes a smooth curve of a slope; far ones in noise by stretching
+        the rectangles, because a nearly upright line looks a little different at every place.
         """
         number = trace.number
         if not number.size:
@@ -76,12 +76,13 @@ class CurveItem(ChartItem):
         x, middle = (number + 0.5) * self._column, (top + bottom) / 2
         beside = np.diff(number) == 1
         apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
-        far = beside & (apart > FAR_APART)
+        thin = bottom - top < 2 * THICKNESS
+        far = beside & (apart > FAR_APART) & ~(thin[1:] & thin[:-1])
         joined = beside & ~far & (apart > -2 * THICKNESS)
         top, bottom = touching(top, bottom, far)
         tall = np.flatnonzero(bottom - top > THICKNESS)
-        width = np.full(tall.size, self._column)
-        sides = [number[tall] * self._column, top[tall], width, (bottom - top)[tall]]
+        width = np.full(tall.size, max(self._column, THICKNESS))
+        sides = [x[tall] - width / 2, top[tall], width, (bottom - top)[tall]]
         draw_rects(painter, np.stack(sides, axis=1))
         alone = np.diff(np.concatenate(([number[0] - 2], number, [number[-1] + 2]))) > 1
         lonely = np.flatnonzero(alone[1:] & alone[:-1] & (bottom - top <= THICKNESS))

@@ -65,9 +65,9 @@ class SavingItem(ChartItem):
         if level.text:
             painter.setFont(font(12.5, "medium"))
             width = QFontMetricsF(painter.font()).horizontalAdvance(level.text)
-            place = QPointF(max(end - width, 2.0), middle + 20)
-            if runs_to_s > level.end_s:
-                place = QPointF(min(end + 6, frame.width - width - 2), middle - 8)
+            place = QPointF(end + 6, middle - 8)
+            if place.x() + width > frame.width - 2:
+                place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
             painter.setPen(QColor(colours.settled))
             painter.drawText(place, level.text)
 
