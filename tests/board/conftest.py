@@ -37,14 +37,13 @@ def harness(tools: None, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return build_harness(tmp_path_factory.mktemp("harness"))
 
 
-@pytest.fixture
-def start_board(harness: Path, firmware: Path, tmp_path: Path) -> Iterator[StartBoard]:
+def _boards(harness: Path, firmware: Path, folder: Path) -> Iterator[StartBoard]:
     """Start boards, by profile or without and with options of the emulator; end them afterwards."""
     boards: list[Board] = []
 
     def start(profile: Profile | None = None, *options: str) -> Board:
         if profile is not None:
-            path = tmp_path / f"profile-{len(boards)}.txt"
+            path = folder / f"profile-{len(boards)}.txt"
             profile.write(path)
             options = ("--profile", str(path), *options)
         boards.append(Board(harness, firmware, *options))
@@ -53,3 +52,17 @@ def start_board(harness: Path, firmware: Path, tmp_path: Path) -> Iterator[Start
     yield start
     for board in boards:
         board.unplug()
+
+
+@pytest.fixture
+def start_board(harness: Path, firmware: Path, tmp_path: Path) -> Iterator[StartBoard]:
+    """Start boards for one test."""
+    yield from _boards(harness, firmware, tmp_path)
+
+
+@pytest.fixture(scope="module")
+def start_module_board(
+    harness: Path, firmware: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[StartBoard]:
+    """Start boards for all tests of a module."""
+    yield from _boards(harness, firmware, tmp_path_factory.mktemp("boards"))

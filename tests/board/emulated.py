@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 __all__ = ["FIRMWARE", "STEP_V", "Board", "Profile", "build_firmware", "build_harness", "missing_packages"]
 
 FIRMWARE = Path(__file__).parents[2] / "drivers" / "firmware"
-HARNESS = Path(__file__).with_name("harness.c")
+HARNESS = tuple(Path(__file__).with_name(name) for name in ("harness.c", "port.c", "voltage.c"))
 SIMAVR_HEADERS = "/usr/include/simavr"
 
 STEP_V = 5.0 / 1024
@@ -53,7 +53,7 @@ def build_harness(folder: Path) -> Path:
     """Build the emulator program in `folder` and return it."""
     program = folder / "harness"
     warnings = ["-Wall", "-Wextra", "-Werror"]
-    source = ["-isystem", SIMAVR_HEADERS, str(HARNESS), "-o", str(program), "-lsimavr", "-lelf", "-lm"]
+    source = ["-isystem", SIMAVR_HEADERS, *map(str, HARNESS), "-o", str(program), "-lsimavr", "-lelf", "-lm"]
     _run(["gcc", "-std=c11", "-O2", *warnings, *source])
     return program
 

@@ -15,10 +15,7 @@
  * SIGTERM, SIGINT or, with --end-with-stdin, the end of stdin ends it.
  */
 #define _GNU_SOURCE
-#include <errno.h>
-#include <fcntl.h>
 #include <getopt.h>
-#include <math.h>
 #include <poll.h>
 #include <signal.h>
 #include <stdarg.h>
@@ -27,8 +24,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/inotify.h>
-#include <termios.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -37,16 +32,14 @@
 #include <sim_avr.h>
 #include <sim_elf.h>
 
+#include "harness.h"
+#include "port.h"
+#include "voltage.h"
+
 #define CLOCK_HZ 16000000UL
-#define SUPPLY_MV 5000
 #define SLICE_NS 1000000 /* how long the emulator runs before the program sleeps again */
 #define NS_PER_S 1000000000LL
-#define MAX_CORNERS 1000
 #define RJMP_TO_ITSELF 0xCFFF
-
-struct corner {
-	double time_s, volts;
-};
 
 struct options {
 	const char *elf, *profile;
@@ -64,24 +57,8 @@ static struct {
 	avr_flashaddr_t hung_at;       /* where "hang" overwrote the program */
 	uint8_t hung_code[2];
 	bool is_hung;
+	bool may_receive; /* the UART has room for another byte */
 } board;
-
-static struct {
-	struct corner corners[MAX_CORNERS];
-	size_t count;
-	double noise_lsb;
-	uint64_t random_state;
-} input;
-
-static struct {
-	int master_fd;
-	int watch_fd; /* tells when the other end is opened and closed */
-	int readers;  /* how many have it open now */
-	bool may_receive;
-	uint8_t outgoing[4096];
-	size_t waiting;
-	unsigned long lost;
-} port;
 
 static volatile sig_atomic_t must_end;
 
@@ -91,7 +68,7 @@ static void end_on_signal(int number)
 	must_end = 1;
 }
 
-static void fail(const char *format, ...)
+void fail(const char *format, ...)
 {
 	va_list arguments;
 
@@ -103,160 +80,34 @@ static void fail(const char *format, ...)
 	exit(1);
 }
 
-/* ---- the voltage on A0 ---- */
-
-static double profile_volts(double time_s)
-{
-	size_t i;
-
-	if (input.count == 0)
-		return 0.0;
-	/* The last corner at or before the time: of two at the same time the later one counts. */
-	for (i = input.count; i > 0 && input.corners[i - 1].time_s > time_s; i--)
-		;
-	if (i == 0)
-		return input.corners[0].volts;
-	if (i == input.count)
-		return input.corners[i - 1].volts;
-	struct corner a = input.corners[i - 1], b = input.corners[i];
-	return a.volts + (b.volts - a.volts) * (time_s - a.time_s) / (b.time_s - a.time_s);
-}
-
-static double uniform(void)
-{
-	/* xorshift64* (S. Vigna, ACM TOMS 42 (2016) 30); never exactly zero, for the logarithm below */
-	input.random_state ^= input.random_state >> 12;
-	input.random_state ^= input.random_state << 25;
-	input.random_state ^= input.random_state >> 27;
-	return ((double)((input.random_state * 0x2545F4914F6CDD1DULL) >> 11) + 0.5) / 9007199254740992.0;
-}
-
-static double gaussian(void)
-{
-	return sqrt(-2.0 * log(uniform())) * cos(2.0 * M_PI * uniform());
-}
-
-/* simavr takes whole millivolts and floors mV*1023/reference. The data sheet's converter rounds
- * V*1024/reference ("ADC Conversion Result", "ADC Accuracy Definitions"). So the true code is worked
- * out here, and simavr is given the smallest millivolts that make it show that code. */
-static uint32_t millivolts_for(double volts)
-{
-	double steps = volts * 1024.0 * 1000.0 / SUPPLY_MV;
-
-	if (input.noise_lsb > 0.0)
-		steps += input.noise_lsb * gaussian();
-	long code = lround(fmin(fmax(steps, 0.0), 1023.0));
-	return (uint32_t)((code * SUPPLY_MV + 1022) / 1023);
-}
-
 static void on_conversion(avr_irq_t *irq, uint32_t value, void *param)
 {
 	double time_s = (double)(board.avr->cycle - board.start_cycle) / CLOCK_HZ;
 
 	(void)irq, (void)value, (void)param;
 	avr_raise_irq(avr_io_getirq(board.avr, AVR_IOCTL_ADC_GETIRQ, ADC_IRQ_ADC0),
-		      millivolts_for(profile_volts(time_s)));
-}
-
-static void set_volts(double volts)
-{
-	input.corners[0] = (struct corner){0.0, volts};
-	input.count = 1;
-}
-
-static void read_profile(const char *path)
-{
-	FILE *file = fopen(path, "r");
-	char line[200];
-	unsigned number = 0;
-
-	if (!file)
-		fail("cannot read the profile %s: %s", path, strerror(errno));
-	while (fgets(line, sizeof line, file)) {
-		struct corner corner;
-		char rest;
-
-		number++;
-		if (line[strspn(line, " \t\r\n")] == '\0' || line[0] == '#')
-			continue;
-		if (sscanf(line, "%lf %lf %c", &corner.time_s, &corner.volts, &rest) != 2)
-			fail("%s line %u is not \"time_s volts\"", path, number);
-		if (input.count > 0 && corner.time_s < input.corners[input.count - 1].time_s)
-			fail("%s line %u: time runs backwards", path, number);
-		if (input.count == MAX_CORNERS)
-			fail("%s has more than %d corners", path, MAX_CORNERS);
-		input.corners[input.count++] = corner;
-	}
-	fclose(file);
-}
-
-/* ---- the pseudo terminal ---- */
-
-static const char *open_port(void)
-{
-	struct termios line;
-	int slave_fd;
-	const char *name;
-
-	port.master_fd = posix_openpt(O_RDWR | O_NOCTTY | O_CLOEXEC);
-	if (port.master_fd < 0 || grantpt(port.master_fd) || unlockpt(port.master_fd))
-		fail("cannot make a pseudo terminal: %s", strerror(errno));
-	name = ptsname(port.master_fd);
-	slave_fd = open(name, O_RDWR | O_NOCTTY | O_CLOEXEC);
-	if (slave_fd < 0 || tcgetattr(slave_fd, &line))
-		fail("cannot open %s: %s", name, strerror(errno));
-	/* Raw before anybody opens it: in the usual mode early bytes are echoed back to the board and
-	 * carriage returns altered. */
-	cfmakeraw(&line);
-	if (tcsetattr(slave_fd, TCSANOW, &line))
-		fail("cannot set %s to raw: %s", name, strerror(errno));
-	close(slave_fd);
-	fcntl(port.master_fd, F_SETFL, O_NONBLOCK);
-	/* Watched as a file: a hang-up on the master side would not show a reader who closes and opens
-	 * again at once. */
-	port.watch_fd = inotify_init1(IN_NONBLOCK | IN_CLOEXEC);
-	if (port.watch_fd < 0 || inotify_add_watch(port.watch_fd, name, IN_OPEN | IN_CLOSE) < 0)
-		fail("cannot watch %s: %s", name, strerror(errno));
-	return name;
+		      voltage_millivolts(time_s));
 }
 
 static void on_sent(avr_irq_t *irq, uint32_t byte, void *param)
 {
 	(void)irq, (void)param;
-	if (port.waiting < sizeof port.outgoing)
-		port.outgoing[port.waiting++] = (uint8_t)byte;
-	else
-		port.lost++;
+	port_send((uint8_t)byte);
 }
 
 static void on_room(avr_irq_t *irq, uint32_t value, void *param)
 {
 	(void)irq, (void)value;
-	port.may_receive = param != NULL;
-}
-
-/* Nobody there, or a reader that does not read: the bytes are gone, as on a wire without handshake.
- * Keeping them would hand a later reader the voltages of the past. */
-static void deliver(void)
-{
-	ssize_t written = 0;
-
-	if (port.readers > 0 && port.waiting > 0) {
-		written = write(port.master_fd, port.outgoing, port.waiting);
-		if (written < 0)
-			written = 0;
-		port.lost += port.waiting - (size_t)written;
-	}
-	port.waiting = 0;
+	board.may_receive = param != NULL;
 }
 
 static void receive(void)
 {
 	avr_irq_t *to_board = avr_io_getirq(board.avr, AVR_IOCTL_UART_GETIRQ('0'), UART_IRQ_INPUT);
 	uint8_t bytes[8]; /* about what 115200 baud carries in a slice */
-	ssize_t count = port.may_receive ? read(port.master_fd, bytes, sizeof bytes) : 0;
+	size_t count = board.may_receive ? port_receive(bytes, sizeof bytes) : 0;
 
-	for (ssize_t i = 0; i < count; i++)
+	for (size_t i = 0; i < count; i++)
 		avr_raise_irq(to_board, bytes[i]);
 }
 
@@ -313,7 +164,7 @@ static void make_board(const char *elf)
 	avr_ioctl(board.avr, AVR_IOCTL_UART_SET_FLAGS('0'), &uart_flags);
 	avr_irq_t *uart = avr_io_getirq(board.avr, AVR_IOCTL_UART_GETIRQ('0'), 0);
 	avr_irq_register_notify(uart + UART_IRQ_OUTPUT, on_sent, NULL);
-	avr_irq_register_notify(uart + UART_IRQ_OUT_XON, on_room, &port);
+	avr_irq_register_notify(uart + UART_IRQ_OUT_XON, on_room, &board);
 	avr_irq_register_notify(uart + UART_IRQ_OUT_XOFF, on_room, NULL);
 	avr_irq_register_notify(avr_io_getirq(board.avr, AVR_IOCTL_ADC_GETIRQ, ADC_IRQ_OUT_TRIGGER),
 				on_conversion, NULL);
@@ -331,7 +182,7 @@ static void start_board(int64_t at_ns)
 	board.start_ns = at_ns;
 	board.start_cycle = board.avr->cycle;
 	board.powered = true;
-	port.waiting = 0;
+	port_drop();
 }
 
 /* Overwrite the instruction at which the sleeping main program will go on with a jump to itself. */
@@ -353,7 +204,7 @@ static void obey(const char *line)
 	double volts;
 
 	if (sscanf(line, "volts %lf", &volts) == 1)
-		set_volts(volts);
+		voltage_set(volts);
 	else if (strcmp(line, "reset") == 0)
 		press_reset();
 	else if (strcmp(line, "hang") == 0)
@@ -382,20 +233,6 @@ static bool read_commands(void)
 		}
 	}
 	return true;
-}
-
-static void watch_port(const struct options *options)
-{
-	struct inotify_event event; /* a watched file that is no folder has no name in its events */
-
-	while (read(port.watch_fd, &event, sizeof event) == sizeof event) {
-		if (event.mask & IN_CLOSE)
-			port.readers--;
-		if (event.mask & IN_OPEN && port.readers++ == 0 && !options->keep_running)
-			start_board(now_ns() + (int64_t)(options->boot_delay_s * NS_PER_S));
-	}
-	if (port.readers > 0)
-		receive();
 }
 
 /* Run the emulator up to the wall clock, then sleep out the slice: a core is busy only for the
@@ -457,12 +294,11 @@ int main(int count, char **words)
 
 	sigaction(SIGTERM, &end, NULL);
 	sigaction(SIGINT, &end, NULL);
-	input.noise_lsb = options.noise_lsb;
-	input.random_state = options.seed * 0x9E3779B97F4A7C15ULL | 1; /* xorshift must not start at 0 */
+	voltage_set_noise(options.noise_lsb, options.seed);
 	if (options.profile)
-		read_profile(options.profile);
+		voltage_read_profile(options.profile);
 	make_board(options.elf);
-	const char *name = open_port();
+	const char *name = port_open();
 	if (options.keep_running)
 		start_board(now_ns());
 	printf("READY %s\n", name);
@@ -472,15 +308,17 @@ int main(int count, char **words)
 		if (next_ns < now_ns() - SLICE_NS)
 			next_ns = now_ns(); /* the computer was busy: the board catches up, the pacing need not */
 		run_slice(next_ns);
-		watch_port(&options);
-		deliver();
+		if (port_was_opened() && !options.keep_running)
+			start_board(now_ns() + (int64_t)(options.boot_delay_s * NS_PER_S));
+		receive();
+		port_deliver();
 		if (has_commands && !read_commands()) {
 			has_commands = false;
 			if (options.end_with_stdin)
 				break;
 		}
 	}
-	if (port.lost > 0)
-		fprintf(stderr, "harness: %lu bytes were not read in time and are lost\n", port.lost);
+	if (port_lost() > 0)
+		fprintf(stderr, "harness: %lu bytes were not read in time and are lost\n", port_lost());
 	return 0;
 }
