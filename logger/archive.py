@@ -7,35 +7,29 @@ sync, rename, sync of the folder, and only then the journal goes. Nothing may re
 
 from __future__ import annotations
 
-import hashlib
 import subprocess
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from drivers.samples import Quality
-from logger import checksum
+from logger.archived_channel import ArchivedChannel
 from logger.disk import Disk
-from logger.errors import LoggerError, OutputExists, RecordingBusy, RecordingError
-from logger.journal import FrameType, decode_samples, read_frames, read_head, target_of
+from logger.errors import LoggerError, OutputExists, RecordingError
+from logger.journal import FrameType, JournalWriter, decode_samples, read_frames, read_head, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
 from logger.version import PROGRAM, VERSION
+from logger.vetting import vet
 
 __all__ = ["ArchiveFailed", "assemble", "finish", "part_of"]
 
 PART_SUFFIX = ".part"
-CHUNK = 16384
-BATCH_SAMPLES = 262_144
 BATCH_FRAMES = 4096
-FIRST_BUCKET = 64
-BUCKET_FACTOR = 4
-LAST_BUCKET = 65536
 
 Tree = Mapping[str, Any]
 
@@ -49,24 +43,30 @@ def part_of(target: Path) -> Path:
     return target.with_name(target.name + PART_SUFFIX)
 
 
-def finish(journal: Path, *, disk: Disk | None = None, holds_lock: bool = False) -> Path | None:
+def finish(journal: Path, *, disk: Disk | None = None, writer: JournalWriter | None = None) -> Path | None:
     """Make the recording out of a journal, then remove the journal. Return the recording's path.
 
-    May be called again after being cut off at any point. Returns None when the journal holds no valid
-    head: then nothing had been acknowledged, and the file is left where it is.
+    Holds the journal's lock all the while, so that two who finish the same run do not meet. May be called
+    again after being cut off at any point. Returns None when the journal holds no valid head: then nothing
+    had been acknowledged, and the file is left where it is.
 
     Parameters
     ----------
-    holds_lock : the caller is the recorder of this journal; otherwise a journal that is locked is refused.
+    writer : what wrote the journal, still open and so holding its lock; it is closed with the journal.
 
     Raises
     ------
-    RecordingBusy : a recorder is still writing the journal.
+    RecordingBusy : a recorder is still writing the journal, or somebody else is finishing it.
     ArchiveFailed : no finished file could be made (disk full, not permitted); the journal stays.
     """
     disk = disk or Disk()
-    if not holds_lock and disk.is_locked(journal):
-        raise RecordingBusy(f"{journal} is still being recorded; end that run first")
+    if writer is not None:
+        return _finish_held(journal, writer.remove, disk)
+    with disk.hold(journal) as held:
+        return _finish_held(journal, held.remove, disk)
+
+
+def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) -> Path | None:
     head = read_head(journal)
     if head is None:
         return None
@@ -84,7 +84,7 @@ def finish(journal: Path, *, disk: Disk | None = None, holds_lock: bool = False)
         disk.replace(part, target)
         disk.sync_folder(target.parent)
     disk.remove(part)
-    disk.remove(journal)
+    remove_journal()
     disk.sync_folder(target.parent)
     return target
 
@@ -102,11 +102,12 @@ def _uuid_of(recording: Path) -> str | None:
     import h5py
 
     try:
+        vet(recording)  # it may be any file that happens to have the name
         with h5py.File(recording, "r") as file:
             value = file["run/entry_identifier_uuid"][()]
             return value.decode() if isinstance(value, bytes) else str(value)
-    except (OSError, KeyError, ValueError, RuntimeError):
-        return None  # not ours: treated as another file that happens to have the name
+    except (RecordingError, OSError, KeyError, ValueError, RuntimeError):
+        return None  # not ours
 
 
 def _assemble_in_child(journal: Path, part: Path) -> None:
@@ -140,152 +141,35 @@ def assemble(journal: Path, part: Path) -> None:
     ledger = Ledger()
     with h5py.File(part, "x") as file:
         run = file.create_group("run")
-        series: dict[int, _Series] = {}
-        pending = 0
+        channels: dict[int, ArchivedChannel] = {}
         for number, frame in enumerate(read_frames(journal), 1):
             ledger.take(frame)
             if frame.type == FrameType.SAMPLES:
                 index, samples = decode_samples(frame.payload)
-                if index not in series:
-                    series[index] = _Series(run.create_group(ledger.channels[index].name))
-                series[index].add(samples.times_s, samples.values, samples.quality, samples.board_ticks)
-                pending += len(samples)
-            if pending >= BATCH_SAMPLES or number % BATCH_FRAMES == 0:
-                for one in series.values():
-                    one.write(whole_chunks_only=True)
-                pending = 0
+                if index not in channels:
+                    channels[index] = ArchivedChannel(run.create_group(ledger.channels[index].name))
+                channels[index].add(samples)
+            if number % BATCH_FRAMES == 0:  # frames of one sample each cost more than their samples
+                for channel in channels.values():
+                    channel.write()
         if not ledger.head:
             raise RecordingError(f"{journal} holds no run: its head is missing or damaged")
         for index, entry in ledger.channels.items():
-            if index not in series:
-                series[index] = _Series(run.create_group(entry.name))
-        last_s = max((one.finish() for one in series.values()), default=0.0)
+            if index not in channels:
+                channels[index] = ArchivedChannel(run.create_group(entry.name))
+        for channel in channels.values():
+            channel.finish()
         file.attrs["file_name"] = part.name.removesuffix(PART_SUFFIX)
-        _describe(file, ledger, series, last_s)
+        _describe(file, ledger, channels)
 
 
-class _Series:
-    """One channel being written: whole chunks as they fill, min/max levels on the way."""
-
-    def __init__(self, group: Any) -> None:
-        self.group = group
-        self._parts: dict[str, list[NDArray[Any]]] = {"time": [], "value": [], "quality": []}
-        self._datasets = {
-            name: self._dataset(name, dtype)
-            for name, dtype in (("time", "f8"), ("value", "f8"), ("quality", "u1"))
-        }
-        self._digests = {name: hashlib.sha256() for name in self._datasets}
-        self._levels: list[NDArray[np.float64]] = []
-        self._unreduced = np.empty(0)
-        self._last_s = 0.0
-        self._has_ticks: bool | None = None
-
-    def _dataset(self, name: str, dtype: str) -> Any:
-        return self.group.create_dataset(
-            name,
-            shape=(0,),
-            maxshape=(None,),
-            dtype=dtype,
-            chunks=(CHUNK,),
-            shuffle=True,
-            compression="gzip",
-            compression_opts=4,
-        )
-
-    def add(
-        self,
-        times_s: NDArray[np.float64],
-        values: NDArray[np.float64],
-        quality: NDArray[np.uint8],
-        ticks: NDArray[np.int64] | None,
-    ) -> None:
-        if self._has_ticks is None:
-            self._has_ticks = ticks is not None
-            if self._has_ticks:
-                self._parts["board_ticks"] = []
-                self._datasets["board_ticks"] = self._dataset("board_ticks", "i8")
-                self._digests["board_ticks"] = hashlib.sha256()
-        self._parts["time"].append(times_s)
-        self._parts["value"].append(values)
-        self._parts["quality"].append(quality)
-        if self._has_ticks:
-            # -1: this block came without the board's time.
-            self._parts["board_ticks"].append(
-                ticks if ticks is not None else np.full(times_s.size, -1, np.int64)
-            )
-
-    def write(self, *, whole_chunks_only: bool) -> None:
-        """Append what has gathered; a remainder below one chunk waits unless all is asked for."""
-        for name, parts in self._parts.items():
-            if not parts:
-                continue
-            block = np.concatenate(parts)
-            count = block.size - block.size % CHUNK if whole_chunks_only else block.size
-            self._parts[name] = [block[count:]] if count < block.size else []
-            if count == 0:
-                continue
-            dataset = self._datasets[name]
-            old = dataset.shape[0]
-            dataset.resize((old + count,))
-            dataset[old:] = block[:count]
-            checksum.update(self._digests[name], block[:count])
-            if name == "value":
-                self._reduce(block[:count])
-            elif name == "time":
-                self._last_s = float(block[count - 1])
-
-    def _reduce(self, block: NDArray[np.float64]) -> None:
-        # Overload (+-inf) is not a value: it must not hide the others of its bucket.
-        finite = np.where(np.isfinite(block), block, np.nan)
-        block = np.concatenate((self._unreduced, finite))
-        count = block.size - block.size % FIRST_BUCKET
-        self._unreduced = block[count:]
-        if count:
-            self._levels.append(_halve(np.stack((block[:count], block[:count])), FIRST_BUCKET))
-
-    def finish(self) -> float:
-        """Write the rest and the levels; return the time of the last sample (0 when there is none)."""
-        self.write(whole_chunks_only=False)
-        for name, dataset in self._datasets.items():
-            dataset.attrs[checksum.ATTRIBUTE] = self._digests[name].hexdigest()
-        overview = self.group.create_group("overview")
-        overview.attrs["NX_class"] = "NXcollection"
-        overview.attrs["note"] = "row 0 minimum, row 1 maximum of each bucket of samples, overload left out"
-        level = np.concatenate(self._levels, axis=1) if self._levels else np.empty((2, 0))
-        bucket = FIRST_BUCKET
-        while bucket <= LAST_BUCKET and level.shape[1]:
-            data = overview.create_dataset(
-                f"level_{bucket}",
-                data=level,
-                dtype="f8",
-                chunks=(2, min(32768, level.shape[1])),
-                shuffle=True,
-                compression="gzip",
-                compression_opts=4,
-            )
-            data.attrs["samples_covered"] = level.shape[1] * bucket
-            level = _halve(level[:, : level.shape[1] - level.shape[1] % BUCKET_FACTOR], BUCKET_FACTOR)
-            bucket *= BUCKET_FACTOR
-        return self._last_s
-
-
-def _halve(level: NDArray[np.float64], factor: int) -> NDArray[np.float64]:
-    """Reduce rows (minimum, maximum) by a power of two, NaN aware; pairwise halving is the quick way."""
-    low, high = level
-    while factor > 1:
-        low = np.fmin(low[0::2], low[1::2])
-        high = np.fmax(high[0::2], high[1::2])
-        factor //= 2
-    return np.stack((low, high))
-
-
-def _describe(file: Any, ledger: Ledger, series: Mapping[int, _Series], last_s: float) -> None:
+def _describe(file: Any, ledger: Ledger, channels: Mapping[int, ArchivedChannel]) -> None:
     """Write everything but the samples, by the names of the contract."""
     import h5py
 
     head = ledger.head
     run = file["run"]
-    duration_s = ledger.duration_s(last_s)
+    duration_s = ledger.duration_s(max((channel.last_s for channel in channels.values()), default=0.0))
     end_time = ledger.end_time or _later(head["start_time"], duration_s / head.get("speed", 1.0))
     file.attrs.update(
         NX_class="NXroot",
@@ -297,7 +181,7 @@ def _describe(file: Any, ledger: Ledger, series: Mapping[int, _Series], last_s: 
         h5py_version=h5py.version.version,
     )
     run.attrs["NX_class"] = "NXentry"
-    entries = {index: entry for index, entry in ledger.channels.items() if index in series}
+    entries = {index: entry for index, entry in ledger.channels.items() if index in channels}
     main = next((e.name for e in entries.values() if e.role == "cell_voltage"), None)
     main = main or next((e.name for e in entries.values()), None)
     if main is not None:
@@ -312,7 +196,7 @@ def _describe(file: Any, ledger: Ledger, series: Mapping[int, _Series], last_s: 
     duration.attrs["exact"] = float(duration_s)
     duration.attrs["cut_off"] = bool(ledger.end is None)
     for index, entry in entries.items():
-        _describe_channel(series[index].group, entry, head["start_time"])
+        _describe_channel(channels[index].group, entry, head["start_time"])
     instrument = _group(run, "instrument", "NXinstrument")
     for entry in entries.values():
         sensor = _group(instrument, entry.name, "NXsensor")

@@ -6,15 +6,18 @@ full, slow, failing, or that writes down each operation.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 from logger.errors import RecordingBusy
 
-__all__ = ["Disk"]
+__all__ = ["Disk", "HeldFile"]
 
 _ON_WINDOWS = sys.platform == "win32"
+_BINARY = getattr(os, "O_BINARY", 0)
 
 
 class Disk:
@@ -27,7 +30,7 @@ class Disk:
         ------
         FileExistsError : the file is there already; it is left as it is.
         """
-        return os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o644)
+        return os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL | _BINARY, 0o644)
 
     def write_at(self, fd: int, data: bytes, offset: int) -> None:
         """Write all of `data` at `offset`, also where the system takes it in portions."""
@@ -55,7 +58,7 @@ class Disk:
 
     def sync_file(self, path: Path) -> None:
         """Make the content of a closed file durable."""
-        fd = os.open(path, os.O_RDWR | getattr(os, "O_BINARY", 0))
+        fd = os.open(path, os.O_RDWR | _BINARY)
         try:
             if _ON_WINDOWS or sys.platform == "darwin":
                 self.sync_data(fd)
@@ -81,6 +84,17 @@ class Disk:
     def remove(self, path: Path) -> None:
         """Remove a file; nothing happens when it is not there."""
         path.unlink(missing_ok=True)
+
+    def remove_open(self, fd: int, path: Path) -> None:
+        """Remove a file that is open here and close it: its lock is held until it is gone."""
+        if _ON_WINDOWS:  # which removes no open file
+            self.close(fd)
+            self.remove(path)
+            return
+        try:
+            self.remove(path)
+        finally:
+            self.close(fd)
 
     def close(self, fd: int) -> None:
         """Close a descriptor."""
@@ -110,11 +124,55 @@ class Disk:
 
     def is_locked(self, path: Path) -> bool:
         """Tell whether another open descriptor holds the one-writer lock on the file."""
-        fd = os.open(path, os.O_RDWR | getattr(os, "O_BINARY", 0))
+        fd = os.open(path, os.O_RDWR | _BINARY if _ON_WINDOWS else os.O_RDONLY)
         try:
-            self.lock(fd, path)
-        except RecordingBusy:
+            if _ON_WINDOWS:
+                self.lock(fd, path)
+            else:
+                import fcntl
+
+                fcntl.flock(fd, fcntl.LOCK_SH | fcntl.LOCK_NB)  # shared: two who look do not see each other
+        except (RecordingBusy, BlockingIOError):
             return True
         finally:
             os.close(fd)
         return False
+
+    @contextlib.contextmanager
+    def hold(self, path: Path) -> Iterator[HeldFile]:
+        """Hold the one-writer lock on a file that is there already.
+
+        Raises
+        ------
+        RecordingBusy : another process holds it.
+        FileNotFoundError : it is not there, or was removed by who held the lock before.
+        """
+        fd = os.open(path, os.O_RDWR | _BINARY)
+        held = HeldFile(self, fd, path)
+        try:
+            self.lock(fd, path)
+            if not os.path.samestat(os.fstat(fd), path.stat()):
+                raise FileNotFoundError(2, "another file has that name now", str(path))
+            yield held
+        finally:
+            held.close()
+
+
+class HeldFile:
+    """A file whose one-writer lock is held until `close` or `remove`."""
+
+    def __init__(self, disk: Disk, fd: int, path: Path) -> None:
+        self.path = path
+        self._disk = disk
+        self._fd = fd
+
+    def remove(self) -> None:
+        """Remove the file; the lock ends with it."""
+        fd, self._fd = self._fd, -1
+        self._disk.remove_open(fd, self.path)
+
+    def close(self) -> None:
+        """Give up the lock. May be called twice, and after `remove`."""
+        if self._fd >= 0:
+            fd, self._fd = self._fd, -1
+            self._disk.close(fd)

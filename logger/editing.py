@@ -8,7 +8,6 @@ anywhere, nothing is lost and nothing is done twice.
 from __future__ import annotations
 
 import contextlib
-import os
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -87,7 +86,7 @@ def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
         yield editor
     finally:
         if editor is None or not editor.has_written:
-            disk.remove(journal.path)
+            journal.remove()
         journal.close()
 
 
@@ -110,22 +109,17 @@ def finish_leftover(path: Path, disk: Disk | None = None) -> bool:
     deadline_s = time.monotonic() + WAIT_S
     while edits.is_file():
         try:
-            fd = os.open(edits, os.O_RDWR | getattr(os, "O_BINARY", 0))
-        except FileNotFoundError:
-            continue  # its editor has just finished
-        try:
-            disk.lock(fd, edits)
-            if _is_still(fd, edits):
+            with disk.hold(edits) as held:
                 _fold(path, disk)
-                disk.remove(edits)
+                held.remove()
                 disk.sync_folder(path.parent)
                 return True
+        except FileNotFoundError:
+            continue  # its editor has just finished
         except RecordingBusy as error:
             if time.monotonic() > deadline_s:
                 raise RecordingBusy(f"{path} is being edited by another process; try again later") from error
             time.sleep(LOOK_AGAIN_S)
-        finally:
-            os.close(fd)
     return False
 
 
@@ -161,14 +155,6 @@ def _finished(path: Path) -> Recording:
     if not path.exists():
         raise RecordingBusy(f"{path} was cut off; first: galvanote recover '{path}.journal'")
     return recording
-
-
-def _is_still(fd: int, path: Path) -> bool:
-    """Tell whether the open file is still the one of that name (it may have been removed meanwhile)."""
-    try:
-        return os.path.samestat(os.fstat(fd), path.stat())
-    except FileNotFoundError:
-        return False
 
 
 def _unchanged(path: Path, error: OSError) -> LoggerError:

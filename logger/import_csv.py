@@ -136,10 +136,11 @@ def import_recording(
         raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
     try:
         _fill(journal, readings, moments, origin)
-        saved = finish(journal.path, disk=disk, holds_lock=True)
+        saved = finish(journal.path, disk=disk, writer=journal)
     except BaseException:
         # The readings are still in the text file: a half-made journal of them helps nobody.
-        disk.remove(journal.path)
+        if journal.is_open:
+            journal.remove()
         raise
     finally:
         journal.close()

@@ -149,9 +149,13 @@ class JournalWriter:
             self._disk.sync_data(self._fd)
             self._disk.sync_folder(path.parent)
         except BaseException:
-            self._disk.close(self._fd)
-            self._disk.remove(path)
+            self.remove()
             raise
+
+    @property
+    def is_open(self) -> bool:
+        """The file is open and its lock held."""
+        return self._fd >= 0
 
     @property
     def size_bytes(self) -> int:
@@ -176,8 +180,13 @@ class JournalWriter:
         """Return once every appended frame would survive a power cut."""
         self._disk.sync_data(self._fd)
 
+    def remove(self) -> None:
+        """Remove the file and close it: what it held is durable elsewhere, or was nothing."""
+        fd, self._fd = self._fd, -1
+        self._disk.remove_open(fd, self.path)
+
     def close(self) -> None:
-        """Close the file and give up its lock. May be called twice."""
+        """Close the file and give up its lock. May be called twice, and after `remove`."""
         if self._fd >= 0:
             fd, self._fd = self._fd, -1
             self._disk.close(fd)

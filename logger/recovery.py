@@ -55,8 +55,10 @@ def recover(journal: Path, disk: Disk | None = None) -> Outcome:
         return _recover_edits(journal, disk)
     try:
         recording = finish(journal, disk=disk)
-    except RecordingBusy as error:
-        return Outcome(journal, "running", None, str(error))
+    except RecordingBusy:
+        return Outcome(
+            journal, "running", None, f"{journal} is still being recorded, or being recovered; end that first"
+        )
     except (LoggerError, OSError) as error:
         return Outcome(journal, "failed", None, f"{journal}: {error}")
     if recording is None:

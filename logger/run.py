@@ -227,8 +227,7 @@ class Run:
                 tracks.append(Track(journal_of(target), head, self._notices, self._disk))  # noqa: PERF401
         except (OSError, LoggerError) as error:
             for track in tracks:  # nothing was measured yet: the beginnings hold nothing
-                track.close()
-                self._disk.remove(track.path)
+                track.writer.remove()
             if isinstance(error, FileExistsError):
                 raise OutputExists(f"another run of that name has just begun: {self.out}") from error
             if isinstance(error, LoggerError):
@@ -309,7 +308,8 @@ class Run:
             if track.is_failed and saved:
                 continue  # its journal stays where it is; the whole run is in the other copy
             try:
-                made = finish(track.path, disk=self._disk, holds_lock=True)
+                writer = track.writer if track.writer.is_open else None  # closed when this is another try
+                made = finish(track.path, disk=self._disk, writer=writer)
             except (OSError, LoggerError) as error:
                 failures.append(error)
                 continue

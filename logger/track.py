@@ -169,6 +169,11 @@ class Track:
         track.sync()
         return track
 
+    @property
+    def writer(self) -> JournalWriter:
+        """What writes the journal; it holds the journal's lock until it is closed."""
+        return self._journal
+
     def close(self) -> None:
         """Close the journal and give up its lock."""
         self._journal.close()
