@@ -215,6 +215,7 @@ def _present(found: LiveDrift, is_settled: bool) -> SettledWindow:
         end_s=float(found.times_s[-1]),
         voltage_V=float(volts.mean()),
         median_V=float(np.median(volts)),
+        deviation_V=float(volts.std(ddof=1)),
         scatter_uncertainty_V=found.drift.level_uncertainty * longer,
         scatter_freedom=found.drift.level_freedom,
         drift_uncertainty_V=abs(found.drift.slope) * length_s / math.sqrt(12.0),

@@ -52,7 +52,7 @@ def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
         "current": _current(analysis),
         "thermodynamics": _thermodynamics(analysis),
         "efficiency": _efficiency(analysis),
-        "growth": None,
+        "growth": _growth(analysis),
         "charge_C": _charge(analysis),
         "gas": _gas(analysis),
         "tafel": None,
@@ -186,6 +186,21 @@ def _efficiency(analysis: RunAnalysis) -> dict[str, Any] | None:
         }
         energy[name] = energy_kWh_per_kg_hydrogen(plateau.window.voltage_V)
     return {**result, "energy_kWh_per_kg_hydrogen": energy}
+
+
+def _growth(analysis: RunAnalysis) -> dict[str, Any] | None:
+    grown = analysis.growth
+    if grown is None:
+        return None
+    return {
+        "model": grown.fit.model.name,
+        "time_constant_s": grown.time_constant_s,
+        "settling_voltage_V": grown.settling_voltage_V,
+        "parameters": grown.fit.parameters,
+        "standard_uncertainties": dict(grown.standard_uncertainties),
+        "aicc": dict(grown.aicc),
+        "lack_of_fit": grown.lack_of_fit,
+    }
 
 
 def _charge(analysis: RunAnalysis) -> dict[str, Any] | None:

@@ -19,6 +19,7 @@ from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource, current_source
+from logger.analysis.run_growth import RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import SettledWindow, settled_window
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
@@ -62,6 +63,7 @@ class RunAnalysis:
     plateaus: Mapping[str, Plateau]
     saved: VoltageSaved | None
     charge: Charge | None
+    growth: RunGrowth | None
     cautions: tuple[Caution, ...]
 
 
@@ -171,6 +173,11 @@ class _Analysis:
         plateaus = {} if evidence is None else self._plateaus(evidence, meter)
         saved = self._saved(plateaus, meter)
         passed = None if evidence is None else self._charge(evidence)
+        grown = None if evidence is None else self._growth(evidence, plateaus)
+        self._cautions.say(
+            "no_tafel",
+            "A Tafel slope needs settled voltages with four or more resistors over a decade of current.",
+        )
         return RunAnalysis(
             bench=self._bench,
             evidence=evidence,
@@ -180,6 +187,7 @@ class _Analysis:
             plateaus=plateaus,
             saved=saved,
             charge=passed,
+            growth=grown,
             cautions=self._cautions.all,
         )
 
@@ -341,6 +349,18 @@ class _Analysis:
         except Refused as refusal:
             self._cautions.say("temperature_not_used", f"The measured temperature was not used. {refusal}.")
             return standard
+
+    def _growth(self, evidence: Evidence, plateaus: Mapping[str, Plateau]) -> RunGrowth | None:
+        phase = evidence.phases.named("growth")
+        if phase is None:
+            self._cautions.say("no_growth", "There is no growth phase to fit.")
+            return None
+        windows = [plateaus[name].window for name in ("after", "before") if name in plateaus]
+        try:
+            return growth_of_run(evidence, phase, windows, self._cautions)
+        except Refused as refusal:
+            self._cautions.say("no_growth_fit", f"The growth was not fitted. {refusal}.", phase.begin_s)
+            return None
 
     def _charge(self, evidence: Evidence) -> Charge | None:
         stretches = electrolysing_stretches(evidence.states)

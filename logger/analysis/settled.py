@@ -36,6 +36,8 @@ class SettledWindow:
         Run time of the window.
     voltage_V, median_V : float
         Mean and median. They differ where bubbles are large.
+    deviation_V : float
+        Standard deviation of the readings (of their averages, where there were more than 600).
     scatter_uncertainty_V, scatter_freedom : float
         Standard uncertainty of the mean from the noise, and its degrees of freedom.
     drift_uncertainty_V : float
@@ -52,6 +54,7 @@ class SettledWindow:
     end_s: float
     voltage_V: float
     median_V: float
+    deviation_V: float
     scatter_uncertainty_V: float
     scatter_freedom: float
     drift_uncertainty_V: float
@@ -223,6 +226,7 @@ def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
         end_s=chosen.end_s,
         voltage_V=level.mean,
         median_V=level.median,
+        deviation_V=level.standard_deviation,
         scatter_uncertainty_V=level.standard_uncertainty if use_plateau else chosen.drift.level_uncertainty,
         scatter_freedom=level.degrees_of_freedom if use_plateau else chosen.drift.level_freedom,
         drift_uncertainty_V=math.sqrt(moved) * chosen.length_s,
