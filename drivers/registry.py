@@ -54,6 +54,11 @@ KINDS: dict[str, Kind] = {
         ("baud", "column", *_COMMON),
     ),
     "text": Kind("drivers.text:TextSource", "a board that prints lines", ("baud", "column", *_COMMON)),
+    "packet": Kind(
+        "drivers.packet:PacketSource",
+        "a board that sends numbered, checked packets of samples (COBS)",
+        ("baud", "column", *_COMMON),
+    ),
     "cell": Kind(
         "drivers.simulated.cell_source:CellSource",
         "the built-in simulated cell: cell:demo or cell:bench",

@@ -1,0 +1,109 @@
+"""Which inputs of a board that sends packets become which channels, as the address says."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+
+from drivers.address import Address
+from drivers.channel_options import ChannelOptions
+from drivers.errors import AddressError, SourceRefused
+
+__all__ = ["ChannelPlan", "PacketChannel"]
+
+_INPUTS = 8
+_LIST_KEYS = ("channel", "role", "scale", "offset")
+
+
+@dataclass(frozen=True, slots=True)
+class PacketChannel:
+    """One input of the board (0 to 7) and the channel it fills."""
+
+    number: int
+    options: ChannelOptions
+
+
+class ChannelPlan:
+    """What the address says of inputs and channels.
+
+    ``column`` lists the inputs to record (``column=0,2``); without it all that the board samples are. The
+    keys ``channel``, ``role``, ``scale`` and ``offset`` may be lists too: their entries belong to the inputs
+    in the same order. What is not said of the first input is as for every source; further ones are of role
+    ``other`` and named after their input.
+
+    Raises
+    ------
+    AddressError : an input that cannot be, more entries than inputs, or whatever `ChannelOptions` refuses.
+    """
+
+    def __init__(self, address: Address) -> None:
+        self._address = address
+        self._lists = {key: address.options[key].split(",") for key in _LIST_KEYS if key in address.options}
+        self._inputs = _parse_inputs(address)
+        entries = max(map(len, self._lists.values()), default=1)
+        if self._inputs is not None and entries > len(self._inputs):
+            raise AddressError(
+                f"{address.text}: a key lists {entries} entries, but column names {len(self._inputs)} inputs"
+            )
+        if entries > _INPUTS:
+            raise AddressError(f"{address.text}: a board has at most {_INPUTS} inputs; {entries} are listed")
+        self._make(self._inputs or tuple(range(entries)))
+
+    def choose(self, mask: int) -> tuple[PacketChannel, ...]:
+        """Return the channels of a board that samples the inputs of `mask`.
+
+        Raises
+        ------
+        SourceRefused : an input that the address names is not sampled.
+        """
+        sampled = tuple(number for number in range(_INPUTS) if mask >> number & 1)
+        inputs = self._inputs if self._inputs is not None else sampled
+        missing = [str(number) for number in inputs if number not in sampled]
+        entries = max(map(len, self._lists.values()), default=1)
+        if missing or entries > len(inputs):
+            there = ", ".join(map(str, sampled))
+            wanted = f"input {missing[0]}" if missing else f"{entries} inputs"
+            raise SourceRefused(
+                f"{self._address.text} asks for {wanted}, but the board samples input {there}. Change the "
+                "address (column= and its lists), or the board's program."
+            )
+        return self._make(inputs)
+
+    @property
+    def fixed(self) -> tuple[PacketChannel, ...] | None:
+        """The channels, if the address alone tells them."""
+        return self._make(self._inputs) if self._inputs is not None else None
+
+    def _make(self, inputs: tuple[int, ...]) -> tuple[PacketChannel, ...]:
+        channels = tuple(PacketChannel(number, self._options(k, number)) for k, number in enumerate(inputs))
+        names = [one.options.channel.name for one in channels]
+        for name in names:
+            if names.count(name) > 1:
+                raise AddressError(
+                    f"{self._address.text}: two inputs are called {name}; give each a name of its own, for "
+                    "example channel=cell,shunt"
+                )
+        return channels
+
+    def _options(self, place: int, number: int) -> ChannelOptions:
+        mine = {key: entries[place] for key, entries in self._lists.items() if place < len(entries)}
+        if place > 0 and "role" not in mine:
+            mine.setdefault("channel", f"input_{number}")
+            mine["role"] = "other"
+        if "name" in self._address.options:
+            mine["name"] = self._address.options["name"]
+        return ChannelOptions.from_address(dataclasses.replace(self._address, options=mine))
+
+
+def _parse_inputs(address: Address) -> tuple[int, ...] | None:
+    if "column" not in address.options:
+        return None
+    text = address.options["column"]
+    names = text.split(",")
+    known = [str(number) for number in range(_INPUTS)]
+    if not set(names) <= set(known) or len(set(names)) != len(names):
+        raise AddressError(
+            f"{address.text}: column={text} does not list inputs; write for example column=0 or column=0,2 "
+            f"(0 to {_INPUTS - 1}, each once)"
+        )
+    return tuple(map(int, names))
