@@ -88,6 +88,11 @@ class Session:
         return self._run.clock.now_s() if self._run is not None else 0.0
 
     @property
+    def speed(self) -> float:
+        """Run seconds per second of the computer."""
+        return self._run.clock.speed if self._run is not None else 1.0
+
+    @property
     def moments(self) -> tuple[Moment, ...]:
         """The living moments in order of time."""
         return self._run.moments if self._run is not None else ()

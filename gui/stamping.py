@@ -1,40 +1,75 @@
-"""The key that stamps a moment: its time is taken as the key goes down, before anything else happens."""
+"""The key that stamps a moment: its time is that of the key going down, however busy the program is."""
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QKeyEvent, QWindow
+from PySide6.QtGui import QInputEvent, QKeyEvent, QWindow
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
-__all__ = ["StampingKey"]
+__all__ = ["EventDelay", "StampingKey"]
+
+LONGEST_DELAY_S = 5.0
+
+
+class EventDelay:
+    """How long ago an input event happened, from the window system's time stamps.
+
+    Stamps count milliseconds from an unknown beginning. The least difference seen between the computer's
+    clock and a stamp belongs to an event that was handled at once; what another one has beyond that is
+    its delay. A difference that cannot be a delay (no stamps, another clock) begins the count anew.
+    """
+
+    def __init__(self, clock_s: Callable[[], float] = time.monotonic) -> None:
+        self._clock_s = clock_s
+        self._least_s: float | None = None
+
+    def of(self, stamp_ms: int) -> float:
+        """Return the delay of an event in seconds, as far as it can be told; 0 where it cannot."""
+        if stamp_ms <= 0:
+            return 0.0
+        difference_s = self._clock_s() - stamp_ms / 1000
+        if self._least_s is None or not 0 <= difference_s - self._least_s <= LONGEST_DELAY_S:
+            self._least_s = difference_s
+        return difference_s - self._least_s
 
 
 class StampingKey(QObject):
     """Watches the window system's key events of one window for M, and for Ctrl+M while typing.
 
-    Events are seen here before any widget sees them, so the time is that of the press however busy the
-    widgets are. A plain M is text while words are being typed. A key that is held repeats nothing.
+    Events are seen here before any widget sees them, and the time they have waited is taken off. A plain
+    M is text while words are being typed. A key that is held repeats nothing.
 
     Parameters
     ----------
     window : the window to watch.
     now_s : returns the run time in seconds.
+    speed : returns run seconds per second of the computer.
     stamp : called with the run time of the press; returns whether the key was used.
     """
 
-    def __init__(self, window: QWindow, now_s: Callable[[], float], stamp: Callable[[float], bool]) -> None:
+    def __init__(
+        self,
+        window: QWindow,
+        now_s: Callable[[], float],
+        speed: Callable[[], float],
+        stamp: Callable[[float], bool],
+    ) -> None:
         super().__init__(window)
-        self._now_s, self._stamp = now_s, stamp
+        self._now_s, self._speed, self._stamp = now_s, speed, stamp
+        self._delay = EventDelay()
         window.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Stamp on the press of the key; pass everything else on."""
-        if event.type() != QEvent.Type.KeyPress:
+        if not isinstance(event, QInputEvent):
             return super().eventFilter(watched, event)
         time_s = self._now_s()
-        assert isinstance(event, QKeyEvent)
+        time_s -= self._delay.of(event.timestamp()) * self._speed()
+        if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.KeyPress:
+            return False
         if event.key() != Qt.Key.Key_M or QApplication.activePopupWidget() is not None:
             return False
         held = event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)

@@ -13,6 +13,7 @@ from gui.findings_texts import heading
 from gui.job import Job
 from gui.live_texts import running_text, source_words
 from gui.menu import WindowMenu
+from gui.notice_board import INFO_PASSES_S, NoticeBoard
 from gui.pages.cautions_page import CautionsPage
 from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
@@ -24,7 +25,6 @@ from gui.widgets.notice_bars import NoticeBars
 from logger.cautions import IN_SHORT
 from logger.export.picture import export_png, is_simulated
 from logger.moments import Moment
-from logger.notices import RunNotice
 from logger.scale import clock_text
 
 __all__ = ["Window"]
@@ -32,18 +32,6 @@ __all__ = ["Window"]
 FRAME_MS = 16
 LARGEST_START = QSize(1480, 860)
 TEXT_EVERY_S = 0.3
-INFO_PASSES_S = 8.0
-SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": ("disk_full",)}
-"""Notices that tell that an earlier one no longer holds."""
-
-LIVE_LEVELS = {
-    "touching": "danger",
-    "overload": "warning",
-    "poor_contact": "warning",
-    "leads_reversed": "warning",
-}
-"""Cautions of the live assessment that become bars. The others are told elsewhere: the state in the
-sentence, silence by the source's own notice and the grey number."""
 
 
 class Window(QWidget):
@@ -69,11 +57,11 @@ class Window(QWidget):
         self._quits_when_saved = self._has_left = False
         self._state_seen = ""
         self._texts_s = 0.0
-        self._live_codes: set[str] = set()
         self._stamping: StampingKey | None = None
         self.menu = WindowMenu(theme, self)
         self.header = Header(theme, self.menu)
         self.bars = NoticeBars()
+        self._board = NoticeBoard(self.bars, self._alarm)
         self.stack = QStackedWidget()
         self.cautions = CautionsPage()
         self.stack.addWidget(self.cautions)
@@ -126,7 +114,7 @@ class Window(QWidget):
         super().showEvent(event)
         handle = self.windowHandle()
         if self._stamping is None and handle is not None:
-            self._stamping = StampingKey(handle, self._now_s, self._stamp)
+            self._stamping = StampingKey(handle, self._now_s, self._speed, self._stamp)
 
     # ------------------------------------------------------------ a run
 
@@ -177,6 +165,9 @@ class Window(QWidget):
     def _now_s(self) -> float:
         return self.session.now_s if self.session is not None else 0.0
 
+    def _speed(self) -> float:
+        return self.session.speed if self.session is not None else 1.0
+
     def _open_kinds(self) -> None:
         if self._is_running and self.run_page is not None:
             self._show(self.run_page)
@@ -204,7 +195,8 @@ class Window(QWidget):
         if now - self._texts_s >= TEXT_EVERY_S:
             self._texts_s = now
             self._show_header()
-            self._show_notices()
+            if self.session is not None:
+                self._board.follow(self.session)
 
     def _take_state(self, session: Session) -> None:
         if session.state == self._state_seen:
@@ -241,6 +233,10 @@ class Window(QWidget):
         self.bars.drop("failed")
         self.begin(session.plan)
 
+    def _alarm(self) -> None:
+        QApplication.beep()
+        QApplication.alert(self)
+
     def _show_header(self) -> None:
         page = self.stack.currentWidget()
         pages = ("Run",) * (self.run_page is not None) + ("Findings",) * bool(self.findings_pages)
@@ -267,35 +263,6 @@ class Window(QWidget):
         about = running_text(status) if self.session.state == "running" else self.session.state
         self.header.show_run(status.title, about, is_simulated=simulated)
         self.header.light.show_source(*source_words(status))
-
-    def _show_notices(self) -> None:
-        if self.session is None:
-            return
-        for notice in self.session.new_notices():
-            self._show_notice(notice)
-        status = self.session.status()
-        if status is not None and not any(source.state == "silent" for source in status.sources):
-            self.bars.drop("silent")
-        self._show_live_cautions(self.session)
-
-    def _show_live_cautions(self, session: Session) -> None:
-        """Bars for what is wrong at this moment; they go when it is right again."""
-        view = session.view if session.state == "running" else None
-        found = {c.code: c for c in (view.cautions if view is not None else ()) if c.code in LIVE_LEVELS}
-        for code in self._live_codes - found.keys():
-            self.bars.drop(code)
-        for code in found.keys() - self._live_codes:
-            self._show_notice(RunNotice(session.now_s, LIVE_LEVELS[code], code, found[code].message))
-        self._live_codes = set(found)
-
-    def _show_notice(self, notice: RunNotice) -> None:
-        for code in SETTLES.get(notice.code, ()):
-            self.bars.drop(code)
-        passes = INFO_PASSES_S if notice.level == "info" else 0.0
-        self.bars.show_bar(notice.code, notice.level, notice.text, passes_after_s=passes)
-        if notice.level == "danger":
-            QApplication.beep()
-            QApplication.alert(self)
 
     # ------------------------------------------------------------ findings
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from typing import Any
 
 import pyqtgraph as pg
@@ -30,6 +31,9 @@ EMPTY_V: Range = (0.0, 3.0)
 PIXELS_A_VOLTAGE_MARK = 46.0
 PIXELS_A_TIME_MARK = 130.0
 KEY_SHARE = 0.1
+WITHIN_A_COLUMN_S = 0.1
+"""Host seconds for which new readings may wait while they all fall into the newest column."""
+
 RIGHT_MARGIN = 14
 
 
@@ -59,7 +63,9 @@ class Chart(pg.GraphicsView):
         self._now_s = 0.0
         self._is_live = True
         self._range_V: Range | None = None
-        self._drawn: tuple[Any, ...] | None = None
+        self._picture: tuple[Any, ...] | None = None
+        self._newest: tuple[Any, ...] | None = None
+        self._drawn_s = 0.0
         self._build()
         theme.changed.connect(self._recolour)
 
@@ -92,7 +98,7 @@ class Chart(pg.GraphicsView):
     def show_overview(self, overview: Overview, *, is_live: bool) -> None:
         """Show the curve of `overview`; `is_live` tells that samples are still coming."""
         self._overview, self._is_live = overview, is_live
-        self._range_V = self._drawn = None
+        self._range_V = self._picture = None
         self.window_of_time = TimeWindow(is_live=is_live)
         self.looked.emit()
 
@@ -122,14 +128,17 @@ class Chart(pg.GraphicsView):
         window = self.window_of_time
         window.run_spans(first_s, max(now_s, last_s) if self._is_live else last_s, is_live=self._is_live)
         stretch = window.stretch(columns)
-        state = (
-            len(self._overview), len(self._overview.gaps_s), stretch, width, height, columns,
+        notes = self._notes
+        picture = (
+            stretch, width, height, columns, len(self._overview.gaps_s), self._theme.colours,
             int(self._now_s / (stretch[1] - stretch[0]) * columns) if self._is_live else 0,
-            self._notes, self._theme.colours,
+            notes.moments, notes.phases, notes.levels,
         )  # fmt: skip
-        if state == self._drawn:
+        newest = (len(self._overview), notes.saving, notes.last)
+        since_s = time.monotonic() - self._drawn_s
+        if picture == self._picture and (newest == self._newest or since_s < WITHIN_A_COLUMN_S):
             return False
-        self._drawn = state
+        self._picture, self._newest, self._drawn_s = picture, newest, time.monotonic()
         self._draw(stretch, width, height, columns)
         return True
 

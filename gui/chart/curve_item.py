@@ -109,12 +109,14 @@ class CurveItem(ChartItem):
             above = (columns.high > frame.high_V) | overload
             below = columns.low < frame.low_V
         highest = np.where(overload, np.inf, columns.high)
+        known = np.flatnonzero(columns.has_data | overload)  # columns between two readings part nothing
         for beyond, value_V, edge, sign in (
             (above, highest, 0.0, 1.0),
             (below, columns.low, frame.height, -1.0),
         ):
-            bounds = np.flatnonzero(np.diff(np.concatenate(([0], beyond.astype(np.int8), [0]))))
-            for begin, end in bounds.reshape(-1, 2):
+            bounds = np.flatnonzero(np.diff(np.concatenate(([0], beyond[known].astype(np.int8), [0]))))
+            for run_begin, run_end in bounds.reshape(-1, 2):
+                begin, end = int(known[run_begin]), int(known[run_end - 1]) + 1
                 left, right = begin * self._column, max(end, begin + 2) * self._column
                 line = edge - 1.0 if sign > 0 else edge - 1.5
                 draw_rects(painter, np.array([[left, line, right - left, 2.5]]))
@@ -126,7 +128,7 @@ class CurveItem(ChartItem):
         self, painter: QPainter, x: float, edge: float, sign: float, values_V: NDArray[np.float64]
     ) -> None:
         """Say in words how far outside the curve is."""
-        peak_V = float(np.max(values_V) if sign > 0 else np.min(values_V))
+        peak_V = float(np.nanmax(values_V) if sign > 0 else np.nanmin(values_V))
         text = plain(peak_V, 2, "V") if np.isfinite(peak_V) else "beyond range"
         painter.setFont(font(12))
         painter.setPen(self._pen.color())

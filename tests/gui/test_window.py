@@ -63,6 +63,7 @@ class Bench:
 
 @pytest.fixture
 def bench(window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    monkeypatch.setattr("gui.stamping.EventDelay.of", lambda _delay, _stamp_ms: 0.0)
     monkeypatch.setattr("gui.window.Session", lambda plan: Session(plan, make_run=FakeRun))  # type: ignore[arg-type]
     window.activateWindow()
     with qtbot.waitActive(window):
@@ -100,6 +101,14 @@ def test_the_time_is_that_of_the_key_going_down(bench: Bench) -> None:
     bench.press(Qt.Key.Key_Return)
     (moment,) = bench.session.moments
     assert (moment.time_s, moment.kind, moment.label) == (61.5, "note", "buffer cloudy")
+
+
+def test_the_time_a_key_has_waited_is_taken_off(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("gui.stamping.EventDelay.of", lambda _delay, _stamp_ms: 0.25)
+    bench.run.clock.time_s = 61.5
+    bench.run.clock.speed = 4.0
+    bench.press(Qt.Key.Key_M)
+    assert [m.time_s for m in bench.session.moments] == [60.5]
 
 
 def test_the_moment_is_kept_before_any_word_is_typed(bench: Bench) -> None:

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drivers.samples import Samples
-from logger.overview import BUCKETS, Overview, gap_between
+from logger.overview import Overview, gap_between
+from logger.overview_layers import BUCKETS
 from logger.recording import Gap
 
 

@@ -211,6 +211,23 @@ def test_nothing_is_drawn_again_when_nothing_is_new(chart: Chart) -> None:
     assert not chart.refresh(10.0)
 
 
+def test_readings_within_one_column_are_gathered_for_a_tenth_of_a_second(
+    chart: Chart, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    clock_s = [100.0]
+    monkeypatch.setattr("gui.chart.chart.time.monotonic", lambda: clock_s[0])
+    overview = Overview()
+    overview.add(_samples(np.arange(600.0), np.full(600, 2.0)))
+    chart.show_overview(overview, is_live=True)
+    assert chart.refresh(600.0)
+    overview.add(_samples(np.array([600.01]), np.array([2.0])))
+    assert not chart.refresh(600.01)
+    clock_s[0] += 0.11
+    assert chart.refresh(600.02)
+    overview.add(_samples(np.array([602.0]), np.array([2.0])))
+    assert chart.refresh(602.0)  # another column: at once
+
+
 def test_wheel_drag_and_keys_look_elsewhere(chart: Chart, qtbot: QtBot) -> None:
     times_s, values = lesson(900)
     chart.show_overview(Overview.of(times_s, values), is_live=True)

@@ -1,0 +1,181 @@
+"""Layers of buckets, each with its most recent part in memory: what an `Overview` is built of.
+
+Not thread-safe; the overview guards them.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["BUCKETS", "Indices", "Layer", "Ring", "Vector", "finite"]
+
+Vector = NDArray[np.float64]
+Indices = NDArray[np.int64]
+
+BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
+"""Samples in a bucket of each level."""
+
+
+class Layer:
+    """Buckets of one size, most recent part: time of the first sample, smallest and largest value.
+
+    The samples themselves are the layer of bucket 1, whose smallest and largest are one ring.
+    `factor` is how many of these buckets make one of the next layer (0 for the top).
+    """
+
+    def __init__(self, bucket: int, factor: int, times: Ring, low: Ring, high: Ring | None = None) -> None:
+        self.bucket = bucket
+        self.factor = factor
+        self.times = times
+        self.low = low
+        self.high = low if high is None else high
+        self._waiting: tuple[NDArray[Any], ...] | None = None
+
+    @property
+    def is_top(self) -> bool:
+        """Tell whether there is no coarser layer."""
+        return self.factor == 0
+
+    @property
+    def held_from(self) -> int:
+        """First bucket from which on this layer and the next coarser one can be joined."""
+        first = self.times.first
+        return first if self.is_top else -(-first // self.factor) * self.factor
+
+    def hold_all(self, count: int) -> None:
+        """Keep up to `count` buckets, however many that is."""
+        for ring in {id(r): r for r in (self.times, self.low, self.high)}.values():
+            ring.limit = max(count, 1)
+
+    def adopt(self, times_s: Vector, values: NDArray[Any]) -> None:
+        """Hold samples as they are, without a copy."""
+        self.times.adopt(times_s)
+        self.low.adopt(values)
+
+    def append(self, times_s: Vector, values: NDArray[Any]) -> None:
+        """Take samples (of the layer of bucket 1)."""
+        # A picture needs times in order; should a clock ever slip back, the sample is drawn at the
+        # latest time seen. What is recorded is not touched by this.
+        if self.times.count:
+            times_s = np.maximum(times_s, self.times[self.times.count - 1])
+        self.times.append(np.maximum.accumulate(times_s))
+        self.low.append(values)
+
+    def reduce_and_append(
+        self, times_s: NDArray[Any], low: NDArray[Any], high: NDArray[Any]
+    ) -> tuple[NDArray[Any], NDArray[Any], NDArray[Any]]:
+        """Make buckets of the finer layer's `times_s, low, high`; return those made, for the next layer."""
+        ratio = BUCKETS[0] if self.bucket == BUCKETS[0] else BUCKETS[1] // BUCKETS[0]
+        finer = [times_s, low, high]
+        if self._waiting is not None:
+            finer = [np.concatenate(pair) for pair in zip(self._waiting, finer, strict=True)]
+        whole = finer[0].size // ratio * ratio
+        self._waiting = tuple(part[whole:].copy() for part in finer)
+        made = (
+            finer[0][:whole:ratio],
+            halve(np.fmin, finer[1][:whole], ratio),
+            halve(np.fmax, finer[2][:whole], ratio),
+        )
+        for ring, part in zip((self.times, self.low, self.high), made, strict=True):
+            ring.append(part)
+        return made
+
+    def fold_flat(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
+        """Fold buckets [begin, beyond) of every column into `low` and `high`, reading all in between."""
+        rows = np.flatnonzero(beyond > begin)
+        if not rows.size:
+            return
+        first, end = int(begin[rows[0]]), int(beyond[rows[-1]])
+        bounds = np.stack([begin[rows], beyond[rows]], axis=1).ravel()[:-1] - first
+        for ufunc, ring, out in ((np.fmin, self.low, low), (np.fmax, self.high, high)):
+            found = ufunc.reduceat(finite(ring.part(first, end)), bounds)[::2]
+            out[rows] = ufunc(out[rows], found)
+
+    def fold_rims(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
+        """Fold the fewer than `factor` buckets [begin, beyond) at a rim of each column."""
+        rows = np.flatnonzero(beyond > begin)
+        if not rows.size:
+            return
+        # Past the end of a rim its last bucket is repeated: that changes no minimum or maximum.
+        steps = np.arange(int((beyond - begin).max()))[:, None]
+        number = np.minimum(begin[rows] + steps, beyond[rows] - 1)
+        for ufunc, ring, out in ((np.fmin, self.low, low), (np.fmax, self.high, high)):
+            out[rows] = ufunc(out[rows], ufunc.reduce(finite(ring[number]), axis=0))
+
+
+class Ring:
+    """A growing vector that keeps only its last `limit` items; items are addressed by their number."""
+
+    def __init__(self, limit: int) -> None:
+        self.limit = limit
+        self.count = 0
+        self._data: NDArray[Any] = np.empty(0)
+
+    @property
+    def first(self) -> int:
+        """Number of the oldest item still held."""
+        return max(0, self.count - self.limit)
+
+    def adopt(self, data: NDArray[Any]) -> None:
+        """Hold `data` itself, without a copy."""
+        self._data, self.count, self.limit = data, data.size, max(data.size, 1)
+
+    def append(self, items: NDArray[Any]) -> None:
+        """Take items; the oldest make room for them beyond the limit."""
+        self._reserve(min(self.count + items.size, self.limit), items.dtype)
+        kept = items[-self.limit :]
+        place = (self.count + items.size - kept.size) % self._data.size if kept.size else 0
+        straight = min(kept.size, self._data.size - place)
+        self._data[place : place + straight] = kept[:straight]
+        self._data[: kept.size - straight] = kept[straight:]
+        self.count += items.size
+
+    def __getitem__(self, number: Any) -> Any:
+        return self._data[number % self._data.size if self.count > self.limit else number]
+
+    def part(self, first: int | None = None, beyond: int | None = None) -> NDArray[Any]:
+        """Return the items numbered [first, beyond), all still held; to be copied before it is handed out."""
+        first = self.first if first is None else first
+        beyond = self.count if beyond is None else beyond
+        if beyond <= first:
+            return self._data[:0]
+        place = first % self._data.size
+        straight = min(beyond - first, self._data.size - place)
+        front = self._data[place : place + straight]
+        if straight == beyond - first:
+            return front
+        return np.concatenate([front, self._data[: beyond - first - straight]])
+
+    def count_before(self, limits: Vector) -> Indices:
+        """Return how many items ever appended are less than each limit (dropped ones count as less)."""
+        if self.count <= self.limit:
+            return np.searchsorted(self._data[: self.count], limits)
+        oldest = self.count % self._data.size
+        older, newer = self._data[oldest:], self._data[:oldest]
+        return np.searchsorted(older, limits) + np.searchsorted(newer, limits) + self.first
+
+    def _reserve(self, size: int, dtype: np.dtype[Any]) -> None:
+        if size <= self._data.size and self._data.size:
+            return
+        grown = np.empty(min(max(2 * self._data.size, size, 1024), self.limit), dtype=dtype)
+        grown[: self._data.size] = self._data
+        self._data = grown
+
+
+def finite(values: NDArray[Any]) -> NDArray[Any]:
+    """Return `values` with overload replaced by NaN, which fmin and fmax pass over."""
+    if values.dtype.kind != "f":
+        return values
+    over = np.isinf(values)
+    return np.where(over, values.dtype.type(np.nan), values) if over.any() else values
+
+
+def halve(ufunc: np.ufunc, values: NDArray[Any], ratio: int) -> NDArray[Any]:
+    """Reduce each `ratio` (a power of two) consecutive values; far quicker than reshaping to rows."""
+    while ratio > 1:
+        values = ufunc(values[0::2], values[1::2])
+        ratio //= 2
+    return values

@@ -1,0 +1,55 @@
+"""The time an input event has waited is found from the window system's stamps."""
+
+from __future__ import annotations
+
+import pytest
+
+from gui.stamping import EventDelay
+
+
+class Clock:
+    def __init__(self) -> None:
+        self.time_s = 1000.0
+
+    def __call__(self) -> float:
+        return self.time_s
+
+
+def test_an_event_that_waited_is_told_from_one_that_did_not() -> None:
+    clock = Clock()
+    delay = EventDelay(clock)
+    stamp_ms = 77_000  # the window system counts from somewhere else
+    assert delay.of(stamp_ms) == 0.0
+    for waited_s in (0.3, 0.0, 0.12, 2.0):
+        clock.time_s += 1.0 + waited_s
+        stamp_ms += 1000
+        assert delay.of(stamp_ms) == pytest.approx(waited_s, abs=1e-9)
+        clock.time_s -= waited_s
+
+
+def test_a_first_event_that_waited_corrects_itself_with_the_next() -> None:
+    clock = Clock()
+    delay = EventDelay(clock)
+    delay.of(5_000)  # had waited 0.4 s, which nobody can know yet
+    clock.time_s += 1.0 - 0.4
+    assert delay.of(6_000) == 0.0
+    clock.time_s += 1.0 + 0.1
+    assert delay.of(7_000) == pytest.approx(0.1)
+
+
+def test_without_stamps_nothing_is_taken_off() -> None:
+    clock = Clock()
+    delay = EventDelay(clock)
+    for _ in range(5):
+        clock.time_s += 1.0
+        assert delay.of(0) == 0.0
+
+
+def test_a_clock_that_jumps_begins_anew() -> None:
+    clock = Clock()
+    delay = EventDelay(clock)
+    delay.of(2**32 - 1000)
+    clock.time_s += 2.0
+    assert delay.of(1_000) == 0.0  # the 32-bit stamp has wrapped
+    clock.time_s += 1.25
+    assert delay.of(2_000) == pytest.approx(0.25)
