@@ -153,8 +153,8 @@ def _averaged(evidence: Evidence, phase: Phase, noise: SettledWindow) -> _Averag
             f"the noise lasts up to {lasts_s:.0f} s",
             f"grow for {FEWEST_INDEPENDENT * lasts_s:.0f} s or longer",
         )
-    # At least 30 points: the time that the noise lasts is an upper estimate, and what correlation is left
-    # widens the uncertainties below.
+    # At least 30 points, since the time that the noise lasts is an upper estimate; what correlation is left
+    # widens the uncertainties.
     wanted_s = min(max(lasts_s, grid.length_s / MOST_POINTS), grid.length_s / USUAL_POINTS)
     block = max(1, round(wanted_s / grid.step_s))
     width_s = block * grid.step_s
@@ -162,8 +162,20 @@ def _averaged(evidence: Evidence, phase: Phase, noise: SettledWindow) -> _Averag
         times_s=block_means(grid.times_s, block) - phase.begin_s,
         voltage_V=block_means(grid.values, block),
         width_s=width_s,
-        repeats=max(1.0, lasts_s / width_s),
+        repeats=_repeats(width_s, lasts_s / 2.0),
     )
+
+
+def _repeats(width_s: float, correlation_s: float) -> float:
+    """Return by how much correlation between the means of blocks widens what is found from them.
+
+    For an Ornstein-Uhlenbeck noise of correlation time T the variance of a mean over B is 2T/B less the part
+    (T/B)(1 - exp(-B/T)) that its edges take; the rest is shared with the neighbours.
+    """
+    if correlation_s <= 0.0:
+        return 1.0
+    edge = correlation_s / width_s * -math.expm1(-width_s / correlation_s)
+    return 1.0 / max(1.0 - edge, 0.1)
 
 
 def _tell(

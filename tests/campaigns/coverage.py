@@ -1,6 +1,6 @@
 """How often the 95 % intervals hold the truth: three estimators on many noises, and whole lessons.
 
-Run from the checkout: ``python -m tests.campaigns.coverage [--runs N] [--quick]``. Prints Markdown tables.
+Run from the checkout: ``python tests/campaigns/coverage.py [--runs N] [--quick]``. Prints Markdown tables.
 
 The first table compares, on windows of readings of a steady voltage, the interval of s/sqrt(n) ("naive"),
 that of a first-order process by the lag-1 correlation ("lag-1"), and that of `logger.analysis.plateau`
@@ -12,8 +12,10 @@ from __future__ import annotations
 
 import argparse
 import math
+import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,7 +27,8 @@ from logger.analysis.plateau import plateau
 from logger.analysis.run_analysis import analyse_run
 from logger.analysis.uncertainty import Component, combine, coverage_factor
 from logger.recording import Recording
-from tests.logger.simulated_run import lesson
+
+ROOT = Path(__file__).resolve().parents[2]
 
 Floats = NDArray[np.float64]
 Maker = Callable[[np.random.Generator, int], Floats]
@@ -182,6 +185,8 @@ def lesson_row(
     The intervals of the single voltages are those of their readings and digits. Unless `is_perfect`, the
     meter has a gain and an offset, and the second filling a temperature, drawn from what the budget allows.
     """
+    from tests.logger.simulated_run import lesson  # here, so that this file also runs as a script
+
     rows = []
     for seed in range(runs):
         run, cell = lesson(seed, faults=faults, noise=noise, rate=rate)
@@ -285,6 +290,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--runs", type=int, default=2000, help="windows for each row (default 2000)")
     parser.add_argument("--quick", action="store_true", help="200 windows for each row")
     arguments = parser.parse_args(argv)
+    sys.path.insert(0, str(ROOT))
     print(report(200 if arguments.quick else arguments.runs))
     return 0
 
