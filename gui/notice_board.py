@@ -55,6 +55,8 @@ class NoticeBoard:
         status = session.status()
         if status is not None and not any(source.state == "silent" for source in status.sources):
             self._bars.drop("silent")
+        if session.trouble:
+            self._bars.show_bar("trouble", "warning", session.trouble)
         self._follow_cautions(session)
 
     def _follow_cautions(self, session: Session) -> None:

@@ -68,6 +68,7 @@ class Session:
         self.overview = Overview()
         self.state = "opening"  # opening | running | saving | finished | failed
         self.error = ""
+        self.trouble = ""
         self.view: AssessmentView | None = None
         self.finished: Finished | None = None
         self._make_run = make_run
@@ -194,8 +195,14 @@ class Session:
     def _assess(self) -> None:
         assert self._run is not None
         assert self._assessment is not None
-        self._assessment.set_moments(self._run.moments)
-        self.view = self._assessment.view(self._run.clock.now_s())
+        try:
+            self._assessment.set_moments(self._run.moments)
+            self.view = self._assessment.view(self._run.clock.now_s())
+        except Exception as error:  # noqa: BLE001 - judging may fail, recording must not
+            self._assessment = self.view = None
+            self.trouble = (
+                f"The live judgement stopped, by a fault of the program: {error!r}. Recording goes on."
+            )
 
     def _save(self) -> None:
         assert self._run is not None

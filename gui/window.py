@@ -17,6 +17,7 @@ from gui.notice_board import INFO_PASSES_S, NoticeBoard
 from gui.pages.cautions_page import CautionsPage
 from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
+from gui.pages.start_page import StartPage
 from gui.session import Finished, Plan, Session, load_finished
 from gui.stamping import StampingKey
 from gui.theme import Theme, style_sheet
@@ -63,7 +64,8 @@ class Window(QWidget):
         self.bars = NoticeBars()
         self._board = NoticeBoard(self.bars, self._alarm)
         self.stack = QStackedWidget()
-        self.cautions = CautionsPage()
+        self.start_page, self.cautions = StartPage(), CautionsPage()
+        self.stack.addWidget(self.start_page)
         self.stack.addWidget(self.cautions)
         self._before_cautions: QWidget | None = None
         self._build()
@@ -91,6 +93,8 @@ class Window(QWidget):
         self.header.page_chosen.connect(self.show_page)
         self.header.file_chosen.connect(lambda i: self._show(self.findings_pages[i]))
         self.cautions.left.connect(self._leave_cautions)
+        self.start_page.open_wanted.connect(self.choose_files)
+        self.start_page.lesson_wanted.connect(self._lesson_again)
         menu = self.menu
         menu.open_wanted.connect(self.choose_files)
         menu.lesson_wanted.connect(self._lesson_again)
@@ -274,7 +278,9 @@ class Window(QWidget):
                 self.add_findings(finished)
             else:
                 self.bars.show_bar(f"open {path}", "warning", str(error))
+                self.start_page.show_opening("")
 
+        self.start_page.show_opening(path.name)
         self._jobs.append(Job(lambda: load_finished(path), tell, "open a recording"))
 
     def choose_files(self) -> None:

@@ -113,3 +113,15 @@ def test_the_first_start_needs_nothing(tmp_path: Path) -> None:
     assert made.addresses == (DEMO_ADDRESS,)
     assert made.title == "Simulated lesson"
     assert made.bench.supply.stack_voltage_V == 27.0
+
+
+def test_a_fault_in_judging_is_told_and_does_not_end_the_recording(tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5")
+    assert session._assessment is not None
+    session._assessment.view = None  # type: ignore[assignment, method-assign]
+    run.push(*lesson(60))
+    wait_until(lambda: bool(session.trouble), session)
+    assert "Recording goes on" in session.trouble
+    assert session.state == "running"
+    session.poll()
+    session.close()

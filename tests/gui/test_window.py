@@ -362,6 +362,7 @@ def test_a_file_that_is_no_recording_is_told_in_a_bar(window: Window, qtbot: QtB
     path = tmp_path / "notes.h5"
     path.write_text("no recording")
     window.open_file(path)
+    assert "Opening notes.h5" in "\n".join(w.text() for w in window.start_page.findChildren(QLabel))
     qtbot.waitUntil(lambda: bool(window.bars.texts), timeout=10_000)
     assert "notes.h5" in next(iter(window.bars.texts.values()))
 
