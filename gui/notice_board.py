@@ -47,6 +47,7 @@ class NoticeBoard:
     def __init__(self, bars: Bars, alarm: Callable[[], None]) -> None:
         self._bars, self._alarm = bars, alarm
         self._live_codes: set[str] = set()
+        self._told_trouble = False
 
     def follow(self, session: Session) -> None:
         """Show what is new, drop what no longer holds; called a few times a second."""
@@ -55,7 +56,8 @@ class NoticeBoard:
         status = session.status()
         if status is not None and not any(source.state == "silent" for source in status.sources):
             self._bars.drop("silent")
-        if session.trouble:
+        if session.trouble and not self._told_trouble:
+            self._told_trouble = True
             self._bars.show_bar("trouble", "warning", session.trouble)
         self._follow_cautions(session)
 

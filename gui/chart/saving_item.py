@@ -66,6 +66,8 @@ class SavingItem(ChartItem):
             painter.setFont(font(12.5, "medium"))
             width = QFontMetricsF(painter.font()).horizontalAdvance(level.text)
             place = QPointF(end + 6, middle - 8)
+            if self._is_crossed(QRectF(place.x(), place.y() - 12, width, 14), frame):
+                place.setY(middle + 20)
             if place.x() + width > frame.width - 2:
                 place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
             painter.setPen(QColor(colours.settled))
