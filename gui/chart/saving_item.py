@@ -104,16 +104,22 @@ class SavingItem(ChartItem):
         frame: Frame,
         colours: Colours,
     ) -> None:
-        """Words beside the arrow where the curve leaves room, else over the level it falls from."""
+        """Words beside the arrow where the curve leaves room, else beyond the level, else on a ground."""
         small, large = font(12.5), font(20, "semibold")
         width = max(
             QFontMetricsF(small).horizontalAdvance(saving.caption),
             QFontMetricsF(large).horizontalAdvance(saving.value),
         )
         place = QRectF(right - width, (top + bottom) / 2 - WORDS_HEIGHT / 2, width, WORDS_HEIGHT)
+        beyond = QRectF(place)  # on the other side of the level
+        beyond.moveTop(top - 8 - WORDS_HEIGHT if bottom > top else top + 8)
         if abs(bottom - top) < ROOM_FOR_WORDS or self._is_crossed(place, frame):
-            upper = min(top, bottom)
-            place.moveBottom(upper - 8 if upper > WORDS_HEIGHT + 10 else upper + WORDS_HEIGHT + 8)
+            if not self._is_crossed(beyond, frame) and 0 <= beyond.top() <= frame.height - WORDS_HEIGHT:
+                place = beyond
+            else:
+                ground = QColor(colours.paper)
+                ground.setAlphaF(0.85)
+                painter.fillRect(place.adjusted(-4, -2, 4, 2), ground)
         painter.setPen(QColor(colours.settled))
         align = Qt.AlignmentFlag.AlignRight
         painter.setFont(small)
