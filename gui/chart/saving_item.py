@@ -65,9 +65,8 @@ class SavingItem(ChartItem):
         if level.text:
             painter.setFont(font(12.5, "medium"))
             width = QFontMetricsF(painter.font()).horizontalAdvance(level.text)
-            place = QPointF(end + 6, middle - 8)
-            if self._is_crossed(QRectF(place.x(), place.y() - 12, width, 14), frame):
-                place.setY(middle + 20)
+            # On the side away from zero: the curve comes from there and leaves towards zero.
+            place = QPointF(end + 6, middle - 8 if level.voltage_V >= 0 else middle + 20)
             if place.x() + width > frame.width - 2:
                 place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
             painter.setPen(QColor(colours.settled))
