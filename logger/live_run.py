@@ -15,13 +15,13 @@ from logger.analysis.comparison import compare
 from logger.analysis.evidence import open_circuit_V, true_voltage_V
 from logger.analysis.phases import Phase, Phases, divide_phases
 from logger.analysis.refusal import Refused
+from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import current_source
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import SettledWindow, settled_window
 from logger.analysis.state_follower import StateFollower
 from logger.analysis.states import StateThresholds, open_circuit_from_readings_V, state_thresholds
-from logger.analysis.thermodynamics import cell_thermodynamics
-from logger.bench_defaults import bench_accuracy, bench_conditions, bench_kinetics
+from logger.bench_defaults import bench_accuracy, bench_kinetics
 from logger.bench_tables import Bench
 from logger.live_cells import LiveCells
 from logger.moments import Moment
@@ -63,9 +63,8 @@ class LiveRun:
     """
 
     def __init__(self, bench: Bench) -> None:
-        conditions = bench_conditions(bench)
         self.bench = bench
-        self.conditions = cell_thermodynamics(conditions.temperature_C, conditions.pressure_Pa)
+        self.conditions = run_conditions(bench).voltages
         self.source = current_source(bench)
         self.meter = bench_accuracy(bench.meter).accuracy
         self.watch = SettlingWatch(bench.settling)

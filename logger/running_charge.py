@@ -27,6 +27,7 @@ class RunningCharge:
         """Take a block, shapes (n,), times never decreasing; `electrolyses` tells which readings count."""
         if times_s.size == 0:
             return
+        current_A = np.where(electrolyses, current_A, 0.0)  # an overload has no current
         if self._last is not None and electrolyses[0]:
             self.total_C += 0.5 * (self._last[1] + float(current_A[0])) * float(times_s[0] - self._last[0])
         both = electrolyses[1:] & electrolyses[:-1]

@@ -33,6 +33,7 @@ UNUSABLE = int(Quality.HOLD | Quality.SUSPECT | Quality.REPEAT)
 """Readings with these bits stay in the recording but say nothing new or nothing sure about the cell."""
 
 ASSUMED_INPUT_RESISTANCE_OHM = 10e6
+HIGHEST_READING_V = 1e4
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +73,15 @@ class Evidence:
 
 
 def true_voltage_V(shown_V: NDArray[np.float64], bench: Bench) -> NDArray[np.float64]:
-    """Return readings corrected for the meter's zero and gain: (shown - zero)/gain."""
+    """Return readings corrected for the meter's zero and gain: (shown - zero)/gain.
+
+    What no meter can show, beyond 10 kV, is an overload: infinite.
+    """
     zero_V, gain = bench.meter.zero_V or 0.0, bench.meter.gain or 1.0
-    if zero_V == 0.0 and gain == 1.0:
-        return shown_V
-    corrected: NDArray[np.float64] = (shown_V - zero_V) / gain
-    return corrected
+    volts = shown_V if zero_V == 0.0 and gain == 1.0 else (shown_V - zero_V) / gain
+    with np.errstate(invalid="ignore"):
+        absurd = np.abs(volts) > HIGHEST_READING_V
+    return np.where(absurd, np.copysign(np.inf, volts), volts) if absurd.any() else volts
 
 
 def open_circuit_V(bench: Bench) -> float | None:

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.refusal import Refused
+
 __all__ = ["Grid", "uniform_grid"]
 
 MOST_CELLS = 8192
@@ -86,7 +88,7 @@ def uniform_grid(
 
     Raises
     ------
-    ValueError
+    Refused
         Fewer than two samples, or all at one time.
 
     Notes
@@ -96,11 +98,13 @@ def uniform_grid(
     cell is occupied. Averaging over a cell keeps what decides the uncertainty of a mean: the slow noise.
     """
     if times_s.size < 2 or not times_s[-1] > times_s[0]:
-        raise ValueError("a grid needs samples at two or more times")
+        raise Refused(
+            "times of the readings", times_s.size, "they hold fewer than two times", "record longer"
+        )
     intervals = np.diff(times_s[-INTERVAL_SAMPLES:])
     intervals = intervals[intervals > 0.0]
     if intervals.size == 0:
-        raise ValueError(f"the last {INTERVAL_SAMPLES} samples are all at one time")
+        raise Refused("times of the readings", times_s.size, "the last ones are all alike", "check the clock")
     usual = _usual_interval(intervals)
     longer = float(np.quantile(intervals[intervals <= GAP_IN_USUAL_INTERVALS * usual], 0.99, method="lower"))
     multiple = max(1, round(longer / usual))

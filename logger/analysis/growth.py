@@ -26,7 +26,7 @@ __all__ = [
 Floats = NDArray[np.float64]
 
 FEWEST_POINTS = 20
-MOST_EVALUATIONS = 300
+MOST_EVALUATIONS = 150
 """A fit that suits the data arrives within some fifty; one that runs away never does."""
 
 LARGEST_RELATIVE_UNCERTAINTY = 0.5

@@ -18,6 +18,9 @@ from logger.recording import Recording
 
 __all__ = ["number_in_label", "plateau_current", "resistor_changes"]
 
+LEAST_OHM, MOST_OHM = 1.0, 1e8
+"""A label outside these is no resistor of the method."""
+
 _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?")
 _PREFIXES = {"k": 1e3, "M": 1e6}
 
@@ -42,7 +45,7 @@ def resistor_changes(moments: Iterable[Moment]) -> tuple[tuple[float, float | No
         if ohm is not None and found is not None:
             unit = moment.label[found.end() :].lstrip()[:1]
             ohm *= _PREFIXES.get(unit, 1.0)
-        changes.append((moment.time_s, ohm if ohm is not None and ohm > 0 else None))
+        changes.append((moment.time_s, ohm if ohm is not None and LEAST_OHM <= ohm <= MOST_OHM else None))
     return tuple(changes)
 
 

@@ -18,6 +18,7 @@ from logger.analysis.phases import Phase, electrolysing_stretches
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
 from logger.analysis.refusal import Refused
+from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.run_growth import RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
@@ -25,7 +26,7 @@ from logger.analysis.settled import SettledWindow, settled_window
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
-from logger.bench_defaults import bench_accuracy, bench_conditions, bench_kinetics
+from logger.bench_defaults import bench_accuracy, bench_kinetics
 from logger.bench_tables import Bench
 from logger.errors import BenchError
 from logger.recording import ChannelData, Recording
@@ -155,7 +156,7 @@ class _Analysis:
         self._cautions = Cautions()
         self._bench = self._read_bench()
         self._source = current_source(self._bench)
-        self._conditions = bench_conditions(self._bench)
+        self._conditions = run_conditions(self._bench)
 
     def run(self) -> RunAnalysis:
         if self._conditions.assumed:
@@ -164,7 +165,9 @@ class _Analysis:
                 "conditions_assumed",
                 f"Assumed: {words}. Give temperature_C and pressure_kPa in the bench file.",
             )
-        standard = cell_thermodynamics(self._conditions.temperature_C, self._conditions.pressure_Pa)
+        if self._conditions.refusal:
+            self._cautions.say("conditions_impossible", f"{self._conditions.refusal}.")
+        standard = self._conditions.voltages
         channel = self._recording.channel("cell_voltage")
         if channel is None:
             self._cautions.say("no_cell_voltage", "The recording holds no channel with the cell voltage.")
@@ -345,7 +348,7 @@ class _Analysis:
         if not measured:
             return standard
         try:
-            return cell_thermodynamics(float(np.mean(measured)), self._conditions.pressure_Pa)
+            return cell_thermodynamics(float(np.mean(measured)), standard.pressure_Pa)
         except Refused as refusal:
             self._cautions.say("temperature_not_used", f"The measured temperature was not used. {refusal}.")
             return standard

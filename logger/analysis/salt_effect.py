@@ -18,6 +18,7 @@ __all__ = ["Fall", "find_fall"]
 
 BLOCK_S = 20.0
 CHECK_EVERY_S = 20.0
+MOST_CHECKS = 150
 LEAST_FALL_V = 0.005
 LEAST_FALL_UNCERTAINTIES = 5.0
 STILL_FALLING_AFTER_S = 60.0
@@ -71,16 +72,17 @@ def find_fall(
     """
     try:
         grid = uniform_grid(times_s, voltage_V, CELLS)
-    except ValueError:
+    except Refused:
         return None
     start_s = float(grid.times_s[0])
     end_s = float(grid.times_s[-1])
     at_s = start_s + window_s
+    step_s = max(CHECK_EVERY_S, (end_s - start_s) / MOST_CHECKS)
     seen_settled = False
     while at_s < end_s - STILL_FALLING_AFTER_S:
         settled = _settled_until(grid, start_s, at_s, limit_V_per_s, window_s)
         if settled is None:
-            at_s += CHECK_EVERY_S
+            at_s += step_s
             continue
         if not seen_settled:
             seen_settled = True
@@ -93,7 +95,7 @@ def find_fall(
         fall = _lasting_fall(grid, settled, changed_s)
         if fall is not None:
             return fall
-        at_s = max(at_s + CHECK_EVERY_S, changed_s + window_s)
+        at_s = max(at_s + step_s, changed_s + window_s)
         start_s = max(start_s, changed_s)
     return None if seen_settled else _fall_from_the_start(grid, float(grid.values[-1]))
 
