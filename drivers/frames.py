@@ -75,7 +75,6 @@ class FrameSource(Source):
         self._counts = {"refused": 0, "parity_errors": 0, "repeats": 0, "suspects": 0}
         self._has_asked = not self._format.doubt
         self._last_s = 0.0
-        self._loss: SourceLost | None = None
         self._transmission = Transmission(self._format.length)
         self._is_fresh = True
         self._forget()
@@ -126,13 +125,10 @@ class FrameSource(Source):
         if clock is not self._run:
             self._last_s = 0.0
         self._clock = self._run = clock
-        self._loss = None
         self._is_fresh = True
 
     def read(self, timeout_s: float) -> Delivery:
         """Return the readings of the frames that have arrived; see `Source.read`."""
-        if self._loss is not None:
-            raise self._loss
         if self._clock is None:
             raise SourceLost(f"{self.address.text} is not open. Open it first.")
         if self._is_fresh:
@@ -142,12 +138,11 @@ class FrameSource(Source):
             self._is_fresh = False
         try:
             data, arrived_s = self._link.read(timeout_s)
-        except SourceLost as error:
+        except SourceLost:
             waiting = self._outliers.flush()
             if not waiting:
                 raise
-            self._loss = error  # told by the next read: what had arrived comes first
-            return Delivery(samples=self._block(waiting))
+            return Delivery(samples=self._block(waiting))  # the next read fails again
         readings = self._decoder.feed(data)
         self._transmission.hear(len(data), self._decoder.frames - self._frames, arrived_s)
         self._frames = self._decoder.frames
@@ -157,7 +152,6 @@ class FrameSource(Source):
         """Close the port."""
         self._link.close()
         self._clock = None
-        self._loss = None
 
     def _set_lines(self) -> None:
         dtr, rts = self._transmission.lines

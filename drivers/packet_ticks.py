@@ -120,9 +120,12 @@ class PacketTicks:
         return PlacedPacket(packet.counter, self.spacing, packet.instants == 1, self._segment)
 
     def _has_restarted(self, skipped: int, step: int, packet: _Packet, last: _Packet) -> bool:
-        """Whether numbers or time went back, or time went further than it can have."""
+        """Whether the numbers went back, or the counter further than it can have.
+
+        A counter that went back looks like one that went on by almost a whole turn.
+        """
         silence_s = packet.arrival_s - last.arrival_s
-        if skipped >= _SEQUENCES // 2 or step >= _WRAP // 2 or silence_s > self._tick_s * _WRAP / 2:
+        if skipped >= _SEQUENCES // 2 or silence_s > self._tick_s * _WRAP / 2:
             return True
         lateness_s = self._lateness_s(packet.arrival_s) - step * self._tick_s
         return lateness_s < self._least_lateness_s - _EARLY_S

@@ -176,15 +176,31 @@ class TestTimes:
         assert inside == []
 
     def test_what_was_true_before_the_run_began_is_not_of_it(self):
-        bench = BoardBench(rate=100.0)
+        bench = BoardBench(rate=100.0, chunk=200)
         source = bench.opened()
-        bench.fake_clock.advance_s(4.0)  # another source of the run took long to open
+        bench.fake_clock.advance_s(4.05)  # another source of the run took long to open
         offset_s = bench.clock.now_s()
         bench.fake_clock.restart()
         bench.wire.device = Shifted(bench.wire.device, offset_s)
         times_s, values, _ = joined(read_for(source, bench, 3)[0])
-        assert times_s.min() >= 0
-        assert np.abs(times_s + offset_s - values / 0.01).max() < 0.11
+        assert times_s[0] == pytest.approx(0.005, abs=0.0051)
+        assert np.abs(times_s + offset_s - values / 0.01).max() < 0.01
+
+    def test_a_board_without_info_gives_its_samples_their_places_from_the_first_packet_on(self):
+        bench = BoardBench(rate=250.0, info_every_s=0.0)
+        blocks, _ = read_for(bench.opened(), bench, 2)
+        ticks = np.concatenate([block.board_ticks for block in blocks if block.board_ticks is not None])
+        assert np.diff(ticks).tolist() == [4000] * (ticks.size - 1)
+
+    def test_bytes_that_came_after_a_packet_tell_how_long_ago_it_was_complete(self):
+        """Ten bytes of the next packet lie behind each: 83 ms at 1200 baud."""
+        packets = [encode_data(k, 1_000_000 * k, [k], mask=1, range_code=2) for k in range(12)]
+        stream = b"".join(packets)
+        ends = [sum(map(len, packets[: k + 1])) + 10 for k in range(12)]
+        script = [(float(k), stream[a:b]) for k, (a, b) in enumerate(zip([0, *ends], ends, strict=False))]
+        bench = BoardBench("?baud=1200&column=0", device=ScriptedDevice(script))
+        times_s, values, _ = joined(read_for(bench.opened(), bench, 5)[0])
+        assert times_s == pytest.approx(values / STEP_V - 10 * 10 / 1200)
 
 
 class Shifted:
