@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from drivers.board_clock import BoardClock, BoardStamp, decide_tick_s
 from drivers.formats.text_columns import BoardTime
@@ -23,7 +23,7 @@ class LineTimes:
     """Stamps lines, one after another. Times never decrease.
 
     Until at least 8 lines over half a second have shown what the board's counter counts, arrivals are
-    used and flagged as uncertain.
+    used and flagged as uncertain. Lines that can be held back until then (`prepare`) get better times.
 
     Parameters
     ----------
@@ -57,6 +57,21 @@ class LineTimes:
             "segments": float(self._board.segments),
         }
 
+    def prepare(self, lines: Sequence[tuple[BoardTime | None, float]]) -> bool:
+        """Look at lines (time, arrival) before any is stamped; return whether there is nothing to wait for.
+
+        That is so once they show what the board counts, or that they carry no time.
+        """
+        if not lines or lines[-1][0] is None:
+            return bool(lines)
+        self._undecided = []
+        for time, arrival_s in lines:
+            if time is not None and self._undecided is not None:
+                self._weigh(time, arrival_s, is_stamped=False)
+        if self._board is None:
+            self._undecided = []
+        return self._board is not None
+
     def stamp(self, time: BoardTime | None, arrival_s: float) -> BoardStamp:
         """Return when a line was true that carries `time`, or None, and arrived at `arrival_s` (run time)."""
         self._last_arrival_s = arrival_s = max(arrival_s, self._last_arrival_s)
@@ -66,7 +81,7 @@ class LineTimes:
             stamp = self._board.stamp(time.ticks, arrival_s)
         else:
             stamp = BoardStamp(arrival_s, None, is_uncertain=self._undecided is not None)
-            self._weigh(time, arrival_s)
+            self._weigh(time, arrival_s, is_stamped=True)
         self._last_s = max(self._last_s, stamp.time_s)
         return BoardStamp(self._last_s, stamp.ticks, stamp.is_uncertain, stamp.is_damaged)
 
@@ -86,8 +101,8 @@ class LineTimes:
             )
         return ""
 
-    def _weigh(self, time: BoardTime, arrival_s: float) -> None:
-        """Decide what the counter counts, once there is enough to tell; then hand over what was seen."""
+    def _weigh(self, time: BoardTime, arrival_s: float, *, is_stamped: bool) -> None:
+        """Decide what the counter counts, once there is enough to tell; then hand over what was stamped."""
         if self._undecided is None:
             return
         self._undecided.append((time.ticks, arrival_s))
@@ -98,7 +113,7 @@ class LineTimes:
         if tick_s is None:
             return
         self._tick_s, self._board = tick_s, BoardClock(tick_s)
-        for seen, arrived_s in self._undecided:
+        for seen, arrived_s in self._undecided if is_stamped else ():
             self._board.stamp(seen, arrived_s)
         self._undecided = None
 

@@ -106,14 +106,15 @@ class ScpiSource(Source):
         self.close()
         self._link.open(clock)
         if clock is not self._run:
-            self._last_s = -math.inf
+            self._last_s, self._identity = -math.inf, ""
         self._clock = self._run = clock
         self._dialogue = Dialogue(self._link, clock)
         self._usual = UsualShape()
         self._misses = 0
         self._pending.clear()
         try:
-            self._identity, self._configuration = greet(self._dialogue, self.address.port)
+            identity, self._configuration = greet(self._dialogue, self.address.port)
+            self._check_identity(identity)
             self._take_first_reading(self._dialogue)
         except SourceLost as error:
             self.close()
@@ -149,6 +150,15 @@ class ScpiSource(Source):
             self._dialogue.hand_back()
         self._link.close()
         self._clock = None
+
+    def _check_identity(self, identity: str) -> None:
+        """Refuse another meter than the one this run began with."""
+        if self._identity and identity and identity != self._identity:
+            raise SourceRefused(
+                f"On {self.address.port} now answers {identity}, but this run was begun with "
+                f"{self._identity}. Put that one back, or end the run and begin a new one."
+            )
+        self._identity = identity or self._identity
 
     def _take_first_reading(self, dialogue: Dialogue) -> None:
         """Ask once, then once more with patience; a meter that cannot be read now is refused now."""

@@ -11,6 +11,7 @@ __all__ = ["greet"]
 _DC_VOLTS = ("VOLT", "VOLT:DC", "VOLTAGE", "VOLTAGE:DC")
 _OTHER_FUNCTIONS = ("CURR", "RES", "FRES", "FREQ", "PER", "CONT", "DIOD", "TEMP", "CAP", "VOLT")
 _FIRST_WAIT_S = 3.0
+_AGREEMENT_TRIES = 4
 
 
 def greet(dialogue: Dialogue, port: str) -> tuple[str, str]:
@@ -30,18 +31,28 @@ def greet(dialogue: Dialogue, port: str) -> tuple[str, str]:
             f"{port} sends without being asked, so it is not a meter that answers queries. Use the kind of "
             f"source that listens, for example text:{port}"
         )
-    identity = dialogue.identify(_FIRST_WAIT_S)
+    identity = _identity(dialogue, _FIRST_WAIT_S)
     if not identity:
         dialogue.tell("")  # ends a half command that may stand in the meter's buffer
         dialogue.take_over()
         dialogue.settle()
-        identity = dialogue.identify(SIDE_WAIT_S)
+        identity = _identity(dialogue, SIDE_WAIT_S)
     if not identity:
         dialogue.oldest_error(SIDE_WAIT_S)  # the other question that can bring us in step
         return "", ""
     configuration = _configuration(dialogue)
     _check_function(parse_function(configuration), port)
     return identity, configuration.decode("ascii", errors="replace").strip()
+
+
+def _identity(dialogue: Dialogue, wait_s: float) -> str:
+    """Ask until two answers agree: one that lost a byte would bring us in step with nothing later."""
+    identity = dialogue.identify(wait_s)
+    for _ in range(_AGREEMENT_TRIES if identity else 0):
+        before, identity = identity, dialogue.identify(SIDE_WAIT_S) or identity
+        if identity == before:
+            break
+    return identity
 
 
 def _configuration(dialogue: Dialogue) -> bytes:

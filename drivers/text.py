@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from itertools import groupby
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,6 +26,7 @@ __all__ = ["TextSource"]
 _BAUD = 115200
 _OPEN_WAIT_S = 3.5  # a boot loader runs 0.5 to 2 s
 _OPEN_SLICE_S = 0.25
+_HOLD_S = 1.5  # after the first reading, to learn what the board's counter counts
 _GREETING_S = 3.0
 _GREETING_LINES = 40
 _REFUSALS_TO_ASK = 3
@@ -36,6 +38,13 @@ _TEXT_BYTES = bytes(range(0x20, 0x7F)) + b"\t\r\n"
 _ASK_CODES = ("column_missing", "column_needed", "comma_ambiguous", "not_volts", "raw_counts")
 _NOT_VOLTAGES = ("temperature", "other")
 _INTERVALS = 10  # of silence, before a board counts as silent
+
+
+class _Line(NamedTuple):
+    """A reading and when its line had arrived (run seconds)."""
+
+    reading: TextReading
+    arrival_s: float
 
 
 class TextSource(Source):
@@ -75,6 +84,8 @@ class TextSource(Source):
         self._greeting: list[str] = []
         self._asks: list[RefusedLine] = []
         self._pending: list[Delivery] = []
+        self._held: list[_Line] = []
+        self._hold_until_s = -math.inf
         self._bytes = self._text_bytes = 0
 
     @property
@@ -121,12 +132,22 @@ class TextSource(Source):
         self._details = dict(self._link.details())
 
     def read(self, timeout_s: float) -> Delivery:
-        """Return the readings of the lines that have arrived; see `Source.read`."""
+        """Return the readings of the lines that have arrived; see `Source.read`.
+
+        Those of the first second or so come together, once their times can be told.
+        """
         if self._clock is None:
             raise SourceLost(f"{self.address.text} is not open. Open it first.")
         if self._pending:
             return self._pending.pop(0)
-        return self._take(timeout_s)
+        try:
+            lines, notices = self._receive(timeout_s)
+        except SourceLost:
+            if not self._held:
+                raise
+            self._hold_until_s = -math.inf  # deliver what is here; the next call fails again
+            lines, notices = [], []
+        return self._delivery(self._released(lines, self._clock.now_s()), notices)
 
     def close(self) -> None:
         """Close the port."""
@@ -136,45 +157,51 @@ class TextSource(Source):
     def _listen(self, clock: RunClock) -> None:
         until_s = clock.now_s() + _OPEN_WAIT_S * clock.speed
         while clock.now_s() < until_s:
-            delivery = self._take(_OPEN_SLICE_S)
-            if delivery != Delivery():
-                self._pending.append(delivery)
-            if delivery.samples:
+            lines, notices = self._receive(_OPEN_SLICE_S)
+            if notices:
+                self._pending.append(Delivery(notices=tuple(notices)))
+            if lines:
+                self._held += lines
+                self._hold_until_s = clock.now_s() + _HOLD_S * clock.speed
                 return
             if len(self._asks) >= _REFUSALS_TO_ASK:
                 raise SourceRefused(f"The board on {self.address.port}: {self._asks[-1].why}")
         if self._bytes >= _ENOUGH_BYTES and self._text_bytes < _TEXT_SHARE * self._bytes:
             raise SourceRefused(f"What arrives from {self.address.port} is no text. {self._speed_hint()}")
 
-    def _take(self, timeout_s: float) -> Delivery:
-        """Read the link once and turn what came into a delivery."""
+    def _released(self, lines: list[_Line], now_s: float) -> list[_Line]:
+        """Hold the first lines back until they tell what the board's counter counts, or for a while."""
+        self._held += lines
+        seen = [(line.reading.time, line.arrival_s) for line in self._held]
+        if now_s < self._hold_until_s and not self._times.prepare(seen):
+            return []
+        self._hold_until_s = -math.inf
+        released, self._held = self._held, []
+        return released
+
+    def _receive(self, timeout_s: float) -> tuple[list[_Line], list[Notice]]:
+        """Read the link once; return the readings of the lines that ended, and what there is to say."""
         data, arrived_s = self._link.read(timeout_s)
         self._bytes += len(data)
         self._text_bytes += len(data) - len(data.translate(None, _TEXT_BYTES))
-        readings: list[TextReading] = []
-        notices: list[Notice] = []
         if b"\n" in data:
             self._line_s = arrived_s
+        lines: list[_Line] = []
+        notices: list[Notice] = []
         for result in self._decoder.feed(data):
             if isinstance(result, TextReading):
-                readings.append(result)
+                lines.append(_Line(result, arrived_s - result.bytes_after * self._link.byte_time_s))
             else:
                 notices += self._refused(result, arrived_s)
-        samples = self._samples(readings, arrived_s)
-        if readings:
-            self._learn_pace(len(readings), arrived_s)
-        notices += self._health(bool(data), arrived_s)
+        if lines:
+            self._learn_pace(len(lines), arrived_s)
+        return lines, notices + self._health(bool(data), arrived_s)
+
+    def _delivery(self, lines: list[_Line], notices: list[Notice]) -> Delivery:
+        stamped = [(line.reading, self._times.stamp(line.reading.time, line.arrival_s)) for line in lines]
+        blocks = groupby(stamped, key=lambda entry: entry[1].ticks is not None)
+        samples = tuple(self._block(list(block), has_ticks) for has_ticks, block in blocks)
         return Delivery(samples=samples, notices=tuple(notices))
-
-    def _samples(self, readings: list[TextReading], arrived_s: float) -> tuple[Samples, ...]:
-        stamped = [(r, self._times.stamp(r.time, self._arrival_s(r, arrived_s))) for r in readings]
-        return tuple(
-            self._block(list(block), has_ticks)
-            for has_ticks, block in groupby(stamped, key=lambda entry: entry[1].ticks is not None)
-        )
-
-    def _arrival_s(self, reading: TextReading, arrived_s: float) -> float:
-        return arrived_s - reading.bytes_after * self._link.byte_time_s
 
     def _block(self, stamped: list[tuple[TextReading, BoardStamp]], has_ticks: bool) -> Samples:
         return Samples(
@@ -204,16 +231,16 @@ class TextSource(Source):
         self.silent_after_s = max(type(self).silent_after_s, _INTERVALS * interval_s)
         self._understood_s = now_s
 
-    def _health(self, has_data: bool, now_s: float) -> tuple[Notice, ...]:
+    def _health(self, has_data: bool, now_s: float) -> list[Notice]:
         """Say that data come but give no reading, and what the clock has to complain about."""
         complaint = self._times.complaint()
         if complaint:
-            return self._limit.pass_on("board_clock", complaint, now_s)
+            return [*self._limit.pass_on("board_clock", complaint, now_s)]
         if not has_data or now_s - self._understood_s < _NOT_UNDERSTOOD_S:
-            return ()
+            return []
         no_end = " No line ends." if now_s - self._line_s > _LINE_END_S else ""
         text = f"Data arrive from {self.address.port} but cannot be understood.{no_end} {self._speed_hint()}"
-        return self._limit.pass_on("not_understood", text, now_s)
+        return [*self._limit.pass_on("not_understood", text, now_s)]
 
     def _speed_hint(self) -> str:
         if self._link.byte_time_s == 0:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
 from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from drivers.address import parse_address
-from drivers.errors import AddressError, CannotOpen, SourceLost, SourceRefused
+from drivers.errors import AddressError, CannotOpen, SourceError, SourceLost, SourceRefused
 from drivers.registry import make_source
 from drivers.samples import Notice, Quality, Samples
 from drivers.scpi import ScpiSource
@@ -259,6 +262,24 @@ class TestOpening:
         assert instrument.details["configuration"] == '"VOLT +1.000000E+02,+1.000000E-05"'
         assert instrument.details["baud"] == 9600
 
+    @pytest.mark.parametrize("seed", range(6))
+    def test_an_identity_that_lost_a_byte_is_asked_again(self, seed: int):
+        bench = MeterBench(faults=Faults(drop=0.01, seed=seed))
+        assert bench.opened().instrument.identity == bench.meter.identity
+
+    def test_another_meter_in_the_same_run_is_refused(self):
+        bench = MeterBench()
+        source = bench.opened()
+        collect(source, bench, 2)
+        source.close()
+        bench.meter.identity = "Galvanote,another meter,0,1"
+        with pytest.raises(SourceRefused, match="another meter"):
+            source.open(bench.clock)
+        bench.wire.clock = new_run = FakeClock()
+        bench.wire.device = bench.meter = EmulatedMeter(ramp)
+        bench.meter.identity = "Galvanote,another meter,0,1"
+        source.open(new_run)
+
     def test_the_meter_is_never_reset_nor_taken_over_without_need(self):
         bench = MeterBench()
         source = bench.opened()
@@ -388,6 +409,52 @@ def answers(table: dict[bytes, bytes]):
         return [(0.01, table[line] + b"\r\n") for line in data.split(b"\n") if line in table]
 
     return answer
+
+
+PIECES = [
+    b"+1.0E+00",
+    b"*IDN?",
+    b"READ?",
+    IDENTITY,
+    b'0,"No error"',
+    b"\n",
+    b"\r\n",
+    b"\xff\x00",
+    b"9.9E37",
+    b'"VOLT"',
+    b'"RES"',
+    b"1,2",
+    b"\x11",
+    b'-1,"x"',
+    b"",
+]
+
+
+@given(
+    answered=st.lists(
+        st.tuples(st.sampled_from([0.01, 0.2, 1.5, 4.0]), st.lists(st.sampled_from(PIECES), max_size=5)),
+        max_size=60,
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_whatever_answers_only_errors_of_this_floor_come_out(
+    answered: list[tuple[float, list[bytes]]],
+):
+    queue = iter(answered)
+
+    def answer(data: bytes):
+        delay_s, pieces = next(queue, (0.01, [b"+1.5E+00\n"]))
+        return [(delay_s, b"".join(pieces))]
+
+    bench = MeterBench()
+    bench.wire.device = ScriptedDevice(answer=answer)
+    source = bench.make()
+    for _ in range(3):
+        with contextlib.suppress(SourceError):
+            source.open(bench.clock)
+            collect(source, bench, 20)
+    source.close()
+    assert all(port.is_closed for port in bench.wire.ports)
 
 
 class Nameless:

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
 from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from drivers.address import parse_address
-from drivers.errors import AddressError, CannotOpen, SourceRefused
+from drivers.errors import AddressError, CannotOpen, SourceError, SourceLost, SourceRefused
 from drivers.registry import make_source
 from drivers.samples import Notice, Quality, Samples
 from drivers.simulated.emulated_board import FORMS, EmulatedBoard
 from drivers.simulated.faults import Faults
 from drivers.testing import FakeClock, FakeWire, ScriptedDevice
 from drivers.text import TextSource
-from tests.drivers.contract import InstrumentBench, InstrumentContract, check_order, collect
+from tests.drivers.contract import InstrumentBench, InstrumentContract, check_order, collect, read_on
 
 
 def ramp(time_s: float) -> float:
@@ -166,6 +169,22 @@ class TestTimes:
         assert clock["skew_ppm"] == pytest.approx(-200.0, abs=20.0)
         assert blocks[-1].board_ticks is not None
 
+    def test_lines_that_waited_for_a_busy_program_get_times_of_their_own(self):
+        bench = BoardBench(form="micros")
+        source = bench.opened()
+        bench.fake_clock.advance_s(0.6)
+        times_s, values, _ = joined(collect(source, bench, 40))
+        assert np.diff(times_s) == pytest.approx(0.1, abs=1e-3)
+        assert np.abs(times_s - values / 0.01).max() < 0.01
+
+    def test_first_lines_held_back_are_not_lost_with_the_board(self):
+        bench = BoardBench(form="micros", faults=Faults(unplug_after=6))
+        source = bench.opened()
+        blocks: list[Samples] = []
+        with pytest.raises(SourceLost):
+            read_on(source, bench, blocks)
+        assert sum(map(len, blocks)) == 4  # of 6 lines the first is partial, the second shows the form
+
     def test_the_first_lines_are_flagged_as_uncertain_in_time(self):
         bench = BoardBench(form="micros")
         bench.most_reads = 1000
@@ -287,6 +306,52 @@ class TestOpening:
         bench.wire.device = EmulatedBoard(ramp, form="volts")
         source.open(later)
         assert source.read(0.2).samples[0].times_s[0] < 1.0
+
+
+PIECES = [
+    b"1.2345",
+    b"1.2345\n",
+    b"123456,1.5\r\n",
+    b",",
+    b"\t",
+    b";",
+    b"\n",
+    b"12345",
+    b"v",
+    b"t_ms",
+    b'{"v":1.5}\n',
+    b"U=1.2V\n",
+    b"OL\n",
+    b"nan",
+    b" *2A",
+    b"\xff\xfe",
+    b"-",
+    b" ",
+    b"e5",
+    b"",
+]
+
+
+@given(
+    pieces=st.lists(st.lists(st.sampled_from(PIECES), max_size=8), max_size=150),
+    query=st.sampled_from(["", "?column=2", "?column=v", "?scale=2", "?role=other&baud=1200"]),
+    chunk=st.sampled_from([1, 7, 4096]),
+)
+@settings(max_examples=60, deadline=None)
+def test_whatever_arrives_only_errors_of_this_floor_come_out(
+    pieces: list[list[bytes]], query: str, chunk: int
+):
+    script = [(0.05 * k, b"".join(piece)) for k, piece in enumerate(pieces)]
+    bench = BoardBench(query, device=ScriptedDevice(script), chunk=chunk)
+    source = bench.make()
+    blocks: list[Samples] = []
+    for _ in range(3):
+        with contextlib.suppress(SourceError):
+            source.open(bench.clock)
+            blocks += read_for(source, bench, 3.0)[0]
+    source.close()
+    check_order(blocks)
+    assert all(port.is_closed for port in bench.wire.ports)
 
 
 @pytest.mark.parametrize("query", ["?baud=0", "?baud=fast", "?rate=2", "?role=anode", "?scale=0"])
