@@ -39,7 +39,9 @@ class Address:
         except ValueError:
             value = math.nan
         if not math.isfinite(value):
-            raise AddressError(f"{self.text}: {key}={text} is not a number; write for example {key}={default:g}")
+            raise AddressError(
+                f"{self.text}: {key}={text} is not a number; write for example {key}={default:g}"
+            )
         if not low <= value <= high:
             raise AddressError(f"{self.text}: {key}={text} is outside {low:g} to {high:g}")
         return value
