@@ -46,8 +46,10 @@ class LineTimes:
     @property
     def facts(self) -> Mapping[str, str | float]:
         """How times are made, for `Instrument.clock`."""
-        if self._board is None or not self._board.is_fitted:
+        if self._board is None:
             return {"method": "arrival", "uncertainty_s": _ARRIVAL_UNCERTAINTY_S}
+        if not self._board.is_fitted:
+            return {"method": "board-clock, provisional", "uncertainty_s": _ARRIVAL_UNCERTAINTY_S}
         return {
             "method": "board-clock, lower envelope",
             "uncertainty_s": max(_ENVELOPE_UNCERTAINTY_S, self._tick_s),
