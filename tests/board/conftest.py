@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import itertools
 import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -39,19 +41,19 @@ def harness(tools: None, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def _boards(harness: Path, firmware: Path, folder: Path) -> Iterator[StartBoard]:
     """Start boards, by profile or without and with options of the emulator; end them afterwards."""
-    boards: list[Board] = []
+    numbers = itertools.count()
+    with contextlib.ExitStack() as running:
 
-    def start(profile: Profile | None = None, *options: str) -> Board:
-        if profile is not None:
-            path = folder / f"profile-{len(boards)}.txt"
-            profile.write(path)
-            options = ("--profile", str(path), *options)
-        boards.append(Board(harness, firmware, *options))
-        return boards[-1]
+        def start(profile: Profile | None = None, *options: str) -> Board:
+            if profile is not None:
+                path = folder / f"profile-{next(numbers)}.txt"
+                profile.write(path)
+                options = ("--profile", str(path), *options)
+            board = Board(harness, firmware, *options)
+            running.callback(board.unplug)
+            return board
 
-    yield start
-    for board in boards:
-        board.unplug()
+        yield start
 
 
 @pytest.fixture

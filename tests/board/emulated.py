@@ -128,12 +128,12 @@ class Board:
     def unplug(self) -> str:
         """End the emulator, which hangs up the port; return what it wrote to stderr.
 
-        It must end by itself within two seconds of SIGTERM, with status 0.
+        It must end by itself within ten seconds of SIGTERM, with status 0.
         """
         if self._process.poll() is None:
             self._process.terminate()
         try:
-            _, errors = self._process.communicate(timeout=2)
+            _, errors = self._process.communicate(timeout=10)
         except subprocess.TimeoutExpired:
             self._process.kill()
             self._process.communicate()

@@ -28,7 +28,6 @@ pytestmark = pytest.mark.board
 
 BOOT_S = 0.2  # how long the emulated board is silent after its port was opened
 HALF_STRETCH_S = 0.05  # a line carries the middle of 100 ms and leaves at their end
-JITTER_S = 0.04  # what a busy computer may add to the earliest of ten lines
 TICK_S = 0.001
 
 RAMP = Profile(((0.0, 1.0), (1.5, 1.0), (2.5, 2.2506), (3.0, 2.2506), (3.0, 1.996)))
@@ -74,7 +73,10 @@ def test_the_text_source_gives_the_boards_volts_at_the_boards_times(start_board:
     np.testing.assert_allclose(volts, expected_V, rtol=0, atol=STEP_V / 2 + 0.00005)
     # The host cannot know that a line leaves half a stretch after the time it carries.
     true_s = opened_s + BOOT_S + ticks * TICK_S + HALF_STRETCH_S
-    np.testing.assert_allclose(times_s[-10:], true_s[-10:], rtol=0, atol=JITTER_S)
+    # A busy computer makes lines late, never early; the earliest of ten is hardly late.
+    late_s = times_s[-10:] - true_s[-10:]
+    assert -0.01 < late_s.min() < 0.15
+    assert np.median(np.diff(times_s)) == pytest.approx(0.1, abs=0.005)
 
 
 def test_an_overload_of_the_board_reaches_the_samples_as_infinite(start_board: StartBoard) -> None:
@@ -119,27 +121,19 @@ def test_a_pulled_cable_is_told_as_the_loss_of_the_source(start_board: StartBoar
 
 
 BEFORE_V, AFTER_V = 2.2506, 1.9960  # invented, about a lesson's
-LESSON = Profile(
-    (
-        (0.0, 5.4),  # dry: the whole stack, beyond the range
-        (2.0, 5.4),
-        (2.0, BEFORE_V),
-        (9.0, BEFORE_V),
-        (9.6, 2.14),  # the salt works
-        (10.8, 2.06),
-        (10.8, 5.4),  # electrodes out
-        (13.4, 5.4),
-        (13.4, AFTER_V),
-    )
+DRY_V = 5.4  # the whole stack stands on the input, beyond the range
+LESSON = (  # when (seconds), what the operator types, what the input then is
+    (0.3, "dry_cell", DRY_V),
+    (1.8, "buffer_in", BEFORE_V),
+    (8.6, "salt_added 20 mg", 2.20),
+    (9.0, "", 2.14),
+    (9.4, "", 2.10),
+    (9.8, "", 2.07),
+    (10.4, "electrodes_out", DRY_V),
+    (12.0, "solution_swapped", DRY_V),
+    (13.0, "electrodes_in", AFTER_V),
 )
-MOMENTS = (
-    (0.3, "dry_cell"),
-    (1.8, "buffer_in"),
-    (8.6, "salt_added 20 mg"),
-    (10.7, "electrodes_out"),
-    (12.0, "solution_swapped"),
-    (13.2, "electrodes_in"),
-)
+TYPED = [line.split()[0] for _, line, _ in LESSON if line]
 BENCH = """
 title = "Compressed lesson on the emulated board (invented)"
 [meter]
@@ -170,7 +164,7 @@ def lesson(start_module_board: StartBoard, tmp_path_factory: pytest.TempPathFact
     folder = tmp_path_factory.mktemp("lesson")
     bench, out = folder / "bench.toml", folder / "lesson.h5"
     bench.write_text(BENCH)
-    board = start_module_board(LESSON, "--noise-lsb", "0.7", "--seed", "3")
+    board = start_module_board(Profile(((0.0, DRY_V),)), "--noise-lsb", "0.7", "--seed", "3")
     command = galvanote("record", "--source", f"text:{board.port}", "--bench", str(bench))
     process = subprocess.Popen(
         [*command, "--out", str(out), "--for", "20s", "--json"],
@@ -185,10 +179,12 @@ def lesson(start_module_board: StartBoard, tmp_path_factory: pytest.TempPathFact
         first = process.stderr.readline()
         assert first.startswith("Recording to"), first
         began_s = time.monotonic()
-        for at_s, line in MOMENTS:
+        for at_s, line, volts in LESSON:
             time.sleep(max(0.0, began_s + at_s - time.monotonic()))
-            process.stdin.write(line + "\n")
-            process.stdin.flush()
+            if line:
+                process.stdin.write(line + "\n")
+                process.stdin.flush()
+            board.tell(f"volts {volts}")
         printed, said = process.communicate(timeout=40)
     finally:
         process.kill()
@@ -199,21 +195,26 @@ def lesson(start_module_board: StartBoard, tmp_path_factory: pytest.TempPathFact
 
 def test_the_record_command_records_every_reading_of_the_board(lesson: Lesson) -> None:
     assert lesson.recorded["gaps"] == []
-    assert lesson.recorded["moments"] == len(MOMENTS)
+    assert lesson.recorded["moments"] == len(TYPED)
     with h5py.File(lesson.file) as file:
         channel = file["run/cell_voltage"]
         times_s, volts, quality = channel["time"][:], channel["value"][:], channel["quality"][:]
         kinds = [kind.decode() for kind in file["run/moments/kind"][:]]
-    assert kinds == [line.split()[0] for _, line in MOMENTS]
-    assert 198 <= volts.size <= 203  # 20 s at ten a second, and what came while saving began
-    np.testing.assert_allclose(np.diff(times_s), 0.1, rtol=0, atol=JITTER_S)
+        moments_s = dict(zip(kinds, file["run/moments/time"][:], strict=True))
+    assert kinds == TYPED
+    # Neither lost nor doubled, nor timed in bunches: as many as tenths of a second have passed.
+    assert times_s[-1] - times_s[0] > 19.0
+    assert volts.size == pytest.approx((times_s[-1] - times_s[0]) / 0.1 + 1, abs=2)
+    assert np.median(np.diff(times_s)) == pytest.approx(0.1, abs=0.005)
+    assert 0 <= np.diff(times_s).min() <= np.diff(times_s).max() < 0.5
     assert np.array_equal(np.isposinf(volts), (quality & Quality.OVERLOAD) != 0)
-    before = volts[(times_s > 3) & (times_s < 8)]
-    after = volts[(times_s > 14.5) & (times_s < 19.5)]
-    # 50 readings of 100 conversions; a conversion scatters by 0.7 of a step and by rounding.
-    mean_uncertainty_V = STEP_V * np.sqrt(0.7**2 + 1 / 12) / np.sqrt(100 * 50)
-    assert before.mean() == pytest.approx(BEFORE_V, abs=5 * mean_uncertainty_V)
-    assert after.mean() == pytest.approx(AFTER_V, abs=5 * mean_uncertainty_V)
+    before = volts[(times_s > moments_s["buffer_in"] + 0.5) & (times_s < moments_s["salt_added"] - 0.5)]
+    after = volts[times_s > moments_s["electrodes_in"] + 0.5]
+    for stretch, true_V in ((before, BEFORE_V), (after, AFTER_V)):
+        # A conversion scatters by 0.7 of a step and by rounding; a reading is the mean of 100.
+        mean_uncertainty_V = STEP_V * np.sqrt(0.7**2 + 1 / 12) / np.sqrt(100 * stretch.size)
+        assert stretch.size > 40
+        assert stretch.mean() == pytest.approx(true_V, abs=5 * mean_uncertainty_V)
 
 
 def test_the_analyse_command_finds_the_lessons_voltages_and_the_saving(lesson: Lesson) -> None:
