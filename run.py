@@ -35,6 +35,7 @@ SCREEN_LIBRARIES = (
 
 
 def main(arguments):
+    """Do what the arguments ask for; return the exit status."""
     if sys.version_info < OLDEST:
         return refuse(
             f"Galvanote needs Python {OLDEST[0]}.{OLDEST[1]} or newer; this is {sys.version.split()[0]}. "
@@ -46,7 +47,7 @@ def main(arguments):
     if arguments[:1] == ["test"]:
         make_environment("test")
         # The tests of this checkout, on the installed packages of this checkout.
-        return subprocess.call([str(PYTHON), "-m", "pytest", *arguments[1:]], cwd=HERE)
+        return subprocess.call([str(PYTHON), "-m", "pytest", "-n", "auto", *arguments[1:]], cwd=HERE)
     make_environment("")
     if has_display():
         check_qt(QT_LIBRARIES + " " + SCREEN_LIBRARIES)
@@ -96,6 +97,7 @@ def make_environment(extra):
 
 
 def has_display():
+    """Tell whether a window can be shown."""
     if sys.platform in ("win32", "darwin"):
         return True
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
@@ -155,10 +157,12 @@ def run_without_window(arguments):
 
 
 def say(text):
+    """Tell the person at the terminal."""
     print(text, file=sys.stderr, flush=True)
 
 
 def refuse(text):
+    """Tell why it cannot be done; return the exit status for that."""
     say(text)
     return 1
 

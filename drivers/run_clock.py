@@ -16,10 +16,12 @@ def steady_s() -> float:
     stands still in a sleep on Linux (CLOCK_MONOTONIC) and macOS (mach_absolute_time).
     """
     if sys.platform == "linux":
-        return time.clock_gettime(time.CLOCK_BOOTTIME)
-    if sys.platform == "darwin":
-        return time.clock_gettime(time.CLOCK_MONOTONIC)
-    return time.monotonic()
+        now_s = time.clock_gettime(time.CLOCK_BOOTTIME)
+    elif sys.platform == "darwin":
+        now_s = time.clock_gettime(time.CLOCK_MONOTONIC)
+    else:
+        now_s = time.monotonic()
+    return now_s
 
 
 class RunClock(Protocol):

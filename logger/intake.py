@@ -45,6 +45,11 @@ class Intake:
         """Samples that wait."""
         return self._waiting
 
+    @property
+    def is_empty(self) -> bool:
+        """Nothing waits."""
+        return not self._entries
+
     def put_samples(self, index: int, samples: Samples) -> bool:
         """Put a block; False when there is no room for it: then it is not recorded."""
         with self._changed:

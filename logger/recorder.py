@@ -115,7 +115,7 @@ class Recorder:
             try:
                 source = self.tracks[0]
                 self._tracks.append(source.copy_to(path, disk))
-            except OSError as error:
+            except Exception as error:  # noqa: BLE001 - raised again where it was asked for
                 done.set_exception(error)
             else:
                 done.set_result(None)
@@ -144,7 +144,7 @@ class Recorder:
         self._anchor()
         while not self._stopping.is_set():
             self._round(SYNC_EVERY_S / 10)
-        self._round(0.0)
+        self._drain()
         self._finish()
 
     def _round(self, wait_s: float) -> None:
@@ -155,7 +155,10 @@ class Recorder:
             self._stopping.wait(RETRY_EVERY_S)
         entries = self._intake.take(wait_s) if any(track.has_room for track in healthy) else []
         for entry in entries:
-            self._take(entry)
+            try:
+                self._take(entry)
+            except Exception as error:  # noqa: BLE001 - one thing that cannot be kept must not end the recording
+                self._notices.add("danger", "fault", f"Something could not be recorded: {error!r}.")
         self._watch_clocks()
         self._write()
         for entry in entries:
@@ -222,6 +225,14 @@ class Recorder:
         }
         self._push(FrameToWrite(FrameType.ANCHOR, encode_json(anchor)))
 
+    def _drain(self) -> None:
+        """Take and write what is left, as long as there is hope that the disk takes it."""
+        deadline_s = time.monotonic() + STOP_PATIENCE_S
+        self._round(0.0)
+        while not self._intake.is_empty and time.monotonic() < deadline_s:
+            time.sleep(RETRY_EVERY_S)
+            self._round(0.0)
+
     def _finish(self) -> None:
         self._anchor()
         end = {"time_s": self._ended_s, "end_time": now_iso()}
@@ -231,7 +242,7 @@ class Recorder:
         while all(track.is_behind for track in self._tracks) and time.monotonic() < deadline_s:
             time.sleep(RETRY_EVERY_S)
             self._write()
-        if lost := self.waiting:
+        if lost := self.waiting + self._intake.waiting:
             self._notices.add(
                 "danger", "unsaved", f"{lost} readings could not be written: the disk stayed full."
             )

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from drivers.samples import TaggedMoment
 from drivers.simulated import counted_noise
 from drivers.simulated.disturbance import Disturbances, find_noise
-from drivers.simulated.lesson_fault import check_faults
 from drivers.simulated.lesson import Circuit, Outage, Plan, Timeline, find_plan
+from drivers.simulated.lesson_fault import check_faults
 from drivers.simulated.physics import (
     CellBuild,
     OperatingPoint,

@@ -115,7 +115,8 @@ def drift(times_s: ArrayLike, values: ArrayLike) -> Drift:
 
     with n/(f gm) - 2 degrees of freedom, at least 6. The mean's uncertainty about the line follows with
     gm and n in the place of gs and sum t^2. The same with f = 1 on means of 5, 10 and 20 samples, and the
-    largest is kept. Simulated coverage of 95 %: 94.5 to 98.4 % over ten kinds of noise.
+    largest is kept. Simulated coverage of the 90 % interval: 89 to 96 % over ten kinds of noise and windows
+    of 150 to 600 readings; 81 % where white noise hides one that lasts a fifth of a window of 150.
 
     References
     ----------

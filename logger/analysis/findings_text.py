@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
-__all__ = ["findings_text", "rounded"]
+from logger.quantity import plain, significant, with_uncertainty
 
-MINUS = "\N{MINUS SIGN}"
+__all__ = ["findings_text"]
+
 CAUTION_LINE = (
     "Cautions: hydrogen with oxygen burns and explodes; never seal the cell, never collect the mixed gas, "
     "keep flames and sparks away. Metal salts: follow the supplier's safety data sheet; nothing down the "
@@ -15,23 +15,6 @@ CAUTION_LINE = (
 )
 QUIET_CODES = frozenset({"no_tafel", "no_growth"})
 """Warnings that only say what a run of another kind would have shown."""
-
-
-def rounded(value: float, uncertainty: float, scale: float = 1.0) -> str:
-    """Return ``value ± uncertainty``, the uncertainty to two digits and the value to the same place.
-
-    Parameters
-    ----------
-    value, uncertainty : float
-        In the same unit.
-    scale : float
-        Factor to the unit that is shown.
-    """
-    value, uncertainty = scale * value, scale * abs(uncertainty)
-    if not (math.isfinite(value) and math.isfinite(uncertainty)):
-        return "not known"
-    digits = 6 if uncertainty == 0.0 else max(0, 1 - math.floor(math.log10(uncertainty)))
-    return f"{_signed(value, digits)} ± {uncertainty:.{digits}f}"
 
 
 def findings_text(document: dict[str, Any]) -> str:
@@ -47,10 +30,6 @@ def findings_text(document: dict[str, Any]) -> str:
         [CAUTION_LINE],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
-
-
-def _signed(value: float, digits: int) -> str:
-    return f"{value:.{digits}f}".replace("-", MINUS)
 
 
 def _time(seconds: float | None) -> str:
@@ -79,15 +58,15 @@ def _saved_lines(document: dict[str, Any]) -> list[str]:
         return ["Voltage saved: not known (see below)."]
     codes = {one["code"] for one in document["warnings"]}
     low, high = saved["interval95_V"]
-    shown = rounded(saved["value_V"], (high - low) / 2.0, 1000.0)
+    shown = with_uncertainty(1000.0 * saved["value_V"], 1000.0 * (high - low) / 2.0, "mV")
     word = "provisional" if "provisional" in codes else "95 % sure to lie within"
-    lines = [f"Voltage saved: {shown} mV ({word})"]
+    lines = [f"Voltage saved: {shown} ({word})"]
     if "no_effect_shown" in codes:
         lines.append("  No effect is shown: the change is no larger than its uncertainty.")
     if saved["at_equal_current_V"] is not None:
         half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
-        equal = rounded(saved["at_equal_current_V"], half_V, 1000.0)
-        lines.append(f"  at the current of the first voltage: {equal} mV")
+        equal = with_uncertainty(1000.0 * saved["at_equal_current_V"], 1000.0 * half_V, "mV")
+        lines.append(f"  at the current of the first voltage: {equal}")
     largest = sorted(saved["budget"], key=lambda one: -one["standard_uncertainty_V"])[:3]
     named = ", ".join(f"{one['source']} {1000 * one['standard_uncertainty_V']:.2g} mV" for one in largest)
     lines.append(f"  mostly uncertain by: {named} (standard uncertainties)")
@@ -104,10 +83,10 @@ def _plateau_lines(document: dict[str, Any]) -> list[str]:
         word = "settled" if found["is_settled"] else "NOT settled"
         low, high = found["drift_interval90_mV_per_min"]
         length_s = found["window_end_s"] - found["window_begin_s"]
-        shown = rounded(found["voltage_V"], 2.0 * found["standard_uncertainty_V"])
+        shown = with_uncertainty(found["voltage_V"], 2.0 * found["standard_uncertainty_V"], "V")
         lines.append(
-            f"Settled voltage {name}: {shown} V ({word}; {length_s:.0f} s up to "
-            f"{_time(found['window_end_s'])}, drift {_signed(low, 1)} to {_signed(high, 1)} mV/min)"
+            f"Settled voltage {name}: {shown} ({word}; {length_s:.0f} s up to "
+            f"{_time(found['window_end_s'])}, drift {plain(low, 1)} to {plain(high, 1)} mV/min)"
         )
         lines += _efficiency_line(document, name)
     if lines and any(document["settled"].values()):
@@ -132,23 +111,24 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
     lines = []
     current = document["current"]
     if current is not None and current["before_A"] is not None:
-        u_A = 2.0 * current["standard_uncertainty_A"]
-        line = f"Current before: {rounded(current['before_A'], u_A, 1000.0)} mA"
+        half_mA = 2000.0 * current["standard_uncertainty_A"]
+        line = f"Current before: {with_uncertainty(1000.0 * current['before_A'], half_mA, 'mA')}"
         if current["density_before_mA_cm2"] is not None:
-            line += f", {current['density_before_mA_cm2']:.3g} mA/cm²"
+            line += f", {significant(current['density_before_mA_cm2'], 3, 'mA/cm²')}"
         if current["change_percent"] is not None:
-            line += f"; {_signed(current['change_percent'], 2)} % change to after"
+            line += f"; {plain(current['change_percent'], 2)} % change to after"
         lines.append(line)
     passed, gas = document["charge_C"], document["gas"]
     if passed is not None:
-        line = f"Charge: {passed['best']:.4g} C"
+        line = f"Charge: {significant(passed['best'], 4, 'C')}"
         if passed["high"] is None or passed["high"] - passed["low"] > 0.005 * max(passed["best"], 1e-12):
             high = "unknown" if passed["high"] is None else f"{passed['high']:.4g}"
             line += f" (between {passed['low']:.4g} and {high} C, for the gaps)"
         lines.append(line)
     if gas is not None:
         lines.append(
-            f"Gas at most: {gas['hydrogen_mL']:.3g} mL hydrogen, {gas['oxygen_mL']:.3g} mL oxygen "
+            f"Gas at most: {significant(gas['hydrogen_mL'], 3, 'mL')} hydrogen, "
+            f"{significant(gas['oxygen_mL'], 3, 'mL')} oxygen "
             f"({gas['conditions']})"
         )
     conditions = document["thermodynamics"]
@@ -167,7 +147,7 @@ def _growth_lines(document: dict[str, Any]) -> list[str]:
         return []
     line = f"Growth: {growth['model']}"
     if growth["time_constant_s"] is not None:
-        line += f", time constant {growth['time_constant_s']:.3g} s"
+        line += f", time constant {significant(growth['time_constant_s'], 3, 's')}"
     if growth["settling_voltage_V"] is not None:
         line += f", towards {growth['settling_voltage_V']:.4f} V"
     return [line]

@@ -11,7 +11,7 @@ from drivers.simulated.cell import LessonCell
 from drivers.simulated.lesson import Plan
 from drivers.simulated.portable_noise import autoregressive
 from logger.analysis.findings import findings, json_safe
-from logger.analysis.findings_text import findings_text, rounded
+from logger.analysis.findings_text import findings_text
 from logger.recording import Gap
 from tests.logger.simulated_run import BENCH, channel, lesson, recording
 
@@ -403,21 +403,6 @@ def test_numbers_of_every_kind_become_plain():
              "e": np.array([1.0, np.nan]), 3: None}  # fmt: skip
     assert json_safe(given) == {"a": 1.5, "b": [2, True], "c": None, "d": None, "e": [1.0, None], "3": None}
     assert type(json_safe(given)["a"]) is float
-
-
-@pytest.mark.parametrize(
-    ("value", "uncertainty", "scale", "text"),
-    [
-        (0.2480820, 0.00354, 1000.0, "248.1 ± 3.5"),
-        (2.2517985, 0.0154, 1.0, "2.252 ± 0.015"),
-        (-0.0006, 0.0031, 1000.0, "−0.6 ± 3.1"),
-        (254.0, 26.0, 1.0, "254 ± 26"),
-        (254.0, 260.0, 1.0, "254 ± 260"),
-        (math.nan, 1.0, 1.0, "not known"),
-    ],
-)
-def test_values_are_rounded_by_their_uncertainty(value, uncertainty, scale, text):
-    assert rounded(value, uncertainty, scale) == text
 
 
 def test_the_text_says_what_how_sure_and_what_to_do():

@@ -37,7 +37,10 @@ def test_a_line_erased_and_begun_anew_has_the_later_time():
     assert stamper.feed(b"salt_added\n", 4.0) == [(4.0, "salt_added")]
 
 
-@given(st.text(alphabet=st.characters(blacklist_characters="\r\n\x7f\b"), max_size=30), st.integers(1, 9))
+TYPED = st.characters(exclude_characters="\r\n\x7f\b", exclude_categories=["Cs"])
+
+
+@given(st.text(TYPED, max_size=30), st.integers(1, 9))
 def test_any_chunking_gives_the_same_line(text, size):
     data = (text + "\n").encode()
     whole = LineStamper().feed(data, 0.0)
