@@ -256,7 +256,10 @@ def _with_gaps(
 def _merged(
     begins: NDArray[np.float64], kinds: NDArray[np.int64], counts: NDArray[np.int64], end_s: float
 ) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
-    """Join runs of one state, after giving runs that are too short to the state before them."""
+    """Join runs of one state, give runs that are too short to the state before them, and join again."""
+    # Two lost readings right before a gap are one stretch without readings.
+    first = np.flatnonzero(np.diff(kinds, prepend=-1))
+    begins, kinds, counts = begins[first], kinds[first], np.add.reduceat(counts, first)
     brief = np.asarray(is_brief(kinds, np.diff(begins, append=end_s), counts))
     brief[0] = False
     owner = np.maximum.accumulate(np.where(brief, 0, np.arange(kinds.size)))

@@ -3,7 +3,7 @@
 import math
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from logger.analysis.state_follower import StateFollower
@@ -31,6 +31,7 @@ stretches = st.lists(
 
 
 @settings(max_examples=300, deadline=None)
+@example([(math.nan, 2, 0.4), (26.9, 1, 40.0)], [])  # lost readings right before a gap
 @given(stretches, st.lists(st.integers(0, 400), max_size=12))
 def test_equals_the_states_found_afterwards(parts, cuts):
     values = np.concatenate([np.full(count, value) for value, count, _ in parts])
