@@ -1,6 +1,8 @@
 """Cautions to be shown before the first run and beside every result. Reminders, not a risk assessment.
 
-The facts are those of the project's chemistry reference, section 9, which names their sources.
+Flammable range of hydrogen in air and its ignition energy: Molkov, Fundamentals of Hydrogen Safety
+Engineering. Hazards of cobalt(II) and nickel(II) salts: harmonised classification, Regulation (EC) 1272/2008
+(CLP), Annex VI; the supplier's safety data sheet decides. The rest is common practice, no source.
 """
 
 from __future__ import annotations

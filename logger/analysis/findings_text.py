@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from logger.cautions import DEFERENCE, IN_SHORT
 from logger.quantity import plain, significant, with_uncertainty
 
 __all__ = ["findings_text"]
 
-CAUTION_LINE = (
-    "Cautions: hydrogen with oxygen burns and explodes; never seal the cell, never collect the mixed gas, "
-    "keep flames and sparks away. Metal salts: follow the supplier's safety data sheet; nothing down the "
-    "drain. These figures are no risk assessment."
-)
+CAUTION_LINE = f"Cautions: {IN_SHORT} {DEFERENCE}"
 QUIET_CODES = frozenset({"no_tafel", "no_growth"})
 """Warnings that only say what a run of another kind would have shown."""
 

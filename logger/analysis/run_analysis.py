@@ -362,7 +362,9 @@ class _Analysis:
         try:
             return growth_of_run(evidence, phase, windows, self._cautions)
         except Refused as refusal:
-            self._cautions.say("no_growth_fit", f"The growth was not fitted. {refusal}.", phase.begin_s)
+            shown = f"{refusal.value:.3g}" if isinstance(refusal.value, float) else refusal.value
+            why = f"{refusal.reason}; {refusal.accepted} ({refusal.quantity}: {shown})"
+            self._cautions.say("no_growth_fit", f"The growth was not fitted: {why}.", phase.begin_s)
             return None
 
     def _charge(self, evidence: Evidence) -> Charge | None:

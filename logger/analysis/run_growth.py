@@ -103,7 +103,7 @@ def growth_of_run(
     chosen, rivals = select_decay(fits)
     if chosen is None:
         raise Refused(
-            "models of the growth",
+            "models tried",
             ", ".join(one.model.name for one in fits),
             "the curve has another shape, for example a delay and then a ramp",
             "no time constant is reported",

@@ -9,7 +9,7 @@ from logger.quantity import plain, significant, with_uncertainty
     ("value", "expanded", "text"),
     [
         (219.34, 4.2, "219 ± 4 mV"),
-        (253.84116, 1.3313, "253.8 ± 1.3 mV"),  # the deterministic check of chemistry.md, section 10
+        (253.84116, 1.3313, "253.8 ± 1.3 mV"),  # the deterministic check of the saving
         (254.0, 13.2, "254 ± 13 mV"),
         (0.4, 2.96, "0 ± 3 mV"),
         (-12.34, 0.31, "−12.3 ± 0.3 mV"),

@@ -1,4 +1,4 @@
-"""Check values: the project's chemistry reference, section 10."""
+"""Check values worked out beforehand with scipy from the formulas that `physics` names."""
 
 import numpy as np
 import pytest

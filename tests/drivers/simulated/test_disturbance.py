@@ -1,4 +1,4 @@
-"""Sizes of the disturbances: the project's chemistry reference, section 10, "Noise added to V"."""
+"""Sizes of the disturbances: as planned before they were built (common practice, no source)."""
 
 import numpy as np
 import pytest

@@ -1,4 +1,4 @@
-"""Timelines: the project's chemistry reference, section 10, and the contract, section 2."""
+"""Timelines: as users are promised them for cell:demo and cell:bench."""
 
 import numpy as np
 import pytest

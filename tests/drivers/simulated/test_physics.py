@@ -1,4 +1,4 @@
-"""Check values: the project's chemistry reference, section 10 (and 1, 2 where said)."""
+"""Check values worked out beforehand with scipy from the formulas that `physics` names."""
 
 import math
 

@@ -1,4 +1,4 @@
-"""Check values: the project's chemistry reference, section 0 (generator of NIST SP 1065, section 12.4)."""
+"""Check values: generator of NIST SP 1065, section 12.4; means worked out beforehand with numpy."""
 
 import math
 import statistics
@@ -39,7 +39,7 @@ def test_autoregressive_noise_has_the_reference_digits() -> None:
 
 
 def test_deterministic_plateaus_of_the_reference() -> None:
-    # Chemistry reference, section 10, "Deterministic check": means of the two noisy plateaus.
+    # Worked out beforehand: means of the two noisy plateaus.
     before = 2.250555 + 0.002 * autoregressive(600, 0.9)
     after = 1.995998 + 0.002 * autoregressive(600, 0.9, seed=987654321)
     assert before.mean() == pytest.approx(2.2503921, abs=5e-8)
