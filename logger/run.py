@@ -26,7 +26,7 @@ from drivers.samples import Samples, TaggedMoment
 from drivers.source import Source
 from logger.archive import ArchiveFailed, finish
 from logger.disk import Disk
-from logger.errors import LoggerError, OutputExists
+from logger.errors import LoggerError, OutputExists, RecordingBusy
 from logger.feed import Feed, SourceStatus
 from logger.intake import Intake
 from logger.journal import journal_of
@@ -185,6 +185,8 @@ class Run:
         if target.exists() and not self._replace:
             raise OutputExists(f"{target} exists; choose another name, or add --replace to replace it")
         if journal_of(target).exists():
+            if self._disk.is_locked(journal_of(target)):
+                raise RecordingBusy(f"{target} is being recorded by another process; choose another name")
             raise OutputExists(
                 "an unfinished run of that name lies beside it; "
                 f"first: galvanote recover '{journal_of(target)}'"

@@ -35,7 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
 
         print("\n\n".join(findings_text(document) for document in documents))
     for recording, document in zip(recordings, documents, strict=True):
-        reason = keep(recording, document)
+        reason = None if recording.is_running else keep(recording, document)
         if reason is not None:
             print(f"Not kept in {recording.path}: {reason}.", file=sys.stderr)
     return 0

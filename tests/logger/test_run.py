@@ -12,7 +12,7 @@ from drivers.errors import CannotOpen
 from drivers.samples import Delivery, Notice, TaggedMoment
 from drivers.source import Channel
 from logger.archive import ArchiveFailed
-from logger.errors import LoggerError, OutputExists
+from logger.errors import LoggerError, OutputExists, RecordingBusy
 from logger.journal import journal_of
 from logger.moments import MomentError
 from logger.reader import read_recording
@@ -500,3 +500,10 @@ def test_the_second_copy_must_be_elsewhere_and_free(tmp_path):
     with pytest.raises(OutputExists):
         Run([ScriptedSource([])], first / "run.h5", second_folder=second).start()
     assert list(first.iterdir()) == []
+
+
+def test_a_second_recorder_of_one_file_is_told_that_the_first_goes_on(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    with pytest.raises(RecordingBusy, match="being recorded by another process"):
+        Run([ScriptedSource([])], tmp_path / "run.h5").start()
+    assert read_recording(run.stop()).channels[0].values.size == 10
