@@ -114,7 +114,13 @@ def _assemble_in_child(journal: Path, part: Path) -> None:
     command = [sys.executable, "-m", "logger.archive", str(journal.resolve()), str(part.resolve())]
     root = str(Path(__file__).resolve().parent.parent)
     result = subprocess.run(
-        command, cwd=root, capture_output=True, text=True, stdin=subprocess.DEVNULL, check=False
+        command,
+        cwd=root,
+        capture_output=True,
+        text=True,
+        stdin=subprocess.DEVNULL,
+        start_new_session=True,  # a second Ctrl-C at the terminal must not reach it while it saves
+        check=False,
     )
     if result.returncode != 0:
         said = result.stderr.strip().splitlines()

@@ -198,7 +198,11 @@ class Recorder:
                 synced |= track.sync()
         if synced and self._on_durable is not None:
             moments = max(track.durable_moments for track in self._tracks)
-            self._on_durable(self.durable_samples, moments)
+            try:
+                self._on_durable(self.durable_samples, moments)
+            except Exception as error:  # noqa: BLE001 - who is told must not end the recording
+                self._on_durable = None
+                self._notices.add("warning", "acks", f"Acknowledging stopped: {error!r}. Recording goes on.")
 
     def _tell(self, samples: Samples) -> None:
         for listener in tuple(self._listeners):

@@ -68,7 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.acks and arguments.json:
         print("galvanote: --acks and --json cannot go together: both print on stdout", file=sys.stderr)
         return 2
-    limit_s = parse_duration_s(arguments.duration) if arguments.duration else None
+    limit_s = parse_duration_s(arguments.duration) if arguments.duration is not None else None
     sources = [make_source(address) for address in arguments.source]
     bench: Bench | None = read_bench(arguments.bench) if arguments.bench else None
     session = Run(
@@ -110,7 +110,7 @@ def _wait(
     began_s = time.monotonic()
     told = 0
     last_told_s = 0.0
-    on_terminal = sys.stderr.isatty()
+    on_terminal = sys.stderr is not None and sys.stderr.isatty()
     while not stopping.is_set():
         if limit_s is not None and time.monotonic() - began_s >= limit_s:
             return

@@ -507,3 +507,15 @@ def test_a_second_recorder_of_one_file_is_told_that_the_first_goes_on(tmp_path):
     with pytest.raises(RecordingBusy, match="being recorded by another process"):
         Run([ScriptedSource([])], tmp_path / "run.h5").start()
     assert read_recording(run.stop()).channels[0].values.size == 10
+
+
+def test_a_reader_of_acknowledgements_that_goes_away_does_not_end_the_recording(tmp_path):
+    def gone(samples, moments):
+        raise BrokenPipeError
+
+    run = recorded(
+        tmp_path, ScriptedSource([delivered(block(10 * k, 10)) for k in range(20)]), on_durable=gone
+    )
+    wait_until(lambda: "acks" in [n.code for n in run.status().notices])
+    run.add_moment("note")
+    assert read_recording(run.stop()).channels[0].values.size == 200
