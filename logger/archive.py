@@ -7,6 +7,9 @@ sync, rename, sync of the folder, and only then the journal goes. Nothing may re
 
 from __future__ import annotations
 
+import contextlib
+import os
+import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterable, Mapping
@@ -123,6 +126,8 @@ def _assemble_in_child(journal: Path, part: Path) -> None:
         check=False,
     )
     if result.returncode != 0:
+        with contextlib.suppress(OSError):
+            part.unlink(missing_ok=True)  # half a file helps nobody, and takes room
         said = result.stderr.strip().splitlines()
         reason = said[-1] if said else f"its process ended with status {result.returncode}"
         raise ArchiveFailed(
@@ -296,12 +301,18 @@ def _later(start_time: str, seconds: float) -> str:
     )
 
 
+def _plain(error: Exception) -> str:
+    """Return an error in words; HDF5 hides the system's number in a line of addresses."""
+    number = re.search(r"errno = (\d+)", str(error))
+    return os.strerror(int(number[1])) if number else str(error)
+
+
 def _main(arguments: list[str]) -> int:
     journal, part = (Path(a) for a in arguments)
     try:
         assemble(journal, part)
     except (OSError, LoggerError, RuntimeError) as error:
-        print(error, file=sys.stderr)  # noqa: T201 - the parent reads it
+        print(_plain(error), file=sys.stderr)  # noqa: T201 - the parent reads it
         return 1
     return 0
 
