@@ -18,7 +18,7 @@ from logger.analysis.run_analysis import settled_in_phase
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.settled import SettledWindow
-from logger.analysis.tafel import FEWEST_CURRENTS, TafelFit, fit_tafel
+from logger.analysis.tafel import TafelFit, fit_tafel
 from logger.analysis.tafel_hysteresis import Hysteresis, tafel_hysteresis
 from logger.analysis.uncertainty import rectangular_standard_uncertainty
 from logger.bench_defaults import bench_accuracy
@@ -31,8 +31,9 @@ __all__ = ["ResistorPoint", "RunTafel", "tafel_of"]
 SEPARATES = ("buffer_in", "electrodes_out", "electrodes_in", "salt_added", "solution_swapped")
 """Moments after which the electrodes or the solution are others: no Tafel line goes across them."""
 
-FEWEST_POINTS = 3
-POINTS_FOR_OHMIC = 4
+FEWEST_POINTS = 4
+"""With three points the ohmic drop cannot be told from the slope, which then comes out far too large."""
+
 LEAST_UNCERTAINTY_V = 1e-9
 
 
@@ -129,7 +130,7 @@ def tafel_of(recording: Recording, bench: Bench, *, evidence: Evidence | None = 
     -----
     A step counts where its voltage settled (`logger.analysis.settled`). Steps are only joined while neither
     solution nor electrodes were touched; of several such series the one with the most settled steps is
-    taken, the later one where they are equal. With four points or more the ohmic resistance is fitted too.
+    taken, the later one where they are equal. Slope and ohmic resistance are fitted together.
     """
     changes = resistor_changes(recording.moments)
     if not changes:
@@ -209,8 +210,7 @@ class _Steps:
                 best, cautions = points, said
         if len(best) < FEWEST_POINTS:
             return _none(
-                f"A Tafel slope needs settled voltages with {FEWEST_CURRENTS} or more resistors; "
-                f"{len(best)} settled.",
+                f"A Tafel slope needs settled voltages with {FEWEST_POINTS} or more resistors; {len(best)} settled.",
                 *cautions.all,
             )
         return self._fitted(best, cautions)
@@ -266,7 +266,6 @@ class _Steps:
         # Readings without any noise or digit (computed ones) still need a weight.
         u_V = [max(one.standard_uncertainty_V, LEAST_UNCERTAINTY_V) for one in points]
         u_A = [one.current_uncertainty_A for one in points]
-        with_ohmic = len(points) >= POINTS_FOR_OHMIC
         area_cm2 = self._bench.cell.anode_area_cm2
         try:
             fit = fit_tafel(
@@ -275,15 +274,12 @@ class _Steps:
                 voltage_uncertainty_V=u_V,
                 current_uncertainty_A=u_A,
                 area_cm2=area_cm2,
-                with_ohmic=with_ohmic,
             )
         except Refused as refusal:
             return _none(f"No Tafel slope was found. {refusal}.", *cautions.all)
         cautions.extend(fit.cautions)
         with suppress(Refused):  # one way only, or too few points: nothing to compare
-            both_ways = tafel_hysteresis(
-                amperes, volts, voltage_uncertainty_V=u_V, current_uncertainty_A=u_A, with_ohmic=with_ohmic
-            )
+            both_ways = tafel_hysteresis(amperes, volts, voltage_uncertainty_V=u_V, current_uncertainty_A=u_A)
             _tell_hysteresis(both_ways, cautions)
         slope = fit.slope_V_per_decade
         widened_V = math.hypot(slope.standard_uncertainty, self._gain * slope.value)
