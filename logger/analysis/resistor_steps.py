@@ -210,7 +210,8 @@ class _Steps:
                 best, cautions = points, said
         if len(best) < FEWEST_POINTS:
             return _none(
-                f"A Tafel slope needs settled voltages with {FEWEST_POINTS} or more resistors; {len(best)} settled.",
+                f"A Tafel slope needs settled voltages with {FEWEST_POINTS} or more resistors; "
+                f"{len(best)} settled.",
                 *cautions.all,
             )
         return self._fitted(best, cautions)
@@ -277,6 +278,12 @@ class _Steps:
             )
         except Refused as refusal:
             return _none(f"No Tafel slope was found. {refusal}.", *cautions.all)
+        if fit.slope_V_per_decade.value <= 0.0:
+            return _none(
+                "No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the "
+                "labels and of the bench file.",
+                *cautions.all,
+            )
         cautions.extend(fit.cautions)
         with suppress(Refused):  # one way only, or too few points: nothing to compare
             both_ways = tafel_hysteresis(amperes, volts, voltage_uncertainty_V=u_V, current_uncertainty_A=u_A)
