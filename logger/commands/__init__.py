@@ -20,6 +20,7 @@ _COMMANDS = {
     "check": "read everything in a recording and say what is whole",
     "analyse": "say what a recording shows: before, after, saved, current, gas",
     "export": "hand a recording over as table or picture",
+    "plan": "size the supply: stack, resistor, current, ratings, hydrogen",
     "emulate": "an emulated instrument over an emulated cell",
 }
 _MODULES = {name: f"logger.commands.{name}" for name in _COMMANDS} | {
