@@ -19,6 +19,7 @@ _COMMANDS = {
     "moment": "list or change the moments of a finished recording",
     "check": "read everything in a recording and say what is whole",
     "analyse": "say what a recording shows: before, after, saved, current, gas",
+    "compare": "the same for several runs, with replicate statistics",
     "export": "hand a recording over as table or picture",
     "plan": "size the supply: stack, resistor, current, ratings, hydrogen",
     "emulate": "an emulated instrument over an emulated cell",

@@ -1,0 +1,200 @@
+"""One run as a comparison of several needs it: what it saved, and on which grounds it may be compared."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Literal
+
+from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
+from logger.bench import parse_bench
+from logger.bench_tables import Bench
+from logger.errors import BenchError
+from logger.recording import Recording
+
+__all__ = ["ComparedRun", "Saving", "Voltage", "compared_run", "leave_out_unlike"]
+
+Kind = Literal["run", "blank"]
+
+SAME_AREA = 0.01
+"""Areas that differ by more are different electrodes (common practice, no source)."""
+
+GAIN_LINE = "meter gain on the difference"
+
+
+@dataclass(frozen=True, slots=True)
+class Voltage:
+    """A settled voltage with its standard uncertainty (meter included)."""
+
+    voltage_V: float
+    standard_uncertainty_V: float
+    is_settled: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """What one run saved, its standard uncertainty and the half-width of its 95 % interval."""
+
+    value_V: float
+    standard_uncertainty_V: float
+    expanded_uncertainty_V: float
+
+
+@dataclass(frozen=True, slots=True)
+class ComparedRun:
+    """One run among several.
+
+    Attributes
+    ----------
+    file, uuid, title, start_time : str
+    kind : {"run", "blank"}
+        A blank had no metal salt.
+    kind_reason : str
+        Why it counts as that.
+    before, after : Voltage or None
+    as_measured, at_equal_current : Saving or None
+    meter_gain_uncertainty_V : float
+        The share of the saving's uncertainty that all runs with the same meter have in common.
+    current_before_A, anode_area_cm2 : float or None
+    left_out : tuple of str
+        Why the run is not in the statistics; empty where it is.
+    outlier : {"none", "straggler", "outlier"}
+        By Grubbs' test among the runs of its kind.
+    """
+
+    file: str
+    uuid: str
+    title: str
+    start_time: str
+    kind: Kind
+    kind_reason: str
+    before: Voltage | None
+    after: Voltage | None
+    as_measured: Saving | None
+    at_equal_current: Saving | None
+    meter_gain_uncertainty_V: float
+    current_before_A: float | None
+    anode_area_cm2: float | None
+    bench: Bench
+    left_out: tuple[str, ...] = ()
+    outlier: Literal["none", "straggler", "outlier"] = "none"
+
+    def saved(self, at_equal_current: bool) -> Saving | None:
+        """Return what the run saved, corrected to equal current or as measured."""
+        return self.at_equal_current if at_equal_current else self.as_measured
+
+
+def compared_run(recording: Recording, findings: Mapping[str, Any]) -> ComparedRun:
+    """Return a run for comparison.
+
+    Parameters
+    ----------
+    recording : Recording
+    findings : mapping
+        Its findings document (`logger.analysis.findings`).
+    """
+    kind, kind_reason = _kind(recording, findings)
+    bench = _bench(recording)
+    saved = findings["voltage_saved"]
+    current = findings["current"]
+    one = ComparedRun(
+        file=str(recording.path),
+        uuid=recording.uuid,
+        title=recording.title,
+        start_time=recording.start_time,
+        kind=kind,
+        kind_reason=kind_reason,
+        before=_voltage(findings["settled"]["before"]),
+        after=_voltage(findings["settled"]["after"]),
+        as_measured=_saving(saved, ""),
+        at_equal_current=_saving(saved, "at_equal_current_"),
+        meter_gain_uncertainty_V=_gain_V(saved),
+        current_before_A=None if current is None else current["before_A"],
+        anode_area_cm2=bench.cell.anode_area_cm2,
+        bench=bench,
+    )
+    return replace(one, left_out=tuple(_reasons(one, findings)))
+
+
+def leave_out_unlike(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:
+    """Return the runs, those marked whose current or area is not that of most others.
+
+    The current may differ by 10 % (beyond it a saving cannot be corrected), the area by 1 %. Of two halves
+    the one with the first file counts. What is not known is not judged here.
+    """
+    usual_A = _usual([one.current_before_A for one in runs if not one.left_out], GREATEST_CURRENT_CHANGE)
+    usual_cm2 = _usual([one.anode_area_cm2 for one in runs if not one.left_out], SAME_AREA)
+    return tuple(_against(one, usual_A, usual_cm2) for one in runs)
+
+
+def _against(one: ComparedRun, usual_A: float | None, usual_cm2: float | None) -> ComparedRun:
+    reasons = list(one.left_out)
+    if _differs(one.current_before_A, usual_A, GREATEST_CURRENT_CHANGE):
+        reasons.append(
+            f"its current of {1000 * (one.current_before_A or 0.0):.3g} mA is more than "
+            f"{100 * GREATEST_CURRENT_CHANGE:g} % off the {1000 * (usual_A or 0.0):.3g} mA of the others"
+        )
+    if _differs(one.anode_area_cm2, usual_cm2, SAME_AREA):
+        reasons.append(f"its anode has {one.anode_area_cm2:g} cm2, those of the others {usual_cm2:g} cm2")
+    return replace(one, left_out=tuple(reasons))
+
+
+def _differs(value: float | None, usual: float | None, share: float) -> bool:
+    return value is not None and usual is not None and abs(value / usual - 1.0) > share
+
+
+def _usual(values: Sequence[float | None], share: float) -> float | None:
+    """Return the value that most others agree with; of several such, the first."""
+    known = [one for one in values if one]
+    if not known:
+        return None
+    return max(known, key=lambda one: sum(not _differs(other, one, share) for other in known))
+
+
+def _kind(recording: Recording, findings: Mapping[str, Any]) -> tuple[Kind, str]:
+    if any(one.kind == "salt_added" for one in recording.moments):
+        return "run", "salt was tagged"
+    if any(one["phase"] == "growth" for one in findings["phases"]):
+        return "run", "no salt was tagged, but the voltage fell as it does after salt"
+    return "blank", "no salt was tagged and no lasting fall was seen"
+
+
+def _bench(recording: Recording) -> Bench:
+    try:
+        return parse_bench(recording.bench_toml)
+    except BenchError:
+        return Bench()  # the findings of the run say so
+
+
+def _voltage(found: Mapping[str, Any] | None) -> Voltage | None:
+    if found is None:
+        return None
+    return Voltage(found["voltage_V"], found["standard_uncertainty_V"], found["is_settled"])
+
+
+def _saving(saved: Mapping[str, Any] | None, prefix: str) -> Saving | None:
+    value = None if saved is None else saved[f"{prefix}V" if prefix else "value_V"]
+    if saved is None or value is None:
+        return None
+    uncertainty_V = saved[f"{prefix}standard_uncertainty_V"]
+    return Saving(value, uncertainty_V, saved["coverage_factor"] * uncertainty_V)
+
+
+def _gain_V(saved: Mapping[str, Any] | None) -> float:
+    lines = [] if saved is None else saved["budget"]
+    return float(sum(one["standard_uncertainty_V"] for one in lines if one["source"] == GAIN_LINE))
+
+
+def _reasons(one: ComparedRun, findings: Mapping[str, Any]) -> list[str]:
+    if one.as_measured is None:
+        said = [
+            warning["message"].rstrip(".")
+            for warning in findings["warnings"]
+            if warning["code"] in ("no_swap", "no_settled_before", "no_settled_after", "no_readings")
+        ]
+        return [f"it shows no voltage saved ({'; '.join(said)})" if said else "it shows no voltage saved"]
+    return [
+        f"its voltage {name} had not settled"
+        for name, voltage in (("before", one.before), ("after", one.after))
+        if voltage is not None and not voltage.is_settled
+    ]
