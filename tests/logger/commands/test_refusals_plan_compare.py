@@ -14,12 +14,21 @@ from tests.logger.fakes import block
 from tests.logger.test_archive import journal
 
 
+@pytest.fixture(scope="module")
+def recordings(tmp_path_factory):
+    """Two recordings, made once."""
+    made = tmp_path_factory.mktemp("recordings")
+    for name in ("one.h5", "two.h5"):
+        finish(journal(made / name, [block(0, 100)]))
+    return made
+
+
 @pytest.fixture
-def folder(tmp_path, monkeypatch):
+def folder(tmp_path, monkeypatch, recordings):
     """A folder with two recordings, a copy, what is none, and bench files of all kinds."""
     monkeypatch.chdir(tmp_path)
     for name in ("one.h5", "two.h5"):
-        finish(journal(tmp_path / name, [block(0, 100)]))
+        shutil.copy(recordings / name, tmp_path / name)
     shutil.copy(tmp_path / "one.h5", tmp_path / "copy.h5")
     (tmp_path / "text.h5").write_text("not a recording")
     benches = {
