@@ -104,6 +104,8 @@ def _network_text(port: str, number: int | None, seen: str) -> str:
         return (
             f"Nobody is listening at {port}. Start the serial server or emulator there, or check the number."
         )
+    if "'<=' not supported" in seen or "debug|info" in seen:
+        return f"{port}: the number of the port is missing or impossible. It reads socket://HOST:PORT."
     if _NAME_UNKNOWN.search(seen):
         return f"{port}: that host is not known here. Check its name, or write its number."
     if "timed out" in seen or number in (errno.ETIMEDOUT, errno.EHOSTUNREACH, errno.ENETUNREACH, 10060):

@@ -23,15 +23,24 @@ from drivers.samples import Quality
 from logger.archived_channel import ArchivedChannel
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists, RecordingError
-from logger.journal import FrameType, JournalWriter, decode_samples, read_frames, read_head, target_of
+from logger.journal import (
+    FrameType,
+    JournalWriter,
+    decode_samples,
+    has_frames_behind_damage,
+    read_frames,
+    read_head,
+    target_of,
+)
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
 from logger.version import PROGRAM, VERSION
 from logger.vetting import vet
 
-__all__ = ["ArchiveFailed", "assemble", "finish", "part_of"]
+__all__ = ["ArchiveFailed", "assemble", "damaged_of", "finish", "part_of"]
 
 PART_SUFFIX = ".part"
+DAMAGED_SUFFIX = ".damaged"
 BATCH_FRAMES = 4096
 
 Tree = Mapping[str, Any]
@@ -87,9 +96,17 @@ def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) 
         disk.replace(part, target)
         disk.sync_folder(target.parent)
     disk.remove(part)
-    remove_journal()
+    if has_frames_behind_damage(journal):
+        disk.replace(journal, damaged_of(journal))  # what could not be read in order is not thrown away
+    else:
+        remove_journal()
     disk.sync_folder(target.parent)
     return target
+
+
+def damaged_of(journal: Path) -> Path:
+    """Return the name under which a damaged journal is kept beside what could be read of it."""
+    return journal.with_name(journal.name + DAMAGED_SUFFIX)
 
 
 def _free_name(target: Path) -> Path:

@@ -20,10 +20,16 @@ from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
 from logger.export.table import unguard_formula
 from logger.journal import BLOCK_LIMIT, FrameType, JournalWriter, encode_json, encode_samples, journal_of
-from logger.moments import Moment, MomentError, new_moment, now_iso
+from logger.moments import Moment, MomentError, check_number, new_moment, now_iso
 from logger.version import VERSION
 
 __all__ = ["ImportRefused", "Readings", "import_recording", "read_moments", "read_readings"]
+
+
+LONGEST_S = 366 * 86400.0
+HIGHEST_V = 10_000.0
+AFTERTHOUGHT_S = 3600.0
+"""A moment may be tagged that long after the last reading; later ones belong to another run."""
 
 
 class ImportRefused(LoggerError, ValueError):
@@ -62,6 +68,10 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
                 f"{where}: time runs backwards ({at_s:g} s after {previous_s:g} s); sort the lines, "
                 "or cut the file where a new run begins"
             )
+        if at_s > LONGEST_S:
+            raise ImportRefused(f"{where}: {at_s:g} s is over a year; times are seconds since the start")
+        if math.isfinite(value) and abs(value) > HIGHEST_V:
+            raise ImportRefused(f"{where}: {value:g} V cannot be a cell's voltage; is the column in volts?")
         previous_s = at_s
         times.append(at_s)
         values.append(value)
@@ -75,21 +85,26 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
     return Readings(np.array(times), np.array(values), np.array(quality, np.uint8))
 
 
-def read_moments(path: Path) -> tuple[Moment, ...]:
-    """Read a CSV of moments with the columns time_s, kind and label.
+def read_moments(path: Path, *, last_reading_s: float = LONGEST_S) -> tuple[Moment, ...]:
+    """Read a CSV of moments with the columns time_s, kind and label, of a run with that last reading.
 
     Raises
     ------
-    ImportRefused : missing column, unknown kind, a time that is no number.
+    ImportRefused : missing column, unknown kind, a time that is no number or long after the run, a label
+        that must hold a number and does not.
     """
     found = []
     for where, row in _table(path, ("time_s", "kind", "label")):
         try:
-            found.append(
-                new_moment(
-                    _number(where, "time_s", row["time_s"]), row["kind"], unguard_formula(row["label"])
-                )
+            moment = new_moment(
+                _number(where, "time_s", row["time_s"]), row["kind"], unguard_formula(row["label"])
             )
+            if moment.time_s > last_reading_s + AFTERTHOUGHT_S:
+                raise MomentError(
+                    f"{moment.time_s:g} s is long after the last reading ({last_reading_s:g} s)"
+                )
+            check_number(moment)
+            found.append(moment)
         except MomentError as error:
             raise ImportRefused(f"{where}: {error}") from error
     return tuple(found)
@@ -137,6 +152,12 @@ def import_recording(
     try:
         _fill(journal, readings, moments, origin)
         saved = finish(journal.path, disk=disk, writer=journal)
+    except (OSError, LoggerError) as error:
+        journal.remove()
+        raise LoggerError(
+            f"{out} could not be written; the readings are in {origin} as before. "
+            "Check free space and permissions."
+        ) from error
     except BaseException:
         # The readings are still in the text file: a half-made journal of them helps nobody.
         if journal.is_open:
@@ -187,7 +208,10 @@ def _table(
                     continue
                 where = f"{path}, line {lines.line_num}"
                 if len(row) != len(header):
-                    raise ImportRefused(f"{where}: {len(row)} fields where the header names {len(header)}")
+                    raise ImportRefused(
+                        f"{where}: {len(row)} fields where the header names {len(header)}; "
+                        "complete the line or remove it"
+                    )
                 yield where, {name: row[place].strip() for name, place in places.items()}
     except UnicodeDecodeError as error:
         raise ImportRefused(f"{path} is not a text file in UTF-8; save it as CSV (UTF-8)") from error

@@ -11,7 +11,14 @@ import numpy as np
 from logger.checksum import ATTRIBUTE, SLICE, digest_of
 from logger.edit_journal import edits_of
 from logger.errors import RecordingError
-from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames
+from logger.journal import (
+    SUFFIX,
+    FrameType,
+    decode_samples,
+    has_frames_behind_damage,
+    journal_of,
+    read_frames,
+)
 from logger.reader import read_recording
 from logger.vetting import vet
 
@@ -132,7 +139,11 @@ def _journal(path: Path) -> tuple[Finding, ...]:
     if end == 0:
         return (Finding("head", False, "no valid head: nothing of this run was ever acknowledged"),)
     found = [Finding("frames", True, f"{samples} readings and {moments} entries of moments are whole")]
-    if size > end:
+    if size > end and has_frames_behind_damage(path):
+        found.append(
+            Finding("rest", False, f"damaged: more of the run lies in {size - end} bytes behind")
+        )
+    elif size > end:
         found.append(
             Finding("rest", None, f"{size - end} bytes behind the last whole frame: cut off while written")
         )

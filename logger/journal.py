@@ -9,6 +9,7 @@ journal's bytes, left on the disk under a new one, from being taken for its cont
 from __future__ import annotations
 
 import json
+import mmap
 import os
 import struct
 import zlib
@@ -33,6 +34,7 @@ __all__ = [
     "decode_samples",
     "encode_json",
     "encode_samples",
+    "has_frames_behind_damage",
     "journal_of",
     "read_frames",
     "read_head",
@@ -239,6 +241,42 @@ class JournalFollower:
             return None
         self._salt = salt
         return Frame(FrameType(kind), payload, self._end + len(raw) + length)
+
+
+def has_frames_behind_damage(path: Path) -> bool:
+    """Tell whether whole frames of this run lie behind the place at which reading ends.
+
+    After a cut-off at most the last writes are torn. Whole frames further on mean that something has damaged
+    the file: they are not read as data, since what is missing before them is not known, but they must not
+    be thrown away either.
+    """
+    end, salt = 0, None
+    for frame in read_frames(path):
+        end = frame.end
+    with path.open("rb") as file:
+        first = file.read(_HEADER.size)
+        if len(first) < _HEADER.size or path.stat().st_size <= end:
+            return False
+        salt = _HEADER.unpack(first)[5]
+        with mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ) as content:
+            at = content.find(_MAGIC, end)
+            while at >= 0:
+                if _is_frame(content, at, salt):
+                    return True
+                at = content.find(_MAGIC, at + 1)
+    return False
+
+
+def _is_frame(content: mmap.mmap, at: int, salt: int) -> bool:
+    body = at + _HEADER.size + _CRC.size
+    if body > len(content):
+        return False
+    header = content[at : at + _HEADER.size]
+    _, _, version, length, _, its_salt = _HEADER.unpack(header)
+    if version != FORMAT_VERSION or its_salt != salt or body + length > len(content):
+        return False
+    (crc,) = _CRC.unpack_from(content, at + _HEADER.size)
+    return bool(zlib.crc32(content[body : body + length], zlib.crc32(header)) == crc)
 
 
 def read_head(path: Path) -> dict[str, Any] | None:

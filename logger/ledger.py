@@ -91,7 +91,8 @@ class Ledger:
     def duration_s(self, last_sample_s: float) -> float:
         """Return the length of the run: to its end where it was ended, else to the last thing it knows."""
         if self.end is not None:
-            return float(self.end["time_s"])
+            # A moment may have been tagged while the run was ending: it belongs to it.
+            return max([float(self.end["time_s"]), *(m.time_s for m in self.moments)])
         known = [last_sample_s, *(m.time_s for m in self.moments), *(a.time_s for a in self.anchors)]
         return max(known, default=0.0)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from logger.disk import Disk
 from logger.editing import editing
-from logger.moments import Moment, MomentError, new_moment
+from logger.moments import Moment, MomentError, check_number, new_moment
 from logger.reader import read_recording
 from logger.recording import Recording
 
@@ -29,6 +29,7 @@ def add(path: Path, time_s: float, kind: str, label: str = "", disk: Disk | None
     moment = new_moment(time_s, kind, label)
     with editing(path, disk) as editor:
         _check_time(editor.recording, moment)
+        check_number(moment)
         editor.keep_moment(moment)
     return moment
 
@@ -54,6 +55,8 @@ def edit(
         known = _find(editor.recording, moment_id)
         changed = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
         _check_time(editor.recording, changed)
+        if not changed.removed:
+            check_number(changed)
         editor.keep_moment(changed)
     return changed
 
@@ -70,4 +73,7 @@ def _find(recording: Recording, moment_id: str) -> Moment:
 
 def _check_time(recording: Recording, moment: Moment) -> None:
     if moment.time_s > recording.duration_s:
-        raise MomentError(f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s)")
+        raise MomentError(
+            f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s); "
+            "give a time within it"
+        )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import math
+import re
 import unicodedata
 import uuid
 from dataclasses import asdict, dataclass, replace
@@ -18,6 +19,7 @@ __all__ = [
     "Moment",
     "MomentError",
     "apply_revision",
+    "check_number",
     "clean_label",
     "new_moment",
     "parse_line",
@@ -45,6 +47,8 @@ SIMULATED = "(simulated)"
 """Ends the label of every moment that the simulated operator tagged."""
 
 LABEL_LIMIT = 500
+
+_NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
 
 
 class MomentError(LoggerError, ValueError):
@@ -117,6 +121,30 @@ def clean_label(label: str) -> str:
     joined = " ".join(label.split())
     kept = "".join(c for c in joined if unicodedata.category(c) not in ("Cc", "Cs") and c not in _DIRECTION)
     return kept[:LABEL_LIMIT]
+
+
+def check_number(moment: Moment) -> None:
+    """Refuse a moment whose label must hold a number and does not.
+
+    Only for moments that somebody edits at leisure: at the bench a moment is kept whatever its label says.
+
+    Raises
+    ------
+    MomentError : no number, or one that cannot be.
+    """
+    if moment.kind not in ("resistor_changed", "temperature"):
+        return
+    found = _NUMBER.search(moment.label)
+    value = float(found.group().replace(",", ".")) if found else math.nan
+    if moment.kind == "resistor_changed" and not value > 0:
+        raise MomentError(
+            f"the label of resistor_changed must hold the ohms, for example 4.7k, not {moment.label!r}"
+        )
+    if moment.kind == "temperature" and not 0 <= value <= 100:
+        raise MomentError(
+            "the label of temperature must hold degrees Celsius from 0 to 100, for example 22.5, "
+            f"not {moment.label!r}"
+        )
 
 
 def apply_revision(moments: dict[str, Moment], moment: Moment) -> None:

@@ -142,6 +142,7 @@ class Recorder:
 
     def _work(self) -> None:
         self._anchor()
+        self._write()  # what waits at the beginning of a round counts as refused by the disk
         while not self._stopping.is_set():
             self._round(SYNC_EVERY_S / 10)
         self._drain()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from logger.archive import finish, part_of
+from logger.archive import damaged_of, finish, part_of
 from logger.disk import Disk
 from logger.edit_journal import EDITS_SUFFIX, edits_of
 from logger.editing import finish_leftover
@@ -17,7 +17,7 @@ __all__ = ["Outcome", "find_journals", "recover"]
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What became of one journal: recovered, running, empty or failed, and one line for people."""
+    """What became of one journal: recovered, partly, running, empty or failed, and one line for people."""
 
     journal: Path
     outcome: str
@@ -68,6 +68,14 @@ def recover(journal: Path, disk: Disk | None = None) -> Outcome:
             "empty",
             None,
             f"{journal} holds no reading that was ever acknowledged; it is left where it is.",
+        )
+    if damaged_of(journal).exists():
+        return Outcome(
+            journal,
+            "partly",
+            recording,
+            f"Recovered {recording}, up to a damaged spot. More of the run lies behind it and could not be "
+            f"read in order: it is kept in {damaged_of(journal)}. Copy that file to a safe place.",
         )
     return Outcome(journal, "recovered", recording, f"Recovered {recording}")
 

@@ -115,6 +115,10 @@ class Run:
         self._replace = replace
         self._second_folder = second_folder
         self._notices = Notices(lambda: self.clock.now_s())
+        if live is not None and live.absolute() == self.out:
+            raise LoggerError(
+                f"{live}: the live file is thrown away at the end; name another than the recording"
+            )
         self._live = None if live is None else LiveFile(journal_of(self.out), live, self._notices)
         self._speed = speeds.pop()
         self.clock: RunClock = clock or HostClock(self._speed)

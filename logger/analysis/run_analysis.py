@@ -239,6 +239,7 @@ class _Analysis:
     def _plateaus(self, evidence: Evidence, meter: MeterAccuracy) -> dict[str, Plateau]:
         plateaus: dict[str, Plateau] = {}
         changes = resistor_changes(self._recording.moments)
+        self._tell_unknown_resistors(changes)
         for name in ("before", "after"):
             phase = evidence.phases.named(name)
             if phase is None:
@@ -396,6 +397,16 @@ class _Analysis:
         except Refused as refusal:
             self._cautions.say("no_charge", f"The charge was not found. {refusal}.")
             return None
+
+    def _tell_unknown_resistors(self, changes: tuple[tuple[float, float | None], ...]) -> None:
+        for at_s, resistor_ohm in changes:
+            if resistor_ohm is None and self._source.circuit is not None:
+                self._cautions.say(
+                    "resistor_unknown",
+                    "The resistor was changed, but the label of that moment holds no ohms: the current is "
+                    "not known from then on. Give the moment a label such as 4.7k.",
+                    at_s,
+                )
 
     def _currents_A(self, evidence: Evidence) -> NDArray[np.float64]:
         currents = self._source.series_A(evidence.magnitude_V)

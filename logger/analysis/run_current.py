@@ -22,13 +22,14 @@ class CurrentSource:
 
     One of `circuit` (stack and resistor) and `constant_A` (a supply that holds the current) is there, or
     neither: then `missing` names the keys of the bench file that would supply it. `assumed` says in words
-    what stands in for other keys.
+    what stands in for other keys; `where` tells where what is missing is to be given.
     """
 
     circuit: SupplyCircuit | None = None
     constant_A: float | None = None
     missing: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    where: str = "in the bench file"
 
     @property
     def is_known(self) -> bool:
@@ -66,14 +67,19 @@ class CurrentSource:
             return cell_current_A(self.circuit, voltage_V)
         if self.constant_A is not None:
             return np.full(voltage_V.shape, self.constant_A)
-        raise Refused(
-            "current", "none", "it is not known", f"give {' and '.join(self.missing)} in the bench file"
-        )
+        raise Refused("current", "none", "it is not known", f"give {' and '.join(self.missing)} {self.where}")
 
     def with_resistor(self, resistor_ohm: float | None) -> CurrentSource:
-        """Return the same supply with another series resistor of the same tolerance; None changes nothing."""
-        if resistor_ohm is None or self.circuit is None:
+        """Return the same supply with another series resistor of the same tolerance.
+
+        With None the resistor was changed to nobody knows what: the current is not known from then on.
+        """
+        if self.circuit is None:
             return self
+        if resistor_ohm is None:
+            return CurrentSource(
+                missing=("the ohms of the changed resistor",), where="as the label of its moment"
+            )
         share = self.circuit.resistor_uncertainty_ohm / self.circuit.resistor_ohm
         changed = replace(
             self.circuit, resistor_ohm=resistor_ohm, resistor_uncertainty_ohm=share * resistor_ohm

@@ -36,13 +36,16 @@ _EXAMPLES = """examples:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command. Returns 0 done, 1 refused or failed, 2 wrong use, 130 interrupted."""
-    parser = _parser()
+    _open_closed_streams()
     try:
+        parser = _parser()
         arguments = parser.parse_args(argv)
         if arguments.command is None:
             parser.print_help()
             return 0
         return _run(arguments)
+    except KeyboardInterrupt:
+        return 130
     except SystemExit as end:  # argparse has said what was wrong
         return end.code if isinstance(end.code, int) else 1
 
@@ -63,6 +66,13 @@ def _parser() -> argparse.ArgumentParser:
         module.add_arguments(sub)
         sub.set_defaults(run=module.run)
     return parser
+
+
+def _open_closed_streams() -> None:
+    """Give closed standard streams somewhere to go: print would else take stdout for a closed stderr."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode))  # noqa: SIM115 - open until the process ends
 
 
 def _run(arguments: argparse.Namespace) -> int:

@@ -29,11 +29,14 @@ def run(arguments: argparse.Namespace) -> int:
     from logger.bench import read_bench
     from logger.folder import resolve_output
     from logger.import_csv import import_recording, read_moments, read_readings
+    from logger.moments import Moment
 
     out = resolve_output(arguments.out)
     bench = read_bench(arguments.bench) if arguments.bench else None
     readings = read_readings(arguments.readings, time=arguments.time, voltage=arguments.voltage)
-    moments = read_moments(arguments.moments) if arguments.moments else ()
+    moments: tuple[Moment, ...] = ()
+    if arguments.moments:
+        moments = read_moments(arguments.moments, last_reading_s=float(readings.times_s[-1]))
     saved = import_recording(
         readings,
         moments,

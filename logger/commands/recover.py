@@ -10,6 +10,8 @@ import json
 import sys
 from pathlib import Path
 
+BAD = ("failed", "partly")
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of this command."""
@@ -37,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(json.dumps(document, ensure_ascii=False, indent=2))
     else:
         for outcome in outcomes:
-            print(outcome.message, file=sys.stderr if outcome.outcome == "failed" else sys.stdout)
+            print(outcome.message, file=sys.stderr if outcome.outcome in BAD else sys.stdout)
         if not outcomes:
             print("Nothing to recover: no run was cut off here.")
-    return 1 if any(o.outcome == "failed" for o in outcomes) else 0
+    return 1 if any(o.outcome in BAD for o in outcomes) else 0

@@ -15,9 +15,11 @@ import pytest
 
 from drivers.samples import Samples
 from logger.archive import assemble, finish, part_of
+from logger.inspection import inspect
 from logger.journal import FrameType, JournalWriter, encode_json, encode_samples, journal_of
 from logger.moments import new_moment
 from logger.reader import read_recording
+from logger.recovery import recover
 from tests.logger.fakes import block
 from tests.logger.nexus_rules import broken_rules
 
@@ -241,3 +243,23 @@ def test_assembling_stays_small_in_memory(tmp_path):
 def test_a_full_disk_while_assembling_leaves_no_file(tmp_path):
     with pytest.raises((OSError, RuntimeError)):
         assemble(journal(tmp_path / "run.h5", [block(0, 10)]), tmp_path / "no folder" / "x")
+
+
+def test_a_damaged_journal_is_kept_beside_what_could_be_read(tmp_path):
+    one = journal(tmp_path / "run.h5", [block(100 * k, 100) for k in range(10)])
+    data = bytearray(one.read_bytes())
+    data[len(data) // 2] ^= 1
+    one.write_bytes(data)
+    assert [f.what for f in inspect(one).findings if f.is_whole is False] == ["rest"]
+    outcome = recover(one)
+    assert outcome.outcome == "partly"
+    assert 0 < read_recording(tmp_path / "run.h5").channels[0].values.size < 1000
+    assert (tmp_path / "run.h5.journal.damaged").read_bytes() == bytes(data)
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["run.h5", "run.h5.journal.damaged"]
+
+
+def test_a_journal_torn_at_its_end_leaves_nothing_behind(tmp_path):
+    one = journal(tmp_path / "run.h5", [block(100 * k, 100) for k in range(10)], ended=False)
+    one.write_bytes(one.read_bytes()[:-7])
+    assert recover(one).outcome == "recovered"
+    assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]

@@ -63,6 +63,8 @@ def test_columns_may_have_other_names(tmp_path):
         ("time_s,cell_voltage_V\n0,\n", "not a number"),
         ('time_s,cell_voltage_V\n0,"2,25"\n', "decimals take a dot"),
         ("time_s,cell_voltage_V,quality\n0,1,300\n", "quality"),
+        ("time_s,cell_voltage_V\n1e308,1\n", "over a year"),
+        ("time_s,cell_voltage_V\n0,1e308\n", "in volts"),
         (b"\x00\xff\xfe" * 20, "UTF-8"),
         ('time_s,cell_voltage_V\n0,"1\n', "CSV"),
     ],
@@ -96,6 +98,12 @@ def test_moments_are_read(tmp_path):
 def test_an_unknown_kind_of_moment_is_refused_by_line(tmp_path):
     with pytest.raises(ImportRefused, match=r"line 2: .*did you mean salt_added"):
         read_moments(text(tmp_path, "time_s,kind,label\n1,salt_aded,\n", "m.csv"))
+
+
+@pytest.mark.parametrize("row", ["1e6,note,late", "1,resistor_changed,abc", "1,temperature,-300"])
+def test_a_moment_that_cannot_be_is_refused_by_line(tmp_path, row):
+    with pytest.raises(ImportRefused, match="line 2"):
+        read_moments(text(tmp_path, f"time_s,kind,label\n{row}\n", "m.csv"), last_reading_s=60.0)
 
 
 def test_the_recording_appears_whole(tmp_path):

@@ -69,3 +69,8 @@ def test_a_file_that_is_there_is_kept(tmp_path):
     with pytest.raises(LoggerError, match="make it first"):
         Run([ScriptedSource([])], tmp_path / "run.h5", live=tmp_path / "no" / "live.h5")
     assert (tmp_path / "live.h5").read_text() == "mine"
+
+
+def test_the_live_file_is_not_the_recording(tmp_path):
+    with pytest.raises(LoggerError, match="another than the recording"):
+        Run([ScriptedSource([])], tmp_path / "run.h5", live=tmp_path / "run.h5")

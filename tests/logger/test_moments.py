@@ -193,3 +193,23 @@ def test_findings_are_kept_beside_the_readings(recording):
         assert broken_rules(file) == []
     store_findings(recording, "{}")
     assert read_recording(recording).findings_json == "{}"
+
+
+@pytest.mark.parametrize(
+    ("kind", "label", "good"),
+    [
+        ("resistor_changed", "4.7k", True),
+        ("resistor_changed", "12000 ohm", True),
+        ("resistor_changed", "minus", False),
+        ("resistor_changed", "0", False),
+        ("temperature", "22,5", True),
+        ("temperature", "-300", False),
+        ("temperature", "warm", False),
+    ],
+)
+def test_labels_that_must_hold_a_number_are_checked_when_edited(recording, kind, label, good):
+    if good:
+        assert add(recording, 0.5, kind, label).label == label
+    else:
+        with pytest.raises(MomentError, match="for example"):
+            add(recording, 0.5, kind, label)

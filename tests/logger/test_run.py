@@ -519,3 +519,10 @@ def test_a_reader_of_acknowledgements_that_goes_away_does_not_end_the_recording(
     wait_until(lambda: "acks" in [n.code for n in run.status().notices])
     run.add_moment("note")
     assert read_recording(run.stop()).channels[0].values.size == 200
+
+
+def test_a_moment_tagged_while_the_run_ends_belongs_to_it(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    run.add_moment("note", time_s=run.clock.now_s() + 5.0)
+    recording = read_recording(run.stop())
+    assert recording.moments[0].time_s <= recording.duration_s

@@ -176,3 +176,19 @@ def test_a_lesson_exported_to_csv_and_imported_gives_the_same_findings(tmp_path,
     first, second = json.loads(capsys.readouterr().out)
     for key in ("states", "phases", "settled", "voltage_saved", "current", "efficiency", "gas"):
         assert first[key] == second[key], key
+
+
+@pytest.mark.skipif(os.name == "nt", reason="needs a shell's redirections")
+def test_closed_streams_do_not_spoil_a_recording_or_its_document(tmp_path):
+    out = tmp_path / "run.h5"
+    code = "import sys; from logger.commands import main; sys.exit(main())"
+    words = f"record --source 'cell:demo?speed=100' --for 1 --json --out '{out}'"
+    result = subprocess.run(
+        f"'{sys.executable}' -c '{code}' {words} <&- 2>&-",
+        shell=True,
+        cwd=ROOT,
+        capture_output=True,
+        check=False,
+    )
+    assert result.returncode == 0
+    assert json.loads(result.stdout)["file"] == str(out)
