@@ -120,21 +120,27 @@ def build(stop: Stop, choice: Choice, old: bytes = b"") -> State:
     return State(contents, stop.level)
 
 
-def choices(log: Log, count: int, seed: int, fillings: Sequence[str] = FILLINGS[:2]) -> list[Choice]:
-    """Return `count` choices over all positions of the log, both folder models and all kinds, by position."""
+def choices(
+    log: Log, count: int, seed: int, fillings: Sequence[str] = FILLINGS[:2], begin: int = 0
+) -> list[Choice]:
+    """Return `count` choices over the positions of the log from `begin` on, both folder models and all kinds.
+
+    They come in the order of their positions.
+    """
     rng = random.Random(seed)
-    positions = range(len(log.events) + 1)
+    positions = range(begin, len(log.events) + 1)
     found = [
         Choice(position, kind, "ordered", SECTORS[0], FILLINGS[0], 0)
         for position in positions
         for kind in ("exact", "synced")
     ]
     rng.shuffle(found)
-    found = found[: count // 2]
+    found = found[: count // 4]
+    unsettled = [p for p in _unsettled(log) if p >= begin] or positions
     while len(found) < count:
         found.append(
             Choice(
-                rng.choice(positions),
+                rng.choice(unsettled),
                 rng.choice(KINDS[2:]),
                 FOLDER_MODELS[len(found) % 2],
                 rng.choice(SECTORS),
@@ -143,6 +149,24 @@ def choices(log: Log, count: int, seed: int, fillings: Sequence[str] = FILLINGS[
             )
         )
     return sorted(found, key=lambda choice: choice.position)
+
+
+def _unsettled(log: Log) -> list[int]:
+    """Return the positions at which something is not durable: elsewhere all states are one."""
+    found = []
+    dirty: set[object] = set()
+    for position, event in enumerate(log.events, 1):
+        if isinstance(event, Write | Truncate):
+            dirty.add(event.file)
+        elif isinstance(event, SyncFile):
+            dirty.discard(event.file)
+        elif isinstance(event, SyncFolder):
+            dirty.discard(event.folder)
+        elif not isinstance(event, Ack):
+            dirty |= _folders(event)
+        if dirty:
+            found.append(position)
+    return found
 
 
 def _sync_names(names: dict[str, int], pending: list[Naming], folder: str) -> list[Naming]:

@@ -1,129 +1,80 @@
-"""Power cuts at every point of a run: python tests/campaigns/power_cut.py [--states 20000] [--quick]
+"""Power cuts at any moment of a run, of edits and of recovery: python -m tests.campaigns.power_cut
 
-Runs and edits are recorded once on a disk that writes down each operation (`scenes`, `recorded_disk`).
-From each log come states that an untimely stop can leave (`crash_model`: both folder models, torn
-sectors, any subset of what was not synced, old bytes underneath). Each is opened as the program would
-open it, twice, and compared with what had been acknowledged by then. Exit status 1 when one is bad.
-
-OK        what was acknowledged is there, and all that is there is right
-NOTHING   nothing is there, and nothing had been acknowledged
-LOST      something acknowledged is missing
-WRONG     what is there is not what the run held at any of its steps
-UNREADABLE  what is there cannot be read
-CRASH     the program falls over it
+Records several scenes once on a disk that writes everything down, builds states that an untimely stop can
+leave (tests/campaigns/crash_model.py says which), opens each as the program would and compares with what had
+been acknowledged. Exit status 1 when anything was lost, wrong or unreadable.
 """
 
 from __future__ import annotations
 
 import argparse
-import collections
-import shutil
 import sys
-import tempfile
-from collections.abc import Callable, Iterator
-from pathlib import Path
+import time
+from collections.abc import Iterable, Sequence
 
-from logger.errors import LoggerError, RecordingError
-from logger.journal import journal_of
-from logger.reader import read_recording
-from logger.recovery import find_journals, recover
 from tests.campaigns import scenes
-from tests.campaigns.crash_model import FILLINGS, State, build, choices, stop_before
-from tests.campaigns.scenes import NAME, Known, Scene, in_process
+from tests.campaigns.crash_model import FILLINGS
+from tests.campaigns.scenes import Scene
+from tests.campaigns.table import print_table
+from tests.campaigns.trials import HEAD, Tally, Trial, first_order, second_order, tried
 
-SCENES: tuple[Callable[[], Scene], ...] = (
-    scenes.plain_run,
-    scenes.two_channels,
-    scenes.replacing,
-    scenes.second_copy,
-    scenes.edits,
-)
-GOOD = ("OK", "NOTHING")
+EACH = 10
+"""How often one recovery is cut off."""
 
 
-def states_of(scene: Scene, count: int, seed: int, fillings: tuple[str, ...], old: bytes) -> Iterator[State]:
-    """Yield `count` states that a power cut can leave of a scene."""
-    position, stop = -1, None
-    for choice in choices(scene.log, count, seed, fillings):
-        if choice.position != position or stop is None:
-            position, stop = choice.position, stop_before(scene.log, choice.position)
-        yield build(stop, choice, old)
+def tally(found: Sequence[Scene], trials: Iterable[Trial], old: bytes = b"") -> dict[str, Tally]:
+    """Judge all trials; return the figures by scene."""
+    figures = {scene.name: Tally() for scene in found}
+    for trial, verdict, fingerprint in tried(found, trials, old=old):
+        figures[found[trial.scene].name].add(trial, verdict, fingerprint)
+    return figures
 
 
-def judge(scene: Scene, state: State, root: Path) -> str:
-    """Open a state as the program would, and say in one word what is left of the run."""
-    folders = [root / folder for folder in scene.folders]
-    for folder in folders:
-        folder.mkdir(parents=True, exist_ok=True)
-    state.lay_out(root)
-    for _ in range(2):  # recovering twice must be harmless
-        for folder in folders:
-            for journal in find_journals(folder):
-                recover(journal)
-    found, unreadable = [], 0
-    for folder in folders:
-        try:
-            found.append(Known.of(read_recording(folder / NAME, is_own=True)))
-        except RecordingError:
-            unreadable += (folder / NAME).exists() or journal_of(folder / NAME).exists()
-        except LoggerError:
-            unreadable += 1
-    return verdict(scene, state.level, found, unreadable)
-
-
-def verdict(scene: Scene, level: int, found: list[Known], unreadable: int) -> str:
-    """Compare what was found with what was known when the stop came."""
-    digests = [known.digest if known is not None else None for known in scene.truth]
-    needed = scene.truth[level] is not None
-    levels = [max((k for k, d in enumerate(digests) if d == one.digest), default=-1) for one in found]
-    if any(k < 0 for k in levels):
-        return "WRONG"
-    if max(levels, default=-1) >= level:
-        return "OK"
-    if found or needed:
-        return "LOST" if found or not unreadable else "UNREADABLE"
-    return "NOTHING"
-
-
-def run_scene(
-    scene: Scene, count: int, seed: int, old: bytes, fillings: tuple[str, ...]
-) -> collections.Counter[str]:
-    """Judge `count` states of one scene."""
-    counts: collections.Counter[str] = collections.Counter()
-    folder = scenes._quick_folder()
-    with in_process():
-        for state in states_of(scene, count, seed, fillings, old):
-            root = Path(tempfile.mkdtemp(dir=folder))
-            try:
-                counts[judge(scene, state, root)] += 1
-            except Exception as error:  # noqa: BLE001 - counted: the program would have fallen over it
-                counts[f"CRASH {type(error).__name__}"] += 1
-            finally:
-                shutil.rmtree(root, ignore_errors=True)
-    return counts
-
-
-def main() -> int:
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the campaign; return 1 when it found something bad."""
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
-    parser.add_argument("--states", type=int, default=20_000, help="in all, over every scene")
-    parser.add_argument(
-        "--stale", type=int, default=5_000, help="besides, with an old journal's bytes underneath"
-    )
+    parser.add_argument("--quick", action="store_true", help="few states, a few seconds")
+    parser.add_argument("--states", type=int, default=20_000)
+    parser.add_argument("--recovery", type=int, default=5_000, help="states during recovery")
+    parser.add_argument("--old", type=int, default=5_000, help="states with an old journal underneath")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--quick", action="store_true", help="200 states in all")
-    arguments = parser.parse_args()
-    total, stale = (150, 50) if arguments.quick else (arguments.states, arguments.stale)
-    old = scenes.plain_run(seed=99).journal_bytes()
+    chosen = parser.parse_args(arguments)
+    if chosen.quick:
+        chosen.states, chosen.recovery, chosen.old = 150, 50, 40
+    began_s = time.monotonic()
+    plain = scenes.plain_run(chosen.seed)
+    runs = [plain, scenes.two_channels(), scenes.replacing(), scenes.second_copy()]
+    everything = [*runs, scenes.edits()]
+    old = scenes.plain_run(chosen.seed + 1000).journal_bytes()
+    rows = []
+    examples: list[str] = []
     bad = 0
-    for what, count, fillings in (("power cut", total, FILLINGS[:2]), ("old bytes", stale, FILLINGS[2:])):
-        for make in SCENES:
-            scene = make()
-            counts = run_scene(scene, -(-count // len(SCENES)), arguments.seed, old, tuple(fillings))
-            told = "  ".join(f"{word} {n}" for word, n in sorted(counts.items()))
-            print(f"{what:<10} {scene.name:<14} {sum(counts.values()):>6} states: {told}", flush=True)
-            bad += sum(n for word, n in counts.items() if word not in GOOD)
+    parts = (
+        ("", everything, first_order(everything, chosen.states, chosen.seed), b""),
+        (
+            ", during recovery",
+            everything,
+            second_order(everything, chosen.recovery, chosen.seed + 100, EACH),
+            b"",
+        ),
+        (
+            ", old journal beneath",
+            [plain],
+            first_order([plain], chosen.old, chosen.seed + 200, FILLINGS[2:]),
+            old,
+        ),
+    )
+    for suffix, found, trials, beneath in parts:
+        for name, figures in tally(found, trials, beneath).items():
+            rows.append(figures.row(name + suffix))
+            examples += figures.examples
+            bad += figures.bad
+    print_table(HEAD, rows)
+    states = sum(int(str(row[1])) for row in rows)
+    print(f"{states} states, {bad} bad, {time.monotonic() - began_s:.0f} s")
+    print("\n".join(examples))
     return 1 if bad else 0
 
 
