@@ -19,6 +19,7 @@ from logger.archive import write_moments
 from logger.disk import Disk
 from logger.errors import LoggerError
 from logger.moments import Moment
+from logger.orphan import is_orphan, my_id
 from logger.version import PROGRAM, VERSION
 
 __all__ = ["Amendment", "amend"]
@@ -65,7 +66,7 @@ def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
 
 def _edit_in_child(copy: Path, change: dict[str, Any]) -> None:
     result = subprocess.run(
-        [sys.executable, "-m", "logger.amend", str(copy.resolve())],
+        [sys.executable, "-m", "logger.amend", str(copy.resolve()), my_id()],
         cwd=Path(__file__).resolve().parent.parent,
         input=json.dumps(change),
         capture_output=True,
@@ -106,6 +107,10 @@ def _write_findings(run: Any, findings_json: str, date: str) -> None:
 
 
 if __name__ == "__main__":
+    import h5py  # noqa: F401 - as in logger.archive
+
+    if is_orphan(sys.argv[2]):
+        sys.exit(1)
     try:
         _edit(Path(sys.argv[1]), json.load(sys.stdin))
     except (OSError, RuntimeError, KeyError, ValueError) as problem:

@@ -34,6 +34,7 @@ from logger.journal import (
 )
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
+from logger.orphan import is_orphan, my_id
 from logger.version import PROGRAM, VERSION
 from logger.vetting import vet
 
@@ -131,7 +132,8 @@ def _uuid_of(recording: Path) -> str | None:
 
 
 def _assemble_in_child(journal: Path, part: Path) -> None:
-    command = [sys.executable, "-m", "logger.archive", str(journal.resolve()), str(part.resolve())]
+    files = (str(journal.resolve()), str(part.resolve()))
+    command = [sys.executable, "-m", "logger.archive", *files, my_id()]
     root = str(Path(__file__).resolve().parent.parent)
     result = subprocess.run(
         command,
@@ -325,7 +327,11 @@ def _plain(error: Exception) -> str:
 
 
 def _main(arguments: list[str]) -> int:
-    journal, part = (Path(a) for a in arguments)
+    import h5py  # noqa: F401 - takes a while: only then is the look at the parent worth anything
+
+    journal, part, parent = Path(arguments[0]), Path(arguments[1]), arguments[2]
+    if is_orphan(parent):
+        return 1
     try:
         assemble(journal, part)
     except (OSError, LoggerError, RuntimeError) as error:

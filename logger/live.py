@@ -8,6 +8,8 @@ the journal. The recorder knows nothing of it and never waits for it. Readers op
 
 from __future__ import annotations
 
+import contextlib
+import os
 import subprocess
 import sys
 import threading
@@ -71,8 +73,7 @@ class LiveFile:
         if self._thread.ident is not None:
             self._thread.join(5.0)
         if self._process is not None:
-            self._process.kill()  # nothing in the file is worth waiting for
-            self._process.wait()
+            self._end_process()
         self.path.unlink(missing_ok=True)
 
     @property
@@ -85,15 +86,23 @@ class LiveFile:
         self._process = subprocess.Popen(
             [sys.executable, "-m", "logger.live", str(self._journal.resolve()), str(self.path)],
             cwd=Path(__file__).resolve().parent.parent,
-            stdin=subprocess.DEVNULL,
+            stdin=subprocess.PIPE,  # ends with this process, however that ends
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
         )
+
+    def _end_process(self) -> None:
+        assert self._process is not None
+        self._process.kill()  # nothing in the file is worth waiting for
+        self._process.wait()
+        assert self._process.stdin is not None
+        self._process.stdin.close()
 
     def _watch(self) -> None:
         while not self._stopping.wait(WATCH_S):
             assert self._process is not None
             if self._process.poll() is not None:
+                self._end_process()
                 self.restarts += 1
                 self._notices.add("warning", "live_restarted", "The live file had to be begun anew.")
                 self._start_process()
@@ -193,5 +202,15 @@ def _cut(label: str) -> bytes:
     return label.encode()[:LABEL_BYTES].decode(errors="ignore").encode()
 
 
+def _end_with_parent(path: Path) -> None:
+    """Wait until the recorder has ended, without this process if it was killed; then leave no trace."""
+    while os.read(0, 4096):  # not sys.stdin: its lock, held here, would spoil an orderly end
+        pass
+    with contextlib.suppress(OSError):
+        path.unlink()
+    os._exit(1)
+
+
 if __name__ == "__main__":
+    threading.Thread(target=_end_with_parent, args=(Path(sys.argv[2]),), daemon=True).start()
     _follow(Path(sys.argv[1]), Path(sys.argv[2]))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import signal
+import subprocess
+import sys
 import threading
 import time
 
@@ -60,6 +62,21 @@ def test_it_is_begun_anew_when_its_process_dies(run, tmp_path):
     os.kill(run._live.process_id, signal.SIGKILL)
     wait_for(lambda: run._live.restarts == 1 and len(rows(tmp_path / "live.h5")[0]) == 1000)
     assert run.status().notices[-1].code == "live_restarted"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="SIGKILL")
+def test_it_goes_with_a_recorder_that_is_killed(tmp_path):
+    live = tmp_path / "live.h5"
+    command = [sys.executable, "-m", "tests.logger.record_command", "cell:bench?speed=50&rate=40"]
+    with subprocess.Popen(
+        [*command, str(tmp_path / "run.h5"), "--live", str(live)],
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    ) as process:
+        wait_for(live.exists)
+        process.kill()
+    wait_for(lambda: not live.exists())
 
 
 def test_a_file_that_is_there_is_kept(tmp_path):
