@@ -140,9 +140,7 @@ def _journal(path: Path) -> tuple[Finding, ...]:
         return (Finding("head", False, "no valid head: nothing of this run was ever acknowledged"),)
     found = [Finding("frames", True, f"{samples} readings and {moments} entries of moments are whole")]
     if size > end and has_frames_behind_damage(path):
-        found.append(
-            Finding("rest", False, f"damaged: more of the run lies in {size - end} bytes behind")
-        )
+        found.append(Finding("rest", False, f"damaged: more of the run lies in {size - end} bytes behind"))
     elif size > end:
         found.append(
             Finding("rest", None, f"{size - end} bytes behind the last whole frame: cut off while written")

@@ -11,6 +11,7 @@ from logger.analysis.comparison import budget_lines
 from logger.analysis.current import current_density_mA_cm2
 from logger.analysis.gas import gas_amounts, gas_volumes
 from logger.analysis.refusal import Refused
+from logger.analysis.resistor_steps import tafel_of
 from logger.analysis.run_analysis import Plateau, RunAnalysis, analyse_run
 from logger.analysis.thermodynamics import energy_kWh_per_kg_hydrogen, voltage_efficiency
 from logger.recording import Recording
@@ -40,6 +41,7 @@ def findings(recording: Recording) -> dict[str, Any]:
 
 def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
     """Lay an analysis out as a findings document; see `findings`."""
+    tafel = tafel_of(recording, analysis.bench, evidence=analysis.evidence)
     laid_out: dict[str, Any] = {
         "file": str(recording.path),
         "program": PROGRAM,
@@ -55,9 +57,10 @@ def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
         "growth": _growth(analysis),
         "charge_C": _charge(analysis),
         "gas": _gas(analysis),
-        "tafel": None,
+        "tafel": tafel.document,
         "warnings": [
-            {"code": one.code, "message": one.message, "at_s": one.at_s} for one in analysis.cautions
+            {"code": one.code, "message": one.message, "at_s": one.at_s}
+            for one in (*analysis.cautions, *tafel.cautions)
         ],
     }
     safe: dict[str, Any] = json_safe(laid_out)

@@ -117,15 +117,15 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
         lines.append(line)
     passed, gas = document["charge_C"], document["gas"]
     if passed is not None:
-        line = f"Charge: {significant(passed['best'], 4, 'C')}"
+        line = f"Charge: {_sharing(passed['best'], current, 'C')}"
         if passed["high"] is None or passed["high"] - passed["low"] > 0.005 * max(passed["best"], 1e-12):
             high = "unknown" if passed["high"] is None else f"{passed['high']:.4g}"
             line += f" (between {passed['low']:.4g} and {high} C, for the gaps)"
         lines.append(line)
     if gas is not None:
         lines.append(
-            f"Gas at most: {significant(gas['hydrogen_mL'], 3, 'mL')} hydrogen, "
-            f"{significant(gas['oxygen_mL'], 3, 'mL')} oxygen "
+            f"Gas at most: {_sharing(gas['hydrogen_mL'], current, 'mL')} hydrogen, "
+            f"{_sharing(gas['oxygen_mL'], current, 'mL')} oxygen "
             f"({gas['conditions']})"
         )
     conditions = document["thermodynamics"]
@@ -136,6 +136,14 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
             f"{conditions['thermoneutral_voltage_V']:.4f} V"
         )
     return lines
+
+
+def _sharing(value: float, current: dict[str, Any] | None, unit: str) -> str:
+    """Return a quantity that follows from the current, with the current's relative uncertainty (k = 2)."""
+    if current is None or not current["before_A"] or current["standard_uncertainty_A"] is None:
+        return significant(value, 2, unit)
+    share = 2.0 * current["standard_uncertainty_A"] / current["before_A"]
+    return with_uncertainty(value, share * value, unit) if share > 0.0 else significant(value, 3, unit)
 
 
 def _growth_lines(document: dict[str, Any]) -> list[str]:

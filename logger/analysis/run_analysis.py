@@ -177,10 +177,6 @@ class _Analysis:
         saved = self._saved(plateaus, meter)
         passed = None if evidence is None else self._charge(evidence)
         grown = None if evidence is None else self._growth(evidence, plateaus)
-        self._cautions.say(
-            "no_tafel",
-            "A Tafel slope needs settled voltages with four or more resistors over a decade of current.",
-        )
         return RunAnalysis(
             bench=self._bench,
             evidence=evidence,

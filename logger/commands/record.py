@@ -12,12 +12,14 @@ import signal
 import sys
 import threading
 import time
+from concurrent.futures import Future, wait
 from pathlib import Path
 
 from logger.commands.moment_lines import MomentLines
 from logger.run import Run
 
 POLL_S = 0.1
+PATIENCE_S = 2.0
 TELL_EVERY_S = 1.0
 
 
@@ -84,7 +86,9 @@ def run(arguments: argparse.Namespace) -> int:
     settled = _SettledWatch(session, bench) if arguments.until_settled else None
     stopping = threading.Event()
     _stop_on_signals(stopping)
-    session.start()
+    if not _start(session, stopping, limit_s):
+        _say("galvanote: stopped before the instrument answered; nothing was recorded")
+        return 1
     _say(f"Recording to {session.out}. Type a line to tag a moment; Ctrl-C ends the run and saves it.")
     lines = MomentLines(session.clock.now_s, lambda at_s, line: _tag(session, at_s, line))
     lines.start()
@@ -96,6 +100,37 @@ def run(arguments: argparse.Namespace) -> int:
         saved = session.stop()
     _report(session, saved, as_json=arguments.json)
     return 0
+
+
+def _start(session: Run, stopping: threading.Event, limit_s: float | None) -> bool:
+    """Open and begin, on a thread of its own so that a silent instrument can be given up.
+
+    Returns False when the user, or --for, wanted to end before the instrument had answered. Raises what
+    `Run.start` raises.
+    """
+    begun: Future[None] = Future()
+
+    def work() -> None:
+        try:
+            session.start()
+        except BaseException as error:  # noqa: BLE001 - raised again below
+            begun.set_exception(error)
+        else:
+            begun.set_result(None)
+
+    threading.Thread(target=work, name="opening", daemon=True).start()
+    began_s = time.monotonic()
+    told = False
+    while not begun.done():
+        waited_s = time.monotonic() - began_s
+        if stopping.is_set() or (limit_s is not None and waited_s >= max(limit_s, PATIENCE_S)):
+            return False
+        if waited_s > PATIENCE_S and not told:
+            told = True
+            _say("Waiting for the instrument to answer …")
+        wait([begun], timeout=POLL_S)
+    begun.result()
+    return True
 
 
 def _stop_on_signals(stopping: threading.Event) -> None:

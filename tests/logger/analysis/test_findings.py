@@ -424,3 +424,12 @@ def test_a_ten_minute_run_takes_a_third_of_a_second():
     began = time.perf_counter()
     findings(run)
     assert time.perf_counter() - began < 1.0
+
+
+def test_a_resistor_changed_to_nobody_knows_what_leaves_the_current_unknown():
+    run, _ = lesson(3)
+    tags = [(one.time_s, one.kind) for one in run.moments] + [(60.0, "resistor_changed", "the other one")]
+    found = checked(recording(*run.channels, moments=tags))
+    assert found["current"] is None or found["current"]["before_A"] is None
+    assert found["charge_C"] is None
+    assert "resistor_unknown" in [one["code"] for one in found["warnings"]]

@@ -7,6 +7,7 @@ import json
 import os
 import queue
 import signal
+import socket
 import subprocess
 import sys
 import threading
@@ -192,3 +193,16 @@ def test_closed_streams_do_not_spoil_a_recording_or_its_document(tmp_path):
     )
     assert result.returncode == 0
     assert json.loads(result.stdout)["file"] == str(out)
+
+
+@pytest.mark.parametrize("ending", ["--for", "SIGTERM"])
+def test_an_instrument_that_takes_the_call_and_says_nothing_can_be_given_up(tmp_path, ending):
+    out = tmp_path / "run.h5"
+    with socket.create_server(("127.0.0.1", 0)) as mute:
+        source = f"scpi:socket://127.0.0.1:{mute.getsockname()[1]}"
+        limit = ["--for", "3"] if ending == "--for" else []
+        with command("record", "--source", source, "--out", str(out), *limit) as recorder:
+            recorder.wait_for("Waiting for the instrument")
+            status = recorder.end(None if limit else signal.SIGTERM)
+    assert status == 1
+    assert list(tmp_path.iterdir()) == []
