@@ -11,7 +11,6 @@ import argparse
 import contextlib
 import os
 import random
-import re
 import shutil
 import signal
 import subprocess
@@ -33,9 +32,9 @@ from logger.journal import journal_of, read_head
 from logger.reader import read_recording
 from logger.recording import Recording
 from logger.recovery import find_journals, recover
+from tests.campaigns.record_command import MAIN, ROOT, RecordCommand
 from tests.campaigns.table import print_table
 
-ROOT = Path(__file__).resolve().parents[2]
 PHASES = ("starting", "recording", "saving")
 AT_ONCE = 2
 START_S, RUN_S, SAVE_S, RECOVER_S = 0.9, 1.5, 0.6, 0.9
@@ -57,79 +56,11 @@ class Outcome:
     moments: int
 
 
-class Recorder:
-    """The record command, its acknowledgements, and a hand that types moments."""
-
-    def __init__(self, out: Path, seed: int, rate: int) -> None:
-        command = [
-            "-m",
-            "tests.logger.record_command",
-            f"cell:bench?speed={SPEED}&rate={rate}&seed={seed}",
-            str(out),
-        ]
-        self.process = subprocess.Popen(
-            [sys.executable, *command],
-            cwd=ROOT,
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.PIPE,
-            text=True,
-            bufsize=1,
-            start_new_session=True,
-        )
-        self.samples = self.moments = 0
-        self.recording = threading.Event()
-        self.saving = threading.Event()
-        self._threads = [
-            threading.Thread(target=work, daemon=True) for work in (self._acks, self._says, self._type)
-        ]
-        for thread in self._threads:
-            thread.start()
-
-    def _acks(self) -> None:
-        assert self.process.stdout is not None
-        for line in self.process.stdout:
-            found = re.fullmatch(r"ACK samples=(\d+) moments=(\d+)\n", line)
-            if found:
-                self.samples, self.moments = int(found[1]), int(found[2])
-
-    def _says(self) -> None:
-        assert self.process.stderr is not None
-        for line in self.process.stderr:
-            if line.startswith("Recording to"):
-                self.recording.set()
-            elif line.startswith("Saving"):
-                self.saving.set()
-        self.recording.set()
-        self.saving.set()
-
-    def _type(self) -> None:
-        assert self.process.stdin is not None
-        number = 0
-        self.recording.wait(60)
-        while self.process.poll() is None and not self.saving.is_set():
-            try:
-                self.process.stdin.write(f"note number {number}\n")
-            except (BrokenPipeError, ValueError):
-                return
-            number += 1
-            time.sleep(0.02)
-
-    def kill(self, *, group: bool) -> bool:
-        """Kill -9; False when it had ended by itself."""
-        hit = self.process.poll() is None
-        with contextlib.suppress(ProcessLookupError):
-            if group:
-                os.killpg(self.process.pid, signal.SIGKILL)
-            elif hit:
-                self.process.kill()
-        self.process.wait(60)
-        for thread in self._threads:
-            thread.join(10)
-        for stream in (self.process.stdout, self.process.stderr, self.process.stdin):
-            with contextlib.suppress(BrokenPipeError):
-                stream.close()  # type: ignore[union-attr]
-        return hit
+def _type_moments(command: RecordCommand) -> None:
+    number = 0
+    while command.type(f"note number {number}"):
+        number += 1
+        time.sleep(0.02)
 
 
 def killed_once(number: int, top: Path) -> Outcome:
@@ -140,38 +71,38 @@ def killed_once(number: int, top: Path) -> Outcome:
     out = folder / "run.h5"
     phase = PHASES[number % len(PHASES)]
     rate = rng.choice(RATES)
-    recorder = Recorder(out, number, rate)
-    hit = _hit(recorder, phase, rng)
+    command = RecordCommand(out, f"cell:bench?speed={SPEED}&rate={rate}&seed={number}")
+    threading.Thread(target=_type_moments, args=(command,), daemon=True).start()
+    hit = _hit(command, phase, rng)
     hits = 0
     if rng.random() < 0.3:
         hits = sum(_recovery_killed(folder, rng) for _ in range(2))
     try:
-        word, detail = _judged(out, recorder, LessonCell("bench", seed=number), rate)
+        word, detail = _judged(out, command, LessonCell("bench", seed=number), rate)
     except (RecordingError, AssertionError) as error:
         word, detail = "WRONG", repr(error)
     shutil.rmtree(folder)
-    return Outcome(phase, hit, hits, word, detail, recorder.samples, recorder.moments)
+    return Outcome(phase, hit, hits, word, detail, command.samples, command.moments)
 
 
-def _hit(recorder: Recorder, phase: str, rng: random.Random) -> bool:
+def _hit(command: RecordCommand, phase: str, rng: random.Random) -> bool:
     if phase == "starting":
         time.sleep(rng.uniform(0, START_S))
-        return recorder.kill(group=True)
-    recorder.recording.wait(60)
+        return command.kill(group=True)
+    command.wait_said("Recording to")
     if phase == "recording":
         time.sleep(rng.uniform(0, RUN_S))
-        return recorder.kill(group=True)
+        return command.kill(group=True)
     time.sleep(rng.uniform(0.1, 0.6))
-    recorder.process.send_signal(signal.SIGINT)
-    recorder.saving.wait(60)
+    command.interrupt()
+    command.wait_said("Saving")
     time.sleep(rng.uniform(0, SAVE_S))
-    return recorder.kill(group=rng.random() < 0.5)
+    return command.kill(group=rng.random() < 0.5)
 
 
 def _recovery_killed(folder: Path, rng: random.Random) -> int:
-    code = "import sys; from logger.commands import main; sys.exit(main())"
     process = subprocess.Popen(
-        [sys.executable, "-c", code, "recover", str(folder)],
+        [sys.executable, "-c", MAIN, "recover", str(folder)],
         cwd=ROOT,
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
@@ -187,7 +118,7 @@ def _recovery_killed(folder: Path, rng: random.Random) -> int:
     return int(hit)
 
 
-def _judged(out: Path, recorder: Recorder, cell: LessonCell, rate: int) -> tuple[str, str]:
+def _judged(out: Path, command: RecordCommand, cell: LessonCell, rate: int) -> tuple[str, str]:
     for _ in range(2):  # recovering twice is harmless
         for journal in find_journals(out.parent):
             told = recover(journal)
@@ -197,20 +128,20 @@ def _judged(out: Path, recorder: Recorder, cell: LessonCell, rate: int) -> tuple
         journal = journal_of(out)
         if journal.exists() and read_head(journal) is not None:
             return "WRONG", "a journal with a head was not recovered"
-        return ("OK", "") if recorder.samples == recorder.moments == 0 else ("LOST", "everything")
+        return ("OK", "") if command.samples == command.moments == 0 else ("LOST", "everything")
     left = sorted(p.name for p in out.parent.iterdir() if p != out)
     if left:
         return "WRONG", f"left behind: {left}"
-    return _compared(read_recording(out), recorder, cell, rate)
+    return _compared(read_recording(out), command, cell, rate)
 
 
-def _compared(found: Recording, recorder: Recorder, cell: LessonCell, rate: int) -> tuple[str, str]:
+def _compared(found: Recording, command: RecordCommand, cell: LessonCell, rate: int) -> tuple[str, str]:
     samples = sum(channel.values.size for channel in found.channels)
     notes = [m.label for m in found.moments if m.kind == "note"]
-    if samples < recorder.samples:
-        return "LOST", f"{samples} of {recorder.samples} samples"
-    if len(found.moments) < recorder.moments:
-        return "LOST", f"{len(found.moments)} of {recorder.moments} moments"
+    if samples < command.samples:
+        return "LOST", f"{samples} of {command.samples} samples"
+    if len(found.moments) < command.moments:
+        return "LOST", f"{len(found.moments)} of {command.moments} moments"
     if notes != [f"number {k}" for k in range(len(notes))]:
         return "WRONG", f"notes {notes[:5]} ..."
     for channel in found.channels:

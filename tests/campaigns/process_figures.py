@@ -1,0 +1,40 @@
+"""What a process uses: memory, descriptors, threads. Linux only."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+__all__ = ["ProcessFigures"]
+
+
+class ProcessFigures:
+    """Reads /proc of one process, by default of this one."""
+
+    def __init__(self, pid: int | None = None) -> None:
+        self._folder = Path("/proc") / str(os.getpid() if pid is None else pid)
+
+    def rss_MB(self) -> float:
+        """Memory in use now."""
+        return self._status("VmRSS") / 1024
+
+    def peak_MB(self) -> float:
+        """Memory in use at most, so far."""
+        return self._status("VmHWM") / 1024
+
+    def descriptors(self) -> int:
+        return len(os.listdir(self._folder / "fd"))
+
+    def threads(self) -> int:
+        return self._status("Threads")
+
+    def cpu_s(self) -> float:
+        """Processor seconds used so far."""
+        fields = (self._folder / "stat").read_text().rpartition(")")[2].split()
+        return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+    def _status(self, name: str) -> int:
+        for line in (self._folder / "status").read_text().splitlines():
+            if line.startswith(name + ":"):
+                return int(line.split()[1])
+        raise ProcessLookupError(f"{self._folder} has no {name}: has the process ended?")
