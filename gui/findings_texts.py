@@ -96,12 +96,15 @@ def _level(name: str, level: dict[str, Any] | None) -> Row:
         return Row(name, MISSING)
     expanded = 2 * (level.get("standard_uncertainty_V") or 0.0)
     note = "settled" if level.get("is_settled") else "not settled"
+    note += ", meter included"
     return Row(name, with_uncertainty(level["voltage_V"], expanded, "V"), note)
 
 
 def _pair(before: float | None, after: float | None, factor: float, unit: str) -> str:
     if before is None and after is None:
         return MISSING
+    if after is None and before is not None:
+        return significant(factor * before, 3, unit)
     texts = [MISSING if value is None else significant(factor * value) for value in (before, after)]
     return f"{texts[0]} → {texts[1]}\u00a0{unit}"
 

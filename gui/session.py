@@ -77,6 +77,8 @@ class Session:
         self._began_s = 0.0
         self._assessed_s = self._gaps_s = 0.0
         self._stop_wanted = False
+        self.before_stop: Callable[[], None] = lambda: None
+        """Called on the window's thread right before the run ends: what is still being typed is kept."""
         self._notices_told = 0
         self._worker = self._start(self._open, "session")
         self._judge: threading.Thread | None = None
@@ -148,6 +150,7 @@ class Session:
         if self.state == "opening":
             self._stop_wanted = True
         elif self.state == "running":
+            self.before_stop()
             self.state = "saving"
             self._worker = self._start(self._save, "session")
 

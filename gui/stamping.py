@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QInputEvent, QKeyEvent, QWindow
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
 
 __all__ = ["EventDelay", "StampingKey"]
 
@@ -74,7 +74,16 @@ class StampingKey(QObject):
             return False
         held = event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)
         with_ctrl = held == Qt.KeyboardModifier.ControlModifier
-        typing = isinstance(QApplication.focusWidget(), QLineEdit | QComboBox)
+        typing = isinstance(_focused(watched), QLineEdit | QComboBox)
         if not with_ctrl and (held or typing):
             return False
         return True if event.isAutoRepeat() else self._stamp(time_s)
+
+
+def _focused(window: QObject) -> QWidget | None:
+    """Return the widget that takes the keys, also where no window manager says which window is active."""
+    focused = QApplication.focusWidget()
+    if focused is not None:
+        return focused
+    mine = (widget for widget in QApplication.topLevelWidgets() if widget.windowHandle() is window)
+    return next((widget.focusWidget() for widget in mine), None)

@@ -129,6 +129,7 @@ class Window(QWidget):
         self.session = Session(plan)
         self._state_seen = ""
         page = RunPage(self._theme, self.session)
+        self.session.before_stop = page.foot.entry.settle
         page.stop_wanted.connect(self.stop)
         page.told.connect(lambda key, level, text: self.bars.show_bar(key, level, text))
         page.removed.connect(self._tell_removed)
@@ -152,7 +153,7 @@ class Window(QWidget):
         """Save what there is, then go; never asks."""
         self._quits_when_saved = True
         if self.session is None or self.session.is_over:
-            self._leave(0)
+            self._leave(1 if self.session is not None and self.session.state == "failed" else 0)
         else:
             self.stop()
 
@@ -217,6 +218,7 @@ class Window(QWidget):
                 f"Saved as {session.finished.recording.path}",
                 passes_after_s=INFO_PASSES_S,
             )
+            self.bars.drop("removed")
             self.add_findings(session.finished)
             if self._quits_when_saved or session.plan.duration_s is not None:
                 self._leave(0)

@@ -28,7 +28,7 @@ _OTHER_STATES = {
     "no_reading": "The meter shows no voltage that can be read.",
     "touching": "No voltage: the electrodes touch, or nothing is switched on.",
     "below_reversible": "The voltage is too low to split water.",
-    "poor_contact": "Poor contact: check the clips, and whether there is enough solution.",
+    "poor_contact": "Too high for splitting water: the cell is dry, a clip is loose, or solution is missing.",
 }
 
 
@@ -89,7 +89,11 @@ def live_cautions(
         found.append(Caution("open", "The circuit is open.", since_s))
     if state == "poor_contact":
         found.append(
-            Caution("poor_contact", "Poor contact, or too little solution: the voltage is too high.", since_s)
+            Caution(
+                "poor_contact",
+                "The voltage is too high: a dry cell, a loose clip, or too little solution.",
+                since_s,
+            )
         )
     if is_reversed:
         found.append(

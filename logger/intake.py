@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from drivers.samples import Samples
+from logger.errors import LoggerError
 from logger.journal import FrameType
 from logger.moments import Moment
 
@@ -67,6 +68,8 @@ class Intake:
     def put(self, kind: FrameType, content: Mapping[str, Any]) -> None:
         """Put what a frame other than SAMPLES is to hold."""
         with self._changed:
+            if self._closed:
+                raise LoggerError("the run has ended; change the moment in its recording")
             self._entries.append(Entry(kind, content=content))
             self._changed.notify()
 

@@ -381,9 +381,9 @@ class Run:
         self._keep(new_moment(tagged.time_s, tagged.kind, tagged.label))
 
     def _keep(self, moment: Moment) -> None:
+        self._intake.put_moment(moment)
         with self._lock:
             apply_revision(self._moments, moment)
-        self._intake.put_moment(moment)
 
     # ------------------------------------------------------------ looking
 

@@ -50,7 +50,7 @@ class Chart(pg.GraphicsView):
     looked = Signal()
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent, background=None)
+        super().__init__(parent, background=theme.colours.paper)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -165,6 +165,7 @@ class Chart(pg.GraphicsView):
         self.ruler.show_phases(notes.phases, notes.levels, self._now_s, frame, colours)
 
     def _recolour(self) -> None:
+        self.setBackground(self._theme.colours.paper)
         self.refresh(self._now_s)
 
     @property

@@ -61,6 +61,8 @@ class RunFoot(QWidget):
         stack.addWidget(self.path)
         stack.addWidget(self.entry)
         self.entry.left.connect(self.path.show)
+        self.entry.opened.connect(lambda: self.tag.show_key("Ctrl+M"))
+        self.entry.left.connect(lambda: self.tag.show_key("M"))
         row = QHBoxLayout()
         row.setContentsMargins(28, 0, 28, 0)
         row.setSpacing(12)

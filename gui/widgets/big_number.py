@@ -13,6 +13,7 @@ __all__ = ["BigNumber"]
 
 LARGEST_PX = 112.0
 UNIT_SHARE = 0.36
+STALE_LINE_PX = 20
 
 
 class BigNumber(QWidget):
@@ -46,8 +47,9 @@ class BigNumber(QWidget):
         painter = QPainter(self)
         try:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            size = self._size_that_fits(float(self.height()))
-            baseline = self.height() / 2 + size * 0.364
+            height = self.height() - (STALE_LINE_PX if self._stale else 0)
+            size = self._size_that_fits(float(height))
+            baseline = height / 2 + size * 0.364
             digits = font(size, "light")
             painter.setFont(digits)
             painter.setPen(QColor(colours.quiet if self._stale else colours.ink))
@@ -59,7 +61,7 @@ class BigNumber(QWidget):
             if self._stale:
                 painter.setFont(font(13, "medium"))
                 painter.setPen(QColor(colours.warning))
-                painter.drawText(QPointF(1, self.height() - 2), self._stale)
+                painter.drawText(QPointF(1, self.height() - 5), self._stale)
         finally:
             painter.end()
 

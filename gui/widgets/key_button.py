@@ -47,6 +47,15 @@ class KeyButton(QPushButton):
             self.updateGeometry()
             self.update()
 
+    def show_key(self, key: str) -> None:
+        """Change which key does the same at present."""
+        if key != self._key:
+            self._key = key
+            self.setToolTip(f"{self._words} ({key})")
+            self.setAccessibleDescription(f"{self._hint} Key: {key}".strip())
+            self.updateGeometry()
+            self.update()
+
     def sizeHint(self) -> QSize:
         """Room for words and key cap."""
         words = QFontMetricsF(self._words_font()).horizontalAdvance(self._words)

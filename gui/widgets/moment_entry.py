@@ -38,6 +38,7 @@ class MomentEntry(QWidget):
     """
 
     kept = Signal(object)
+    opened = Signal()  # words are being typed: letters are text now
     left = Signal()
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
@@ -53,7 +54,7 @@ class MomentEntry(QWidget):
         self._label = QLineEdit()
         self._label.setMaxLength(LABEL_LIMIT)
         self._label.setAccessibleName("What happened")
-        self._label.setPlaceholderText("What happened?  Enter keeps, Esc leaves it without words")
+        self._label.setPlaceholderText("What happened?  Enter keeps, Esc skips")
         self._kind = ChoiceBox(theme)
         self._kind.setAccessibleName("Kind of moment")
         for kind, words in KINDS.items():
@@ -101,6 +102,7 @@ class MomentEntry(QWidget):
         self.show()
         self._label.setFocus(Qt.FocusReason.OtherFocusReason)
         self._label.end(False)
+        self.opened.emit()
 
     @property
     def is_open(self) -> bool:

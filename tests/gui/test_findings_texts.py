@@ -57,8 +57,8 @@ def test_rows() -> None:
         for row in result_rows(FOUND)
     }
     assert found == {
-        "Before": ("2.251 ± 0.013 V", "settled"),
-        "After": ("1.996 ± 0.012 V", "settled"),
+        "Before": ("2.251 ± 0.013 V", "settled, meter included"),
+        "After": ("1.996 ± 0.012 V", "settled, meter included"),
         "Current": ("2.06 → 2.08 mA", "+1.0 %"),
         "Voltage efficiency": ("65.8 → 74.2 %", "of 1.482 V"),
         "Charge": ("3.23 C", "3.10 … 3.30"),
@@ -70,7 +70,7 @@ def test_a_level_that_has_not_settled_is_told_everywhere() -> None:
     after = FOUND["settled"]["after"] | {"is_settled": False}
     found = FOUND | {"settled": FOUND["settled"] | {"after": after}}
     assert "Provisional" in headline_note(found)
-    assert result_rows(found)[1].note == "not settled"
+    assert result_rows(found)[1].note == "not settled, meter included"
 
 
 def test_what_is_missing_is_a_dash_with_a_pointer_to_the_reason() -> None:

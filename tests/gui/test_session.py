@@ -125,3 +125,19 @@ def test_a_fault_in_judging_is_told_and_does_not_end_the_recording(tmp_path: Pat
     assert session.state == "running"
     session.poll()
     session.close()
+
+
+def keep_words(session: Session, moment_id: str) -> None:
+    session.edit_moment(moment_id, label="colour brown")
+
+
+def test_what_is_being_typed_is_kept_before_the_run_ends(tmp_path: Path) -> None:
+    out = tmp_path / "lesson.h5"
+    session = Session(Plan(("cell:demo?speed=5000&seed=3",), out, demo_bench(), "A lesson"))
+    wait_until(lambda: session.state == "running", session)
+    note = session.add_moment("note", "", 1.0)
+    # The window's entry does this: its words come only when they are settled.
+    session.before_stop = lambda: keep_words(session, note.id)
+    wait_until(lambda: session.is_over, session)
+    session.close()
+    assert "colour brown" in [moment.label for moment in read_recording(out).moments]

@@ -424,3 +424,22 @@ def test_everything_fits_the_screen(bench: Bench, width: int, height: int) -> No
         corner = widget.mapTo(bench.window, widget.rect().bottomRight())
         assert corner.x() <= width, widget.accessibleName()
         assert corner.y() <= height, widget.accessibleName()
+
+
+def test_words_being_typed_are_kept_when_the_source_ends(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("colour brown")
+    bench.run.has_ended = True
+    bench.look()
+    assert bench.session.state != "running"
+    assert bench.session.moments[-1].label == "colour brown"
+
+
+@pytest.mark.parametrize("scheme", ["dark", "light"])
+def test_the_chart_follows_a_change_of_colours(bench: Bench, scheme: str) -> None:
+    bench.window._theme.choose(scheme)
+    chart = bench.window.findChild(Chart)
+    chart.refresh(bench.run.clock.now_s())
+    picture = chart.grab().toImage()
+    ground = picture.pixelColor(picture.width() - 2, picture.height() // 2)
+    assert ground.name() == bench.window._theme.colours.paper
