@@ -433,3 +433,14 @@ def test_a_resistor_changed_to_nobody_knows_what_leaves_the_current_unknown():
     assert found["current"] is None or found["current"]["before_A"] is None
     assert found["charge_C"] is None
     assert "resistor_unknown" in [one["code"] for one in found["warnings"]]
+
+
+def test_the_laboratory_lesson_holds_both_savings_of_the_simulated_cell():
+    """Truth of the model cell, by its own equations: 254.5569 mV, and 255.7809 mV at the current before."""
+    run, _ = lesson(7, lesson="bench")
+    saved = checked(run)["voltage_saved"]
+    low, high = saved["interval95_V"]
+    assert low <= 0.2545569 <= high
+    half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
+    assert abs(saved["at_equal_current_V"] - 0.2557809) <= half_V
+    assert high - low < 0.006
