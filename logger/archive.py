@@ -22,6 +22,7 @@ import numpy as np
 from drivers.samples import Quality
 from logger.archived_channel import ArchivedChannel
 from logger.disk import Disk
+from logger.entries import checked
 from logger.errors import LoggerError, OutputExists, RecordingError
 from logger.journal import (
     FrameType,
@@ -29,7 +30,6 @@ from logger.journal import (
     decode_samples,
     has_frames_behind_damage,
     read_frames,
-    read_head,
     target_of,
 )
 from logger.ledger import ChannelEntry, Ledger
@@ -80,9 +80,10 @@ def finish(journal: Path, *, disk: Disk | None = None, writer: JournalWriter | N
 
 
 def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) -> Path | None:
-    head = read_head(journal)
-    if head is None:
+    first = next(read_frames(journal), None)
+    if first is None:
         return None
+    head = checked(first)
     target = target_of(journal)
     part = part_of(target)
     if target.exists() and _uuid_of(target) == head["uuid"]:
@@ -176,6 +177,8 @@ def assemble(journal: Path, part: Path) -> None:
             ledger.take(frame)
             if frame.type == FrameType.SAMPLES:
                 index, samples = decode_samples(frame.payload)
+                if index not in ledger.channels:
+                    raise RecordingError(f"{journal} holds readings of a channel that it does not describe")
                 if index not in channels:
                     channels[index] = ArchivedChannel(run.create_group(ledger.channels[index].name))
                 channels[index].add(samples)
@@ -243,7 +246,7 @@ def _describe(file: Any, ledger: Ledger, channels: Mapping[int, ArchivedChannel]
     _numbers(group, "end", [g.end_s for g in gaps])
     _texts(group, "channel", [g.channel for g in gaps])
     _texts(group, "reason", [g.reason for g in gaps])
-    _group(run, "bench", "NXcollection").attrs["toml"] = head.get("bench_toml", "")
+    _group(run, "bench", "NXcollection").attrs["toml"] = _storable(head.get("bench_toml", ""))
 
 
 def _describe_channel(group: Any, entry: ChannelEntry, start_time: str) -> None:
@@ -290,13 +293,19 @@ def _group(parent: Any, name: str, nexus_class: str) -> Any:
 def _text(group: Any, name: str, text: str) -> Any:
     import h5py
 
-    return group.create_dataset(name, data=text, dtype=h5py.string_dtype())
+    return group.create_dataset(name, data=_storable(text), dtype=h5py.string_dtype())
 
 
 def _texts(group: Any, name: str, texts: list[str]) -> None:
     import h5py
 
-    group.create_dataset(name, shape=(len(texts),), data=texts or None, dtype=h5py.string_dtype())
+    data = [_storable(text) for text in texts] or None
+    group.create_dataset(name, shape=(len(texts),), data=data, dtype=h5py.string_dtype())
+
+
+def _storable(text: str) -> str:
+    """Replace what HDF5 cannot hold: an instrument may say anything of itself."""
+    return text.replace("\0", "\ufffd").encode("utf-8", "replace").decode()
 
 
 def _numbers(group: Any, name: str, seconds: list[float]) -> None:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from logger.entries import checked
 from logger.journal import FrameType, read_frames
 from logger.moments import Moment, apply_revision
 
@@ -45,8 +46,8 @@ def pending_edits(recording: Path, uuid: str) -> Pending:
     frames = list(read_frames(path))
     if not frames or frames[0].json().get("uuid") != uuid:
         return Pending()  # it belongs to a recording that had this name before
-    revisions = tuple(Moment(**frame.json()) for frame in frames if frame.type == FrameType.MOMENT)
-    findings = [frame.json() for frame in frames if frame.type == FrameType.FINDINGS]
+    revisions = tuple(Moment(**checked(frame)) for frame in frames if frame.type == FrameType.MOMENT)
+    findings = [checked(frame) for frame in frames if frame.type == FrameType.FINDINGS]
     return Pending(revisions, (findings[-1]["json"], findings[-1]["date"]) if findings else None)
 
 

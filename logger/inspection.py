@@ -19,6 +19,7 @@ from logger.journal import (
     journal_of,
     read_frames,
 )
+from logger.ledger import Ledger
 from logger.reader import read_recording
 from logger.vetting import vet
 
@@ -125,15 +126,17 @@ def _moments(moments: Any, duration_s: float) -> Finding:
 def _journal(path: Path) -> tuple[Finding, ...]:
     samples = moments = 0
     end = 0
-    ended = False
+    ledger = Ledger()
     try:
         size = path.stat().st_size
         for frame in read_frames(path):
             end = frame.end
-            ended |= frame.type == FrameType.END
+            ledger.take(frame)
             moments += frame.type == FrameType.MOMENT
             if frame.type == FrameType.SAMPLES:
                 samples += len(decode_samples(frame.payload)[1])
+    except RecordingError as error:
+        return (Finding("frames", False, f"not as a recorder writes them: {error}"),)
     except OSError as error:
         raise RecordingError(f"{path} cannot be read ({error.strerror})") from error
     if end == 0:
@@ -145,6 +148,6 @@ def _journal(path: Path) -> tuple[Finding, ...]:
         found.append(
             Finding("rest", None, f"{size - end} bytes behind the last whole frame: cut off while written")
         )
-    state = "was ended" if ended else "goes on or was cut off"
+    state = "was ended" if ledger.end is not None else "goes on or was cut off"
     found.append(Finding("state", True, f"the run {state}; galvanote recover '{path}' makes the recording"))
     return tuple(found)

@@ -79,8 +79,18 @@ class Frame:
     end: int
 
     def json(self) -> dict[str, Any]:
-        """Return the payload of any frame but SAMPLES."""
-        value: dict[str, Any] = json.loads(self.payload)
+        """Return the payload of any frame but SAMPLES.
+
+        Raises
+        ------
+        RecordingError : it is no JSON object.
+        """
+        try:
+            value = json.loads(self.payload)
+        except (ValueError, RecursionError) as error:
+            raise RecordingError(f"an entry {self.type.name} cannot be read") from error
+        if not isinstance(value, dict):
+            raise RecordingError(f"an entry {self.type.name} is no JSON object")
         return value
 
 
@@ -113,7 +123,14 @@ def encode_samples(index: int, samples: Samples) -> bytes:
 
 
 def decode_samples(payload: bytes) -> tuple[int, Samples]:
-    """Return channel index and samples (with an empty channel name) of a SAMPLES payload."""
+    """Return channel index and samples (with an empty channel name) of a SAMPLES payload.
+
+    Raises
+    ------
+    RecordingError : the payload is not as long as it must be.
+    """
+    if len(payload) < _BLOCK.size:
+        raise RecordingError(f"{len(payload)} bytes are too few for a block of samples")
     index, flags, n = _BLOCK.unpack_from(payload)
     has_ticks = bool(flags & _HAS_TICKS)
     if len(payload) != _BLOCK.size + n * (25 if has_ticks else 17):

@@ -5,11 +5,32 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from logger.entries import checked
+from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
 from logger.moments import Moment, apply_revision
 from logger.recording import Anchor, Gap
 
-__all__ = ["ChannelEntry", "Ledger"]
+__all__ = ["RESERVED", "ChannelEntry", "Ledger"]
+
+RESERVED = frozenset(
+    (
+        "bench",
+        "clock",
+        "duration",
+        "end_time",
+        "entry_identifier_uuid",
+        "findings",
+        "gaps",
+        "instrument",
+        "moments",
+        "moments_history",
+        "program_name",
+        "start_time",
+        "title",
+    )
+)
+"""Names that stand beside the channels in a recording."""
 
 
 @dataclass(slots=True)
@@ -26,7 +47,8 @@ class ChannelEntry:
 class Ledger:
     """The head of a run and its channels, moments, gaps and clock anchors.
 
-    Feed it frames in order with `take`; frames of samples are left alone.
+    Feed it frames in order with `take`; frames of samples are left alone. Names of channels that the
+    recording needs for itself (`RESERVED`) get ``_channel`` behind them.
     """
 
     head: dict[str, Any] = field(default_factory=dict)
@@ -37,15 +59,19 @@ class Ledger:
     end: dict[str, Any] | None = None
 
     def take(self, frame: Frame) -> None:
-        """Add what one frame tells."""
+        """Add what one frame tells.
+
+        Raises
+        ------
+        RecordingError : it is not as the recorder writes it.
+        """
         if frame.type == FrameType.SAMPLES:
             return
-        entry = frame.json()
+        entry = checked(frame)
         if frame.type == FrameType.HEAD:
             self.head = entry
         elif frame.type == FrameType.CHANNEL:
-            index = entry.pop("index")
-            self.channels[index] = ChannelEntry(**entry)
+            self._take_channel(entry.pop("index"), ChannelEntry(**entry))
         elif frame.type == FrameType.MOMENT:
             self.revisions.append(Moment(**entry))
         elif frame.type == FrameType.GAP:
@@ -54,6 +80,15 @@ class Ledger:
             self.anchors.append(Anchor(**entry))
         elif frame.type == FrameType.END:
             self.end = entry
+
+    def _take_channel(self, index: int, entry: ChannelEntry) -> None:
+        if entry.name in RESERVED:
+            entry.name += "_channel"
+        known = self.channels.get(index)
+        names = {other.name for number, other in self.channels.items() if number != index}
+        if entry.name in names or (known is not None and known.name != entry.name):
+            raise RecordingError(f"the channel {entry.name} is declared twice")
+        self.channels[index] = entry
 
     @property
     def moments(self) -> tuple[Moment, ...]:

@@ -78,6 +78,10 @@ def _read_journal(path: Path) -> Recording:
         raise RecordingError(
             f"{path} cannot be read ({error.strerror}); check the name and permissions"
         ) from error
+    except RecordingError as error:
+        raise RecordingError(f"{path} is not a whole journal: {error}") from error
+    if not blocks.keys() <= ledger.channels.keys():
+        raise RecordingError(f"{path} holds readings of a channel that it does not describe")
     if not ledger.head:
         raise RecordingError(
             f"{path} holds no run: its first entry is missing or damaged, nothing can be read"

@@ -30,6 +30,7 @@ from logger.errors import LoggerError, OutputExists, RecordingBusy
 from logger.feed import Feed, SourceStatus
 from logger.intake import Intake
 from logger.journal import journal_of
+from logger.ledger import RESERVED
 from logger.live import LiveFile
 from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.notices import Notices, RunNotice
@@ -210,6 +211,10 @@ class Run:
             if names.count(name) > 1:
                 raise LoggerError(
                     f"two channels are called {name}; give one of the sources another channel=, and its role="
+                )
+            if name in RESERVED:
+                raise LoggerError(
+                    f"no channel can be called {name}: a recording needs it; choose another channel="
                 )
         index = 0
         for feed in self._feeds:
