@@ -70,7 +70,7 @@ def test_a_signal_saves_and_ends(tmp_path: Path, name: str) -> None:
     finally:
         process.kill()
     assert process.returncode == 0, told
-    assert read_recording(tmp_path / "a.h5").channels[0].times_s.size > 10
+    assert read_recording(tmp_path / "a.h5").channels[0].times_s.size > 0
 
 
 def test_a_source_that_cannot_be_opened_ends_with_1_when_nobody_watches(tmp_path: Path) -> None:

@@ -443,3 +443,21 @@ def test_the_chart_follows_a_change_of_colours(bench: Bench, scheme: str) -> Non
     picture = chart.grab().toImage()
     ground = picture.pixelColor(picture.width() - 2, picture.height() // 2)
     assert ground.name() == bench.window._theme.colours.paper
+
+
+def test_ctrl_e_stops_the_run_while_words_are_typed_and_keeps_them(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("colour brown")
+    bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    bench.qtbot.waitUntil(lambda: bench.session.state != "running")
+    assert bench.session.moments[-1].label == "colour brown"
+
+
+def test_the_text_being_typed_leaves_the_windows_shortcuts_alone(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    field = bench.page.foot.entry._label
+    for key, is_the_windows in ((Qt.Key.Key_E, True), (Qt.Key.Key_A, False)):
+        override = QKeyEvent(QEvent.Type.ShortcutOverride, key, Qt.KeyboardModifier.ControlModifier)
+        override.ignore()
+        QApplication.sendEvent(field, override)
+        assert override.isAccepted() is not is_the_windows, key
