@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
+import errno
 import importlib
 import os
 import sys
@@ -82,21 +84,46 @@ def _run(arguments: argparse.Namespace) -> int:
 
     try:
         status: int = arguments.run(arguments)
+        sys.stdout.flush()  # now, while a refusal can still be told
     except KeyboardInterrupt:
         return 130
     except BrokenPipeError:
         # The reader of a pipe has gone (… | head): end quietly, also when Python flushes at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _give_up_stdout()
         return 0
     except (AddressError, DurationError) as error:
         return _refuse(error, 2)
-    except (LoggerError, SourceError, OSError) as error:
+    except (LoggerError, SourceError) as error:
         return _refuse(error, 1)
+    except OSError as error:
+        if error.filename is None:
+            _give_up_stdout()
+        return _refuse(_with_remedy(error), 1)
     except Exception as error:  # the last resort: a fault of ours, said in one line
         if os.environ.get("GALVANOTE_TRACE"):
             raise
         return _refuse(f"internal fault: {error!r}. Set GALVANOTE_TRACE=1 to see where, and report it", 1)
     return status
+
+
+def _give_up_stdout() -> None:
+    """Let Python's own flush at exit go nowhere."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _with_remedy(error: OSError) -> str:
+    """Say what the system refused, and what to do about it."""
+    what = error.strerror or str(error)
+    if error.filename is None:
+        return f"the output could not be written ({what}); check where it goes, and free space there"
+    remedy = {
+        errno.ENAMETOOLONG: "choose a shorter name",
+        errno.ENOSPC: "free some space there",
+        errno.EACCES: "choose another place, or ask for permission",
+        errno.EROFS: "choose another place",
+    }.get(error.errno or 0, "check the name and the folder")
+    return f"{error.filename}: {what}; {remedy}"
 
 
 def _refuse(error: object, status: int) -> int:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import h5py
@@ -155,3 +157,25 @@ def test_help_and_version(capsys):
     assert main([]) == 0
     for command in ("record", "recover", "import", "moment", "analyse", "export", "emulate"):
         assert main([command, "--help"]) == 0
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
+def test_an_output_that_takes_nothing_is_said(folder):
+    code = "import sys; from logger.commands import main; sys.exit(main())"
+    with open("/dev/full", "w") as full:
+        result = subprocess.run(
+            [sys.executable, "-c", code, "moment", str(folder / "good.h5"), "list"],
+            cwd=Path(__file__).resolve().parents[3],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert result.returncode == 1
+    assert len(result.stderr.strip().splitlines()) == 1
+    assert "could not be written" in result.stderr
+
+
+def test_a_name_that_is_too_long_is_said_with_the_remedy(folder, capfd, monkeypatch):
+    assert main([*RECORD, "--out", "x" * 300 + ".h5"]) == 1
+    assert "choose a shorter name" in capfd.readouterr().err
