@@ -199,6 +199,7 @@ class TextSource(Source):
 
     def _delivery(self, lines: list[_Line], notices: list[Notice]) -> Delivery:
         stamped = [(line.reading, self._times.stamp(line.reading.time, line.arrival_s)) for line in lines]
+        stamped = [entry for entry in stamped if entry[1].time_s >= 0]  # what was before the run is not of it
         blocks = groupby(stamped, key=lambda entry: entry[1].ticks is not None)
         samples = tuple(self._block(list(block), has_ticks) for has_ticks, block in blocks)
         return Delivery(samples=samples, notices=tuple(notices))

@@ -179,6 +179,15 @@ class TestTimes:
         assert np.diff(times_s) == pytest.approx(0.1, abs=1e-3)
         assert np.abs(times_s - values / 0.01).max() < 0.01
 
+    def test_what_was_said_before_the_run_began_is_not_of_it(self):
+        """Twelve lines of 67 ms each came in one piece, 0.5 s after the begin: at most seven are of the run."""
+        device = ScriptedDevice([(0.5, b"1.2345\r\n" * 12), (1.0, b"1.2345\r\n" * 4)])
+        bench = BoardBench("?baud=1200", device=device)
+        times_s, _, _ = joined(collect(bench.opened(), bench, 8))
+        assert 6 <= (times_s <= 0.51).sum() <= 8
+        assert times_s[0] == pytest.approx(0.0, abs=0.07)
+        assert (times_s >= 0).all()
+
     def test_first_lines_held_back_are_not_lost_with_the_board(self):
         bench = BoardBench(form="micros", faults=Faults(unplug_after=6))
         source = bench.opened()
