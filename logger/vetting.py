@@ -14,7 +14,7 @@ from typing import Any
 
 from logger.errors import RecordingError
 
-__all__ = ["vet"]
+__all__ = ["reason_to_refuse", "vet"]
 
 TIME_LIMIT_S = 20.0
 SECONDS_PER_MB = 0.5
@@ -141,11 +141,16 @@ def _read_chunk_index(item: Any) -> int:
     return total
 
 
-def _main(path: Path) -> int:
+def reason_to_refuse(path: Path) -> str | None:
+    """Return in words why `path` must not be opened, or None. Only for a process that may hang or die."""
     try:
-        reason = _look(path)
+        return _look(path)
     except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, MemoryError) as error:
-        reason = f"it cannot be read as HDF5 ({' '.join(str(error).split())[:200]})"
+        return f"it cannot be read as HDF5 ({' '.join(str(error).split())[:200]})"
+
+
+def _main(path: Path) -> int:
+    reason = reason_to_refuse(path)
     if reason is not None:
         print(reason)  # noqa: T201 - the parent reads it
         return 1
