@@ -191,6 +191,7 @@ QScrollBar::handle:vertical { background: @outline; border-radius: 2px; min-heig
 QScrollBar::add-line, QScrollBar::sub-line { height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QFrame[look="rule"] { background: @rule; border: none; max-height: 1px; min-height: 1px; }
+QFrame[look="sheet"] { background: @raised; border: 1px solid @outline; border-radius: 14px; }
 QFrame[look="bar-info"] { background: @band; border-radius: 10px; }
 QFrame[look="bar-warning"] { background: @warning_soft; border-radius: 10px; }
 QFrame[look="bar-danger"] { background: @danger_soft; border-radius: 10px; border: 1px solid @danger; }

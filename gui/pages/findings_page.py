@@ -7,8 +7,9 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollA
 
 from gui.chart.chart import Chart
 from gui.chart_notes import findings_notes
-from gui.findings_texts import headline, headline_note, result_rows, warnings
+from gui.findings_texts import heading, headline, headline_note, result_rows, warnings
 from gui.fonts import font
+from gui.pages.page import Page, PageHost
 from gui.session import Finished
 from gui.theme import Theme
 from gui.widgets.moment_list import MomentList
@@ -21,7 +22,7 @@ __all__ = ["FindingsPage"]
 WIDTH = 372
 
 
-class FindingsPage(QWidget):
+class FindingsPage(Page):
     """Shows one `Finished`.
 
     Attributes
@@ -33,11 +34,12 @@ class FindingsPage(QWidget):
     folder_wanted = Signal()
     cautions_wanted = Signal()
 
-    def __init__(self, theme: Theme, finished: Finished, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, host: PageHost, finished: Finished, parent: QWidget | None = None) -> None:
+        super().__init__(host, parent)
         self.finished = finished
-        self.chart = Chart(theme)
-        self._build(theme)
+        self.chart = Chart(host.theme)
+        self.setFocusProxy(self.chart)
+        self._build(host.theme)
         self._show()
 
     def _build(self, theme: Theme) -> None:
@@ -122,6 +124,10 @@ class FindingsPage(QWidget):
         self._moments.show_moments(recording.moments)
         self._file.setText(str(recording.path))
         self.chart.setAccessibleDescription(f"Voltage saved: {headline(findings)}.")
+
+    def header_words(self) -> tuple[str, str]:
+        """Return the title of the recording, when it was made and how long it is."""
+        return self.finished.recording.title, heading(self.finished.recording)
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""

@@ -9,6 +9,7 @@ from gui.theme import Theme
 from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentEntry
 from gui.widgets.phase_path import PhasePath
+from gui.words import translate
 from logger.moments import KINDS
 
 __all__ = ["RunFoot"]
@@ -87,4 +88,9 @@ class RunFoot(QWidget):
         self.entry.settle()
         for button in (self.tag, self.kinds, self.stop):
             button.setEnabled(False)
-        self.stop.show_words("Saving …")
+        self.stop.show_words(translate("Run foot", "Saving …"))
+
+    def show_failed(self) -> None:
+        """Nothing is recorded, and nothing can be tagged."""
+        self.show_saving()
+        self.stop.show_words(translate("Run foot", "Not recording"))

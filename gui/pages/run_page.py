@@ -16,6 +16,7 @@ from gui.session import Session
 from gui.theme import Theme
 from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentWords
+from gui.words import translate
 from logger.errors import LoggerError
 from logger.moments import Moment
 
@@ -49,6 +50,7 @@ class RunPage(QWidget):
         self.foot = RunFoot(theme)
         self.follow = KeyButton(theme, "Following the whole run", "F", "flat")
         self.follow.setToolTip("Follow the newest readings, or stand still (F)")
+        self.setFocusProxy(self.chart)
         self._build()
         self._connect()
         self.chart.show_overview(session.overview, is_live=True)
@@ -142,6 +144,15 @@ class RunPage(QWidget):
         self._menu_time_s = self._session.now_s
 
     # ------------------------------------------------------------ showing
+
+    def show_saving(self) -> None:
+        """No more tagging: the run is being saved."""
+        self.foot.show_saving()
+
+    def show_failed(self) -> None:
+        """Nothing is recorded."""
+        self.panel.show_words(translate("Run page", "The run is not recording."))
+        self.foot.show_failed()
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""

@@ -4,27 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QFrame,
-    QHBoxLayout,
-    QLabel,
-    QMenu,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QSize, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, QVBoxLayout, QWidget
 
 from gui.fonts import font
+from gui.icons import icon
+from gui.page_list import PAGES, PageEntry
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.source_light import SourceLight
+from gui.words import translate
 
 __all__ = ["Header"]
 
 HEIGHT = 56
-PAGES = ("Run", "Findings")
+ICON = QSize(18, 18)
 
 
 class Header(QWidget):
@@ -42,57 +37,64 @@ class Header(QWidget):
     def __init__(self, theme: Theme, menu: QMenu, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setFixedHeight(HEIGHT)
-        self._title = QLabel()
+        self._theme = theme
+        self._title, self._about = ElidedLabel(60), ElidedLabel(40)
         self._title.setFont(font(15, "semibold"))
-        self._about = QLabel()
         self._about.setFont(font(13))
         self._about.setProperty("look", "quiet")
-        self._pill = QLabel("Simulated, invented data")
+        self._pill = QLabel(translate("Header", "Simulated, invented data"))
         self._pill.setFont(font(12, "medium"))
         self._pill.setProperty("look", "pill")
         self._pill.hide()
         self.light = SourceLight(theme)
-        self._tabs: dict[str, QPushButton] = {}
-        self._group = QButtonGroup(self)
-        for name in PAGES:
-            tab = QPushButton(name)
-            tab.setCheckable(True)
-            tab.setProperty("look", "tab")
-            tab.setFont(font(14, "medium"))
-            tab.setAccessibleName(f"Page {name}")
-            tab.clicked.connect(lambda _checked=False, name=name: self.page_chosen.emit(name))
-            tab.hide()
-            self._group.addButton(tab)
-            self._tabs[name] = tab
+        self._tabs = {entry.name: self._tab(entry) for entry in PAGES}
+        self._present = ""
         self._files = ChoiceBox(theme)
         self._files.setFont(font(13))
-        self._files.setAccessibleName("Recording shown")
+        self._files.setAccessibleName(translate("Header", "Recording shown"))
         self._files.activated.connect(self.file_chosen)
         self._files.hide()
-        self._menu = QPushButton("Menu")
+        self._menu = QPushButton(translate("Header", "Menu"))
         self._menu.setProperty("look", "flat")
         self._menu.setFont(font(13, "medium"))
-        self._menu.setAccessibleName("Menu")
+        self._menu.setAccessibleName(translate("Header", "Menu"))
+        self._menu.setIconSize(ICON)
         self._menu.setMenu(menu)
         self._build()
+        self._recolour()
+        theme.changed.connect(self._recolour)
+
+    def _tab(self, entry: PageEntry) -> QPushButton:
+        title = translate("Pages", entry.title)
+        tab = QPushButton(title)
+        tab.setCheckable(True)
+        tab.setProperty("look", "tab")
+        tab.setFont(font(14, "medium"))
+        tab.setIconSize(ICON)
+        tab.setAccessibleName(translate("Header", "Page {name}").format(name=title))
+        tab.setToolTip(f"{title} ({entry.key})")
+        tab.clicked.connect(lambda _checked=False: self._choose(entry.name))
+        tab.hide()
+        return tab
 
     def _build(self) -> None:
         row = QHBoxLayout()
         row.setContentsMargins(28, 0, 20, 0)
         row.setSpacing(0)
         row.addWidget(self._title)
-        row.addSpacing(24)
+        row.addSpacing(16)
         row.addWidget(self._about)
-        row.addSpacing(24)
+        row.addStretch(1)
+        row.addSpacing(16)
         for tab in self._tabs.values():
             row.addWidget(tab)
-            row.addSpacing(20)
+            row.addSpacing(18)
         row.addWidget(self._files)
         row.addStretch(1)
         row.addWidget(self._pill)
         row.addSpacing(16)
         row.addWidget(self.light)
-        row.addSpacing(14)
+        row.addSpacing(10)
         row.addWidget(self._menu)
         rule = QFrame()
         rule.setProperty("look", "rule")
@@ -104,13 +106,13 @@ class Header(QWidget):
 
     def show_run(self, title: str, about: str, *, is_simulated: bool) -> None:
         """Show which run it is."""
-        for label, text in ((self._title, title), (self._about, about)):
-            if label.text() != text:
-                label.setText(text)
+        self._title.show_text(title)
+        self._about.show_text(about)
         self._pill.setVisible(is_simulated)
 
-    def show_pages(self, names: tuple[str, ...], present: str) -> None:
-        """Show the pages there are, if more than one, and mark the present one."""
+    def show_pages(self, names: Sequence[str], present: str) -> None:
+        """Show the pages there are, if more than one, and mark the present one; empty marks none."""
+        self._present = present
         for name, tab in self._tabs.items():
             tab.setVisible(name in names and len(names) > 1)
             tab.setChecked(name == present)
@@ -122,3 +124,13 @@ class Header(QWidget):
             self._files.addItems(list(names))
         self._files.setCurrentIndex(present)
         self._files.setVisible(visible and len(names) > 1)
+
+    def _choose(self, name: str) -> None:
+        self._tabs[name].setChecked(name == self._present)  # the page decides which tab is marked
+        self.page_chosen.emit(name)
+
+    def _recolour(self) -> None:
+        colours = self._theme.colours
+        for entry in PAGES:
+            self._tabs[entry.name].setIcon(icon(entry.icon, colours.ink))
+        self._menu.setIcon(icon("menu", colours.quiet))

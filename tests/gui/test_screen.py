@@ -60,7 +60,7 @@ class Desk:
             "XDG_CONFIG_HOME": str(folder / "config"),
         }
         self.process = subprocess.Popen([*COMMAND, *arguments], cwd=folder, env=self._environment)
-        found = self.do("search", "--sync", "--onlyvisible", "--name", "^Galvanote$")
+        found = self.do("search", "--sync", "--onlyvisible", "--name", "Galvanote")
         self.do("windowfocus", "--sync", found.split()[0])
 
     def do(self, *words: str) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import pytest
@@ -18,7 +17,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QListWidget,
-    QMessageBox,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
@@ -301,32 +299,36 @@ def test_stop_and_save_by_key(bench: Bench) -> None:
     assert not bench.page.foot.stop.isEnabled()
 
 
-def test_closing_while_recording_asks_and_may_be_declined(bench: Bench, monkeypatch: Any) -> None:
-    asked: list[str] = []
-
-    def answer(choice: str) -> None:
-        def execute(box: QMessageBox) -> int:
-            asked.append(box.text())
-            next(b for b in box.buttons() if choice in b.text()).click()
-            return 0
-
-        monkeypatch.setattr(QMessageBox, "exec", execute)
-
-    answer("Keep")
+def test_closing_while_recording_asks_and_may_be_declined(bench: Bench) -> None:
     bench.window.close()
+    question = bench.window._question
+    assert question is not None
+    assert question.text.text().endswith(("2:00.", "1:59."))
+    bench.run.clock.time_s = 130.0
+    bench.qtbot.waitUntil(lambda: "2:10" in question.text.text(), timeout=5_000)  # the time goes on
+    question.keep.click()
     assert bench.window.isVisible()
     assert bench.session.state == "running"
-    assert "2:00" in asked[0] or "1:59" in asked[0]
-    answer("Stop and save")
+    bench.window.close()
+    question = bench.window._question
+    assert question is not None
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
-        bench.window.close()
+        question.stop.click()
     assert bench.run.stopped == 1
 
 
-def test_a_signal_from_outside_saves_without_asking(bench: Bench, monkeypatch: Any) -> None:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _box: pytest.fail("asked"))
+def test_an_end_from_outside_does_not_wait_for_the_question(bench: Bench) -> None:
+    bench.window.close()
+    assert bench.window._question is not None
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
         bench.window.stop_and_quit()
+    assert bench.run.stopped == 1
+
+
+def test_a_signal_from_outside_saves_without_asking(bench: Bench) -> None:
+    with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
+        bench.window.stop_and_quit()
+    assert bench.window._question is None
     assert bench.run.stopped == 1
 
 
@@ -354,7 +356,7 @@ def test_findings_follow_the_run(bench: Bench, tmp_path: Path) -> None:
     assert "Simulated, invented data" in texts
     pages = [b.text() for b in bench.window.header.findChildren(QAbstractButton) if b.isVisible()]
     assert pages[:2] == ["Run", "Findings"]
-    bench.window.show_page("Run")
+    bench.window.show_page("run")
     assert bench.window.stack.currentWidget() is bench.page
 
 
@@ -362,7 +364,7 @@ def test_a_file_that_is_no_recording_is_told_in_a_bar(window: Window, qtbot: QtB
     path = tmp_path / "notes.h5"
     path.write_text("no recording")
     window.open_file(path)
-    assert "Opening notes.h5" in "\n".join(w.text() for w in window.start_page.findChildren(QLabel))
+    assert "Opening notes.h5" in "\n".join(w.text() for w in window.stack.start_page.findChildren(QLabel))
     qtbot.waitUntil(lambda: bool(window.bars.texts), timeout=10_000)
     assert "notes.h5" in next(iter(window.bars.texts.values()))
 
@@ -437,12 +439,12 @@ def test_words_being_typed_are_kept_when_the_source_ends(bench: Bench) -> None:
 
 @pytest.mark.parametrize("scheme", ["dark", "light"])
 def test_the_chart_follows_a_change_of_colours(bench: Bench, scheme: str) -> None:
-    bench.window._theme.choose(scheme)
+    bench.window.theme.choose(scheme)
     chart = bench.window.findChild(Chart)
     chart.refresh(bench.run.clock.now_s())
     picture = chart.grab().toImage()
     ground = picture.pixelColor(picture.width() - 2, picture.height() // 2)
-    assert ground.name() == bench.window._theme.colours.paper
+    assert ground.name() == bench.window.theme.colours.paper
 
 
 def test_ctrl_e_stops_the_run_while_words_are_typed_and_keeps_them(bench: Bench) -> None:

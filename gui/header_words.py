@@ -1,0 +1,78 @@
+"""What the header says about the page in front. No widget is touched here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from PySide6.QtWidgets import QWidget
+
+from gui.live_texts import running_text, source_words
+from gui.pages.cautions_page import CautionsPage
+from gui.pages.findings_page import FindingsPage
+from gui.pages.page import Page
+from gui.session import Session
+from gui.words import translate
+from logger.export.picture import is_simulated
+from logger.run import RunStatus
+
+__all__ = ["HeaderWords", "header_words"]
+
+
+@dataclass(frozen=True, slots=True)
+class HeaderWords:
+    """Title, a line about it, whether data are invented, and look and words of the light (None: no light)."""
+
+    title: str = ""
+    about: str = ""
+    is_simulated: bool = False
+    light: tuple[str, str] | None = None
+
+
+def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
+    """Return what to say above `page`, while or after `session` ran.
+
+    The light belongs to readings that are coming in: it stands on every page while they do, so that a
+    meter that falls silent is seen from anywhere, and goes with the run.
+    """
+    run = _run_words(session)
+    light = run.light if session is not None and not session.is_over else None
+    if isinstance(page, CautionsPage):
+        return HeaderWords(translate("Header", "Cautions"), light=light)
+    words = page.header_words() if isinstance(page, Page) else None
+    if words is None:
+        return run
+    simulated = isinstance(page, FindingsPage) and is_simulated(
+        page.finished.recording.channel("cell_voltage")
+    )
+    return HeaderWords(*words, is_simulated=simulated, light=light)
+
+
+def _run_words(session: Session | None) -> HeaderWords:
+    if session is None:
+        return HeaderWords()
+    status = session.status()
+    if status is None:
+        failed = session.state == "failed"
+        about = translate("Header", "not recording") if failed else translate("Header", "opening")
+        return HeaderWords(session.plan.title, about)
+    states = {
+        "saving": translate("Header", "saving"),
+        "finished": translate("Header", "saved"),
+        "failed": translate("Header", "not saved"),
+    }
+    about = states.get(session.state) or running_text(status)
+    simulated = any(source.address.startswith("cell:") for source in status.sources)
+    light = source_words(status) if session.state in ("opening", "running") else None
+    return HeaderWords(run_title(status), about, simulated, light)
+
+
+def run_title(status: RunStatus) -> str:
+    """Return the title of a run; one that nobody named is called after the time at which it began."""
+    if status.title != status.out.stem:
+        return status.title
+    try:
+        began = datetime.fromisoformat(status.start_time)
+    except ValueError:
+        return status.title
+    return translate("Header", "Run begun at {time}").format(time=began.strftime("%H:%M"))

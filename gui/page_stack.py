@@ -1,0 +1,104 @@
+"""The pages themselves: which there are, which is in front, and how one comes to the front."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QStackedWidget, QWidget
+
+from gui.page_list import FINDINGS, PAGES, RUN
+from gui.pages.cautions_page import CautionsPage
+from gui.pages.findings_page import FindingsPage
+from gui.pages.page import Page, PageHost
+from gui.pages.run_page import RunPage
+from gui.pages.start_page import StartPage
+
+__all__ = ["PageStack"]
+
+
+class PageStack(QStackedWidget):
+    """Holds every page; those of `gui.page_list` are made when they are first shown.
+
+    Attributes
+    ----------
+    shown : emitted with nothing when another page has come to the front.
+    """
+
+    shown = Signal()
+
+    def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._host = host
+        self._named: dict[str, Page] = {}
+        self._before_cautions: QWidget | None = None
+        self.run_page: RunPage | None = None
+        self.findings_pages: list[FindingsPage] = []
+        self.start_page, self.cautions = StartPage(), CautionsPage()
+        self.addWidget(self.start_page)
+        self.addWidget(self.cautions)
+        self.cautions.left.connect(self._leave_cautions)
+
+    def names(self) -> tuple[str, ...]:
+        """Return the names of the pages that can be shown now."""
+        missing = {FINDINGS} if not self.findings_pages else set()
+        return tuple(entry.name for entry in PAGES if entry.name not in missing)
+
+    def present_name(self) -> str:
+        """Return the name of the page in front; empty for the cautions, which have no tab."""
+        page = self.currentWidget()
+        if page is self.cautions:
+            return ""
+        if isinstance(page, FindingsPage):
+            return FINDINGS
+        return next((name for name, made in self._named.items() if made is page), RUN)
+
+    def take_run_page(self, page: RunPage) -> None:
+        """Put the page of a new run in the place of the last one's, and show it."""
+        if self.run_page is not None:
+            self.removeWidget(self.run_page)
+            self.run_page.deleteLater()
+        self.run_page = page
+        self.addWidget(page)
+        self.bring(page)
+
+    def add_findings_page(self, page: FindingsPage) -> None:
+        """Take the page of one more recording."""
+        self.findings_pages.append(page)
+        self.addWidget(page)
+
+    def show_named(self, name: str) -> None:
+        """Show the page of that name; nothing happens when there is none yet."""
+        if name == RUN:
+            self.bring(self.run_page or self.start_page)
+        elif name == FINDINGS:
+            if self.findings_pages and not isinstance(self.currentWidget(), FindingsPage):
+                self.bring(self.findings_pages[-1])
+        else:
+            entry = next((e for e in PAGES if e.name == name), None)
+            if entry is not None:
+                if name not in self._named:
+                    self._named[name] = entry.load()(self._host)
+                    self.addWidget(self._named[name])
+                self.bring(self._named[name])
+
+    def show_cautions(self) -> None:
+        """Show all cautions; Esc leads back."""
+        if self.currentWidget() is not self.cautions:
+            self._before_cautions = self.currentWidget()
+        self.bring(self.cautions)
+
+    def bring(self, page: QWidget) -> None:
+        """Bring a page to the front, and the keys with it."""
+        self.setCurrentWidget(page)
+        page.setFocus()
+        if isinstance(page, Page):
+            page.entered()
+        self.shown.emit()
+
+    def frame(self) -> None:
+        """Let the page in front draw what is new; called once a frame."""
+        page = self.currentWidget()
+        if isinstance(page, Page | RunPage):
+            page.frame()
+
+    def _leave_cautions(self) -> None:
+        self.bring(self._before_cautions or self.run_page or self.start_page)

@@ -1,0 +1,92 @@
+"""What a page of the window is, and what the window does for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any, Protocol
+
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QWidget
+
+from gui.job import Job
+from gui.session import Finished, Plan, Session
+from gui.theme import Theme
+
+__all__ = ["Page", "PageHost"]
+
+
+class PageHost(Protocol):
+    """What a page may ask of the window. All calls belong to the window's thread and return at once."""
+
+    @property
+    def theme(self) -> Theme:
+        """Colours; `changed` tells when they change."""
+
+    @property
+    def settings(self) -> QSettings:
+        """What the user chose earlier."""
+
+    @property
+    def session(self) -> Session | None:
+        """The run in progress or the last one, if any."""
+
+    @property
+    def open_findings(self) -> tuple[Finished, ...]:
+        """The recordings that are open, oldest first."""
+
+    def tell(
+        self,
+        key: str,
+        level: str,
+        text: str,
+        actions: Sequence[tuple[str, Callable[[], None]]] = (),
+        *,
+        passes_after_s: float = 0.0,
+    ) -> None:
+        """Show a bar (level: info, warning or danger) with buttons; a bar of the same key is replaced."""
+
+    def untell(self, key: str) -> None:
+        """Take the bar of that key away, if it is there."""
+
+    def do(self, job: Job[Any]) -> None:
+        """Ask after `job` once a frame until it is over."""
+
+    def begin(self, plan: Plan) -> None:
+        """Record `plan` and show it; nothing happens while another run goes on."""
+
+    def open_file(self, path: Path) -> None:
+        """Open a recording and show its findings."""
+
+    def add_findings(self, finished: Finished) -> None:
+        """Show findings that are there already."""
+
+    def show_page(self, name: str) -> None:
+        """Show the page of that name (see `gui.page_list`)."""
+
+
+class Page(QWidget):
+    """A page of the window. Made when it is first shown, with the host as its only argument.
+
+    A page sets its own focus proxy: what the keys go to when it is shown. Its controls have accessible
+    names, and its contents scroll where the window is too small for them.
+    """
+
+    def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.host = host
+
+    def frame(self) -> None:
+        """Draw what is new; called once a frame while the page is shown."""
+
+    def entered(self) -> None:
+        """Called each time the page comes to the front."""
+
+    def take_files(self, paths: Sequence[Path]) -> bool:
+        """Take files dropped on the page; False lets the window open them."""
+        del paths
+        return False
+
+    def header_words(self) -> tuple[str, str] | None:
+        """Return title and a line about it for the header; None: those of the run."""
+        return None

@@ -1,0 +1,106 @@
+"""One run in the window: how it begins, how it ends, and that nothing ends before it is saved."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject, Signal
+
+from gui.pages.run_page import RunPage
+from gui.session import Finished, Plan, Session
+from gui.theme import Theme
+
+__all__ = ["RunDesk"]
+
+
+class RunDesk(QObject):
+    """Owns the session and its page; at most one run at a time.
+
+    Attributes
+    ----------
+    began : emitted with the `RunPage` of a run that begins.
+    finished : emitted with the `Finished` of a run that has been saved.
+    failed : emitted with the reason when a run could not begin or be saved.
+    may_leave : emitted with an exit status when the window was to go and nothing holds it any longer.
+    """
+
+    began = Signal(object)
+    finished = Signal(object)
+    failed = Signal(str)
+    may_leave = Signal(int)
+
+    def __init__(
+        self, theme: Theme, make_session: Callable[[Plan], Session], parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._theme, self._make_session = theme, make_session
+        self.session: Session | None = None
+        self.page: RunPage | None = None
+        self.leaves_when_saved = False
+        self._state_seen = ""
+
+    @property
+    def is_busy(self) -> bool:
+        """Tell whether a run is being opened, recorded or saved."""
+        return self.session is not None and not self.session.is_over
+
+    @property
+    def is_running(self) -> bool:
+        """Tell whether readings are being recorded."""
+        return self.session is not None and self.session.state == "running"
+
+    def begin(self, plan: Plan) -> None:
+        """Begin to record `plan`, unless a run goes on."""
+        if self.is_busy:
+            return
+        self.session = self._make_session(plan)
+        self._state_seen = ""
+        self.page = RunPage(self._theme, self.session)
+        self.session.before_stop = self.page.foot.entry.settle
+        self.page.stop_wanted.connect(self.stop)
+        self.began.emit(self.page)
+
+    def stop(self) -> None:
+        """End the run, save it, and find what it shows."""
+        if self.session is not None and self.page is not None and not self.session.is_over:
+            self.page.show_saving()
+            self.session.stop()
+
+    def stop_and_leave(self) -> None:
+        """Save what there is, then go; never asks."""
+        self.leaves_when_saved = True
+        if self.session is None or self.session.is_over:
+            self.may_leave.emit(1 if self.session is not None and self.session.state == "failed" else 0)
+        else:
+            self.stop()
+
+    def close(self) -> None:
+        """Wait until everything is saved."""
+        self.stop()
+        if self.session is not None:
+            self.session.close()
+
+    def frame(self) -> None:
+        """Let the run go on, and tell what has become of it; called once a frame."""
+        if self.session is None:
+            return
+        self.session.poll()
+        if self.session.state != self._state_seen:
+            self._state_seen = self.session.state
+            self._take_state(self.session)
+
+    def _take_state(self, session: Session) -> None:
+        assert self.page is not None
+        if session.state == "saving":
+            self.page.show_saving()
+        elif session.state == "failed":
+            self.page.show_failed()
+            self.failed.emit(session.error)
+            self._leave_if_wanted(session, 1)
+        elif session.state == "finished" and isinstance(session.finished, Finished):
+            self.finished.emit(session.finished)
+            self._leave_if_wanted(session, 0)
+
+    def _leave_if_wanted(self, session: Session, status: int) -> None:
+        if self.leaves_when_saved or session.plan.duration_s is not None:
+            self.may_leave.emit(status)
