@@ -22,7 +22,7 @@ from logger.moments import Moment
 from logger.orphan import is_orphan, my_id
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["Amendment", "amend"]
+__all__ = ["Amendment", "amend", "copy_of"]
 
 EDIT_SUFFIX = ".edit"
 
@@ -36,6 +36,11 @@ class Amendment:
     findings: tuple[str, str] | None = None
 
 
+def copy_of(recording: Path) -> Path:
+    """Return the name of the copy that is changed."""
+    return recording.with_name(recording.name + EDIT_SUFFIX)
+
+
 def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
     """Put `amendment` into a finished recording. The caller keeps others from doing so at the same time.
 
@@ -43,7 +48,7 @@ def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
     ------
     LoggerError : the changed copy could not be made; the recording is as it was.
     """
-    copy = recording.with_name(recording.name + EDIT_SUFFIX)
+    copy = copy_of(recording)
     change = {
         "moments": [asdict(m) for m in amendment.moments],
         "history": [[asdict(m), changed_at] for m, changed_at in amendment.history],

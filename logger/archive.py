@@ -97,7 +97,7 @@ def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) 
         disk.sync_file(part)
         disk.replace(part, target)
         disk.sync_folder(target.parent)
-    disk.remove(part)
+    disk.remove_for_good(part)  # what an earlier attempt left: without its journal nobody looks for it
     if has_frames_behind_damage(journal):
         disk.replace(journal, damaged_of(journal))  # what could not be read in order is not thrown away
     else:

@@ -81,9 +81,36 @@ class Disk:
         """Give `source` the name `target`, in one step, over what had that name."""
         os.replace(source, target)
 
+    def give_name(self, fd: int, source: Path, target: Path) -> int:
+        """Give the open, locked file `source` the new name `target`; return its descriptor, locked too.
+
+        The caller sees to it that nobody else can give that name meanwhile: not every file system can
+        rename without overwriting.
+
+        Raises
+        ------
+        FileExistsError : the name is taken; both files are left as they are.
+        """
+        if target.exists():
+            raise FileExistsError(17, "the name is taken", str(target))
+        if not _ON_WINDOWS:
+            os.rename(source, target)
+            return fd
+        self.close(fd)  # which renames no open file
+        os.rename(source, target)
+        fd = os.open(target, os.O_RDWR | _BINARY)
+        self.lock(fd, target)
+        return fd
+
     def remove(self, path: Path) -> None:
         """Remove a file; nothing happens when it is not there."""
         path.unlink(missing_ok=True)
+
+    def remove_for_good(self, path: Path) -> None:
+        """Remove a file so that it stays removed after a power cut; nothing happens when it is not there."""
+        if path.exists():
+            self.remove(path)
+            self.sync_folder(path.parent)
 
     def remove_open(self, fd: int, path: Path) -> None:
         """Remove a file that is open here and close it: its lock is held until it is gone."""
@@ -138,6 +165,13 @@ class Disk:
             os.close(fd)
         return False
 
+    def has_name(self, fd: int, path: Path) -> bool:
+        """Tell whether `path` is the name of the open file, and not of another one or of none."""
+        try:
+            return os.path.samestat(os.fstat(fd), path.stat())
+        except FileNotFoundError:
+            return False
+
     @contextlib.contextmanager
     def hold(self, path: Path) -> Iterator[HeldFile]:
         """Hold the one-writer lock on a file that is there already.
@@ -151,7 +185,7 @@ class Disk:
         held = HeldFile(self, fd, path)
         try:
             self.lock(fd, path)
-            if not os.path.samestat(os.fstat(fd), path.stat()):
+            if not self.has_name(fd, path):
                 raise FileNotFoundError(2, "another file has that name now", str(path))
             yield held
         finally:

@@ -12,7 +12,7 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
-from logger.amend import Amendment, amend
+from logger.amend import Amendment, amend, copy_of
 from logger.disk import Disk
 from logger.edit_journal import edits_of, merge, pending_edits
 from logger.errors import LoggerError, RecordingBusy
@@ -111,6 +111,7 @@ def finish_leftover(path: Path, disk: Disk | None = None) -> bool:
         try:
             with disk.hold(edits) as held:
                 _fold(path, disk)
+                disk.remove_for_good(copy_of(path))  # of an editor that was cut off
                 held.remove()
                 disk.sync_folder(path.parent)
                 return True

@@ -23,14 +23,16 @@ import numpy as np
 
 from drivers.samples import Samples
 from logger.disk import Disk
-from logger.errors import RecordingError
+from logger.errors import RecordingBusy, RecordingError
 
 __all__ = [
+    "BEGUN_SUFFIX",
     "SUFFIX",
     "Frame",
     "FrameType",
     "JournalFollower",
     "JournalWriter",
+    "begun_of",
     "decode_samples",
     "encode_json",
     "encode_samples",
@@ -42,6 +44,7 @@ __all__ = [
 ]
 
 SUFFIX = ".journal"
+BEGUN_SUFFIX = ".begun"
 FORMAT_VERSION = 1
 PAYLOAD_LIMIT = 64 * 2**20
 BLOCK_LIMIT = 2**20
@@ -99,6 +102,11 @@ def journal_of(recording: Path) -> Path:
     return recording.with_name(recording.name + SUFFIX)
 
 
+def begun_of(journal: Path) -> Path:
+    """Return the name that a journal has until its head is durable."""
+    return journal.with_name(journal.name + BEGUN_SUFFIX)
+
+
 def target_of(journal: Path) -> Path:
     """Return the name of the recording that `journal` becomes."""
     return journal.with_name(journal.name.removesuffix(SUFFIX))
@@ -147,11 +155,13 @@ class JournalWriter:
     """Appends frames to a new journal. Used by one thread.
 
     Making one creates the file, writes the head and makes both durable: after that the run may be
-    called recording.
+    called recording. Until its head is durable the file has another name (`begun_of`): after a power cut
+    a journal shows either its own head or nothing, never what lay on those sectors before.
 
     Raises
     ------
-    FileExistsError : there is a journal of that name, of a run that goes on or was cut off.
+    FileExistsError : there is a journal of that name, of a run that goes on or was cut off, or another
+        process is just beginning one.
     OSError : the folder cannot be written.
     """
 
@@ -161,15 +171,31 @@ class JournalWriter:
         self._salt = int.from_bytes(os.urandom(4), "little")
         self._sequence = 0
         self._offset = 0
-        self._fd = self._disk.create(path)
+        if path.exists():
+            raise FileExistsError(17, "there is a journal of that name", str(path))
+        self._name = begun_of(path)
+        _remove_stale(self._name, self._disk)
+        self._fd = self._disk.create(self._name)
         try:
-            self._disk.lock(self._fd, path)
+            self._lock()
             self.append(FrameType.HEAD, encode_json(head))
             self._disk.sync_data(self._fd)
+            # Nobody else can take the name meanwhile: they would need the lock on the name before it.
+            self._fd = self._disk.give_name(self._fd, self._name, path)
+            self._name = path
             self._disk.sync_folder(path.parent)
         except BaseException:
             self.remove()
             raise
+
+    def _lock(self) -> None:
+        """Take the lock; whoever took the file for a stale one before has removed it."""
+        try:
+            self._disk.lock(self._fd, self._name)
+        except RecordingBusy as error:
+            raise FileExistsError(17, "another process begins a journal", str(self.path)) from error
+        if not self._disk.has_name(self._fd, self._name):
+            raise FileExistsError(17, "another process begins a journal", str(self.path))
 
     @property
     def is_open(self) -> bool:
@@ -202,13 +228,27 @@ class JournalWriter:
     def remove(self) -> None:
         """Remove the file and close it: what it held is durable elsewhere, or was nothing."""
         fd, self._fd = self._fd, -1
-        self._disk.remove_open(fd, self.path)
+        if self._disk.has_name(fd, self._name):
+            self._disk.remove_open(fd, self._name)
+        else:
+            self._disk.close(fd)
 
     def close(self) -> None:
         """Close the file and give up its lock. May be called twice, and after `remove`."""
         if self._fd >= 0:
             fd, self._fd = self._fd, -1
             self._disk.close(fd)
+
+
+def _remove_stale(begun: Path, disk: Disk) -> None:
+    """Remove a beginning that was cut off: nothing was acknowledged in it."""
+    try:
+        with disk.hold(begun) as held:
+            held.remove()
+    except FileNotFoundError:
+        return
+    except RecordingBusy as error:
+        raise FileExistsError(17, "another process begins a journal", str(begun)) from error
 
 
 def read_frames(path: Path) -> Iterator[Frame]:

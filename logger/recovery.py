@@ -10,9 +10,12 @@ from logger.disk import Disk
 from logger.edit_journal import EDITS_SUFFIX, edits_of
 from logger.editing import finish_leftover
 from logger.errors import LoggerError, RecordingBusy
-from logger.journal import SUFFIX, journal_of, target_of
+from logger.journal import BEGUN_SUFFIX, SUFFIX, journal_of, target_of
 
 __all__ = ["Outcome", "find_journals", "recover"]
+
+
+_SUFFIXES = (SUFFIX, EDITS_SUFFIX, BEGUN_SUFFIX)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +36,8 @@ def find_journals(path: Path) -> list[Path]:
     LoggerError : no such file or folder, or a file that is no journal.
     """
     if path.is_dir():
-        return sorted([*path.glob(f"*{SUFFIX}"), *path.glob(f"*{EDITS_SUFFIX}")])
-    if path.name.endswith((SUFFIX, EDITS_SUFFIX)):
+        return sorted(found for suffix in _SUFFIXES for found in path.glob(f"*{suffix}"))
+    if path.name.endswith(_SUFFIXES):
         if path.is_file():
             return [path]
         if path.with_suffix("").exists():
@@ -53,6 +56,8 @@ def recover(journal: Path, disk: Disk | None = None) -> Outcome:
     disk = disk or Disk()
     if journal.name.endswith(EDITS_SUFFIX):
         return _recover_edits(journal, disk)
+    if journal.name.endswith(BEGUN_SUFFIX):
+        return _remove_beginning(journal, disk)
     try:
         recording = finish(journal, disk=disk)
     except RecordingBusy:
@@ -89,3 +94,17 @@ def _recover_edits(edits: Path, disk: Disk) -> Outcome:
     except (LoggerError, OSError) as error:
         return Outcome(edits, "failed", None, f"{edits}: {error}")
     return Outcome(edits, "recovered", recording, f"Folded the last edits into {recording}")
+
+
+def _remove_beginning(begun: Path, disk: Disk) -> Outcome:
+    """Remove a journal that was cut off before it got its name."""
+    try:
+        with disk.hold(begun) as held:
+            held.remove()
+    except FileNotFoundError:
+        pass  # it has just got its name, or was removed
+    except RecordingBusy:
+        return Outcome(begun, "running", None, f"{begun}: a run is just being started")
+    except OSError as error:
+        return Outcome(begun, "failed", None, f"{begun}: {error}")
+    return Outcome(begun, "empty", None, f"{begun}: removed; that run was cut off before it began to record.")

@@ -164,6 +164,12 @@ class RecordedDisk(Disk):
             super().replace(source, target)
             self._add(Rename(self._names[self._name(source)], self._name(source), self._name(target)))
 
+    def give_name(self, fd: int, source: Path, target: Path) -> int:
+        with self._lock:
+            fd = super().give_name(fd, source, target)
+            self._add(Rename(self._by_fd[fd], self._name(source), self._name(target)))
+            return fd
+
     def remove(self, path: Path) -> None:
         with self._lock:
             if path.exists() and self._name(path) not in self._names:

@@ -19,7 +19,7 @@ from logger import amend, archive, editing, reader
 from logger.disk import Disk
 from logger.editing import store_findings
 from logger.errors import LoggerError
-from logger.journal import JournalFollower, journal_of
+from logger.journal import JournalFollower, begun_of, journal_of
 from logger.moment_edits import add, edit, moments_of
 from logger.reader import read_recording
 from logger.recording import Recording
@@ -275,7 +275,7 @@ def _earlier_recording(out: Path) -> Known:
 
 def _journal_bytes(log: Log) -> bytes:
     created = (event for event in log.events if isinstance(event, Create))
-    file = next(event.file for event in created if event.path.endswith(journal_of(Path(NAME)).name))
+    file = next(event.file for event in created if event.path.endswith(begun_of(journal_of(Path(NAME))).name))
     content = bytearray()
     for event in log.events:
         if isinstance(event, Write) and event.file == file:

@@ -124,6 +124,10 @@ class FaultyDisk(Disk):
         self.operations.append("sync_folder")
         super().sync_folder(folder)
 
+    def give_name(self, fd, source, target) -> int:
+        self.operations.append("give_name")
+        return super().give_name(fd, source, target)
+
     def replace(self, source, target) -> None:
         self.operations.append(f"replace {source.name} {target.name}")
         super().replace(source, target)

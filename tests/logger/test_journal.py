@@ -15,6 +15,7 @@ from logger.errors import RecordingBusy
 from logger.journal import (
     FrameType,
     JournalWriter,
+    begun_of,
     decode_samples,
     encode_json,
     encode_samples,
@@ -168,7 +169,46 @@ def test_only_one_writer_holds_a_journal(tmp_path):
 def test_the_head_and_the_name_are_durable_before_anything_else(tmp_path):
     disk = FaultyDisk()
     JournalWriter(tmp_path / "a.journal", HEAD, disk).close()
-    assert disk.operations == ["write", "sync_data", "sync_folder"]
+    assert disk.operations == ["write", "sync_data", "give_name", "sync_folder"]
+
+
+def test_a_beginning_that_was_cut_off_is_in_nobodys_way(tmp_path):
+    path = tmp_path / "a.journal"
+    begun_of(path).write_bytes(b"half a head")
+    JournalWriter(path, HEAD).close()
+    assert read_head(path) == HEAD
+    assert [p.name for p in tmp_path.iterdir()] == ["a.journal"]
+
+
+def test_two_that_begin_the_same_journal_do_not_meet(tmp_path):
+    """The other holds its lock on the beginning: it will have the name in a moment."""
+    path = tmp_path / "a.journal"
+    other = Disk()
+    fd = other.create(begun_of(path))
+    other.lock(fd, begun_of(path))
+    with pytest.raises(FileExistsError):
+        JournalWriter(path, HEAD)
+    assert other.has_name(fd, begun_of(path))
+    other.give_name(fd, begun_of(path), path)
+    with pytest.raises(FileExistsError):
+        JournalWriter(path, HEAD)
+    other.close(fd)
+
+
+def test_a_beginning_removed_under_its_writer_is_given_up(tmp_path):
+    """The other took it for a stale one, between its creation and its lock."""
+    path = tmp_path / "a.journal"
+
+    class Overtaken(Disk):
+        def lock(self, fd, locked):
+            locked.unlink(missing_ok=True)
+            Disk().create(locked)  # the other's
+            super().lock(fd, locked)
+
+    with pytest.raises(FileExistsError):
+        JournalWriter(path, HEAD, Overtaken())
+    assert begun_of(path).exists(), "the other's beginning is not ours to remove"
+    assert not path.exists()
 
 
 def test_a_folder_that_cannot_be_written_leaves_nothing(tmp_path):

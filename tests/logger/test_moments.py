@@ -10,11 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logger.amend import copy_of
 from logger.archive import finish
+from logger.disk import Disk
 from logger.edit_journal import edits_of
 from logger.editing import store_findings
 from logger.errors import LoggerError, RecordingBusy, RecordingError
-from logger.journal import FrameType, JournalWriter, encode_json
+from logger.journal import FrameType, JournalWriter, begun_of, encode_json, journal_of
 from logger.moment_edits import add, edit, moments_of
 from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
 from logger.reader import read_recording
@@ -141,6 +143,25 @@ def write_edit(recording, uuid, revision):
     journal.close()
 
 
+def test_the_copy_of_an_editor_that_was_cut_off_goes_too(recording):
+    (salt,) = moments_of(recording)
+    write_edit(recording, read_recording(recording).uuid, salt)  # folded in already: no copy is made again
+    copy_of(recording).write_bytes(b"half a copy")
+    assert recover(edits_of(recording)).outcome == "recovered"
+    assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+
+
+def test_a_beginning_that_was_cut_off_is_removed_but_not_one_that_goes_on(recording):
+    begun = begun_of(journal_of(recording))
+    disk = Disk()
+    fd = disk.create(begun)
+    disk.lock(fd, begun)
+    assert [recover(found).outcome for found in find_journals(recording.parent)] == ["running"]
+    disk.close(fd)
+    assert [recover(found).outcome for found in find_journals(recording.parent)] == ["empty"]
+    assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+
+
 def test_an_edit_cut_off_between_copy_and_removal_is_not_made_twice(recording):
     (salt,) = moments_of(recording)
     uuid = read_recording(recording).uuid
@@ -163,7 +184,7 @@ def test_edits_of_another_recording_of_that_name_are_not_taken(recording):
 def test_the_edit_is_durable_first_and_the_copy_before_it_takes_the_name(recording):
     disk = FaultyDisk()
     add(recording, 0.5, "note", disk=disk)
-    head = ["write", "sync_data", "sync_folder"]
+    head = ["write", "sync_data", "give_name", "sync_folder"]
     edit_made_durable = ["write", "sync_data"]
     folded = ["sync_file run.h5.edit", "replace run.h5.edit run.h5", "sync_folder", "remove run.h5.edits"]
     assert disk.operations == [*head, *edit_made_durable, *folded]
