@@ -47,5 +47,8 @@ class PageEntry:
 PAGES: tuple[PageEntry, ...] = (
     PageEntry(RUN, str(QT_TRANSLATE_NOOP("Pages", "Run")), "run", "F2"),
     PageEntry(FINDINGS, str(QT_TRANSLATE_NOOP("Pages", "Findings")), "findings", "F4"),
+    PageEntry(
+        "shelf", str(QT_TRANSLATE_NOOP("Pages", "Shelf")), "shelf", "F5", "gui.pages.shelf_page:ShelfPage"
+    ),
 )
 """F1 is help, F3 the bench, F5 the shelf."""

@@ -28,7 +28,8 @@ class FakeReader:
     def __init__(self) -> None:
         self.asked: list[str] = []
         self.answer: dict[str, Any] = {
-            "state": "finished", "title": "Strip 4", "samples": 3, "low_V": [1.0, None], "high_V": [2.0, None],
+            "state": "finished", "title": "Strip 4", "samples": 3,
+            "low_V": [1.0, None], "high_V": [2.0, None],
         }  # fmt: skip
 
     def read(self, path: Path) -> dict[str, Any]:

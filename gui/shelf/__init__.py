@@ -1,0 +1,1 @@
+"""The shelf: recordings of a folder, and several laid over one another."""

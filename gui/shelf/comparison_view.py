@@ -1,0 +1,239 @@
+"""Several runs side by side: curves over one another, a table, and what they say together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.fonts import font
+from gui.shelf.comparison_texts import ComparedRow, alignment_text, comparison_sentences, row_of
+from gui.shelf.overlay_chart import OverlayChart
+from gui.shelf.overlay_view import OverlayRun
+from gui.shelf.run_colours import run_colour
+from gui.theme import Theme
+from gui.widgets.choice_box import ChoiceBox
+from gui.words import translate
+from logger.alignment import START, alignments, distinct_names, zero_s
+from logger.analysis.run_comparison import RunComparison
+from logger.shelf_run import ShelfRun
+
+__all__ = ["ComparisonView"]
+
+TABLE_HEIGHT = 236
+
+
+class ComparisonView(QWidget):
+    """Shows loaded runs and their comparison.
+
+    Attributes
+    ----------
+    cleared : emitted with nothing when all ticks are to go.
+    """
+
+    cleared = Signal()
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._runs: tuple[ShelfRun, ...] = ()
+        self._names: tuple[str, ...] = ()
+        self._comparison: RunComparison | None = None
+        self._heading = QLabel()
+        self._heading.setFont(font(17, "semibold"))
+        self.align = ChoiceBox(theme)
+        self.align.setFont(font(13.5))
+        self.align.setAccessibleName(translate("Shelf", "Align the runs at"))
+        self.align.activated.connect(lambda _number: self._show_chart())
+        self.chart = OverlayChart(theme)
+        self._below = QWidget()
+        self._rows = QVBoxLayout(self._below)
+        self._build()
+        theme.changed.connect(self._show_table)
+
+    def _build(self) -> None:
+        words = QLabel(translate("Shelf", "Aligned at"))
+        words.setFont(font(13.5))
+        words.setProperty("look", "quiet")
+        words.setBuddy(self.align)
+        clear = QPushButton(translate("Shelf", "Take all ticks away"))
+        clear.setFont(font(13, "medium"))
+        clear.setProperty("look", "flat")
+        clear.clicked.connect(lambda _checked=False: self.cleared.emit())
+        top = QHBoxLayout()
+        top.setSpacing(10)
+        top.addWidget(self._heading)
+        top.addStretch(1)
+        top.addWidget(words)
+        top.addWidget(self.align)
+        top.addWidget(clear)
+        self._rows.setContentsMargins(0, 0, 10, 0)
+        self._rows.setSpacing(6)
+        scroll = QScrollArea()
+        scroll.setWidget(self._below)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setMinimumHeight(150)
+        scroll.setAccessibleName(translate("Shelf", "Table of the runs"))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        layout.addLayout(top)
+        layout.addWidget(self.chart, 3)
+        layout.addWidget(scroll, 2)
+
+    def show_runs(self, runs: Sequence[ShelfRun], wanted: int) -> None:
+        """Show the runs loaded so far of `wanted` ones."""
+        self._runs = tuple(runs)
+        self._names = distinct_names(
+            [run.recording.title for run in runs], [run.recording.path for run in runs]
+        )
+        loading = wanted - len(runs)
+        text = translate("Shelf", "{count} runs over one another").format(count=wanted)
+        if loading:
+            text = translate("Shelf", "{text}, reading {loading} …").format(text=text, loading=loading)
+        self._heading.setText(text)
+        present = self.align.currentData()
+        found = alignments([(run.recording, run.findings) for run in runs])
+        self.align.clear()
+        for one in found:
+            self.align.addItem(alignment_text(one, len(runs)), one.key)
+        self.align.setCurrentIndex(max(self.align.findData(present), 0))
+        self._comparison = None
+        self._show_chart()
+        self._show_table()
+
+    def show_comparison(self, comparison: RunComparison | None, why_not: str) -> None:
+        """Show what the runs say together, or why that cannot be told."""
+        self._comparison = comparison
+        self._show_table(why_not)
+
+    @property
+    def key(self) -> str:
+        """What the runs are aligned at."""
+        return str(self.align.currentData() or START)
+
+    def _show_chart(self) -> None:
+        shown = []
+        for number, (run, name) in enumerate(zip(self._runs, self._names, strict=True)):
+            at_s = zero_s(self.key, run.recording, run.findings)
+            if at_s is not None:
+                shown.append(OverlayRun(name, number, run.overview, at_s))
+        self.chart.show_runs(shown, self.align.currentText())
+
+    def _show_table(self, why_not: str = "") -> None:
+        while (item := self._rows.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        self._rows.addWidget(self._table())
+        if self._comparison is not None:
+            for sentence in comparison_sentences(self._comparison):
+                self._rows.addWidget(_wrapped(sentence, 14))
+            for caution in self._comparison.cautions:
+                self._rows.addWidget(_wrapped(caution.message, 13, "quiet"))
+        elif why_not:
+            self._rows.addWidget(
+                _wrapped(translate("Shelf", "Not compared: {why}.").format(why=why_not), 13.5, "quiet")
+            )
+        self._rows.addStretch(1)
+
+    def _table(self) -> QWidget:
+        table = QWidget()
+        grid = QGridLayout(table)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(16)
+        grid.setVerticalSpacing(5)
+        at_equal = self._comparison is not None and self._comparison.at_equal_current
+        saved = (
+            translate("Shelf", "Saved at equal current")
+            if at_equal
+            else translate("Shelf", "Saved, as measured")
+        )
+        heads = (
+            "",
+            translate("Shelf", "Run"),
+            "",
+            translate("Shelf", "Before"),
+            translate("Shelf", "After"),
+            saved,
+        )
+        for column, head in enumerate(heads):
+            grid.addWidget(_label(head, 12.5, "quiet"), 0, column)
+        line = 1
+        for number, (run, name) in enumerate(zip(self._runs, self._names, strict=True)):
+            cells = self._cells(run, at_equal)
+            grid.addWidget(_Disc(self._theme, number), line, 0, Qt.AlignmentFlag.AlignTop)
+            title = _label(name, 13.5, weight="medium")
+            title.setToolTip(str(run.recording.path))
+            title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+            grid.addWidget(title, line, 1)
+            for column, text in enumerate((cells.kind, cells.before, cells.after, cells.saved), start=2):
+                look = "quiet" if column == 2 else ""
+                grid.addWidget(
+                    _label(text, 13.5, look, "semibold" if column == 5 else "regular"), line, column
+                )
+            line += 1
+            if cells.note:
+                grid.addWidget(_wrapped(cells.note, 12.5, "warning"), line, 1, 1, 5)
+                line += 1
+        grid.setColumnStretch(1, 1)
+        return table
+
+    def _cells(self, run: ShelfRun, at_equal: bool) -> ComparedRow:
+        if run.compared is None:
+            return ComparedRow("", "–", "–", "–", run.trouble)
+        compared = run.compared
+        if self._comparison is not None:
+            compared = next((c for c in self._comparison.runs if c.uuid == compared.uuid), compared)
+        return row_of(compared, at_equal_current=at_equal)
+
+
+class _Disc(QWidget):
+    """The number of a run in its colour."""
+
+    def __init__(self, theme: Theme, number: int) -> None:
+        super().__init__()
+        self._theme, self._number = theme, number
+        self.setFixedSize(QSize(20, 20))
+        self.setAccessibleName(translate("Shelf", "Run {number}").format(number=number + 1))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        try:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(run_colour(self._theme.colours, self._number)))
+            painter.drawEllipse(QPointF(10, 10), 9, 9)
+            painter.setPen(QColor(self._theme.colours.paper))
+            painter.setFont(font(11.5, "semibold"))
+            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, str(self._number + 1))
+        finally:
+            painter.end()
+
+
+def _wrapped(text: str, size: float, look: str = "") -> QLabel:
+    label = _label(text, size, look)
+    label.setWordWrap(True)
+    return label
+
+
+def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
+    label = QLabel(text)
+    label.setFont(font(size, weight))
+    label.setProperty("look", look)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    return label

@@ -1,0 +1,58 @@
+"""One recording taken from the shelf: readings, findings and curve, loaded together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from logger.analysis.compared_run import ComparedRun, compared_run
+from logger.analysis.findings import findings
+from logger.analysis.refusal import Refused
+from logger.analysis.run_comparison import RunComparison, compare_runs
+from logger.errors import LoggerError
+from logger.overview import Overview
+from logger.reader import read_recording
+from logger.recording import Recording
+
+__all__ = ["ShelfRun", "compare_shelf_runs", "load_run"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ShelfRun:
+    """A loaded recording. `compared` is None where it cannot be analysed; `trouble` then says why."""
+
+    recording: Recording
+    findings: dict[str, Any]
+    overview: Overview
+    compared: ComparedRun | None
+    trouble: str = ""
+
+
+def load_run(path: Path) -> ShelfRun:
+    """Read a recording, find what it shows, and prepare its curve.
+
+    Raises
+    ------
+    RecordingError : it cannot be read.
+    """
+    recording = read_recording(path)
+    channel = recording.channel("cell_voltage")
+    overview = Overview()
+    if channel is not None:
+        overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
+    try:
+        found = findings(recording)
+        return ShelfRun(recording, found, overview, compared_run(recording, found))
+    except LoggerError as error:
+        return ShelfRun(recording, {}, overview, None, str(error))
+
+
+def compare_shelf_runs(runs: Sequence[ShelfRun]) -> tuple[RunComparison | None, str]:
+    """Return the comparison of those that can be compared, or None and why there is none."""
+    usable = [run.compared for run in runs if run.compared is not None]
+    try:
+        return compare_runs(usable), ""
+    except Refused as refusal:
+        return None, f"{refusal.reason}; {refusal.accepted}"

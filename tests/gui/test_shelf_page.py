@@ -1,0 +1,271 @@
+"""A person at the shelf: looks, searches, ticks, compares, finishes what was cut off, drops files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QSettings, QStandardPaths, Qt
+from PySide6.QtGui import QColor
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
+from pytestqt.qtbot import QtBot
+
+from gui.pages.shelf_page import FOLDER_KEY, ShelfPage
+from gui.shelf.overlay_chart import OverlayChart
+from gui.shelf.overlay_view import OverlayRun, OverlayView
+from gui.shelf.recent_files import RecentFiles
+from gui.shelf.run_colours import DARK_RUNS, LIGHT_RUNS
+from gui.theme import DARK, LIGHT, Theme
+from logger.overview import Overview
+from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
+from tests.gui.fakes import lesson
+from tests.gui.page_host import FakeHost
+from tests.logger.shelf_files import write_recording
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Two runs, one cut off, and a file that is no recording."""
+    made = tmp_path / "runs"
+    made.mkdir()
+    times, values = lesson(1500.0, 1.0)
+    moments = [(45.0, "buffer_in", ""), (285.0, "salt_added", "2 drops")]
+    write_recording(made / "a.h5", times, values, moments, title="Strip 4")
+    write_recording(made / "b.h5", times, values + 0.01, moments[:1], title="Blank")
+    write_recording(made / "c.h5", times[:300], values[:300], cut_off=True, title="Strip 5")
+    (made / "d.h5").write_text("no recording")
+    return made
+
+
+@pytest.fixture
+def host(
+    qtbot: QtBot,
+    theme: Theme,
+    settings: QSettings,
+    folder: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> Iterator[FakeHost]:
+    theme.choose("light")
+    monkeypatch.setattr(QStandardPaths, "writableLocation", lambda _place: str(tmp_path / "cache"))
+    settings.setValue(FOLDER_KEY, str(folder))
+    made = FakeHost(theme, settings)
+    qtbot.addWidget(made)
+    page = ShelfPage(made)
+    made.hold(page)
+    made.until_idle()
+    yield made
+    page.close_shelf()
+    made.until_idle()
+
+
+def page_of(host: FakeHost) -> ShelfPage:
+    assert isinstance(host.page, ShelfPage)
+    return host.page
+
+
+def texts(host: FakeHost) -> str:
+    return "\n".join(label.text() for label in host.findChildren(QLabel) if label.isVisible())
+
+
+def row(page: ShelfPage, name: str) -> int:
+    return next(
+        i
+        for i in range(page.model.rowCount())
+        if page.model.index(i).data(Qt.ItemDataRole.UserRole).path.name == name
+    )
+
+
+def test_the_shelf_shows_what_is_in_the_folder(host: FakeHost) -> None:
+    page = page_of(host)
+    states = {entry.path.name: entry.state for entry in page.model.entries()}
+    assert states == {"a.h5": "finished", "b.h5": "finished", "c.h5.journal": "cut_off", "d.h5": "damaged"}
+    assert "4 recordings" in texts(host)
+
+
+def test_a_run_that_was_cut_off_is_offered_and_finished(host: FakeHost, folder: Path) -> None:
+    page = page_of(host)
+    level, text, actions = host.told["cut_off"]
+    assert level == "warning"
+    assert "Nothing is lost" in text
+    actions[0][1]()
+    host.until(lambda: page.model.entry(folder / "c.h5") is not None, "the finished run on the shelf")
+    host.until_idle()
+    assert (folder / "c.h5").is_file()
+    assert not (folder / "c.h5.journal").exists()
+    assert page.model.entry(folder / "c.h5.journal") is None
+
+
+def test_ticks_by_the_space_bar_lay_runs_over_one_another(host: FakeHost, qtbot: QtBot) -> None:
+    page = page_of(host)
+    for name in ("a.h5", "b.h5"):
+        page.list.setCurrentIndex(page.model.index(row(page, name)))
+        QTest.keyClick(page.list, Qt.Key.Key_Space)
+    assert [path.name for path in page.model.ticked] == ["a.h5", "b.h5"]
+    host.until(lambda: len(page.comparison.chart.view.runs) == 2, "two curves")
+    host.until_idle()
+    align = page.comparison.align
+    keys = [align.itemData(i) for i in range(align.count())]
+    assert keys[0] == "start"
+    assert {"moment:buffer_in", "moment:salt_added"} <= set(keys)
+    align.setCurrentIndex(keys.index("moment:salt_added"))
+    align.activated.emit(align.currentIndex())
+    (only,) = page.comparison.chart.view.runs  # the blank has no salt
+    assert only.zero_s == 285.0
+    assert "Strip 4" in texts(host)
+    assert_reachable_and_named(page)
+    assert_nothing_clips(page)
+
+
+def test_a_damaged_file_is_told_and_cannot_be_ticked_or_opened(host: FakeHost) -> None:
+    page = page_of(host)
+    index = page.model.index(row(page, "d.h5"))
+    page.list.setCurrentIndex(index)
+    QTest.keyClick(page.list, Qt.Key.Key_Space)
+    QTest.keyClick(page.list, Qt.Key.Key_Return)
+    assert page.model.ticked == ()
+    assert host.opened == []
+    assert "cannot be read" in texts(host)
+    assert_reachable_and_named(page)
+
+
+def test_return_opens_the_findings_and_they_are_recent(host: FakeHost, folder: Path) -> None:
+    page = page_of(host)
+    page.list.setCurrentIndex(page.model.index(row(page, "a.h5")))
+    QTest.keyClick(page.list, Qt.Key.Key_Return)
+    assert host.opened == [folder / "a.h5"]
+    assert page.recent.paths == (folder / "a.h5",)
+
+
+def test_search_narrows_the_list_and_finds_moments(host: FakeHost) -> None:
+    page = page_of(host)
+    QTest.keyClicks(page.search, "strip drops")
+    assert page.model.rowCount() == 1
+    page.search.clear()
+    assert page.model.rowCount() == 4
+
+
+def test_dropped_files_are_ticked_and_a_dropped_folder_is_shown(
+    host: FakeHost, folder: Path, tmp_path: Path
+) -> None:
+    page = page_of(host)
+    elsewhere = tmp_path / "other"
+    elsewhere.mkdir()
+    times, values = lesson(300.0, 1.0)
+    dropped = write_recording(elsewhere / "z.h5", times, values, title="Guest")
+    assert page.take_files([dropped])
+    host.until_idle()
+    assert page.model.ticked == (dropped,)
+    assert page.take_files([tmp_path / "notes.txt"])
+    assert "dropped" in host.told
+    assert page.take_files([elsewhere])
+    host.until(lambda: page.model.count == 1, "the other folder")
+    host.until_idle()
+    assert page.folder == elsewhere
+
+
+def test_a_ninth_tick_is_refused(host: FakeHost, folder: Path) -> None:
+    page = page_of(host)
+    page.model.ticked_changed.disconnect()
+    for number in range(8):
+        assert page.model.tick(folder / f"{number}.h5", on=True)
+    assert not page.model.tick(folder / "nine.h5", on=True)
+    assert "Eight runs" in host.told["too many"][1]
+    page.model.untick_all()
+
+
+def test_recent_files_are_ten_in_order_and_missing_ones_stay(settings: QSettings, tmp_path: Path) -> None:
+    recent = RecentFiles(settings)
+    for number in range(12):
+        recent.add(tmp_path / f"{number}.h5")
+    recent.add(tmp_path / "5.h5")
+    again = RecentFiles(settings)
+    assert [p.name for p in again.paths] == [f"{n}.h5" for n in (5, 11, 10, 9, 8, 7, 6, 4, 3, 2)]
+    again.replace(tmp_path / "11.h5", tmp_path / "moved.h5")
+    assert again.paths[1].name == "moved.h5"
+    again.clear()
+    assert again.paths == ()
+
+
+def test_each_curve_lies_at_its_own_zero() -> None:
+    times = np.arange(0.0, 100.0)
+    spike = np.full(100, 2.0)
+    spike[30] = 2.5
+    other = np.full(100, 2.0)
+    other[50] = 2.5
+    view = OverlayView()
+    view.show(
+        [
+            OverlayRun("a", 0, Overview.of(times, spike), 30.0),
+            OverlayRun("b", 1, Overview.of(times, other), 50.0),
+        ]
+    )
+    assert view.whole == (-50.0, 69.0)
+    traces, _range_V = view.traces(1190)
+    peaks = [int(np.nanargmax(one.columns.high)) for one in traces]
+    assert peaks == [500, 500]
+
+
+def test_zoom_and_move_stay_within_the_runs() -> None:
+    times = np.arange(0.0, 100.0)
+    view = OverlayView()
+    view.show([OverlayRun("a", 0, Overview.of(times, np.full(100, 2.0)), 0.0)])
+    view.zoom(0.5, 1.0)
+    assert view.stretch == (49.5, 99.0)
+    view.move(10.0)
+    assert view.stretch == (49.5, 99.0)
+    view.move(-10.0)
+    assert view.stretch == (0.0, 49.5)
+    view.zoom(100.0, 0.5)
+    assert view.stretch == view.whole
+    for _ in range(200):
+        view.zoom(0.5, 0.3)
+    left, right = view.stretch
+    assert right - left == pytest.approx(0.1)
+
+
+def test_the_overlay_is_drawn_in_the_colours_of_its_runs(qtbot: QtBot, theme: Theme) -> None:
+    theme.choose("light")
+    chart = OverlayChart(theme)
+    qtbot.addWidget(chart)
+    chart.resize(600, 300)
+    times, values = lesson(900.0, 1.0)
+    chart.show_runs(
+        [
+            OverlayRun("a", 0, Overview.of(times, values), 0.0),
+            OverlayRun("b", 3, Overview.of(times, values + 0.05), 0.0),
+        ],
+        "Start",
+    )
+    chart.show()
+    image = chart.grab().toImage()
+    seen = {image.pixelColor(x, y).name() for x in range(image.width()) for y in range(image.height())}
+    assert {LIGHT_RUNS[0], LIGHT_RUNS[3]} <= seen
+    assert LIGHT_RUNS[1] not in seen
+    QTest.keyClick(chart, Qt.Key.Key_Plus)
+    assert chart.view.stretch != chart.view.whole
+    QTest.keyClick(chart, Qt.Key.Key_Home)
+    assert chart.view.stretch == chart.view.whole
+
+
+def luminance(colour: str) -> float:
+    """WCAG 2.2, relative luminance."""
+
+    def linear(c: float) -> float:
+        return c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4
+
+    made = QColor(colour)
+    return 0.2126 * linear(made.redF()) + 0.7152 * linear(made.greenF()) + 0.0722 * linear(made.blueF())
+
+
+@pytest.mark.parametrize(("runs", "colours"), [(LIGHT_RUNS, LIGHT), (DARK_RUNS, DARK)])
+def test_every_run_colour_carries_text_and_its_number(runs: tuple[str, ...], colours: object) -> None:
+    """WCAG 2.2, 1.4.3: the number is written in the colour of the paper on a disc of the run's colour."""
+    paper = luminance(colours.paper)  # type: ignore[attr-defined]
+    for colour in runs:
+        low, high = sorted((luminance(colour), paper))
+        assert (high + 0.05) / (low + 0.05) >= 4.5, colour
+    assert len(set(runs)) == 8
