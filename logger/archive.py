@@ -151,7 +151,7 @@ def _assemble_in_child(journal: Path, part: Path) -> None:
         said = result.stderr.strip().splitlines()
         reason = said[-1] if said else f"its process ended with status {result.returncode}"
         raise ArchiveFailed(
-            f"{target_of(journal).name} could not be written yet ({reason}). Nothing is lost: the run is in "
+            f"{target_of(journal).name} could not be written yet ({reason}). What was recorded is safe in "
             f"{journal}. Make room or check the folder, then: galvanote recover '{journal}'"
         )
 

@@ -7,6 +7,7 @@ full, slow, failing, or that writes down each operation.
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import sys
 from collections.abc import Iterator
@@ -85,21 +86,33 @@ class Disk:
         """Give the open, locked file `source` the new name `target`; return its descriptor, locked too.
 
         The caller sees to it that nobody else can give that name meanwhile: not every file system can
-        rename without overwriting.
+        rename without overwriting. Whatever this raises, `fd` is closed then.
 
         Raises
         ------
-        FileExistsError : the name is taken; both files are left as they are.
+        FileExistsError : the name is taken; the file of that name is left as it is, `source` is removed.
         """
         if target.exists():
-            raise FileExistsError(17, "the name is taken", str(target))
-        if not _ON_WINDOWS:
+            self.remove_open(fd, source)
+            raise FileExistsError(errno.EEXIST, "the name is taken", str(target))
+        if _ON_WINDOWS:
+            return self._give_name_on_windows(fd, source, target)
+        try:
             os.rename(source, target)
-            return fd
+        except OSError:
+            self.remove_open(fd, source)
+            raise
+        return fd
+
+    def _give_name_on_windows(self, fd: int, source: Path, target: Path) -> int:
         self.close(fd)  # which renames no open file
         os.rename(source, target)
         fd = os.open(target, os.O_RDWR | _BINARY)
-        self.lock(fd, target)
+        try:
+            self.lock(fd, target)
+        except BaseException:
+            self.close(fd)
+            raise
         return fd
 
     def remove(self, path: Path) -> None:
@@ -186,7 +199,7 @@ class Disk:
         try:
             self.lock(fd, path)
             if not self.has_name(fd, path):
-                raise FileNotFoundError(2, "another file has that name now", str(path))
+                raise FileNotFoundError(errno.ENOENT, "another file has that name now", str(path))
             yield held
         finally:
             held.close()

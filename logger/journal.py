@@ -8,12 +8,13 @@ journal's bytes, left on the disk under a new one, from being taken for its cont
 
 from __future__ import annotations
 
+import errno
 import json
 import mmap
 import os
 import struct
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import IntEnum
 from pathlib import Path
@@ -32,6 +33,7 @@ __all__ = [
     "FrameType",
     "JournalFollower",
     "JournalWriter",
+    "Position",
     "begun_of",
     "decode_samples",
     "encode_json",
@@ -95,6 +97,14 @@ class Frame:
         if not isinstance(value, dict):
             raise RecordingError(f"an entry {self.type.name} is no JSON object")
         return value
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """A place between two frames: offset in bytes, and the sequence number of the frame behind it."""
+
+    offset: int
+    sequence: int
 
 
 def journal_of(recording: Path) -> Path:
@@ -169,10 +179,9 @@ class JournalWriter:
         self.path = path
         self._disk = disk or Disk()
         self._salt = int.from_bytes(os.urandom(4), "little")
-        self._sequence = 0
-        self._offset = 0
+        self._end = Position(0, 0)
         if path.exists():
-            raise FileExistsError(17, "there is a journal of that name", str(path))
+            raise FileExistsError(errno.EEXIST, "there is a journal of that name", str(path))
         self._name = begun_of(path)
         _remove_stale(self._name, self._disk)
         self._fd = self._disk.create(self._name)
@@ -181,7 +190,8 @@ class JournalWriter:
             self.append(FrameType.HEAD, encode_json(head))
             self._disk.sync_data(self._fd)
             # Nobody else can take the name meanwhile: they would need the lock on the name before it.
-            self._fd = self._disk.give_name(self._fd, self._name, path)
+            fd, self._fd = self._fd, -1
+            self._fd = self._disk.give_name(fd, self._name, path)
             self._name = path
             self._disk.sync_folder(path.parent)
         except BaseException:
@@ -193,9 +203,9 @@ class JournalWriter:
         try:
             self._disk.lock(self._fd, self._name)
         except RecordingBusy as error:
-            raise FileExistsError(17, "another process begins a journal", str(self.path)) from error
+            raise FileExistsError(errno.EEXIST, "another process begins a journal", str(self.path)) from error
         if not self._disk.has_name(self._fd, self._name):
-            raise FileExistsError(17, "another process begins a journal", str(self.path))
+            raise FileExistsError(errno.EEXIST, "another process begins a journal", str(self.path))
 
     @property
     def is_open(self) -> bool:
@@ -203,9 +213,9 @@ class JournalWriter:
         return self._fd >= 0
 
     @property
-    def size_bytes(self) -> int:
-        """Length of what has been written completely."""
-        return self._offset
+    def end(self) -> Position:
+        """Where the next frame goes: behind what has been written completely."""
+        return self._end
 
     def append(self, kind: FrameType, payload: bytes) -> None:
         """Write one frame behind the last.
@@ -213,13 +223,25 @@ class JournalWriter:
         When this raises OSError nothing has been appended: call it again with the same payload, and
         the same frame goes to the same place.
         """
-        header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), self._sequence, self._salt)
+        # Only a complete frame moves the end: a partial one is overwritten by the next attempt.
+        self._end = self._put(kind, payload, self._end)
+
+    def write_again(self, begin: Position, frames: Iterable[tuple[FrameType, bytes]]) -> None:
+        """Write frames once more that stand from `begin` on, each to its place: a disk may have lost them.
+
+        Raises
+        ------
+        OSError : the disk does not take them.
+        """
+        for kind, payload in frames:
+            begin = self._put(kind, payload, begin)
+
+    def _put(self, kind: FrameType, payload: bytes, at: Position) -> Position:
+        header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), at.sequence, self._salt)
         crc = zlib.crc32(payload, zlib.crc32(header))
         frame = b"".join((header, _CRC.pack(crc), payload))
-        self._disk.write_at(self._fd, frame, self._offset)
-        # Only a complete frame moves the end: a partial one is overwritten by the next attempt.
-        self._offset += len(frame)
-        self._sequence += 1
+        self._disk.write_at(self._fd, frame, at.offset)
+        return Position(at.offset + len(frame), at.sequence + 1)
 
     def sync(self) -> None:
         """Return once every appended frame would survive a power cut."""
@@ -228,6 +250,8 @@ class JournalWriter:
     def remove(self) -> None:
         """Remove the file and close it: what it held is durable elsewhere, or was nothing."""
         fd, self._fd = self._fd, -1
+        if fd < 0:
+            return
         if self._disk.has_name(fd, self._name):
             self._disk.remove_open(fd, self._name)
         else:
@@ -248,7 +272,7 @@ def _remove_stale(begun: Path, disk: Disk) -> None:
     except FileNotFoundError:
         return
     except RecordingBusy as error:
-        raise FileExistsError(17, "another process begins a journal", str(begun)) from error
+        raise FileExistsError(errno.EEXIST, "another process begins a journal", str(begun)) from error
 
 
 def read_frames(path: Path) -> Iterator[Frame]:

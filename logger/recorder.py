@@ -28,7 +28,7 @@ __all__ = ["Recorder"]
 SYNC_EVERY_S = 1.0
 RETRY_EVERY_S = 0.5
 ANCHOR_EVERY_S = 60.0
-STOP_PATIENCE_S = 20.0
+STOP_PATIENCE_S = 30.0
 """How long `stop` goes on trying while the disk takes nothing."""
 
 
@@ -82,6 +82,21 @@ class Recorder:
     def waiting(self) -> int:
         """Samples taken but written nowhere yet."""
         return min(track.waiting for track in self._tracks)
+
+    @property
+    def unsaved(self) -> int:
+        """Samples that are in no journal; after `stop` nothing more comes of them."""
+        return min(track.waiting for track in self._healthy) + self._intake.waiting
+
+    @property
+    def written_samples(self) -> int:
+        """Samples that stand in a journal, durable or not."""
+        return max(track.written_samples for track in self._healthy)
+
+    @property
+    def _healthy(self) -> list[Track]:
+        """The tracks whose disk reports no error; all of them where there is none."""
+        return [track for track in self._tracks if not track.is_failed] or self._tracks
 
     @property
     def durable_samples(self) -> int:
@@ -145,13 +160,14 @@ class Recorder:
         self._write()  # what waits at the beginning of a round counts as refused by the disk
         while not self._stopping.is_set():
             self._round(SYNC_EVERY_S / 10)
-        self._drain()
-        self._finish()
+        deadline_s = time.monotonic() + STOP_PATIENCE_S
+        self._drain(deadline_s)
+        self._finish(deadline_s)
 
     def _round(self, wait_s: float) -> None:
         while not self._requests.empty():
             self._requests.get()()
-        healthy = [track for track in self._tracks if not track.is_failed] or self._tracks
+        healthy = self._healthy
         if all(track.is_behind for track in healthy):
             self._stopping.wait(RETRY_EVERY_S)
         entries = self._intake.take(wait_s) if any(track.has_room for track in healthy) else []
@@ -230,28 +246,28 @@ class Recorder:
         }
         self._push(FrameToWrite(FrameType.ANCHOR, encode_json(anchor)))
 
-    def _drain(self) -> None:
+    def _drain(self, deadline_s: float) -> None:
         """Take and write what is left, as long as there is hope that the disk takes it."""
-        deadline_s = time.monotonic() + STOP_PATIENCE_S
         self._round(0.0)
         while not self._intake.is_empty and time.monotonic() < deadline_s:
             time.sleep(RETRY_EVERY_S)
             self._round(0.0)
 
-    def _finish(self) -> None:
+    def _finish(self, deadline_s: float) -> None:
         self._anchor()
         end = {"time_s": self._ended_s, "end_time": now_iso()}
         self._push(FrameToWrite(FrameType.END, encode_json(end)))
-        deadline_s = time.monotonic() + STOP_PATIENCE_S
         self._write()
-        while all(track.is_behind for track in self._tracks) and time.monotonic() < deadline_s:
+        while all(track.is_behind for track in self._healthy) and time.monotonic() < deadline_s:
             time.sleep(RETRY_EVERY_S)
             self._write()
-        if lost := self.waiting + self._intake.waiting:
+        if lost := self.unsaved:
             self._notices.add(
                 "danger", "unsaved", f"{lost} readings could not be written: the disk stayed full."
             )
         self._sync(at_once=True)
+        for track in self._tracks:
+            track.restore()
 
 
 def _slice(samples: Samples, begin: int, end: int) -> Samples:

@@ -70,6 +70,7 @@ class RunStatus:
     sources: tuple[SourceStatus, ...]
     notices: tuple[RunNotice, ...]
     error: str | None
+    saved_samples: int = 0  # what stands in a journal, durable or not
 
 
 class Run:
@@ -331,13 +332,21 @@ class Run:
         if saved:
             return saved[0]
         self._phase = "failed"
-        self._error = str(failures[0])
-        if isinstance(failures[0], LoggerError):
-            raise failures[0]
-        raise ArchiveFailed(
-            f"{self.out.name} could not be written ({failures[0]}). Nothing is lost: the run is in "
-            f"{tracks[0].path}; later: galvanote recover '{tracks[0].path}'"
-        ) from failures[0]
+        told = str(failures[0])
+        if not isinstance(failures[0], LoggerError):
+            told = (
+                f"{self.out.name} could not be written ({told}). What was recorded is safe in "
+                f"{tracks[0].path}; later: galvanote recover '{tracks[0].path}'"
+            )
+        if self.unsaved_samples:
+            told = f"The last {self.unsaved_samples} readings are lost: the disk stayed full. {told}"
+        self._error = told
+        raise ArchiveFailed(told) from failures[0]
+
+    @property
+    def unsaved_samples(self) -> int:
+        """Readings that are in no journal; once `stop` has returned or raised, they are lost."""
+        return 0 if self._recorder is None else self._recorder.unsaved
 
     # ------------------------------------------------------------ moments
 
@@ -425,6 +434,7 @@ class Run:
             sources=tuple(feed.status() for feed in self._feeds),
             notices=self._notices.all(),
             error=self._error or (recorder.trouble if recorder else None),
+            saved_samples=recorder.written_samples if recorder else 0,
         )
 
 

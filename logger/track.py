@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
+import errno
 import itertools
 import json
 import time
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -19,6 +21,7 @@ __all__ = ["PENDING_LIMIT_BYTES", "FrameToWrite", "Track"]
 
 PENDING_LIMIT_BYTES = 128 * 2**20
 """What may wait in memory for a full disk, besides the intake: two hours at 1 kHz."""
+_WHY = "the first disk has lost them, and memory had no room for them."
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +53,10 @@ class Track:
         self._pending: deque[FrameToWrite] = deque()
         self._unsynced: deque[FrameToWrite] = deque()
         self._kept_bytes = 0
-        self._written_samples = 0
+        self._is_keeping = True
+        self._synced_end = self._journal.end
+        self.written_samples = 0
+        """Samples that stand in the file, durable or not."""
         self._written_moments: set[str] = set()
         self._written_frames = 1
         self._dirty = False
@@ -118,14 +124,16 @@ class Track:
                 return
             self._pending.popleft()
             self._written_frames += 1
-            self._written_samples += frame.samples
+            self.written_samples += frame.samples
             if frame.type == FrameType.MOMENT:
                 self._written_moments.add(json.loads(frame.payload)["id"])
             self._dirty = True
-            if self.is_failed and not self.has_room:
-                self._kept_bytes -= len(frame.payload)  # written at least; memory has an end
-            else:
+            # Without a hole: once one frame was not kept, none behind it is.
+            self._is_keeping &= not self.is_failed or self.has_room
+            if self._is_keeping:
                 self._unsynced.append(frame)
+            else:
+                self._kept_bytes -= len(frame.payload)  # written at least; memory has an end
         if self.trouble is not None and not self.is_failed:
             self.trouble = None
             self._notices.add("info", "disk_back", "The disk takes data again; nothing was lost.")
@@ -143,31 +151,52 @@ class Track:
         self._synced_s = time.monotonic()
         self._kept_bytes -= sum(len(frame.payload) for frame in self._unsynced)
         self._unsynced.clear()
-        self.durable_samples = self._written_samples
+        self._synced_end = self._journal.end
+        self.durable_samples = self.written_samples
         self.durable_moments = len(self._written_moments)
         self.durable_frames = self._written_frames
         return True
 
+    def restore(self) -> None:
+        """After a failed sync write what memory keeps once more: the system may have dropped it.
+
+        Nothing is acknowledged for it: whoever reads the journal finds as much as can be found.
+        """
+        if self.is_failed and self._journal.is_open:
+            kept = [(frame.type, frame.payload) for frame in self._unsynced]
+            with contextlib.suppress(OSError):
+                self._journal.write_again(self._synced_end, kept)
+
     def copy_to(self, path: Path, disk: Disk) -> Track:
         """Return a new track at `path` with everything of this one: from its file what had become
-        durable, from memory the rest.
+        durable, from memory what it keeps, and from the file again what memory had no room for.
 
         Raises
         ------
         OSError : the second place cannot be written either.
         """
+        self.restore()
+        kept_until = self.durable_frames + len(self._unsynced)
         track = Track(path, self.head, self._notices, disk)
-        for frame in itertools.islice(read_frames(self.path), 1, self.durable_frames):
+        in_file = self._read(1, self.durable_frames), self._read(kept_until, self._written_frames)
+        for frame in itertools.chain(in_file[0], self._unsynced, in_file[1], self._pending):
+            track.push(frame)
+            track.write()
+            if track.is_behind:
+                track.writer.remove()
+                raise OSError(errno.ENOSPC, "no room for what has been recorded so far")
+        track.sync()
+        if missing := self.written_samples + self.waiting - track.written_samples:
+            self._notices.add("danger", "copy_short", f"{missing} readings could not be copied: {_WHY}")
+        return track
+
+    def _read(self, first: int, end: int) -> Iterator[FrameToWrite]:
+        """Yield frames of the file by their numbers."""
+        for frame in itertools.islice(read_frames(self.path), first, end):
             samples = 0
             if frame.type == FrameType.SAMPLES:
                 samples = int.from_bytes(frame.payload[4:8], "little")
-            track.push(FrameToWrite(frame.type, frame.payload, samples))
-            track.write()
-        for waiting in (*self._unsynced, *self._pending):
-            track.push(waiting)
-        track.write()
-        track.sync()
-        return track
+            yield FrameToWrite(frame.type, frame.payload, samples)
 
     @property
     def writer(self) -> JournalWriter:

@@ -92,14 +92,15 @@ def run(arguments: argparse.Namespace) -> int:
     _say(f"Recording to {session.out}. Type a line to tag a moment; Ctrl-C ends the run and saves it.")
     lines = MomentLines(session.clock.now_s, lambda at_s, line: _tag(session, at_s, line))
     lines.start()
+    teller = _Teller(session)
     try:
-        _wait(session, stopping, limit_s, settled)
+        _wait(session, stopping, limit_s, settled, teller)
     finally:
         lines.stop()
         _say("Saving.")
-        saved = session.stop()
+        saved = _save(session, teller)
     _report(session, saved, as_json=arguments.json)
-    return 0
+    return 1 if session.unsaved_samples else 0
 
 
 def _start(session: Run, stopping: threading.Event, limit_s: float | None) -> bool:
@@ -140,10 +141,13 @@ def _stop_on_signals(stopping: threading.Event) -> None:
 
 
 def _wait(
-    session: Run, stopping: threading.Event, limit_s: float | None, settled: _SettledWatch | None
+    session: Run,
+    stopping: threading.Event,
+    limit_s: float | None,
+    settled: _SettledWatch | None,
+    teller: _Teller,
 ) -> None:
     began_s = time.monotonic()
-    told = 0
     last_told_s = 0.0
     on_terminal = sys.stderr is not None and sys.stderr.isatty()
     while not stopping.is_set():
@@ -155,14 +159,43 @@ def _wait(
         if settled is not None and settled.is_settled():
             _say("The voltage has settled.")
             return
-        notices = session.notices_after(told)
-        told += len(notices)
-        for notice in notices:
-            _say(f"[{notice.time_s:.1f} s] {notice.text}")
+        teller.tell()
         if on_terminal and time.monotonic() - last_told_s >= TELL_EVERY_S:
             last_told_s = time.monotonic()
             _progress(session)
         stopping.wait(POLL_S)
+
+
+def _save(session: Run, teller: _Teller) -> Path:
+    """End the run; tell meanwhile what there is to tell, as long as a full disk is waited for."""
+    saved: Future[Path] = Future()
+
+    def work() -> None:
+        try:
+            saved.set_result(session.stop())
+        except BaseException as error:  # noqa: BLE001 - raised again below
+            saved.set_exception(error)
+
+    threading.Thread(target=work, name="saving", daemon=True).start()
+    while not wait([saved], timeout=POLL_S).done:
+        teller.tell()
+    teller.tell()
+    return saved.result()
+
+
+class _Teller:
+    """Says each notice of a run once."""
+
+    def __init__(self, session: Run) -> None:
+        self._session = session
+        self._told = 0
+
+    def tell(self) -> None:
+        """Say what is new."""
+        notices = self._session.notices_after(self._told)
+        self._told += len(notices)
+        for notice in notices:
+            _say(f"[{notice.time_s:.1f} s] {notice.text}")
 
 
 class _SettledWatch:
@@ -212,12 +245,9 @@ def _report(session: Run, saved: Path, *, as_json: bool) -> None:
     from logger.reader import read_recording
 
     status = session.status()
-    for notice in status.notices:
-        if notice.level == "danger" and notice.code in ("unsaved", "not_archived"):
-            _say(notice.text)
     if not as_json:
         print(
-            f"Saved {saved}: {status.sample_count} readings, {len(session.moments)} moments, "
+            f"Saved {saved}: {status.saved_samples} readings, {len(session.moments)} moments, "
             f"{len(session.gaps)} gaps."
         )
         return

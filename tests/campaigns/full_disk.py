@@ -132,7 +132,7 @@ def no_room_for_the_archive(disk: SmallDisk, rng: random.Random) -> str:
     status = command.wait()
     _require(status in (0, 1), f"died with status {status}")
     if status == 1:
-        _require("Nothing is lost" in command.said[-1], command.said[-1])
+        _require("is safe in" in command.said[-1], command.said[-1])
         _require(not disk.out.exists(), "a file of the recording's name was left although saving failed")
         again = galvanote("recover", disk.folder)
         _require(again.returncode == 1 and journal_of(disk.out).exists(), "recovering on a full disk")

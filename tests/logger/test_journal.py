@@ -131,7 +131,7 @@ def test_a_frame_refused_by_a_full_disk_goes_to_the_same_place_later(tmp_path):
     disk = FaultyDisk()
     journal = JournalWriter(tmp_path / "a.journal", HEAD, disk)
     journal.append(FrameType.SAMPLES, encode_samples(0, block(0, 10)))
-    disk.room = journal.size_bytes + 50  # the next frame is torn
+    disk.room = journal.end.offset + 50  # the next frame is torn
     payload = encode_samples(0, block(10, 10))
     for _ in range(3):
         with pytest.raises(OSError, match="space"):

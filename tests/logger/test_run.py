@@ -306,6 +306,34 @@ def test_a_disk_that_stays_full_loses_nothing_that_was_written(tmp_path, monkeyp
     assert 0 < values.size < 1000
     np.testing.assert_array_equal(values, 2.0 + np.arange(values.size) * 1e-6)
     assert f"{1000 - values.size} readings could not be written" in run.status().notices[-1].text
+    assert run.unsaved_samples == 1000 - values.size
+    assert run.status().saved_samples == values.size
+
+
+def test_what_was_acknowledged_survives_a_disk_that_is_still_full_at_the_end(tmp_path, monkeypatch):
+    """Neither what waits nor the finished file finds room: the journal keeps what it had, and it is said."""
+    monkeypatch.setattr("logger.recorder.STOP_PATIENCE_S", 0.05)
+
+    def no_room(journal, part):
+        raise ArchiveFailed(f"no room for {part.name}")
+
+    monkeypatch.setattr("logger.archive._assemble_in_child", no_room)
+    acknowledged = []
+    disk = FaultyDisk()
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(100)])
+    run = Run([source], tmp_path / "run.h5", disk=disk, on_durable=lambda n, m: acknowledged.append(n))
+    disk.room = 6000
+    run.start()
+    assert source.drained.wait(WAIT_S)
+    with pytest.raises(ArchiveFailed, match="no room") as caught:
+        run.stop()
+    assert 0 < run.unsaved_samples < 1000
+    assert f"The last {run.unsaved_samples} readings are lost" in str(caught.value)
+    monkeypatch.undo()
+    assert recover(journal_of(tmp_path / "run.h5")).outcome == "recovered"
+    values = read_recording(tmp_path / "run.h5").channels[0].values
+    assert values.size == 1000 - run.unsaved_samples >= acknowledged[-1] > 0
+    np.testing.assert_array_equal(values, 2.0 + np.arange(values.size) * 1e-6)
 
 
 def test_nothing_is_acknowledged_after_a_failed_sync(tmp_path):

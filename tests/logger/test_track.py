@@ -1,0 +1,137 @@
+"""One copy of a run: what it keeps, and what becomes of it when a disk fails."""
+
+from __future__ import annotations
+
+import errno
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from logger import track as module
+from logger.journal import FrameType, decode_samples, encode_samples, read_frames
+from logger.notices import Notices
+from logger.track import FrameToWrite, Track
+from tests.logger.fakes import FaultyDisk, block
+
+SIZE = 10
+
+
+class ForgetfulDisk(FaultyDisk):
+    """A sync that fails loses what it should have written, as a page cache that drops it does."""
+
+    def __init__(self):
+        super().__init__()
+        self.written_since_sync = []
+
+    def write_at(self, fd, data, offset):
+        super().write_at(fd, data, offset)
+        self.written_since_sync.append((offset, len(data)))
+
+    def sync_data(self, fd):
+        if self.sync_error is not None:
+            for offset, length in self.written_since_sync:
+                super().write_at(fd, bytes(length), offset)
+            self.written_since_sync.clear()
+        super().sync_data(fd)
+        self.written_since_sync.clear()
+
+
+@pytest.fixture
+def notices():
+    return Notices(lambda: 0.0)
+
+
+@pytest.fixture
+def disk():
+    return ForgetfulDisk()
+
+
+@pytest.fixture
+def track(tmp_path, notices, disk):
+    found = Track(tmp_path / "run.h5.journal", {"uuid": "one"}, notices, disk)
+    yield found
+    found.close()
+
+
+def add(track, first, count):
+    for number in range(first, first + count):
+        payload = encode_samples(0, block(SIZE * number, SIZE))
+        track.push(FrameToWrite(FrameType.SAMPLES, payload, SIZE))
+        track.write()
+
+
+def numbers_in(path):
+    """The numbers of the readings in a journal: their values tell them."""
+    found = [decode_samples(f.payload)[1].values for f in read_frames(path) if f.type == FrameType.SAMPLES]
+    return np.rint((np.concatenate(found) - 2.0) * 1e6).astype(int) if found else np.zeros(0, int)
+
+
+def fail(track, disk):
+    disk.sync_error = OSError(errno.EIO, "Input/output error")
+    assert not track.sync()
+    disk.sync_error = None
+
+
+def test_what_a_failed_sync_lost_is_written_again_from_memory(track, disk):
+    add(track, 0, 3)
+    assert track.sync()
+    add(track, 3, 2)
+    fail(track, disk)
+    assert numbers_in(track.path).size == 30, "the disk lost nothing: the test tests nothing"
+    add(track, 5, 1)
+    track.restore()
+    np.testing.assert_array_equal(numbers_in(track.path), np.arange(60))
+    assert not track.sync(), "acknowledged after a sync had failed"
+    assert track.durable_samples == 30
+
+
+def test_a_second_place_gets_what_the_first_disk_lost(track, disk, tmp_path):
+    add(track, 0, 3)
+    assert track.sync()
+    add(track, 3, 2)
+    fail(track, disk)
+    second = track.copy_to(tmp_path / "second.journal", FaultyDisk())
+    np.testing.assert_array_equal(numbers_in(second.path), np.arange(50))
+    assert second.durable_samples == 50
+    second.close()
+
+
+def test_memory_is_bounded_after_a_failed_sync_and_keeps_no_hole(track, disk, tmp_path, notices, monkeypatch):
+    """Frames beyond the limit stay on the failed disk alone; a second place gets them from there."""
+    one = len(encode_samples(0, block(0, SIZE)))
+    monkeypatch.setattr(module, "PENDING_LIMIT_BYTES", 4 * one)
+    fail(track, disk)
+    for number in range(20):
+        add(track, number, 1)
+        assert track._kept_bytes <= 4 * one
+    assert track.has_room, "the recorder would take nothing more"
+    second = track.copy_to(tmp_path / "second.journal", FaultyDisk())
+    np.testing.assert_array_equal(numbers_in(second.path), np.arange(200))
+    assert [notice.code for notice in notices.all()] == ["disk_error"]
+    second.close()
+
+
+def test_what_neither_memory_nor_disk_has_is_counted_in_words(track, disk, tmp_path, notices, monkeypatch):
+    one = len(encode_samples(0, block(0, SIZE)))
+    monkeypatch.setattr(module, "PENDING_LIMIT_BYTES", 4 * one)
+    fail(track, disk)
+    add(track, 0, 10)
+    content = track.path.read_bytes()
+    track.path.write_bytes(content[: -len(content) // 3])
+    second = track.copy_to(tmp_path / "second.journal", FaultyDisk())
+    found = numbers_in(second.path)
+    assert all(b == a + 1 for a, b in pairwise(found.tolist()))
+    assert 30 <= found.size < 100
+    assert f"{100 - found.size} readings could not be copied" in notices.all()[-1].text
+    second.close()
+
+
+def test_a_second_place_without_room_is_refused_and_left_empty(track, tmp_path):
+    add(track, 0, 50)
+    with pytest.raises(OSError, match="no room"):
+        track.copy_to(tmp_path / "second.journal", FaultyDisk(room=2000))
+    assert not (tmp_path / "second.journal").exists()
+    add(track, 50, 1)
+    assert track.sync()
+    assert track.durable_samples == 510
