@@ -11,6 +11,7 @@ import contextlib
 import hashlib
 import os
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -123,6 +124,25 @@ def ended_while_full(disk: SmallDisk, rng: random.Random) -> str:
     return f"{count} readings"
 
 
+def ended_and_still_full(disk: SmallDisk, rng: random.Random) -> str:
+    """Ctrl-C on a full disk, and nobody makes room: what was acknowledged stays, the rest is counted."""
+    command = _recorded_until_full(disk, rng)
+    command.interrupt()
+    status = command.wait()
+    _require(status == 1, f"status {status}: {command.said[-1]}")
+    found = next((m for line in command.said if (m := re.search(r"(\d+) readings could not be", line))), None)
+    _require(found is not None, f"the lost readings were not told: {command.said}")
+    lost = int(found[1])
+    disk.make_room()
+    if not disk.out.exists():
+        _require("is safe in" in command.said[-1], command.said[-1])
+        _require(f"The last {lost} readings are lost" in command.said[-1], command.said[-1])
+        _recovered(disk, command.samples)
+    count, _ = _read_right(disk.out)
+    _require(count >= command.samples, f"{count} of {command.samples} acknowledged readings")
+    return f"{count} readings, {command.samples} acknowledged, {lost} said to be lost"
+
+
 def no_room_for_the_archive(disk: SmallDisk, rng: random.Random) -> str:
     """The journal fits, the finished file does not: refused in words, and recovered later."""
     command = _recording(disk, rng)
@@ -166,6 +186,7 @@ SCENES: dict[str, Callable[[SmallDisk, random.Random], str]] = {
     "full during the run, then room": goes_on,
     "killed while full": killed_while_full,
     "ended while full, then room": ended_while_full,
+    "ended and still full": ended_and_still_full,
     "no room for the archive": no_room_for_the_archive,
     "no room for an edit": no_room_for_an_edit,
 }
