@@ -9,10 +9,14 @@ from __future__ import annotations
 import difflib
 import importlib
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from drivers.address import Address, parse_address
 from drivers.errors import AddressError
 from drivers.source import Source
+
+if TYPE_CHECKING:
+    from drivers.link import OpenPort
 
 __all__ = ["KINDS", "Kind", "make_source"]
 
@@ -68,8 +72,10 @@ KINDS: dict[str, Kind] = {
 }
 
 
-def make_source(address: str | Address) -> Source:
+def make_source(address: str | Address, *, opener: OpenPort | None = None) -> Source:
     """Return a source, not yet opened, for a source address.
+
+    `opener` opens its port in place of `drivers.link.open_port`; kinds without a port make nothing of it.
 
     Raises
     ------
@@ -86,5 +92,7 @@ def make_source(address: str | Address) -> Source:
         )
     address.check_keys(kind.keys)
     module, _, name = kind.target.partition(":")
-    source: Source = getattr(importlib.import_module(module), name)(address)
+    make = getattr(importlib.import_module(module), name)
+    takes_opener = opener is not None and "baud" in kind.keys
+    source: Source = make(address, opener=opener) if takes_opener else make(address)
     return source
