@@ -27,6 +27,7 @@ __all__ = ["Feed", "SourceStatus"]
 READ_TIMEOUT_S = 0.2
 RETRY_AFTER_S = (0.5, 1.0, 2.0, 5.0)
 RATE_BLOCKS = 50
+IMPOSSIBLE_TIMES = "readings with impossible times were left out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,7 @@ class Feed:
         self._open_gaps: dict[str, dict[str, Any]] = {}
         self._gaps: tuple[Gap, ...] = ()
         self._refused_samples = 0
+        self._told_impossible: set[str] = set()
 
     # ------------------------------------------------------------ from other threads
 
@@ -233,9 +235,31 @@ class Feed:
             self._on_moment(moment)
         for samples in delivery.samples:
             if len(samples):
-                self._put(samples)
+                self._put_in_order(samples)
         if not any(len(samples) for samples in delivery.samples):
             self._watch_silence()
+
+    def _put_in_order(self, samples: Samples) -> None:
+        """Put what has a time; one that is no number, or lies before an earlier one, is a driver's fault.
+
+        No recording holds a backward time: such readings are left out, which is said and kept as a gap.
+        """
+        times_s = np.where(np.isfinite(samples.times_s), samples.times_s, np.nan)
+        last_s = self._last_s.get(samples.channel, -np.inf)
+        is_right = times_s >= np.fmax.accumulate(np.concatenate(([last_s], times_s)))[:-1]
+        if is_right.all():
+            self._put(samples)
+            return
+        if is_right.any():
+            self._put(_chosen(samples, is_right))
+        first = int(np.argmin(is_right))
+        begin_s = float(times_s[first - 1]) if first else max(last_s, 0.0)
+        self._open_gap(samples.channel, IMPOSSIBLE_TIMES, begin_s)
+        if (after_s := times_s[first:][is_right[first:]]).size:
+            self._close_gap(samples.channel, float(after_s[0]))
+        if samples.channel not in self._told_impossible:
+            self._told_impossible.add(samples.channel)
+            self._notices.add("danger", "backwards", f"{self._source.address.text}: {IMPOSSIBLE_TIMES}.")
 
     def _put(self, samples: Samples) -> None:
         if not self._intake.put_samples(self._numbers[samples.channel], samples):
@@ -310,6 +334,17 @@ class Feed:
         if entry is not None:
             self._intake.put(FrameType.GAP, {**entry, "end_s": end_s})
             self._gaps = (*self._gaps, Gap(entry["begin_s"], end_s, channel, entry["reason"]))
+
+
+def _chosen(samples: Samples, which: NDArray[np.bool_]) -> Samples:
+    ticks = samples.board_ticks
+    return Samples(
+        samples.channel,
+        samples.times_s[which],
+        samples.values[which],
+        samples.quality[which],
+        None if ticks is None else ticks[which],
+    )
 
 
 def _storable(entries: dict[str, Any]) -> dict[str, Any]:

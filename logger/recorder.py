@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import errno
 import queue
 import threading
 import time
 from collections.abc import Callable, Sequence
-from concurrent.futures import Future
+from concurrent.futures import Future, wait
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Protocol
@@ -136,6 +137,9 @@ class Recorder:
                 done.set_result(None)
 
         self._requests.put(on_thread)
+        while not wait([done], timeout=RETRY_EVERY_S).done:
+            if not self._thread.is_alive() and not done.done():
+                raise OSError(errno.ESHUTDOWN, "the run has ended")
         done.result()
 
     def stop(self, ended_s: float) -> None:

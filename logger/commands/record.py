@@ -1,7 +1,8 @@
 """Record without a window: from one or more sources into one file.
 
 Each line typed (or piped in) tags the moment at which it began: KIND, KIND label, or any other text as a
-note. Ctrl-C, SIGTERM or the end of --for ends the run and saves it.
+note. ":second-copy FOLDER" keeps a second copy there from now on. Ctrl-C, SIGTERM or the end of --for ends
+the run and saves it.
 """
 
 from __future__ import annotations
@@ -16,11 +17,14 @@ from concurrent.futures import Future, wait
 from pathlib import Path
 
 from logger.commands.moment_lines import MomentLines
+from logger.errors import LoggerError
 from logger.run import Run
 
 POLL_S = 0.1
 PATIENCE_S = 2.0
 TELL_EVERY_S = 1.0
+SECOND_COPY = ":second-copy "
+"""A typed line that begins so names a folder."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -90,7 +94,7 @@ def run(arguments: argparse.Namespace) -> int:
         _say("galvanote: stopped before the instrument answered; nothing was recorded")
         return 1
     _say(f"Recording to {session.out}. Type a line to tag a moment; Ctrl-C ends the run and saves it.")
-    lines = MomentLines(session.clock.now_s, lambda at_s, line: _tag(session, at_s, line))
+    lines = MomentLines(session.clock.now_s, lambda at_s, line: _take_line(session, at_s, line))
     lines.start()
     teller = _Teller(session)
     try:
@@ -196,6 +200,8 @@ class _Teller:
         self._told += len(notices)
         for notice in notices:
             _say(f"[{notice.time_s:.1f} s] {notice.text}")
+            if notice.code in ("disk_error", "disk_full"):
+                _say(f"To keep a second copy on another disk, type: {SECOND_COPY}FOLDER")
 
 
 class _SettledWatch:
@@ -216,6 +222,19 @@ class _SettledWatch:
         self._asked_s = time.monotonic()
         self._assessment.set_moments(self._session.moments)
         return self._assessment.view(self._session.clock.now_s()).verdict == "settled"
+
+
+def _take_line(session: Run, at_s: float, line: str) -> None:
+    if line.startswith(SECOND_COPY):
+        folder = Path(line.removeprefix(SECOND_COPY).strip())
+        try:
+            session.keep_second_copy(folder)
+        except LoggerError as error:
+            _say(str(error))
+        else:
+            _say(f"From now on a second copy is kept in {folder.absolute()}.")
+    else:
+        _tag(session, at_s, line)
 
 
 def _tag(session: Run, at_s: float, line: str) -> None:

@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import sys
 import uuid
+from datetime import datetime
 
 import h5py
 import numpy as np
@@ -263,3 +264,19 @@ def test_a_journal_torn_at_its_end_leaves_nothing_behind(tmp_path):
     one.write_bytes(one.read_bytes()[:-7])
     assert recover(one).outcome == "recovered"
     assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]
+
+
+def test_a_run_over_the_end_of_daylight_saving_time_keeps_its_length(tmp_path):
+    """02:30 summer time to 02:10 winter time are 40 min: the dates carry their offsets (ISO 8601)."""
+    path = journal_of(tmp_path / "run.h5")
+    writer = JournalWriter(path, head(start_time="2026-10-25T02:30:00.000+02:00", time_zone="Europe/Berlin"))
+    end = {"time_s": 2400.0, "end_time": "2026-10-25T02:10:00.000+01:00"}
+    writer.append(FrameType.END, encode_json(end))
+    writer.close()
+    recording = read_recording(finish(path))
+    assert recording.duration_s == 2400.0
+    with h5py.File(recording.path) as file:
+        dates = [
+            datetime.fromisoformat(file[f"run/{name}"].asstr()[()]) for name in ("start_time", "end_time")
+        ]
+    assert (dates[1] - dates[0]).total_seconds() == 2400.0

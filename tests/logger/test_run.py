@@ -9,9 +9,10 @@ import numpy as np
 import pytest
 
 from drivers.errors import CannotOpen
-from drivers.samples import Delivery, Notice, TaggedMoment
+from drivers.samples import Delivery, Notice, Samples, TaggedMoment
 from drivers.source import Channel
 from logger.archive import ArchiveFailed
+from logger.clock_watch import ClockEvent
 from logger.errors import LoggerError, OutputExists, RecordingBusy
 from logger.journal import journal_of
 from logger.moments import MomentError
@@ -400,6 +401,40 @@ def test_a_jump_in_the_times_is_a_gap_however_quickly_it_passed(tmp_path):
     assert [(g.begin_s, g.end_s) for g in recording.gaps] == [(0.99, 10.0)]
 
 
+def test_no_recording_holds_a_backward_time(tmp_path):
+    """A driver whose clock jumps back, or gives no number: those readings are left out, the rest stands."""
+    wrong = Samples(
+        "cell_voltage",
+        np.array([0.20, 0.21, 0.05, np.nan, 0.215, 0.22]),
+        2.0 + 1e-6 * np.arange(20, 26),
+        np.zeros(6, np.uint8),
+    )
+    source = ScriptedSource([delivered(block(0, 20)), delivered(wrong), delivered(block(5, 3)), OVER])
+    run = recorded(tmp_path, source)
+    recording = read_recording(run.stop())
+    (channel,) = recording.channels
+    np.testing.assert_allclose(channel.times_s, [*np.arange(22) / 100, 0.215, 0.22])
+    np.testing.assert_allclose(channel.values, 2.0 + 1e-6 * np.array([*range(22), 24, 25]))
+    assert [(g.begin_s, g.end_s) for g in recording.gaps] == [(0.21, 0.215), (0.22, 0.22)]
+    assert [n.code for n in run.status().notices].count("backwards") == 1
+
+
+def test_sleep_and_a_clock_that_is_set_are_anchored_and_told(tmp_path, monkeypatch):
+    events = [[], [ClockEvent("slept", 60.0, "The computer slept for 60 s.")]]
+
+    class Watch:
+        def look(self):
+            return events.pop() if len(events) > 1 else []
+
+    monkeypatch.setattr("logger.recorder.ClockWatch", Watch)
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    recording = read_recording(run.stop())
+    assert [n.code for n in run.status().notices] == ["slept"]
+    assert len(recording.anchors) == 3, "at the begin, at the event, at the end"
+    times_s = [anchor.time_s for anchor in recording.anchors]
+    assert times_s == sorted(times_s)
+
+
 def test_a_slow_rhythm_is_no_gap(tmp_path):
     source = ScriptedSource([delivered(block(k, 1, rate=0.2)) for k in range(20)])
     source.silent_after_s = 3.0
@@ -554,3 +589,28 @@ def test_a_moment_tagged_while_the_run_ends_belongs_to_it(tmp_path):
     run.add_moment("note", time_s=run.clock.now_s() + 5.0)
     recording = read_recording(run.stop())
     assert recording.moments[0].time_s <= recording.duration_s
+
+
+def test_a_second_place_named_too_late_is_refused(tmp_path):
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10)), OVER]))
+    (tmp_path / "second").mkdir()
+    recorder = run._recorder
+    run.stop()
+    with pytest.raises(OSError, match="the run has ended"):
+        recorder.add_second_place(tmp_path / "second" / "run.h5.journal", FaultyDisk())
+
+
+def test_a_second_place_is_named_by_a_typed_line(tmp_path, capsys):
+    from logger.commands.record import _take_line
+
+    second = tmp_path / "second"
+    second.mkdir()
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    _take_line(run, 0.0, f":second-copy {second}")
+    _take_line(run, 0.0, f":second-copy {tmp_path / 'nowhere'}")
+    said = capsys.readouterr().err
+    assert f"a second copy is kept in {second}" in said
+    assert "nowhere is not there" in said
+    run.stop()
+    assert read_recording(second / "run.h5").channels[0].values.size == 10
+    assert run.moments == ()
