@@ -80,12 +80,13 @@ def finish(journal: Path, *, disk: Disk | None = None, writer: JournalWriter | N
 
 
 def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) -> Path | None:
-    first = next(read_frames(journal), None)
-    if first is None:
-        return None
-    head = checked(first)
     target = target_of(journal)
     part = part_of(target)
+    first = next(read_frames(journal), None)
+    if first is None:
+        disk.remove_for_good(part)
+        return None
+    head = checked(first)
     if target.exists() and _uuid_of(target) == head["uuid"]:
         # Cut off between rename and removal: the recording is whole, its name perhaps not yet durable.
         disk.sync_folder(target.parent)

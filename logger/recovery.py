@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from logger.archive import damaged_of, finish, part_of
+from logger.archive import damaged_of, finish
 from logger.disk import Disk
 from logger.edit_journal import EDITS_SUFFIX, edits_of
 from logger.editing import finish_leftover
 from logger.errors import LoggerError, RecordingBusy
-from logger.journal import BEGUN_SUFFIX, SUFFIX, journal_of, target_of
+from logger.journal import BEGUN_SUFFIX, SUFFIX, journal_of
 
 __all__ = ["Outcome", "find_journals", "recover"]
 
@@ -67,7 +67,6 @@ def recover(journal: Path, disk: Disk | None = None) -> Outcome:
     except (LoggerError, OSError) as error:
         return Outcome(journal, "failed", None, f"{journal}: {error}")
     if recording is None:
-        disk.remove(part_of(target_of(journal)))
         return Outcome(
             journal,
             "empty",
