@@ -24,7 +24,7 @@ from typing import Any, Protocol
 from drivers.run_clock import HostClock, RunClock
 from drivers.samples import Samples, TaggedMoment
 from drivers.source import Source
-from logger.archive import ArchiveFailed, finish
+from logger.archive import ArchiveFailed
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists, RecordingBusy
 from logger.feed import Feed, SourceStatus
@@ -36,6 +36,7 @@ from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.notices import Notices, RunNotice
 from logger.recorder import Recorder
 from logger.recording import Gap
+from logger.saving import save
 from logger.track import Track
 from logger.version import VERSION
 
@@ -305,43 +306,14 @@ class Run:
             if self._live is not None:
                 self._live.stop()
             try:
-                saved = self._archive(self._recorder.tracks)
+                self.saved = save(self._recorder.tracks, self.unsaved_samples, self._disk, self._notices)
+            except ArchiveFailed as error:
+                self._phase, self._error = "failed", str(error)
+                raise
             finally:
                 self._recorder.close()
-            self.saved = saved
             self._phase = "finished"
-            return saved
-
-    def _archive(self, tracks: Sequence[Track]) -> Path:
-        """Make the finished file of every copy; return the first that could be made, a healthy one's."""
-        saved: list[Path] = []
-        failures: list[OSError | LoggerError] = []
-        for track in tracks:
-            if track.is_failed and saved:
-                continue  # its journal stays where it is; the whole run is in the other copy
-            try:
-                writer = track.writer if track.writer.is_open else None  # closed when this is another try
-                made = finish(track.path, disk=self._disk, writer=writer)
-            except (OSError, LoggerError) as error:
-                failures.append(error)
-                continue
-            assert made is not None  # the journal's head was durable before the first sample
-            saved.append(made)
-        for failure in failures:
-            self._notices.add("danger", "not_archived", str(failure))
-        if saved:
-            return saved[0]
-        self._phase = "failed"
-        told = str(failures[0])
-        if not isinstance(failures[0], LoggerError):
-            told = (
-                f"{self.out.name} could not be written ({told}). What was recorded is safe in "
-                f"{tracks[0].path}; later: galvanote recover '{tracks[0].path}'"
-            )
-        if self.unsaved_samples:
-            told = f"The last {self.unsaved_samples} readings are lost: the disk stayed full. {told}"
-        self._error = told
-        raise ArchiveFailed(told) from failures[0]
+            return self.saved
 
     @property
     def unsaved_samples(self) -> int:

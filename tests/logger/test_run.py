@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import threading
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -553,6 +554,23 @@ def test_a_full_second_disk_does_not_hold_up_the_first(tmp_path, monkeypatch):
     assert read_recording(first / "run.h5").channels[0].values.size == 5000
     codes = [n.code for n in run.status().notices]
     assert "copy_stopped" in codes or "disk_full" in codes
+
+
+def test_a_copy_whose_disk_is_full_at_the_end_is_not_taken_for_the_whole_run(tmp_path, monkeypatch):
+    monkeypatch.setattr("logger.recorder.STOP_PATIENCE_S", 0.05)
+    first, second = two_folders(tmp_path)
+    disk = DiskBelow(first)
+    source = ScriptedSource([delivered(block(0, 10)), delivered(block(10, 10)), OVER])
+    run = Run([source], first / "run.h5", disk=disk, second_folder=second)
+    run.add_listener(SimpleNamespace(add=lambda samples: setattr(disk, "is_full", True)))
+    run.start()
+    assert run.wait_ended(WAIT_S)
+    saved = run.stop()
+    assert saved == second / "run.h5"
+    assert read_recording(saved).channels[0].values.size == 20
+    assert run.unsaved_samples == 0
+    assert "copy_not_whole" in [notice.code for notice in run.status().notices]
+    assert [path.name for path in first.iterdir()] == ["run.h5.journal"], "what it has stays"
 
 
 def test_the_second_copy_must_be_elsewhere_and_free(tmp_path):
