@@ -46,6 +46,9 @@ class PageEntry:
 
 PAGES: tuple[PageEntry, ...] = (
     PageEntry(RUN, str(QT_TRANSLATE_NOOP("Pages", "Run")), "run", "F2"),
+    PageEntry(
+        "bench", str(QT_TRANSLATE_NOOP("Pages", "Bench")), "bench", "F3", "gui.pages.bench_page:BenchPage"
+    ),
     PageEntry(FINDINGS, str(QT_TRANSLATE_NOOP("Pages", "Findings")), "findings", "F4"),
     PageEntry(
         "shelf", str(QT_TRANSLATE_NOOP("Pages", "Shelf")), "shelf", "F5", "gui.pages.shelf_page:ShelfPage"

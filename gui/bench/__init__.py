@@ -1,0 +1,1 @@
+"""The bench: where readings come from, and what stands on the table."""

@@ -1,0 +1,364 @@
+"""One source on the bench: what it is, where it is plugged in, what it stands for, and a try-out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontDatabase
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPlainTextEdit,
+    QPushButton,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from drivers.port_list import PortInfo
+from gui.bench.source_texts import (
+    kind_texts,
+    option_texts,
+    reading_text,
+    role_texts,
+    state_text,
+    verdict_text,
+)
+from gui.fonts import font
+from gui.theme import Theme
+from gui.widgets.choice_box import ChoiceBox
+from gui.words import translate
+from logger.display_check import DisplayError, compare_with_display
+from logger.source_form import SourceForm, SourceFormError, options_of
+from logger.source_probe import SourceProbe, raw_lines
+
+__all__ = ["SourceCard"]
+
+RAW_LINES = 4
+OPTION_COLUMNS = 3
+
+
+class SourceCard(QFrame):
+    """Edits one source address, and listens to it on demand.
+
+    Attributes
+    ----------
+    changed : emitted with nothing when the address is another one.
+    removed : emitted with nothing.
+    zero_wanted : emitted with the readings (volts) of the last seconds, taken with the leads together.
+    """
+
+    changed = Signal()
+    removed = Signal()
+    zero_wanted = Signal(object)
+
+    def __init__(self, theme: Theme, form: SourceForm, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("look", "card")
+        self.probe: SourceProbe | None = None
+        self._may_listen = True
+        self._shown_raw = -1
+        self._options: dict[str, QLineEdit] = {}
+        self._option_labels: dict[str, QLabel] = {}
+        self._make_choices(theme)
+        self._make_trial()
+        self._build()
+        self._show_form(form)
+        self._connect()
+        self._show_listening()
+
+    # ------------------------------------------------------------ layout
+
+    def _make_choices(self, theme: Theme) -> None:
+        self.kind, self.port, self.role = ChoiceBox(theme), ChoiceBox(theme), ChoiceBox(theme)
+        for kind, words in kind_texts().items():
+            self.kind.addItem(words, kind)
+        for role, words in role_texts().items():
+            self.role.addItem(words, role)
+        self.port.setEditable(True)
+        self.port.setInsertPolicy(ChoiceBox.InsertPolicy.NoInsert)
+        for box, name in (
+            (self.kind, translate("Bench", "Kind of instrument")),
+            (self.port, translate("Bench", "Port")),
+            (self.role, translate("Bench", "Stands for")),
+        ):
+            box.setFont(font(13.5))
+            box.setAccessibleName(name)
+            box.setMinimumContentsLength(12)
+            box.setSizeAdjustPolicy(ChoiceBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.more = QToolButton()
+        self.more.setText(translate("Bench", "More settings"))
+        self.more.setCheckable(True)
+        self.more.setFont(font(13, "medium"))
+        self._more = QWidget()
+        self._more.hide()
+        self._problem = _label(13, "danger")
+
+    def _make_trial(self) -> None:
+        self.listen = _button("", "")
+        self.remove = _button(translate("Bench", "Remove"), "flat")
+        self._trial = QWidget()
+        self._reading = _label(30, weight="light")
+        self._reading.setAccessibleName(translate("Bench", "Reading now"))
+        self._state = _label(13, "quiet")
+        self._identity = _label(13, "quiet")
+        self.display = QLineEdit()
+        self.display.setFont(font(14))
+        self.display.setMaximumWidth(130)
+        self.display.setPlaceholderText("2.251")
+        self.display.setAccessibleName(translate("Bench", "What the meter's display shows, in volts"))
+        self.compare = _button(translate("Bench", "Compare"), "")
+        self.zero = _button(translate("Bench", "Leads together: take as zero"), "flat")
+        self.zero.setToolTip(translate("Bench", "Hold the two test leads together first, then press."))
+        self._verdict = _label(13.5)
+        self.raw = QPlainTextEdit()
+        self.raw.setReadOnly(True)
+        letters = QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont)
+        letters.setPixelSize(12)
+        self.raw.setFont(letters)
+        self.raw.setLineWrapMode(QPlainTextEdit.LineWrapMode.NoWrap)
+        self.raw.setFixedHeight(92)
+        self.raw.setTabChangesFocus(True)
+        self.raw.setAccessibleName(translate("Bench", "Raw bytes, as they came"))
+
+    def _build(self) -> None:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(12)
+        grid.setVerticalSpacing(3)
+        for column, (words, box) in enumerate(
+            (
+                (translate("Bench", "Kind of instrument"), self.kind),
+                (translate("Bench", "Port"), self.port),
+                (translate("Bench", "Stands for"), self.role),
+            )
+        ):
+            label = _label(12.5, "quiet", text=words)
+            label.setBuddy(box)
+            grid.addWidget(label, 0, column)
+            grid.addWidget(box, 1, column)
+            grid.setColumnStretch(column, 1)
+        row = QHBoxLayout()
+        row.setSpacing(10)
+        row.addWidget(self.listen)
+        row.addWidget(self.more)
+        row.addStretch(1)
+        row.addWidget(self.remove)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(16, 14, 16, 14)
+        layout.setSpacing(10)
+        layout.addLayout(grid)
+        layout.addWidget(self._problem)
+        layout.addLayout(row)
+        layout.addWidget(self._more)
+        layout.addWidget(self._trial)
+        self._build_trial()
+
+    def _build_trial(self) -> None:
+        words = _label(13.5, text=translate("Bench", "The display shows"))
+        words.setBuddy(self.display)
+        check = QHBoxLayout()
+        check.setSpacing(8)
+        for widget in (words, self.display, _label(13.5, "quiet", text="V"), self.compare):
+            check.addWidget(widget)
+        check.addStretch(1)
+        check.addWidget(self.zero)
+        layout = QVBoxLayout(self._trial)
+        layout.setContentsMargins(0, 2, 0, 0)
+        layout.setSpacing(6)
+        for widget in (self._reading, self._state, self._identity):
+            layout.addWidget(widget)
+        layout.addLayout(check)
+        layout.addWidget(self._verdict)
+        layout.addWidget(self.raw)
+
+    def _connect(self) -> None:
+        self.kind.activated.connect(self._kind_chosen)
+        self.role.activated.connect(lambda _number: self._edited())
+        self.port.editTextChanged.connect(lambda _text: self._edited())
+        self.port.activated.connect(self._port_chosen)
+        self.more.toggled.connect(self._more.setVisible)
+        self.listen.clicked.connect(lambda _checked=False: self.toggle_listening())
+        self.remove.clicked.connect(lambda _checked=False: self.removed.emit())
+        self.compare.clicked.connect(lambda _checked=False: self._compare())
+        self.display.returnPressed.connect(self._compare)
+        self.zero.clicked.connect(lambda _checked=False: self._offer_zero())
+
+    # ------------------------------------------------------------ the form
+
+    @property
+    def form(self) -> SourceForm:
+        """What the card says at present."""
+        options = {key: edit.text() for key, edit in self._options.items()}
+        role = str(self.role.currentData())
+        if role != "cell_voltage":
+            options["role"] = role
+        return SourceForm(str(self.kind.currentData()), self.port.currentText(), options)
+
+    def show_ports(self, ports: Sequence[PortInfo]) -> None:
+        """Offer these ports; what is typed stays."""
+        typed = self.port.currentText()
+        blocked = self.port.blockSignals(True)
+        self.port.clear()
+        if self.form.kind == "cell":
+            self.port.addItem(translate("Bench", "a lesson (demo)"), "demo")
+            self.port.addItem(translate("Bench", "a laboratory run (bench)"), "bench")
+        else:
+            for port in ports:
+                words = f"{port.device}  {port.description}".strip()
+                self.port.addItem(words, port.device)
+        self.port.setEditText(typed)
+        self.port.blockSignals(blocked)
+
+    def _show_form(self, form: SourceForm) -> None:
+        self.kind.setCurrentIndex(max(self.kind.findData(form.kind), 0))
+        self._make_options(form)
+        self.role.setCurrentIndex(max(self.role.findData(form.options.get("role", "cell_voltage")), 0))
+        self.show_ports(())
+        self.port.setEditText(form.port)
+        self._check()
+
+    def _make_options(self, form: SourceForm) -> None:
+        texts = option_texts()
+        layout = self._more.layout() or QGridLayout(self._more)
+        assert isinstance(layout, QGridLayout)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setHorizontalSpacing(12)
+        layout.setVerticalSpacing(3)
+        for widget in (*self._options.values(), *self._option_labels.values()):
+            layout.removeWidget(widget)
+            widget.hide()
+            widget.deleteLater()
+        self._options, self._option_labels = {}, {}
+        for number, key in enumerate(key for key in options_of(form.kind) if key != "role"):
+            label, edit = (
+                _label(12.5, "quiet", text=texts.get(key, key)),
+                QLineEdit(form.options.get(key, "")),
+            )
+            label.setBuddy(edit)
+            edit.setFont(font(13.5))
+            edit.setAccessibleName(texts.get(key, key))
+            edit.textEdited.connect(lambda _text: self._edited())
+            line, column = divmod(number, OPTION_COLUMNS)
+            layout.addWidget(label, 2 * line, column)
+            layout.addWidget(edit, 2 * line + 1, column)
+            self._options[key], self._option_labels[key] = edit, label
+
+    def _kind_chosen(self, _number: int) -> None:
+        form = self.form
+        port = "demo" if form.kind == "cell" else "" if form.port in ("demo", "bench") else form.port
+        self._make_options(SourceForm(form.kind, port, form.options))
+        self.port.setEditText(port)
+        self._edited()
+
+    def _port_chosen(self, number: int) -> None:
+        device = self.port.itemData(number)
+        if device:
+            self.port.setEditText(str(device))
+
+    def _edited(self) -> None:
+        self.stop_listening()
+        self._check()
+        self.changed.emit()
+
+    def _check(self) -> None:
+        try:
+            self.form.checked_address()
+        except SourceFormError as error:
+            self._problem.setText(str(error))
+            self._problem.show()
+        else:
+            self._problem.hide()
+        self._show_listening()
+
+    # ------------------------------------------------------------ listening
+
+    def let_listen(self, may: bool, why_not: str) -> None:
+        """Say whether the source may be opened here; a run that records it holds the port."""
+        self._may_listen = may
+        self.listen.setToolTip("" if may else why_not)
+        if not may:
+            self.stop_listening()
+        self._show_listening()
+
+    def toggle_listening(self) -> None:
+        """Begin to listen, or stop."""
+        if self.probe is not None:
+            self.stop_listening()
+            return
+        try:
+            self.probe = SourceProbe(self.form.checked_address())
+        except SourceFormError:
+            return  # the card says why
+        self._shown_raw = -1
+        self._verdict.setText("")
+        self._show_listening()
+
+    def stop_listening(self) -> SourceProbe | None:
+        """Stop listening; return the probe that is ending, if there was one."""
+        ending, self.probe = self.probe, None
+        if ending is not None:
+            ending.stop()
+        self._show_listening()
+        return ending
+
+    def frame(self) -> None:
+        """Show what has come."""
+        probe = self.probe
+        if probe is None:
+            return
+        channels = probe.channels()
+        self._reading.setText("   ".join(reading_text(one) for one in channels) or "–")
+        self._state.setText(state_text(probe))
+        self._identity.setText(probe.identity)
+        self._identity.setVisible(bool(probe.identity))
+        if probe.raw_count != self._shown_raw:
+            self._shown_raw = probe.raw_count
+            self.raw.setPlainText("\n".join(raw_lines(probe.raw, RAW_LINES)))
+
+    def _show_listening(self) -> None:
+        listens = self.probe is not None
+        self._trial.setVisible(listens)
+        self.raw.setVisible("baud" in self._options)
+        self.listen.setText(translate("Bench", "Stop listening") if listens else translate("Bench", "Listen"))
+        self.listen.setEnabled(listens or (self._may_listen and self._problem.isHidden()))
+
+    def _compare(self) -> None:
+        try:
+            found = compare_with_display(self.display.text(), self._recent())
+        except DisplayError as error:
+            self._say_verdict(str(error), "")
+            return
+        self._say_verdict(verdict_text(found), "settled" if found.code == "agrees" else "danger")
+
+    def _say_verdict(self, text: str, look: str) -> None:
+        self._verdict.setText(text)
+        self._verdict.setProperty("look", look)
+        self._verdict.style().polish(self._verdict)
+
+    def _offer_zero(self) -> None:
+        self.zero_wanted.emit(self._recent())
+
+    def _recent(self) -> tuple[float, ...]:
+        channels = self.probe.channels() if self.probe is not None else ()
+        return next((one.recent for one in channels if one.unit == "V"), ())
+
+
+def _button(words: str, look: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setFont(font(13.5, "medium"))
+    if look:
+        button.setProperty("look", look)
+    return button
+
+
+def _label(size: float, look: str = "", weight: str = "regular", text: str = "") -> QLabel:
+    label = QLabel(text)
+    label.setFont(font(size, weight))
+    label.setProperty("look", look)
+    label.setWordWrap(size != 30)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    return label

@@ -1,0 +1,388 @@
+"""The bench: where readings come from, what stands on the table, and what follows from it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from drivers.port_list import PortInfo, find_ports
+from gui.bench.consequences import Consequences
+from gui.bench.field_texts import field_texts, section_texts
+from gui.bench.quantity_field import QuantityField, decimal_sign
+from gui.bench.source_card import SourceCard
+from gui.card_style import card_style
+from gui.fonts import font
+from gui.job import Job
+from gui.pages.page import Page, PageHost
+from gui.session import Plan
+from gui.words import translate
+from logger.analysis.refusal import Refused
+from logger.analysis.supply_plan import plan_supply
+from logger.bench import read_bench
+from logger.bench_form import FIELDS, BenchForm, Field, shown
+from logger.bench_tables import Bench
+from logger.bench_toml import Key
+from logger.errors import BenchError, LoggerError
+from logger.folder import resolve_output
+from logger.meter_zero import meter_zero_V
+from logger.source_form import SourceForm, SourceFormError
+from logger.source_probe import SourceProbe
+
+__all__ = ["BenchPage"]
+
+SIDE_WIDTH = 392
+FORM_WIDTH = 860
+PROBE_LIMIT_S = 6.0
+FIRST_ADDRESS = "cell:demo"
+
+
+class BenchPage(Page):
+    """Sources and form on the left, what follows on the right."""
+
+    def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
+        super().__init__(host, parent)
+        self.form = BenchForm()
+        self.fields: dict[Key, QuantityField] = {}
+        self.cards: list[SourceCard] = []
+        self.consequences = Consequences()
+        self._ports: tuple[PortInfo, ...] = ()
+        self._has_begun = False
+        self._build()
+        host.theme.changed.connect(self._recolour)
+        self._recolour()
+
+    # ------------------------------------------------------------ layout
+
+    def _build(self) -> None:
+        column = QWidget()
+        column.setMaximumWidth(FORM_WIDTH)
+        self._column = QVBoxLayout(column)
+        self._column.setContentsMargins(0, 4, 18, 20)
+        self._column.setSpacing(10)
+        self._column.addWidget(self._head())
+        self._column.addWidget(_heading(translate("Bench", "Where readings come from")))
+        self._cards = QVBoxLayout()
+        self._cards.setSpacing(10)
+        self._column.addLayout(self._cards)
+        self._column.addLayout(self._source_buttons())
+        for section, (title, about) in section_texts().items():
+            self._column.addSpacing(10)
+            self._column.addWidget(_heading(title))
+            self._column.addWidget(_label(about, 13, "quiet"))
+            self._column.addWidget(self._section(section))
+        self._column.addStretch(1)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(28, 14, 14, 10)
+        row.setSpacing(20)
+        row.addWidget(_scroll(column, translate("Bench", "Sources and form")), 1)
+        side = _scroll(self.consequences, translate("Bench", "What follows"))
+        side.setFixedWidth(SIDE_WIDTH)
+        row.addWidget(side)
+        self.setFocusProxy(self.fields["", "title"].edit)
+
+    def _head(self) -> QWidget:
+        self.open = _button(translate("Bench", "Open …"), "")
+        self.save = _button(translate("Bench", "Save"), "")
+        self.save_as = _button(translate("Bench", "Save as …"), "flat")
+        self.record = _button(translate("Bench", "Record with this bench"), "primary")
+        self._file = _label("", 12.5, "quiet")
+        title = self._field(FIELDS[0])
+        buttons = QHBoxLayout()
+        buttons.setSpacing(8)
+        for button in (self.open, self.save, self.save_as):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        buttons.addWidget(self.record)
+        head = QWidget()
+        layout = QVBoxLayout(head)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        layout.addLayout(buttons)
+        layout.addWidget(self._file)
+        layout.addWidget(title)
+        self.open.clicked.connect(lambda _checked=False: self._ask_to_open())
+        self.save.clicked.connect(lambda _checked=False: self._save(self.form.path))
+        self.save_as.clicked.connect(lambda _checked=False: self._save(None))
+        self.record.clicked.connect(lambda _checked=False: self._record())
+        return head
+
+    def _source_buttons(self) -> QHBoxLayout:
+        self.add = _button(translate("Bench", "Add a source"), "")
+        self.look = _button(translate("Bench", "Look for ports"), "flat")
+        self.add.clicked.connect(lambda _checked=False: self.add_source(SourceForm()))
+        self.look.clicked.connect(lambda _checked=False: self._look_for_ports())
+        row = QHBoxLayout()
+        row.addWidget(self.add)
+        row.addWidget(self.look)
+        row.addStretch(1)
+        return row
+
+    def _section(self, section: str) -> QWidget:
+        frame = QFrame()
+        frame.setProperty("look", "card")
+        grid = QGridLayout(frame)
+        grid.setContentsMargins(16, 14, 16, 14)
+        grid.setHorizontalSpacing(24)
+        grid.setVerticalSpacing(12)
+        for column in (0, 1):
+            grid.setColumnStretch(column, 1)
+        fields = [field for field in FIELDS if field.section == section]
+        for number, field in enumerate(fields):
+            grid.addWidget(self._field(field), *divmod(number, 2))
+        return frame
+
+    def _field(self, field: Field) -> QuantityField:
+        made = self.fields[field.path] = QuantityField(field, field_texts()[field.path])
+        made.typed.connect(lambda text: self._typed(made, text))
+        return made
+
+    def _recolour(self) -> None:
+        self.setStyleSheet(card_style(self.host.theme.colours))
+
+    # ------------------------------------------------------------ what the window asks
+
+    def entered(self) -> None:
+        """Take over the bench and sources of the run at the first time; look which may be listened to."""
+        if not self._has_begun:
+            self._has_begun = True
+            plan = self.host.session.plan if self.host.session is not None else None
+            self.show_bench(plan.bench if plan is not None else Bench())
+            for address in plan.addresses if plan is not None else (FIRST_ADDRESS,):
+                self.add_source(SourceForm.of(address))
+            self._look_for_ports()
+        self._show_run()
+
+    def frame(self) -> None:
+        """Show what the sources send."""
+        for card in self.cards:
+            card.frame()
+        self._show_run()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Give every port back."""
+        for card in self.cards:
+            card.stop_listening()
+        super().hideEvent(event)
+
+    def take_files(self, paths: Sequence[Path]) -> bool:
+        """Open a dropped bench file."""
+        files = [path for path in paths if path.suffix == ".toml"]
+        if files:
+            self.open_bench(files[0])
+        return bool(files)
+
+    def header_words(self) -> tuple[str, str] | None:
+        """The title and the file."""
+        title = self.form.value(("", "title")) or translate("Bench", "Bench")
+        return str(title), str(self.form.path or translate("Bench", "not saved yet"))
+
+    def _show_run(self) -> None:
+        session = self.host.session
+        is_running = session is not None and not session.is_over
+        self.record.setEnabled(not is_running)
+        why = translate("Bench", "A run is being recorded; what is changed here counts for the next one.")
+        self.record.setToolTip(why if is_running else "")
+        held = session.plan.addresses if session is not None and is_running else ()
+        for card in self.cards:
+            form = card.form
+            is_held = any(SourceForm.of(one).port == form.port for one in held) and form.kind != "cell"
+            card.let_listen(not is_held, translate("Bench", "The run records this port; see the Run page."))
+
+    # ------------------------------------------------------------ the form
+
+    def show_bench(self, bench: Bench) -> None:
+        """Show a bench in the form."""
+        self.form = BenchForm(bench)
+        for path, field in self.fields.items():
+            field.show_value(self.form.value(path))
+        self._show_file()
+        self._show_consequences()
+
+    def open_bench(self, path: Path) -> None:
+        """Open a bench file; one that cannot be read is told, and the form stays."""
+        try:
+            self.show_bench(read_bench(path))
+        except BenchError as error:
+            self.host.tell("bench", "warning", str(error))
+        else:
+            self.host.untell("bench")
+
+    def _typed(self, field: QuantityField, text: str) -> None:
+        field.show_problem(self.form.type(field.field, text))
+        self._show_file()
+        self._show_consequences()
+
+    def _show_file(self) -> None:
+        path = str(self.form.path) if self.form.path is not None else translate("Bench", "No file yet")
+        if self.form.is_changed:
+            path = translate("Bench", "{file}, changed").format(file=path)
+        self._file.setText(path)
+
+    def _show_consequences(self) -> None:
+        try:
+            bench = self.form.bench()
+        except BenchError as error:
+            self.consequences.show_nothing(str(error))
+            return
+        supply = bench.supply
+        if supply.resistor_ohm is None and supply.current_A is None:
+            self.consequences.show_nothing(
+                translate(
+                    "Bench",
+                    "Give the stack and the series resistor, or the held current.",
+                )
+            )
+            return
+        try:
+            self.consequences.show_plan(plan_supply(bench))
+        except Refused as refusal:
+            self.consequences.show_nothing(str(refusal))
+
+    def _ask_to_open(self) -> None:
+        name, _filter = QFileDialog.getOpenFileName(
+            self, translate("Bench", "Open a bench file"), "", translate("Bench", "Bench files (*.toml)")
+        )
+        if name:
+            self.open_bench(Path(name))
+
+    def _save(self, path: Path | None) -> None:
+        if path is None:
+            name, _filter = QFileDialog.getSaveFileName(
+                self,
+                translate("Bench", "Save the bench"),
+                "bench.toml",
+                translate("Bench", "Bench files (*.toml)"),
+            )
+            if not name:
+                return
+            path = Path(name if name.endswith(".toml") else f"{name}.toml")
+        try:
+            self.form.save(path)
+        except LoggerError as error:
+            self.host.tell("bench", "warning", str(error))
+        else:
+            text = translate("Bench", "Bench saved as {file}").format(file=path)
+            self.host.tell("bench", "info", text, passes_after_s=8)
+        self._show_file()
+
+    # ------------------------------------------------------------ sources
+
+    def add_source(self, form: SourceForm) -> SourceCard:
+        """Put one more source on the bench."""
+        card = SourceCard(self.host.theme, form)
+        card.show_ports(self._ports)
+        card.removed.connect(lambda: self._remove(card))
+        card.changed.connect(lambda: card.show_ports(self._ports))
+        card.zero_wanted.connect(self._take_zero)
+        self.cards.append(card)
+        self._cards.addWidget(card)
+        return card
+
+    def _remove(self, card: SourceCard) -> None:
+        card.stop_listening()
+        self.cards.remove(card)
+        self._cards.removeWidget(card)
+        card.hide()
+        card.deleteLater()
+        self.add.setFocus()
+
+    def _look_for_ports(self) -> None:
+        def tell(ports: tuple[PortInfo, ...] | None, _error: Exception | None) -> None:
+            self._ports = ports or ()
+            for card in self.cards:
+                card.show_ports(self._ports)
+
+        self.host.do(Job(find_ports, tell, "look for ports"))
+
+    def _take_zero(self, readings_V: Sequence[float]) -> None:
+        field = self.fields["meter", "zero_V"]
+        try:
+            zero_V = meter_zero_V(readings_V)
+        except Refused as refusal:
+            self.host.tell("zero", "warning", str(refusal))
+            return
+        text = shown(field.field, round(zero_V, 9), decimal_sign())
+        field.edit.setText(text)
+        self._typed(field, text)
+        said = translate("Bench", "The meter's zero is now {value} mV; save the bench to keep it.")
+        self.host.tell("zero", "info", said.format(value=text), passes_after_s=8)
+
+    # ------------------------------------------------------------ recording
+
+    def _record(self) -> None:
+        """Stop listening first: a port can be opened only once."""
+        try:
+            if self.form.problems:
+                raise BenchError(
+                    translate("Bench", "A field of the bench is marked; mend or empty it first.")
+                )
+            bench = replace(self.form.bench(), path=self.form.path)
+            addresses = tuple(card.form.checked_address() for card in self.cards)
+            if not addresses:
+                raise SourceFormError(translate("Bench", "There is no source; add one."))
+            out = resolve_output(None)
+        except LoggerError as error:
+            self.host.tell("bench", "warning", str(error))
+            return
+        self.host.untell("bench")
+        plan = Plan(addresses, out, bench, bench.title or "")
+        ending = [probe for card in self.cards if (probe := card.stop_listening()) is not None]
+
+        def tell(all_ended: bool | None, _error: Exception | None) -> None:
+            if all_ended:
+                self.host.begin(plan)
+            else:
+                text = translate("Bench", "A port is not given back yet. Wait a few seconds and try again.")
+                self.host.tell("bench", "warning", text)
+
+        self.host.do(Job(lambda: _all_ended(ending), tell, "give ports back"))
+
+
+def _all_ended(probes: Sequence[SourceProbe]) -> bool:
+    return all(probe.join(PROBE_LIMIT_S) for probe in probes)
+
+
+def _scroll(inner: QWidget, name: str) -> QScrollArea:
+    scroll = QScrollArea()
+    scroll.setWidget(inner)
+    scroll.setWidgetResizable(True)
+    scroll.setFrameShape(QFrame.Shape.NoFrame)
+    scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    scroll.setAccessibleName(name)
+    return scroll
+
+
+def _heading(text: str) -> QLabel:
+    return _label(text, 17, weight="semibold")
+
+
+def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
+    label = QLabel(text)
+    label.setFont(font(size, weight))
+    label.setProperty("look", look)
+    label.setWordWrap(True)
+    return label
+
+
+def _button(words: str, look: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setFont(font(13.5, "medium"))
+    button.setMinimumHeight(34)
+    if look:
+        button.setProperty("look", look)
+    return button

@@ -1,0 +1,248 @@
+"""A person at the bench: types what stands on the table, tries a meter out, saves, records."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QLocale, QSettings, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QFileDialog, QLabel
+from pytestqt.qtbot import QtBot
+
+from drivers.registry import KINDS
+from drivers.samples import ROLES
+from gui.bench.field_texts import field_texts
+from gui.bench.quantity_field import QuantityField
+from gui.bench.source_texts import kind_texts, option_texts, role_texts
+from gui.demo import demo_bench
+from gui.pages.bench_page import BenchPage
+from gui.theme import Theme
+from logger.bench import read_bench
+from logger.bench_form import FIELDS
+from logger.source_form import SourceForm
+from tests.drivers.emulation import EmulatorProcess
+from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
+from tests.gui.fakes import running_session
+from tests.gui.page_host import FakeHost
+
+
+@pytest.fixture
+def host(qtbot: QtBot, theme: Theme, settings: QSettings) -> Iterator[FakeHost]:
+    theme.choose("light")
+    made = FakeHost(theme, settings)
+    qtbot.addWidget(made)
+    page = BenchPage(made)
+    made.hold(page)
+    made.until_idle()
+    yield made
+    probes = [card.stop_listening() for card in page.cards]
+    for probe in probes:
+        assert probe is None or probe.join(10.0)
+    made.until_idle()
+
+
+@pytest.fixture
+def page(host: FakeHost) -> BenchPage:
+    assert isinstance(host.page, BenchPage)
+    return host.page
+
+
+def type_into(field: QuantityField, text: str) -> None:
+    field.edit.setFocus()
+    field.edit.selectAll()
+    QTest.keyClick(field.edit, Qt.Key.Key_Delete)
+    QTest.keyClicks(field.edit, text)
+
+
+def said(page: BenchPage) -> str:
+    labels = page.consequences.findChildren(QLabel)
+    return "\n".join(one.text() for one in labels if one.isVisible()).replace("\u00a0", " ")
+
+
+def test_every_key_of_the_bench_file_has_a_field_and_every_kind_a_name() -> None:
+    assert field_texts().keys() == {field.path for field in FIELDS}
+    assert kind_texts().keys() >= KINDS.keys()
+    assert role_texts().keys() == set(ROLES)
+    assert option_texts().keys() >= {key for kind in KINDS.values() for key in kind.keys if key != "role"}
+
+
+def test_consequences_follow_each_key(page: BenchPage) -> None:
+    assert "Give the stack" in said(page)
+    type_into(page.fields["supply", "cells"], "3")
+    type_into(page.fields["supply", "cell_voltage_V"], "9")
+    type_into(page.fields["supply", "resistor_ohm"], "12k")
+    # (27 - 2.25) / (12000 + 6) by hand
+    assert "2.06 mA" in said(page)
+    # from 24.75 to 25 V across the resistors: 1.01 % by hand
+    assert "rises by 1.0 %" in said(page)
+    type_into(page.fields["cell", "anode_area_cm2"], "2,0")
+    assert "1.03 mA/cm²" in said(page)
+    type_into(page.fields["supply", "resistor_rating_W"], "0,01")
+    # touching electrodes: 27^2 / 12006 = 61 mW by hand
+    assert "rating" in said(page)
+    assert any(
+        "too small" in text or "not enough" in text for text in (said(page), *page.consequences.caution_texts)
+    )
+
+
+def test_headspace_and_hydrogen_are_told(page: BenchPage) -> None:
+    page.show_bench(demo_bench())
+    type_into(page.fields["cell", "headspace_mL"], "50")
+    # 4 % of 50 mL is 2.0 mL; at 0.931 mL/h 2.15 h by hand
+    assert "0.931 mL" in said(page)
+    assert "2.1 h" in said(page)
+    assert "leave the vessel open" in said(page)
+
+
+def test_weak_regulation_is_cautioned(page: BenchPage) -> None:
+    page.show_bench(demo_bench())
+    type_into(page.fields["supply", "stack_voltage_V"], "6")
+    assert any("rise by" in text for text in page.consequences.caution_texts)
+    type_into(page.fields["supply", "stack_voltage_V"], "27")
+    assert not any("rise by" in text for text in page.consequences.caution_texts)
+
+
+def test_a_slip_is_marked_with_what_was_meant_and_taken_by_a_button(page: BenchPage) -> None:
+    field = page.fields["supply", "resistor_ohm"]
+    type_into(field, "12")
+    assert "kilo-ohm" in field._problem.text()
+    assert field._take.isVisible()
+    assert "12000" in field._take.text()
+    field._take.click()
+    assert field.edit.text() == "12000"
+    assert not field._problem.isVisible()
+    assert page.form.value(("supply", "resistor_ohm")) == 12000.0
+
+
+def test_german_numbers_are_shown_with_a_comma_and_both_signs_are_read(page: BenchPage) -> None:
+    before = QLocale()
+    QLocale.setDefault(QLocale(QLocale.Language.German))
+    try:
+        page.show_bench(demo_bench())
+        assert page.fields["cell", "pressure_kPa"].edit.text() == "101,325"
+        type_into(page.fields["cell", "pressure_kPa"], "99.5")
+        assert page.form.value(("cell", "pressure_kPa")) == 99.5
+        type_into(page.fields["cell", "pressure_kPa"], "99,6")
+        assert page.form.value(("cell", "pressure_kPa")) == 99.6
+        assert "pressure_kPa = 99.6" in page.form.text
+    finally:
+        QLocale.setDefault(before)
+
+
+def test_a_bench_is_saved_and_opened_again(
+    page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    out = tmp_path / "my bench"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(out), ""))
+    type_into(page.fields["", "title"], "Strip 4")
+    type_into(page.fields["supply", "cells"], "three")
+    page.save.click()
+    assert host.told["bench"][0] == "warning"
+    type_into(page.fields["supply", "cells"], "3")
+    page.save.click()
+    saved = tmp_path / "my bench.toml"
+    assert read_bench(saved).supply.cells == 3
+    type_into(page.fields["supply", "cells"], "4")
+    page.save.click()  # without asking for a name again
+    assert read_bench(saved).supply.cells == 4
+    assert page.take_files([saved])
+    assert page.header_words() == ("Strip 4", str(saved))
+    broken = tmp_path / "broken.toml"
+    broken.write_text("[supply]\ncels = 3\n")
+    page.open_bench(broken)
+    assert "did you mean cells?" in host.told["bench"][1]
+    assert page.form.path == saved
+
+
+def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
+    page: BenchPage, host: FakeHost
+) -> None:
+    emulator = EmulatorProcess("text", "--port", "0")
+    emulator.start()
+    try:
+        card = page.cards[0]
+        kind = SourceForm.of(emulator.address)
+        card.kind.setCurrentIndex(card.kind.findData("text"))
+        card.kind.activated.emit(card.kind.currentIndex())
+        card.port.setEditText(kind.port)
+        card.listen.click()
+        host.until(lambda: card._reading.text() not in ("", "–"), "a reading")
+        host.until(lambda: card.raw.toPlainText() != "", "raw bytes")
+        assert_reachable_and_named(page)
+        assert_nothing_clips(page)
+        shown = card.probe.channels()[0].value  # type: ignore[union-attr]
+        QTest.keyClicks(card.display, f"{shown:.1f}".replace(".", ","))
+        QTest.keyClick(card.display, Qt.Key.Key_Return)
+        assert "Agrees" in card._verdict.text()
+        card.display.setText("0.5")
+        card.compare.click()
+        assert "do not record" in card._verdict.text()
+        card.zero.click()
+        assert host.told["zero"][0] == "warning"  # a cell is no pair of shorted leads
+        probe = card.stop_listening()
+        assert probe is not None
+        assert probe.join(10.0)
+    finally:
+        emulator.end()
+
+
+def test_a_port_that_is_not_there_is_told_in_the_card(page: BenchPage, host: FakeHost) -> None:
+    card = page.add_source(SourceForm("text", "/dev/no-such-port"))
+    card.toggle_listening()
+    host.until(lambda: "no-such-port" in card._state.text(), "the reason")
+    probe = card.stop_listening()
+    assert probe is not None
+    assert probe.join(10.0)
+
+
+def test_several_sources_with_roles_make_one_run(
+    page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("gui.pages.bench_page.resolve_output", lambda _out: tmp_path / "x.h5")
+    page.show_bench(demo_bench())
+    page.add.click()
+    second = page.cards[1]
+    second.port.setEditText("COM7")
+    second.role.setCurrentIndex(second.role.findData("shunt_voltage"))
+    second._options["name"].setText("Meter 2")
+    page.record.click()
+    host.until(lambda: bool(host.begun), "the run")
+    (plan,) = host.begun
+    assert plan.addresses == ("cell:demo", "text:COM7?name=Meter 2&role=shunt_voltage")
+    assert plan.bench.supply.resistor_ohm == 12000.0
+    assert plan.title == "Simulated lesson"
+    second.remove.click()
+    assert len(page.cards) == 1
+
+
+def test_a_source_that_cannot_be_stops_recording_with_the_reason(page: BenchPage, host: FakeHost) -> None:
+    page.add.click()
+    page.record.click()
+    assert "no port" in host.told["bench"][1]
+    assert host.begun == []
+
+
+def test_while_a_run_records_its_port_is_left_alone(page: BenchPage, host: FakeHost, tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5")
+    try:
+        host.session = session
+        host.frame()
+        assert not page.record.isEnabled()
+        assert page.cards[0].listen.isEnabled()  # a simulated cell can be had many times
+    finally:
+        run.has_ended = True
+        session.stop()
+        session.close()
+
+
+def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_screen(
+    page: BenchPage, host: FakeHost
+) -> None:
+    page.show_bench(demo_bench())
+    page.cards[0].more.click()
+    host.resize(1280, 600)
+    host.frame()
+    assert_reachable_and_named(page)
+    assert_nothing_clips(page)
