@@ -355,7 +355,7 @@ def test_findings_follow_the_run(bench: Bench, tmp_path: Path) -> None:
         assert part in texts
     assert "Simulated, invented data" in texts
     pages = [b.text() for b in bench.window.header.findChildren(QAbstractButton) if b.isVisible()]
-    assert pages[:2] == ["Run", "Findings"]
+    assert pages[:3] == ["Run", "Bench", "Findings"]
     bench.window.show_page("run")
     assert bench.window.stack.currentWidget() is bench.page
 
