@@ -19,6 +19,8 @@ __all__ = ["Disk", "HeldFile"]
 
 _ON_WINDOWS = sys.platform == "win32"
 _BINARY = getattr(os, "O_BINARY", 0)
+_NOT_SUPPORTED = (errno.EINVAL, errno.ENOTSUP, errno.ENOSYS)
+_LOCKED = (errno.EWOULDBLOCK, errno.EACCES, errno.EDEADLK)
 
 
 class Disk:
@@ -69,12 +71,18 @@ class Disk:
             os.close(fd)
 
     def sync_folder(self, folder: Path) -> None:
-        """Make names created, renamed or removed in `folder` durable (on Windows the system does)."""
+        """Make names created, renamed or removed in `folder` durable.
+
+        Where there is no such thing (Windows, some network drives) the system does it when it does.
+        """
         if _ON_WINDOWS:
             return
         fd = os.open(folder, os.O_RDONLY)
         try:
             os.fsync(fd)
+        except OSError as error:
+            if error.errno not in _NOT_SUPPORTED:
+                raise
         finally:
             os.close(fd)
 
@@ -146,6 +154,7 @@ class Disk:
         Raises
         ------
         RecordingBusy : another process holds it.
+        OSError : this file system knows no locks.
         """
         try:
             if _ON_WINDOWS:
@@ -158,6 +167,8 @@ class Disk:
 
                 fcntl.flock(fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
+            if error.errno not in _LOCKED:
+                raise
             raise RecordingBusy(
                 f"{path} is being written by another process; stop that recording first"
             ) from error
@@ -172,8 +183,10 @@ class Disk:
                 import fcntl
 
                 fcntl.flock(fd, fcntl.LOCK_SH | fcntl.LOCK_NB)  # shared: two who look do not see each other
-        except (RecordingBusy, BlockingIOError):
+        except RecordingBusy:
             return True
+        except OSError as error:  # where there are no locks, nothing can be recorded either
+            return error.errno in _LOCKED
         finally:
             os.close(fd)
         return False
