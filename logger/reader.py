@@ -15,7 +15,7 @@ from logger.errors import RecordingError
 from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
-from logger.recording import Anchor, ChannelData, Gap, Recording
+from logger.recording import Anchor, ChannelData, Gap, Recording, fault_of_times
 from logger.vetting import vet
 
 __all__ = ["read_recording", "read_stored"]
@@ -87,6 +87,9 @@ def _read_journal(path: Path) -> Recording:
             f"{path} holds no run: its first entry is missing or damaged, nothing can be read"
         )
     channels = tuple(_channel_of(entry, blocks.get(index, [])) for index, entry in ledger.channels.items())
+    for channel in channels:
+        if (fault := fault_of_times(channel.times_s)) is not None:
+            raise RecordingError(f"{path} is not as a recorder writes it: in {channel.name} {fault}")
     last_s = max((float(c.times_s[-1]) for c in channels if c.times_s.size), default=0.0)
     duration_s = ledger.duration_s(last_s)
     return Recording(
@@ -180,6 +183,8 @@ def _channels(run: Any) -> list[ChannelData]:
         quality = np.asarray(group["quality"][()], np.uint8)
         if not times.shape == values.shape == quality.shape or times.ndim != 1:
             raise ValueError(f"the arrays of channel {name} differ in length")
+        if (fault := fault_of_times(times)) is not None:
+            raise ValueError(f"in channel {name} {fault}")
         found.append(
             ChannelData(
                 name=name,

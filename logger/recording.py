@@ -12,7 +12,9 @@ from numpy.typing import NDArray
 
 from logger.moments import Moment
 
-__all__ = ["Anchor", "ChannelData", "Gap", "Recording"]
+__all__ = ["Anchor", "ChannelData", "Gap", "Recording", "fault_of_times"]
+
+_SLICE = 2**20
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,3 +80,19 @@ class Recording:
     def channel(self, role: str) -> ChannelData | None:
         """Return the first channel with that role, or None."""
         return next((c for c in self.channels if c.role == role), None)
+
+
+def fault_of_times(times_s: NDArray[np.float64]) -> str | None:
+    """Say what is wrong with the times of a channel, None when they are as a recorder writes them.
+
+    `times_s` : float64, shape (n,). Looked at in slices: a long run must not need its memory twice.
+    """
+    last_s = 0.0
+    for begin in range(0, times_s.size, _SLICE):
+        part = times_s[begin : begin + _SLICE]
+        if not np.isfinite(part).all():
+            return "some times are not numbers"
+        if part[0] < last_s or (part[1:] < part[:-1]).any():
+            return "the times go backwards"
+        last_s = float(part[-1])
+    return None
