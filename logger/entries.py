@@ -13,7 +13,7 @@ from typing import Any
 from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
 
-__all__ = ["checked"]
+__all__ = ["checked", "is_plain_name"]
 
 LONGEST_S = 1e10
 """Three hundred years: no run has a later time."""
@@ -93,9 +93,14 @@ def _is_tree(value: Any, depth: int = 0) -> bool:
     if not isinstance(value, Mapping) or depth > DEEPEST:
         return False
     return all(
-        bool(name) and "/" not in name and name.strip(".") != "" and _is_leaf_or_tree(item, depth)
+        is_plain_name(name) and "/" not in name and _is_leaf_or_tree(item, depth)
         for name, item in value.items()
     )
+
+
+def is_plain_name(name: str) -> bool:
+    """Tell whether a name is text that can be shown, and can be part of a file's name."""
+    return 0 < len(name) <= 255 and name.isprintable() and name.strip(".") != "" and "\\" not in name
 
 
 def _is_leaf_or_tree(value: Any, depth: int) -> bool:

@@ -7,11 +7,14 @@ limit, and reads what a damaged file could choke on. Only a file that passed is 
 
 from __future__ import annotations
 
+import contextlib
+import re
 import subprocess
 import sys
 from pathlib import Path
 from typing import Any
 
+from logger.entries import is_plain_name
 from logger.errors import RecordingError
 
 __all__ = ["reason_to_refuse", "vet"]
@@ -20,11 +23,15 @@ TIME_LIMIT_S = 20.0
 SECONDS_PER_MB = 0.5
 READ_WHOLE_BELOW_BYTES = 64 * 2**20
 """Below this a file is read through; above, its structure and chunk index, where hangs come from."""
-VALUES_PER_BYTE = 2000
-"""More values than this for each byte of the file are a false claim: gzip gains about 1000 at best."""
+GAIN_LIMIT = 1100
+"""Bytes that one stored byte may stand for: deflate gains 1032 at best (RFC 1951: 258 bytes in 2 bits)."""
+MEMORY_LIMIT_BYTES = 2 * 2**30
+"""What the look itself may use."""
 OBJECT_LIMIT = 10_000
 TEXT_LIMIT_BYTES = 64 * 2**20
 FILTERS = {1, 2, 3}  # deflate, shuffle, fletcher32: the ones HDF5 brings itself
+SIGNATURE = b"\x89HDF\r\n\x1a\n"
+ENDLESS = "reading it never ends"
 
 
 def vet(path: Path) -> None:
@@ -47,12 +54,21 @@ def vet(path: Path) -> None:
             check=False,
         )
     except subprocess.TimeoutExpired as error:
-        raise RecordingError(f"{path} is not a recording, or a damaged one: reading it never ends") from error
+        raise RecordingError(_refusal(path, ENDLESS)) from error
     if result.returncode == 0:
         return
     said = result.stdout.strip().splitlines()
     reason = said[-1] if said and result.returncode == 1 else "reading it breaks the HDF5 library"
-    raise RecordingError(f"{path} is not a recording, or a damaged one: {reason}")
+    raise RecordingError(_refusal(path, reason))
+
+
+def _refusal(path: Path, reason: str) -> str:
+    """Say what was attempted, what was seen, and what to do."""
+    journal = path.with_name(path.name + ".journal")
+    said = f"{path} is not a recording, or not a whole one: {reason}"
+    if journal.is_file():
+        return f"{said}; its journal is there: galvanote recover '{journal}'"
+    return f"{said}; name another file, or use a copy of it"
 
 
 # ---------------------------------------------------------------- in the child
@@ -73,6 +89,8 @@ def _look(path: Path) -> str | None:
                 seen += 1
                 if seen > OBJECT_LIMIT:
                     return f"it holds more than {OBJECT_LIMIT} objects"
+                if not is_plain_name(name):
+                    return f"{group.name} holds a name that no recording has"
                 if not isinstance(group.get(name, getlink=True), h5py.HardLink):
                     return f"{group.name}/{name} is a link to another place"
                 item = group[name]
@@ -94,15 +112,17 @@ def _look(path: Path) -> str | None:
 
 def _attributes(item: Any) -> str | None:
     for name in item.attrs:
-        attribute = item.attrs.get_id(name)
-        if attribute.get_storage_size() > TEXT_LIMIT_BYTES:
+        if not is_plain_name(name):
+            return f"{item.name} has an attribute with a name that no recording has"
+        if item.attrs.get_id(name).get_storage_size() > TEXT_LIMIT_BYTES:
             return f"{item.name}@{name} is too large"
-        if attribute.dtype.kind != "V" and attribute.dtype.metadata is None:
-            item.attrs[name]
+        item.attrs[name]
     return None
 
 
 def _dataset(item: Any, file_bytes: int) -> str | None:
+    import h5py
+
     plist = item.id.get_create_plist()
     if item.is_virtual or plist.get_external_count():
         return f"{item.name} keeps its data in another file"
@@ -111,23 +131,38 @@ def _dataset(item: Any, file_bytes: int) -> str | None:
         return f"{item.name} needs a plug-in to be read"
     if item.size is None or item.ndim > 2:
         return f"{item.name} is no column of samples"
-    if item.dtype.kind == "O":
-        if item.size > file_bytes:
-            return f"{item.name} claims {item.size} texts in a file of {file_bytes} bytes"
-        item[()]
-        return None
-    if item.dtype.itemsize > 1024 or item.size > VALUES_PER_BYTE * file_bytes:
-        return f"{item.name} claims {item.size} values in a file of {file_bytes} bytes"
-    if item.chunks is not None:
-        if item.id.get_num_chunks() and max(item.chunks) * item.dtype.itemsize > TEXT_LIMIT_BYTES:
+    is_text = h5py.check_string_dtype(item.dtype) is not None
+    if (not is_text and item.dtype.kind not in "biuf") or item.dtype.itemsize > 1024:
+        return f"{item.name} holds neither numbers nor texts"
+    claim = f"{item.name} claims {item.size} values in a file of {file_bytes} bytes"
+    stored = _stored_bytes(item)
+    if stored is None or stored > file_bytes or item.size * item.dtype.itemsize > GAIN_LIMIT * stored:
+        return claim
+    if item.chunks is not None and item.size:
+        chunk_bytes = item.dtype.itemsize
+        for length in item.chunks:
+            chunk_bytes *= length
+        if chunk_bytes > TEXT_LIMIT_BYTES:
             return f"{item.name} has chunks that are too large"
-        stored = _read_chunk_index(item)
-        if stored > file_bytes:
-            return f"{item.name} claims more bytes than the file has"
-    if file_bytes < READ_WHOLE_BELOW_BYTES and item.ndim == 1:
+    if item.dtype.kind == "O":
+        item[()]
+    elif file_bytes < READ_WHOLE_BELOW_BYTES and item.ndim == 1:
         for begin in range(0, item.shape[0], 2**20):
             item[begin : begin + 2**20]
     return None
+
+
+def _stored_bytes(item: Any) -> int | None:
+    """Return the bytes that a dataset has in the file; None when part of what it claims is not there."""
+    if item.chunks is None:
+        stored = int(item.id.get_storage_size())
+        return stored if stored >= item.size * item.id.get_type().get_size() else None
+    needed = 1
+    for length, chunk in zip(item.shape, item.chunks, strict=True):
+        needed *= -(-length // chunk)
+    if item.id.get_num_chunks() < needed:
+        return None
+    return _read_chunk_index(item)
 
 
 def _read_chunk_index(item: Any) -> int:
@@ -144,15 +179,55 @@ def _read_chunk_index(item: Any) -> int:
 def reason_to_refuse(path: Path) -> str | None:
     """Return in words why `path` must not be opened, or None. Only for a process that may hang or die."""
     try:
-        return _look(path)
-    except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, MemoryError) as error:
-        return f"it cannot be read as HDF5 ({' '.join(str(error).split())[:200]})"
+        return _not_begun_as_hdf5(path) or _look(path)
+    except PermissionError:
+        return "it may not be read; check its permissions"
+    except MemoryError:
+        return "it claims more than the memory holds"
+    except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, AttributeError) as error:
+        return _in_words(error)
+
+
+def _not_begun_as_hdf5(path: Path) -> str | None:
+    """Look for the signature where the format allows it: at 0, 512 and each doubling of that."""
+    size = path.stat().st_size
+    if size == 0:
+        return "it is empty"
+    with path.open("rb") as file:
+        at = 0
+        while at < size:
+            file.seek(at)
+            if file.read(len(SIGNATURE)) == SIGNATURE:
+                return None
+            at = 2 * at or 512
+    return "it is no HDF5 file, as every recording is"
+
+
+def _in_words(error: Exception) -> str:
+    """Say what is wrong with an HDF5 file; the library's own words name its insides."""
+    found = re.search(r"truncated file: eof = (\d+), sblock->base_addr = \d+, stored_eof = (\d+)", str(error))
+    if found:
+        return f"it was cut off: of {found[2]} bytes {found[1]} are there"
+    return "its inner structure is damaged"
+
+
+def _limit_memory() -> None:
+    """Let a false claim end this process, not the computer. Where the system cannot limit it, nothing."""
+    with contextlib.suppress(ImportError, OSError, ValueError):
+        import resource
+
+        used = int(Path("/proc/self/statm").read_text().split()[0]) * resource.getpagesize()
+        _, most = resource.getrlimit(resource.RLIMIT_AS)
+        resource.setrlimit(resource.RLIMIT_AS, (used + MEMORY_LIMIT_BYTES, most))
 
 
 def _main(path: Path) -> int:
+    import h5py  # noqa: F401 - what it needs itself does not count
+
+    _limit_memory()
     reason = reason_to_refuse(path)
     if reason is not None:
-        print(reason)  # noqa: T201 - the parent reads it
+        print(reason.encode("ascii", "backslashreplace").decode())  # noqa: T201 - the parent reads it
         return 1
     return 0
 

@@ -8,6 +8,7 @@ import h5py
 import numpy as np
 import pytest
 
+from drivers.samples import Samples
 from logger.archive import finish
 from logger.errors import RecordingError
 from logger.reader import read_recording
@@ -109,3 +110,54 @@ def test_a_damaged_recording_is_refused_or_right(recording, seed):
     except RecordingError:
         return
     assert found.channels[0].times_s.size == original.channels[0].times_s.size
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"", "it is empty"),
+        (b"time_s,cell_voltage_V\n0,2.2\n", "no HDF5 file"),
+        (b"\x89HDF\r\n\x1a\n" + bytes(600), "inner structure is damaged"),
+    ],
+)
+def test_what_is_no_recording_is_said_without_the_words_of_the_library(tmp_path, content, said):
+    path = tmp_path / "x.h5"
+    path.write_bytes(content)
+    with pytest.raises(RecordingError, match=said) as refusal:
+        vet(path)
+    assert "synchronously" not in str(refusal.value)
+
+
+def test_a_file_that_was_cut_off_is_said_to_be_and_its_journal_named(recording):
+    whole = recording.read_bytes()
+    recording.write_bytes(whole[:-1000])
+    refused(recording, f"cut off: of {len(whole)} bytes {len(whole) - 1000} are there; name another")
+    recording.with_name("run.h5.journal").touch()
+    refused(recording, "its journal is there: galvanote recover")
+
+
+def test_sizes_that_are_claimed_within_reason_but_not_there_are_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        del file["run/cell_voltage/value"]
+        file["run/cell_voltage"].create_dataset("value", (1_000_000,), "f8", chunks=(1024,))
+    refused(recording, "claims 1000000 values")
+
+
+def test_texts_that_are_not_there_are_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        del file["run/moments/label"]
+        file["run/moments"].create_dataset("label", (10**6,), h5py.string_dtype(), chunks=(1000,))
+    refused(recording, "claims 1000000 values")
+
+
+@pytest.mark.parametrize("name", ["..", "a\nb", "a\\b", "\u202etxt", "x" * 300])
+def test_names_that_no_recording_has_are_refused(recording, name):
+    with h5py.File(recording, "r+") as file:
+        file["run"].create_group(name)
+    refused(recording, "a name that no recording has")
+
+
+def test_a_long_steady_recording_passes(tmp_path):
+    n = 300_000
+    steady = Samples("cell_voltage", np.arange(n) / 1000, np.full(n, 2.0), np.zeros(n, np.uint8))
+    vet(finish(journal(tmp_path / "run.h5", [steady])))
