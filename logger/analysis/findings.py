@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
 
+from logger.analysis.chosen_windows import ChosenWindow, chosen_windows
 from logger.analysis.comparison import budget_lines
 from logger.analysis.current import current_density_mA_cm2
 from logger.analysis.gas import gas_amounts, gas_volumes
@@ -22,13 +24,16 @@ __all__ = ["document", "findings", "json_safe"]
 V_PER_S_IN_MV_PER_MIN = 60e3
 
 
-def findings(recording: Recording) -> dict[str, Any]:
+def findings(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = None) -> dict[str, Any]:
     """Analyse a recording and return its findings.
 
     Parameters
     ----------
     recording : Recording
         Finished, still running, or cut off.
+    chosen : mapping, optional
+        Windows that a person chose, for ``before`` and ``after``; by default those that the findings kept in
+        the recording say were chosen. An empty mapping takes the choice back.
 
     Returns
     -------
@@ -36,7 +41,9 @@ def findings(recording: Recording) -> dict[str, Any]:
         The keys are all there in every case. What the data do not support is None, and a warning says why
         and what would supply it. Only plain JSON types, and no number that is not finite.
     """
-    return document(recording, analyse_run(recording))
+    if chosen is None:
+        chosen = chosen_windows(recording.findings_json)
+    return document(recording, analyse_run(recording, chosen))
 
 
 def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
@@ -104,6 +111,7 @@ def _settled(plateau: Plateau | None) -> dict[str, Any] | None:
     if plateau is None:
         return None
     window = plateau.window
+    by_hand = {"chosen_by_hand": True} if plateau.chosen_by_hand else {}
     return {
         "voltage_V": window.voltage_V,
         "standard_uncertainty_V": plateau.absolute.standard_uncertainty,
@@ -114,6 +122,7 @@ def _settled(plateau: Plateau | None) -> dict[str, Any] | None:
         "drift_interval90_mV_per_min": [V_PER_S_IN_MV_PER_MIN * end for end in window.drift.interval()],
         "effective_samples": window.effective_samples,
         "is_settled": window.is_settled,
+        **by_hand,
     }
 
 

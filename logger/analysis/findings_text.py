@@ -78,6 +78,8 @@ def _plateau_lines(document: dict[str, Any]) -> list[str]:
             lines.append(f"Settled voltage {name}: not known")
             continue
         word = "settled" if found["is_settled"] else "NOT settled"
+        if found.get("chosen_by_hand"):
+            word += ", window chosen by hand"
         low, high = found["drift_interval90_mV_per_min"]
         length_s = found["window_end_s"] - found["window_begin_s"]
         shown = with_uncertainty(found["voltage_V"], 2.0 * found["standard_uncertainty_V"], "V")

@@ -10,10 +10,12 @@ from numpy.typing import NDArray
 
 from logger.analysis.caution import Caution, Cautions
 from logger.analysis.charge import Charge, charge
+from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.comparison import compare, with_meter
 from logger.analysis.current import Current
 from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.meter_accuracy import MeterAccuracy
+from logger.analysis.phase_window import chosen_in_run, settled_in_phase
 from logger.analysis.phases import Phase, electrolysing_stretches
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
@@ -22,7 +24,7 @@ from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.run_growth import RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
-from logger.analysis.settled import SettledWindow, settled_window
+from logger.analysis.settled import SettledWindow
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
@@ -31,9 +33,8 @@ from logger.bench_tables import Bench
 from logger.errors import BenchError
 from logger.recording import ChannelData, Recording
 
-__all__ = ["Plateau", "RunAnalysis", "analyse_run", "settled_in_phase"]
+__all__ = ["Plateau", "RunAnalysis", "analyse_run"]
 
-MOST_UNUSABLE_SHARE = 0.10
 CHANGES_THE_CELL = (
     "electrodes_out", "electrodes_in", "solution_swapped", "resistor_changed", "lead_lifted", "lead_back",
 )  # fmt: skip
@@ -43,13 +44,15 @@ CHANGES_THE_CELL = (
 class Plateau:
     """The settled end of a phase: its window, its absolute uncertainty, its current and temperature.
 
-    `current` and `temperature_C` are None where they are not known or were not measured.
+    `current` and `temperature_C` are None where they are not known or were not measured; `chosen_by_hand`
+    tells that a person chose the window.
     """
 
     window: SettledWindow
     absolute: Combined
     current: Current | None
     temperature_C: float | None
+    chosen_by_hand: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,91 +71,28 @@ class RunAnalysis:
     cautions: tuple[Caution, ...]
 
 
-def analyse_run(recording: Recording) -> RunAnalysis:
+def analyse_run(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = None) -> RunAnalysis:
     """Analyse a recording, finished or still running. Never raises for what the data hold.
 
     Parameters
     ----------
     recording : Recording
+    chosen : mapping, optional
+        Windows that a person chose, for ``before`` and ``after``.
 
     Returns
     -------
     RunAnalysis
     """
-    return _Analysis(recording).run()
-
-
-def settled_in_phase(
-    evidence: Evidence, phase: Phase, bench: Bench, changes_s: tuple[float, ...] = ()
-) -> SettledWindow:
-    """Return the settled window of a phase.
-
-    Parameters
-    ----------
-    evidence : Evidence
-    phase : Phase
-    bench : Bench
-        Its settling rule.
-    changes_s : tuple of float
-        Run times at which the resistor was changed: before the salt only what follows the last change
-        counts, afterwards only what precedes the first.
-
-    Raises
-    ------
-    Refused
-        See `settled_window`; also where more than a tenth of the readings are no voltages of an electrolysing
-        cell, or the sign of the readings changes.
-    """
-    inside = [at_s for at_s in changes_s if phase.begin_s < at_s < phase.end_s]
-    if inside:
-        is_before = phase.phase == "before"
-        begin_s, end_s = (max(inside), phase.end_s) if is_before else (phase.begin_s, min(inside))
-        phase = Phase(phase.phase, begin_s, end_s)
-    part = evidence.last_stretch(phase)
-    times, volts = evidence.times_s[part], evidence.magnitude_V[part]
-    limits = evidence.thresholds
-    # Single readings outside belong to no state long enough to be one, and not to the plateau either.
-    usable = (volts > limits.below_V) & (volts < limits.poor_enter_V)
-    if not usable.all():
-        _check_share(usable)
-        times, volts = times[usable], volts[usable]
-    _check_signs(evidence.voltage_V[part][usable])
-    return settled_window(
-        times,
-        volts,
-        limit_V_per_s=bench.settling.limit_mV_per_min / 60e3,
-        window_s=bench.settling.window_s,
-        resolution_V=evidence.resolution_V,
-    )
-
-
-def _check_share(usable: NDArray[np.bool_]) -> None:
-    share = 1.0 - float(np.count_nonzero(usable)) / usable.size
-    if share > MOST_UNUSABLE_SHARE:
-        raise Refused(
-            "readings outside electrolysis in percent",
-            100.0 * share,
-            "the meter jumped between a voltage and something else",
-            f"at most {100 * MOST_UNUSABLE_SHARE:g} % may be left out; lock the range, check the leads",
-        )
-
-
-def _check_signs(volts: NDArray[np.float64]) -> None:
-    negative = int(np.count_nonzero(volts < 0.0))
-    if 0 < negative < volts.size:
-        raise Refused(
-            "sign of the readings",
-            f"{negative} of {volts.size} negative",
-            "it changes within one phase",
-            "leave the leads where they are from before to after",
-        )
+    return _Analysis(recording, chosen or {}).run()
 
 
 class _Analysis:
     """The analysis of one recording in progress."""
 
-    def __init__(self, recording: Recording) -> None:
+    def __init__(self, recording: Recording, chosen: Mapping[str, ChosenWindow]) -> None:
         self._recording = recording
+        self._chosen = chosen
         self._cautions = Cautions()
         self._bench = self._read_bench()
         self._source = current_source(self._bench)
@@ -237,11 +177,18 @@ class _Analysis:
         changes = resistor_changes(self._recording.moments)
         self._tell_unknown_resistors(changes)
         for name in ("before", "after"):
-            phase = evidence.phases.named(name)
+            phase, by_hand = evidence.phases.named(name), self._chosen.get(name)
+            if phase is None and by_hand is not None:
+                phase = Phase(name, by_hand.begin_s, by_hand.end_s)
             if phase is None:
                 continue
             try:
-                window = settled_in_phase(evidence, phase, self._bench, tuple(at_s for at_s, _ in changes))
+                if by_hand is not None:
+                    window = chosen_in_run(evidence, by_hand, self._bench)
+                    self._tell_chosen(name, window)
+                else:
+                    changed_s = tuple(at_s for at_s, _ in changes)
+                    window = settled_in_phase(evidence, phase, self._bench, changed_s)
             except Refused as refusal:
                 self._cautions.say(
                     f"no_settled_{name}", f"No settled voltage {name}. {refusal}.", phase.end_s
@@ -257,8 +204,16 @@ class _Analysis:
                     self._recording, self._source, window, absolute.standard_uncertainty, self._cautions
                 ),
                 temperature_C=plateau_temperature_C(self._recording, phase, window, self._cautions),
+                chosen_by_hand=by_hand is not None,
             )
         return plateaus
+
+    def _tell_chosen(self, name: str, window: SettledWindow) -> None:
+        self._cautions.say(
+            f"window_chosen_{name}",
+            f"The window {name} was chosen by hand, not found by the program; say so with the result.",
+            window.begin_s,
+        )
 
     def _tell_window(self, evidence: Evidence, name: str, window: SettledWindow, absolute: Combined) -> None:
         if not window.is_settled:

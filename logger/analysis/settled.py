@@ -15,7 +15,7 @@ from logger.analysis.plateau import FEWEST_SAMPLES, block_means, plateau
 from logger.analysis.refusal import Refused, require_positive
 from logger.analysis.uncertainty import coverage_factor
 
-__all__ = ["MOST_SAMPLES", "SettledWindow", "settled_window", "window_lengths_s"]
+__all__ = ["MOST_SAMPLES", "SettledWindow", "given_window", "settled_window", "window_lengths_s"]
 
 MOST_SAMPLES = 600
 """Samples a window is averaged down to: the scales of the estimators then reach from seconds to minutes."""
@@ -144,6 +144,29 @@ def settled_window(
     else:
         chosen, is_settled = _search(grid, limit, shortest_s, resolution_V)
     return _described(chosen, is_settled)
+
+
+def given_window(times_s: ArrayLike, voltage_V: ArrayLike, *, limit_V_per_s: float) -> SettledWindow:
+    """Judge a window that somebody chose, by the same measure as one that was found.
+
+    Parameters
+    ----------
+    times_s, voltage_V, limit_V_per_s
+        See `settled_window`; all of the readings are the window.
+
+    Raises
+    ------
+    Refused
+        Fewer than 30 readings, or gaps of more than a tenth.
+    """
+    limit = require_positive("settling limit", limit_V_per_s)
+    times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
+    if times.size < FEWEST_SAMPLES:
+        raise Refused(
+            "readings in the window", times.size, "so few say nothing", f"take {FEWEST_SAMPLES} or more"
+        )
+    chosen = _whole(uniform_grid(times, volts, FINEST_CELLS))
+    return _described(chosen, chosen.drift.is_within(limit))
 
 
 def window_lengths_s(longest_s: float, shortest_s: float) -> Iterator[float]:
