@@ -27,6 +27,7 @@ from pathlib import Path
 import numpy as np
 
 from drivers.simulated.cell import LessonCell
+from logger.archive import damaged_of
 from logger.errors import RecordingError
 from logger.journal import journal_of, read_head
 from logger.reader import read_recording
@@ -78,7 +79,8 @@ def killed_once(number: int, top: Path) -> Outcome:
     if rng.random() < 0.3:
         hits = sum(_recovery_killed(folder, rng) for _ in range(2))
     try:
-        word, detail = _judged(out, command, LessonCell("bench", seed=number), rate)
+        cell = LessonCell("bench", seed=number)
+        word, detail = judged(out, command.samples, command.moments, cell, rate)
     except (RecordingError, AssertionError) as error:
         word, detail = "WRONG", repr(error)
     shutil.rmtree(folder)
@@ -118,30 +120,46 @@ def _recovery_killed(folder: Path, rng: random.Random) -> int:
     return int(hit)
 
 
-def _judged(out: Path, command: RecordCommand, cell: LessonCell, rate: int) -> tuple[str, str]:
+def judged(
+    out: Path, samples: int, moments: int, cell: LessonCell, rate: int, *, after_power_cut: bool = False
+) -> tuple[str, str]:
+    """Recover, read, and compare with what was acknowledged; return OK, LOST or WRONG, and what was seen.
+
+    After a power cut, and not after a kill, whole frames may lie behind a hole: never acknowledged, and kept
+    beside the recording.
+
+    Raises
+    ------
+    RecordingError : it cannot be read.
+    """
     for _ in range(2):  # recovering twice is harmless
         for journal in find_journals(out.parent):
             told = recover(journal)
-            if told.outcome not in ("recovered", "empty"):
+            if told.outcome not in ("recovered", "empty") and not (
+                after_power_cut and told.outcome == "partly"
+            ):
                 return "WRONG", told.message
     if not out.exists():
         journal = journal_of(out)
         if journal.exists() and read_head(journal) is not None:
             return "WRONG", "a journal with a head was not recovered"
-        return ("OK", "") if command.samples == command.moments == 0 else ("LOST", "everything")
-    left = sorted(p.name for p in out.parent.iterdir() if p != out)
+        return ("OK", "") if samples == moments == 0 else ("LOST", "everything")
+    kept = {out, damaged_of(journal_of(out))} if after_power_cut else {out}
+    left = sorted(p.name for p in out.parent.iterdir() if p not in kept)
     if left:
         return "WRONG", f"left behind: {left}"
-    return _compared(read_recording(out), command, cell, rate)
+    return _compared(read_recording(out), samples, moments, cell, rate)
 
 
-def _compared(found: Recording, command: RecordCommand, cell: LessonCell, rate: int) -> tuple[str, str]:
+def _compared(
+    found: Recording, acknowledged: int, moments: int, cell: LessonCell, rate: int
+) -> tuple[str, str]:
     samples = sum(channel.values.size for channel in found.channels)
     notes = [m.label for m in found.moments if m.kind == "note"]
-    if samples < command.samples:
-        return "LOST", f"{samples} of {command.samples} samples"
-    if len(found.moments) < command.moments:
-        return "LOST", f"{len(found.moments)} of {command.moments} moments"
+    if samples < acknowledged:
+        return "LOST", f"{samples} of {acknowledged} samples"
+    if len(found.moments) < moments:
+        return "LOST", f"{len(found.moments)} of {moments} moments"
     if notes != [f"number {k}" for k in range(len(notes))]:
         return "WRONG", f"notes {notes[:5]} ..."
     for channel in found.channels:
