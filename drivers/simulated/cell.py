@@ -37,7 +37,7 @@ class LessonCell:
 
     Parameters
     ----------
-    lesson : ``demo``, ``bench``, or a plan of one's own.
+    lesson : ``demo``, ``blank``, ``bench``, or a plan of one's own.
     seed : which of the possible lessons; the same seed gives the same readings everywhere.
     noise : ``quiet``, ``lesson`` or ``rough`` (see `disturbance.NOISES`).
     faults : names from `lesson_fault.FAULTS`.
@@ -108,7 +108,7 @@ class LessonCell:
         """What a perfect analysis would find, without noise, drift or transients; names hold the units.
 
         Voltages are magnitudes at the electrodes as they stand in that part of the lesson (with
-        ``half_dipped`` the area after the swap is a quarter).
+        ``half_dipped`` the area after the swap is a quarter). A blank has no ``salt_added_s``.
         """
         line = self._timeline
         before, after = self._settled_point(line.buffer_in_s), self._settled_point(line.electrodes_in_s)
@@ -136,7 +136,7 @@ class LessonCell:
             "internal_resistance_ohm": self.supply.internal_ohm,
             "temperature_C": build.temperature_C,
             "buffer_in_s": line.buffer_in_s,
-            "salt_added_s": line.salt_added_s,
+            **({"salt_added_s": line.salt_added_s} if line.plan.has_salt else {}),
             "electrodes_out_s": line.electrodes_out_s,
             "electrodes_in_s": line.electrodes_in_s,
             "duration_s": line.end_s,

@@ -46,7 +46,8 @@ class Plan:
 
     `coverage` gives the catalysed part of the anode from the seconds of growth so far. After each
     filling the voltage starts `first_transient_V` or `second_transient_V` too high and comes down with
-    a time constant of 30 s (wetting, warming up).
+    a time constant of 30 s (wetting, warming up). In a blank (`has_salt` false) nothing is added and
+    nothing grows; the rest of the lesson is the same.
     """
 
     dry_s: float
@@ -57,10 +58,12 @@ class Plan:
     coverage: Callable[[Array], Array] = logistic_coverage
     first_transient_V: float = 0.080
     second_transient_V: float = 0.030
+    has_salt: bool = True
 
 
 LESSONS: dict[str, Plan] = {
     "demo": Plan(dry_s=45.0, before_s=240.0, growth_s=900.0, out_s=60.0, after_s=420.0),
+    "blank": Plan(dry_s=45.0, before_s=240.0, growth_s=900.0, out_s=60.0, after_s=420.0, has_salt=False),
     "bench": Plan(dry_s=20.0, before_s=2400.0, growth_s=2400.0, out_s=60.0, after_s=2400.0),
 }
 """The lessons by the names that an address may use."""
@@ -117,6 +120,8 @@ class Timeline:
 
     def coverage(self, times_s: Array) -> Array:
         """Return the catalysed part of the anode. It grows only with salt in the buffer and current on."""
+        if not self.plan.has_salt:
+            return np.zeros(np.shape(times_s))
         grown_s = np.interp(times_s, self._begins_s, self._grown_s)
         return np.where(times_s < self.salt_added_s, 0.0, self.plan.coverage(grown_s))
 
@@ -158,7 +163,11 @@ class Timeline:
             (swapped_s, "solution_swapped", "fresh buffer without salt"),
             (self.electrodes_in_s, "electrodes_in", "electrodes in fresh buffer"),
         )
-        return tuple(TaggedMoment(time_s, kind, f"{label} {SIMULATED}") for time_s, kind, label in tagged)
+        return tuple(
+            TaggedMoment(time_s, kind, f"{label} {SIMULATED}")
+            for time_s, kind, label in tagged
+            if self.plan.has_salt or kind != "salt_added"
+        )
 
     def _during_growth(self, part: float, lasts_s: float) -> tuple[float, float]:
         begin_s = self.salt_added_s + part * (self.electrodes_out_s - self.salt_added_s)

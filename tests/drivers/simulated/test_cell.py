@@ -115,6 +115,16 @@ def test_the_cell_may_be_read_after_the_lesson() -> None:
     assert np.all(np.abs(volts - cell.truth["voltage_after_V"]) < 0.015)
 
 
+def test_a_blank_saves_nothing() -> None:
+    blank, demo = LessonCell("blank", 3), LessonCell("demo", 3)
+    assert blank.truth["saved_V"] == 0.0
+    assert "salt_added_s" not in blank.truth
+    times_s = np.arange(0.0, 285.0)  # the same lesson up to the salt
+    assert blank.block(times_s).tolist() == demo.block(times_s).tolist()
+    late_s = np.arange(1000.0, 1185.0)
+    assert np.all(blank.block(late_s) - demo.block(late_s) > 0.1)
+
+
 class TestFaults:
     def test_reversed_leads_change_the_sign_and_nothing_else(self) -> None:
         times_s = np.arange(1600.0)

@@ -49,6 +49,14 @@ def test_every_moment_says_that_it_is_simulated() -> None:
     assert times_s == sorted(times_s)
 
 
+def test_a_blank_is_the_demo_without_salt_and_growth() -> None:
+    blank, demo = Timeline(LESSONS["blank"]), Timeline(LESSONS["demo"])
+    assert blank.moments == tuple(one for one in demo.moments if one.kind != "salt_added")
+    times_s = np.arange(0.0, 2000.0, 7.0)
+    assert blank.circuit(times_s).tolist() == demo.circuit(times_s).tolist()
+    assert not blank.coverage(times_s).any()
+
+
 def test_the_circuit_through_the_demo() -> None:
     times_s = at(-1, 0, 44.999, 45, 1184.999, 1185, 1244.999, 1245, 1e6)
     o, e = Circuit.OPEN, Circuit.ELECTROLYSING
