@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -161,8 +162,12 @@ class FrameSource(Source):
         """Turn the readings of one arrival into a delivery."""
         judged: list[TimedReading] = []
         notices: list[Notice] = []
+        # Several conversions at once: they have waited somewhere, nobody knows how long.
+        has_waited = self._repeats.period_s is not None and len({reading.raw for reading in readings}) > 1
         for reading in readings:
             notices += self._notices_about(reading, arrived_s)
+            if has_waited:
+                reading = replace(reading, quality=reading.quality | Quality.TIME_UNCERTAIN)
             if reading.value is None:
                 self._counts["refused"] += 1
                 judged += self._outliers.flush()

@@ -23,7 +23,7 @@ from drivers.notice_limit import NoticeLimit
 from drivers.run_clock import RunClock
 from drivers.samples import Delivery, Notice, Quality, Samples
 from drivers.scpi_dialogue import QUIET_S, Answer, Dialogue
-from drivers.scpi_greeting import greet
+from drivers.scpi_greeting import confirm_function, greet
 from drivers.source import Channel, Instrument, Source
 
 __all__ = ["ScpiSource"]
@@ -34,6 +34,8 @@ _PATIENT_WAIT_S = 10.0  # a meter that integrates over 100 periods of the mains,
 _MISSES_TO_ASK_WHY = 2
 _MISSES_TO_GIVE_UP = 5
 _REMEMBERED = 51
+_CONFIRM_EVERY_S = 5.0
+_JUMP_SHARE, _JUMP_V = 0.05, 0.02  # a reading so far from the last may be of another function
 _LATE = 1.5  # times the usual round trip: the meter changed its range, or something waited
 
 
@@ -66,6 +68,7 @@ class ScpiSource(Source):
         self._start_s = 0.0
         self._slot = 0
         self._last_s = -math.inf
+        self._last_V, self._confirmed_s = 0.0, 0.0
         self._run: RunClock | None = None  # stays after close: times go on in the same run
         self.silent_after_s = max(3.0, 10 * self._period_s)
 
@@ -107,14 +110,15 @@ class ScpiSource(Source):
         self._link.open(clock)
         if clock is not self._run:
             self._last_s, self._identity = -math.inf, ""
+            self._usual = UsualShape()
         self._clock = self._run = clock
         self._dialogue = Dialogue(self._link, clock)
-        self._usual = UsualShape()
         self._misses = 0
         self._pending.clear()
         try:
             identity, self._configuration = greet(self._dialogue, self.address.port)
             self._check_identity(identity)
+            self._last_V, self._confirmed_s = math.nan, clock.now_s()
             self._take_first_reading(self._dialogue)
         except SourceLost as error:
             self.close()
@@ -227,7 +231,24 @@ class ScpiSource(Source):
         if reading.value is None:
             notices = self._limit.pass_on("no_value", f"Not recorded: {reading.problem}.", answer.arrived_s)
             return Delivery(notices=notices)
+        if self._must_confirm(reading.value, answer.arrived_s):
+            confirm_function(dialogue, self.address.port)
         return Delivery(samples=(self._sample(answer, reading),), notices=self._rate_notice(answer.arrived_s))
+
+    def _must_confirm(self, value_V: float, now_s: float) -> bool:
+        """Whether someone may have turned the meter to another function: the answers do not tell.
+
+        Only a meter that had answered ``CONF?`` can be asked: every 5 s, and before a reading that jumps is
+        delivered.
+        """
+        last_V, self._last_V = self._last_V, value_V
+        if not self._configuration:
+            return False
+        has_jumped = value_V != last_V and abs(value_V - last_V) > _JUMP_V + _JUMP_SHARE * abs(last_V)
+        if not has_jumped and now_s - self._confirmed_s < _CONFIRM_EVERY_S:
+            return False
+        self._confirmed_s = now_s
+        return True
 
     def _sample(self, answer: Answer, reading: Reading) -> Samples:
         assert reading.value is not None

@@ -6,7 +6,7 @@ from drivers.errors import SourceRefused
 from drivers.formats.scpi import parse_function
 from drivers.scpi_dialogue import SIDE_WAIT_S, Dialogue
 
-__all__ = ["greet"]
+__all__ = ["confirm_function", "greet"]
 
 _DC_VOLTS = ("VOLT", "VOLT:DC", "VOLTAGE", "VOLTAGE:DC")
 _OTHER_FUNCTIONS = ("CURR", "RES", "FRES", "FREQ", "PER", "CONT", "DIOD", "TEMP", "CAP", "VOLT")
@@ -43,6 +43,29 @@ def greet(dialogue: Dialogue, port: str) -> tuple[str, str]:
     configuration = _configuration(dialogue)
     _check_function(parse_function(configuration), port)
     return identity, configuration.decode("ascii", errors="replace").strip()
+
+
+def confirm_function(dialogue: Dialogue, port: str) -> None:
+    """Ask the meter at `port`, which had answered ``CONF?`` before, whether it still measures DC volts.
+
+    Raises
+    ------
+    SourceRefused : it measures something else now.
+    SourceLost : the port failed.
+    """
+    before = ""
+    for _ in range(_AGREEMENT_TRIES):
+        answer = dialogue.ask("CONF?", SIDE_WAIT_S)
+        if answer is None or not dialogue.is_in_step:
+            dialogue.is_in_step = False
+            return
+        function = parse_function(answer.line)
+        if function in _DC_VOLTS:
+            return
+        if function == before:  # one answer alone may have lost a byte
+            _check_function(function, port)
+            return
+        before = function
 
 
 def _identity(dialogue: Dialogue, wait_s: float) -> str:

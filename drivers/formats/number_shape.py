@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 __all__ = ["NumberShape", "UsualShape", "number_shape"]
 
+_AGREEMENT_WITH_EXPONENT = 0.8
+
 
 class NumberShape(NamedTuple):
     """What stays the same from one reading of an instrument to the next.
@@ -37,7 +39,8 @@ class UsualShape:
     ----------
     window : how many of the last numbers count.
     learn_from : how many must have been seen before any is judged.
-    agreement : share of them that must have one shape.
+    agreement : share of them that must have one shape; 0.8 does for numbers with an exponent, which
+        nobody shortens.
     """
 
     def __init__(self, window: int = 200, learn_from: int = 40, agreement: float = 0.96) -> None:
@@ -54,5 +57,6 @@ class UsualShape:
         self._last.append(shape)
         self._counts[shape] += 1
         ((usual, times),) = self._counts.most_common(1)
-        is_known = len(self._last) >= self._learn_from and times >= self._agreement * len(self._last)
+        share = _AGREEMENT_WITH_EXPONENT if usual.width else self._agreement
+        is_known = len(self._last) >= self._learn_from and times >= share * len(self._last)
         return is_known and shape != usual

@@ -81,10 +81,14 @@ class EmulatedBoard:
         self._random = random.Random(self._faults.seed)
         self._started_s = 0.0
         self._count = 0
+        self._may_reboot = self._faults.reboot_after > 0
 
     def attach(self, now_s: float) -> None:
         """Restart, as boards do when a program opens the line."""
         self._outbox.clear()
+        self._start(now_s)
+
+    def _start(self, now_s: float) -> None:
         self._started_s = now_s + self._boot_s
         self._count = 0
         for line in filter(None, (self._faults.banner, self._header)):
@@ -106,6 +110,9 @@ class EmulatedBoard:
             line = self._format(board_us, self._voltage(time_s * self._speed))
             leaves_s = time_s + self._random.uniform(0.0, self._latency_s)
             self._outbox.post(leaves_s, line.encode() + b"\r\n")
+            if self._may_reboot and self._count == self._faults.reboot_after:
+                self._may_reboot = False
+                self._start(time_s)
         return self._outbox.take(now_s)
 
     def _reading_s(self) -> float:

@@ -27,7 +27,8 @@ class EmulatedHandheld:
     period_s : from one conversion to the next.
     conversion_s : how long one takes; the voltage is that at the middle of it.
     frames_each : how often each conversion is sent, one frame right after the other.
-    is_ac, is_held : called with the time of the line; whether the dial is on AC, the display held.
+    is_ac, is_held : called with the time of the line; whether the dial is on AC, the display held. The fault
+        ``ac_after`` turns the dial too.
     """
 
     def __init__(
@@ -55,7 +56,8 @@ class EmulatedHandheld:
         self._is_held = is_held
         frame = HANDHELD_FORMATS[kind][""]
         self._line_s = frame.length * BITS_PER_BYTE / frame.baud
-        self._outbox = Outbox(faults or Faults())
+        self._faults = faults or Faults()
+        self._outbox = Outbox(self._faults)
         self._count = 0
 
     def attach(self, now_s: float) -> None:
@@ -76,7 +78,7 @@ class EmulatedHandheld:
             frame = encode_frame(
                 self._kind,
                 self._voltage(middle_s * self._speed),
-                is_ac=self._is_ac(middle_s),
+                is_ac=self._is_ac(middle_s) or self._faults.is_on_ac(self._count),
                 is_held=self._is_held(middle_s),
                 has_low_battery=self._has_low_battery,
             )

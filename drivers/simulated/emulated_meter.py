@@ -24,6 +24,7 @@ _QUICK_S = 0.002  # an answer that needs no conversion
 _OVERLOAD = 9.9e37
 _NO_NUMBER = 9.91e37
 _QUEUE_LIMIT = 20
+_AC_CONFIGURATION = '"VOLT:AC +1.000000E+02,+1.000000E-04"'
 
 
 class EmulatedMeter:
@@ -63,6 +64,7 @@ class EmulatedMeter:
         self._lines = AnswerLines()
         self._errors: list[str] = []
         self._busy_until_s = 0.0
+        self._readings = 0
 
     def attach(self, now_s: float) -> None:
         """Print the banner, if one is ordered."""
@@ -101,7 +103,9 @@ class EmulatedMeter:
         elif not self._is_remote:
             self._fail('550,"Command not allowed in local"')
         elif _CONFIGURED.fullmatch(command):
-            self._answer(start_s + _QUICK_S, self._configuration)
+            is_on_ac = self._faults.is_on_ac(self._readings)
+            self._readings += is_on_ac  # so that the dial comes back also when nobody measures any more
+            self._answer(start_s + _QUICK_S, _AC_CONFIGURATION if is_on_ac else self._configuration)
         elif _READ.fullmatch(command):
             self._answer(start_s + self._conversion_s, self._measured(start_s + self._conversion_s / 2))
         elif command not in ("", "*RST") and not _CONFIGURE.fullmatch(command):
@@ -109,6 +113,9 @@ class EmulatedMeter:
 
     def _measured(self, time_s: float) -> str:
         volts = round(self._voltage(time_s * self._speed), 5)  # 10 uV steps
+        if self._faults.is_on_ac(self._readings):
+            volts = 0.00012  # what is left of a steady voltage
+        self._readings += 1
         if math.isnan(volts):
             volts = _NO_NUMBER
         elif abs(volts) > 1.2 * self._range_V:

@@ -73,7 +73,7 @@ class EmulatedPacketBoard:
         self._boot_s = boot_s
         self._info_every_s = info_every_s
         self._lose = lose
-        self._restart_at = restart_at
+        self._restart_at = restart_at or self._faults.reboot_after or None
         self._flags = flags or {}
         self._outbox = Outbox(self._faults)
         self._random = random.Random(self._faults.seed)

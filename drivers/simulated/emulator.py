@@ -7,8 +7,6 @@ told to end (SIGTERM, Ctrl-C).
 from __future__ import annotations
 
 import argparse
-import dataclasses
-import difflib
 import os
 import signal
 import sys
@@ -18,17 +16,18 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TextIO
 
-from drivers.errors import AddressError, SourceError
+import numpy as np
+from numpy.typing import NDArray
+
+from drivers.errors import SourceError
 from drivers.simulated.device import Device, Unplugged
-from drivers.simulated.emulated_board import FORMS, EmulatedBoard
-from drivers.simulated.emulated_meter import EmulatedMeter
+from drivers.simulated.emulated import EMULATED, Emulation, make_device
+from drivers.simulated.emulated_board import FORMS
 from drivers.simulated.endpoint import Endpoint, PseudoTerminal, TcpPort
-from drivers.simulated.faults import Faults
+from drivers.simulated.faults import Faults, parse_faults
+from drivers.simulated.wrong_speed import at_wrong_speed
 
-__all__ = ["EMULATED", "main", "run_emulator"]
-
-EMULATED = ("scpi", "text")
-"""The kinds of instrument that can be emulated."""
+__all__ = ["main", "run_emulator"]
 
 _LOOK_AT_STOP_S = 0.2
 
@@ -39,9 +38,10 @@ def run_emulator(
     port: int | None = None,
     speed: float = 1.0,
     faults: Faults | None = None,
-    voltage: Callable[[float], float] | None = None,
+    volts: Callable[[NDArray[np.float64]], NDArray[np.float64]] | None = None,
     form: str = "micros",
-    rate: float = 10.0,
+    rate: float | None = None,
+    line_baud: int = 0,
     link: Path | None = None,
     stop: threading.Event | None = None,
     output: TextIO | None = None,
@@ -50,23 +50,25 @@ def run_emulator(
 
     Parameters
     ----------
-    kind : one of `EMULATED`.
+    kind : one of `emulated.EMULATED`.
     port : a TCP port of this computer, 0 for a free one; None for a pseudo-terminal where there are any.
     speed : seconds of the cell per second.
     faults : what shall go wrong.
-    voltage : volts at the cell's time in seconds; by default the demonstration lesson.
-    form, rate : of a board: one of `emulated_board.FORMS`, and lines per second.
+    volts : from the cell's times in seconds to volts; by default the demonstration lesson.
+    form, rate, line_baud : see `emulated.Emulation`. A program that reads a pseudo-terminal at another speed
+        than the line's gets what a serial port would make of it.
     link : a path that shall point to the pseudo-terminal.
     stop : ends the serving when set; by default SIGTERM and SIGINT set it.
     output : where ``READY ADDRESS`` goes; by default stdout.
 
     Raises
     ------
-    AddressError : unknown kind.
+    AddressError : unknown kind or form, an impossible rate, or a fault that this kind cannot have.
     CannotOpen : the TCP port is taken.
     """
     faults = faults or Faults()
-    device = _make_device(kind, voltage or _demo_voltage(faults.seed), speed, faults, form, rate)
+    emulation = Emulation(kind, volts or _demo_volts(faults.seed), speed, rate, form, line_baud)
+    device = make_device(emulation, faults)
     stop = stop or _stop_on_signals()
     has_terminals = os.name == "posix"
     endpoint: Endpoint = PseudoTerminal(link) if port is None and has_terminals else TcpPort(port or 0)
@@ -76,27 +78,15 @@ def run_emulator(
 
     try:
         announce()
-        _serve(device, endpoint, stop, faults.away_s, announce)
+        _Server(device, endpoint, emulation.baud).serve(stop, faults.away_s, announce)
     finally:
         endpoint.close()
 
 
-def _make_device(
-    kind: str, voltage: Callable[[float], float], speed: float, faults: Faults, form: str, rate: float
-) -> Device:
-    if kind == "scpi":
-        return EmulatedMeter(voltage, speed=speed, faults=faults)
-    if kind == "text":
-        return EmulatedBoard(voltage, speed=speed, faults=faults, form=form, rate=rate)
-    near = difflib.get_close_matches(kind, EMULATED, n=1, cutoff=0.5)
-    hint = f"; did you mean {near[0]}?" if near else ""
-    raise AddressError(f"there is no emulated instrument {kind!r}{hint} (known: {', '.join(EMULATED)})")
-
-
-def _demo_voltage(seed: int) -> Callable[[float], float]:
+def _demo_volts(seed: int) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
     from drivers.simulated.cell import LessonCell  # late: an emulator of a given voltage needs no cell
 
-    return LessonCell("demo", seed=seed).voltage_V
+    return LessonCell("demo", seed=seed).block
 
 
 def _stop_on_signals() -> threading.Event:
@@ -106,35 +96,49 @@ def _stop_on_signals() -> threading.Event:
     return stop
 
 
-def _serve(
-    device: Device, endpoint: Endpoint, stop: threading.Event, away_s: float, announce: Callable[[], None]
-) -> None:
-    """Carry bytes between the device and whoever opens the line, each at its time."""
-    begin_s = time.monotonic()
-    while not stop.is_set():
-        due_s = device.next_due_s() if endpoint.is_open else None
-        wait_s = _LOOK_AT_STOP_S
-        if due_s is not None:
-            wait_s = min(wait_s, max(due_s - (time.monotonic() - begin_s), 0.0))
-        has_opened, data = endpoint.poll(wait_s)
-        now_s = time.monotonic() - begin_s
-        try:
-            if has_opened:
-                device.take(now_s)  # said to nobody
-                device.attach(now_s)
-            if data:
-                device.receive(data, now_s)
-            if endpoint.is_open:
-                endpoint.send(device.take(now_s))
-        except Unplugged:
-            endpoint.unplug()
-            stop.wait(away_s)
-            endpoint.replug()
-            announce()
+class _Server:
+    """Carries bytes between a device and whoever opens the line, each at its time."""
+
+    def __init__(self, device: Device, endpoint: Endpoint, baud: int) -> None:
+        self._device = device
+        self._endpoint = endpoint
+        self._baud = baud
+
+    def serve(self, stop: threading.Event, away_s: float, announce: Callable[[], None]) -> None:
+        """Serve until told to stop; a device that vanishes comes back after `away_s`."""
+        begin_s = time.monotonic()
+        while not stop.is_set():
+            due_s = self._device.next_due_s() if self._endpoint.is_open else None
+            wait_s = _LOOK_AT_STOP_S
+            if due_s is not None:
+                wait_s = min(wait_s, max(due_s - (time.monotonic() - begin_s), 0.0))
+            has_opened, data = self._endpoint.poll(wait_s)
+            try:
+                self._carry(has_opened, data, time.monotonic() - begin_s)
+            except Unplugged:
+                self._endpoint.unplug()
+                stop.wait(away_s)
+                self._endpoint.replug()
+                announce()
+
+    def _carry(self, has_opened: bool, data: bytes, now_s: float) -> None:
+        if has_opened:
+            self._device.take(now_s)  # said to nobody
+            self._device.attach(now_s)
+        other_baud = self._endpoint.reader_baud or self._baud
+        if data:
+            self._device.receive(self._through_line(data, other_baud, self._baud), now_s)
+        if self._endpoint.is_open:
+            sent = self._device.take(now_s)
+            self._endpoint.send(self._through_line(sent, self._baud, other_baud))
+
+    @staticmethod
+    def _through_line(data: bytes, sent_baud: int, read_baud: int) -> bytes:
+        return data if sent_baud == read_baud or not data else at_wrong_speed(data, sent_baud, read_baud)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run an emulator from the command line, with all its faults to order; for tests of other programs."""
+    """Run an emulator from the command line, with all that can be ordered; for tests of other programs."""
     parser = argparse.ArgumentParser(prog="python -m drivers.simulated.emulator", description=__doc__)
     parser.add_argument("kind", choices=EMULATED)
     parser.add_argument("--port", type=int, help="TCP port, 0 for a free one (default: a pseudo-terminal)")
@@ -142,7 +146,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--speed", type=float, default=1.0, help="seconds of the cell per second")
     parser.add_argument("--ramp", type=float, metavar="V/S", help="volts per second instead of the demo cell")
     parser.add_argument("--form", choices=sorted(FORMS), default="micros", help="line form of a board")
-    parser.add_argument("--rate", type=float, default=10.0, help="lines per second of a board")
+    parser.add_argument("--rate", type=float, help="readings per second of a board")
+    parser.add_argument("--line-baud", type=int, default=0, help="speed of the line")
     parser.add_argument("--fault", action="append", default=[], metavar="NAME=VALUE", help="see Faults")
     arguments = parser.parse_args(argv)
     slope = arguments.ramp
@@ -151,28 +156,17 @@ def main(argv: Sequence[str] | None = None) -> int:
             arguments.kind,
             port=arguments.port,
             speed=arguments.speed,
-            faults=_parse_faults(arguments.fault),
-            voltage=None if slope is None else (lambda time_s: slope * time_s),
+            faults=parse_faults(arguments.fault),
+            volts=None if slope is None else (lambda times_s: slope * times_s),
             form=arguments.form,
             rate=arguments.rate,
+            line_baud=arguments.line_baud,
             link=arguments.link,
         )
     except SourceError as error:
         sys.stderr.write(f"{error}\n")
         return 1
     return 0
-
-
-def _parse_faults(texts: list[str]) -> Faults:
-    """Read ``NAME=VALUE`` pairs; a yes-or-no fault is ordered by its name alone."""
-    plain = dataclasses.asdict(Faults())
-    for text in texts:
-        name, _, value = text.partition("=")
-        if name not in plain:
-            raise AddressError(f"there is no fault {name!r} (known: {', '.join(plain)})")
-        kind = type(plain[name])
-        plain[name] = True if kind is bool else kind(value)
-    return Faults(**plain)
 
 
 if __name__ == "__main__":

@@ -18,7 +18,21 @@ from drivers.errors import CannotOpen
 __all__ = ["Endpoint", "PseudoTerminal", "TcpPort"]
 
 _READ_SIZE = 4096
+_USUAL_BAUDS = (300, 600, 1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200, 230400, 460800, 921600)
 _LOOK_AGAIN_S = 0.02  # a pseudo-terminal does not tell when it is opened
+
+
+def _baud_codes() -> dict[int, int]:
+    """Return the speed in bits per second by the system's code for it; empty where there is no termios."""
+    try:
+        import termios
+    except ImportError:
+        return {}
+    codes = ((getattr(termios, f"B{baud}", None), baud) for baud in _USUAL_BAUDS)
+    return {code: baud for code, baud in codes if code is not None}
+
+
+_BAUDS = _baud_codes()
 
 
 class Endpoint(Protocol):
@@ -31,6 +45,10 @@ class Endpoint(Protocol):
     @property
     def is_open(self) -> bool:
         """Whether a program has it open."""
+
+    @property
+    def reader_baud(self) -> int:
+        """The speed at which that program reads; 0 where lines have none."""
 
     def poll(self, wait_s: float) -> tuple[bool, bytes]:
         """Wait at most `wait_s` for something; return whether a program has just opened it, and bytes."""
@@ -71,6 +89,11 @@ class TcpPort:
     def is_open(self) -> bool:
         """Whether a program is connected."""
         return self._connection is not None
+
+    @property
+    def reader_baud(self) -> int:
+        """A TCP connection has no line speed."""
+        return 0
 
     def poll(self, wait_s: float) -> tuple[bool, bytes]:
         """See `Endpoint.poll`."""
@@ -120,14 +143,21 @@ class TcpPort:
         return True
 
     def _receive(self) -> bytes:
+        """Take all that the present program has said, to the end: it may have gone behind its last words."""
         assert self._connection is not None
-        try:
-            data = self._connection.recv(_READ_SIZE)
-        except ConnectionError:
-            data = b""
-        if not data:
-            self._hang_up()
-        return data
+        received = bytearray()
+        while True:
+            try:
+                data = self._connection.recv(_READ_SIZE)
+            except BlockingIOError:
+                break
+            except ConnectionError:
+                data = b""
+            if not data:
+                self._hang_up()
+                break
+            received += data
+        return bytes(received)
 
     def _hang_up(self) -> None:
         if self._connection is not None:
@@ -160,6 +190,17 @@ class PseudoTerminal:
     def is_open(self) -> bool:
         """Whether a program has it open."""
         return self._has_program
+
+    @property
+    def reader_baud(self) -> int:
+        """The speed that the program has set; a pseudo-terminal keeps it, though it makes nothing of it."""
+        import termios
+
+        try:
+            code = termios.tcgetattr(self._master)[4]
+        except termios.error:
+            return 0
+        return _BAUDS.get(code, 0)
 
     def poll(self, wait_s: float) -> tuple[bool, bytes]:
         """See `Endpoint.poll`."""

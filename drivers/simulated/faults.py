@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import dataclasses
+import difflib
 import random
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from drivers.errors import AddressError
 from drivers.simulated.device import Unplugged
+from drivers.simulated.wrong_speed import at_wrong_speed
 
-__all__ = ["Faults", "Outbox"]
+__all__ = ["Faults", "Outbox", "parse_faults"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +23,10 @@ class Faults:
     message. `late_every` : each so-many-th message leaves `late_s` seconds late, and those behind it wait.
     `lost_every` : each so-many-th message is never sent. `stall_at` : that message and all behind it wait
     `stall_s` seconds. `unplug_after` : the line goes dead, once, after so many messages, and comes back
-    after `away_s` seconds. `echo` : a meter repeats each command. `banner` : a board prints this when a
-    program opens it. All are drawn from `seed`.
+    after `away_s` seconds. `reboot_after` : a board starts anew by itself, once, after so many messages.
+    `ac_after` : the dial stands on AC volts for the `ac_count` readings after so many. `wrong_speed` : the
+    sender's line speed as a multiple of the reader's. `echo` : a meter repeats each command. `banner` : a
+    board prints this when a program opens it. All are drawn from `seed`.
     """
 
     drop: float = 0.0
@@ -32,9 +39,43 @@ class Faults:
     stall_s: float = 1.0
     unplug_after: int = 0
     away_s: float = 1.0
+    reboot_after: int = 0
+    ac_after: int = 0
+    ac_count: int = 10
+    wrong_speed: float = 1.0
     echo: bool = False
     banner: str = ""
     seed: int = 1
+
+    def is_on_ac(self, reading: int) -> bool:
+        """Whether the dial stands on AC volts for the reading of this number, counted from 0."""
+        return bool(self.ac_after) and 0 <= reading - self.ac_after < self.ac_count
+
+
+def parse_faults(texts: Iterable[str]) -> Faults:
+    """Read ``NAME=VALUE`` pairs; a yes-or-no fault is ordered by its name alone.
+
+    Raises
+    ------
+    AddressError : unknown name (the nearest known one is named), or a value that is none.
+    """
+    plain = dataclasses.asdict(Faults())
+    for text in texts:
+        name, _, value = text.partition("=")
+        if name not in plain:
+            near = difflib.get_close_matches(name, plain, n=1, cutoff=0.5)
+            hint = f"; did you mean {near[0]}?" if near else ""
+            raise AddressError(f"there is no fault {name!r}{hint} (known: {', '.join(plain)})")
+        kind = type(plain[name])
+        try:
+            plain[name] = True if kind is bool else kind(value)
+        except ValueError as error:
+            raise AddressError(
+                f"fault {text}: {value!r} is no number; write for example {name}={plain[name]}"
+            ) from error
+        if kind in (int, float) and not plain[name] >= 0:
+            raise AddressError(f"fault {text}: the value must be 0 or more")
+    return Faults(**plain)
 
 
 class Outbox:
@@ -91,6 +132,8 @@ class Outbox:
 
     def _spoiled(self, message: bytes) -> bytes:
         faults, chance = self._faults, self._random.random
+        if faults.wrong_speed != 1.0:
+            message = at_wrong_speed(message, faults.wrong_speed, 1.0)
         if not (faults.drop or faults.flip or faults.garbage):
             return message
         kept = bytearray()

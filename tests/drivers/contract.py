@@ -158,7 +158,7 @@ class SourceContract:
         assert open_handles() == before
 
 
-def open_in_time(source: Source, bench: InstrumentBench, attempts: int = 10) -> None:
+def open_in_time(source: Source, bench: InstrumentBench, attempts: int = 60) -> None:
     """Open an instrument that has just come back, as patiently as a run does."""
     for attempt in range(attempts):
         try:

@@ -29,6 +29,7 @@ class OnALine(InstrumentContract):
     kind = ""
     query = ""
     uses_tcp = False
+    options: tuple[str, ...] = ()
 
     @pytest.fixture(scope="class")
     @classmethod
@@ -36,7 +37,7 @@ class OnALine(InstrumentContract):
         where = (
             ["--port", "0"] if cls.uses_tcp else ["--link", str(tmp_path_factory.mktemp("line") / "meter")]
         )
-        with EmulatorProcess(cls.kind, *where, "--ramp", RAMP, "--rate", "50") as emulator:
+        with EmulatorProcess(cls.kind, *where, "--ramp", RAMP, "--rate", "50", *cls.options) as emulator:
             yield emulator
 
     @pytest.fixture
@@ -65,6 +66,7 @@ class TestMeterOverTcp(OnALine):
 
 class TestMeterOverPseudoTerminal(OnALine):
     kind, query = "scpi", "?rate=20&baud=115200"
+    options = ("--line-baud", "115200")
 
 
 class TestBoardOverTcp(OnALine):
