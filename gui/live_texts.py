@@ -13,7 +13,17 @@ if TYPE_CHECKING:
     from logger.assessment_view import AssessmentView
     from logger.run import RunStatus
 
-__all__ = ["STALE_S", "Row", "age_text", "big_voltage", "drift_text", "rows", "saved_words", "source_words"]
+__all__ = [
+    "STALE_S",
+    "Row",
+    "age_text",
+    "big_voltage",
+    "drift_text",
+    "rough_time",
+    "rows",
+    "saved_words",
+    "source_words",
+]
 
 STALE_S = 3.0
 """A reading older than this (host seconds) is shown grey, with its age."""
@@ -43,10 +53,10 @@ def big_voltage(voltage_V: float | None) -> str:
 def age_text(age_s: float) -> str:
     """Return an age in words, coarse enough not to flicker."""
     if age_s < 9.95:
-        return f"{age_s:.1f} s ago"
+        return f"{plain(age_s, 1, 's')} ago"
     if age_s < 120:
-        return f"{age_s:.0f} s ago"
-    return f"{clock_text(age_s)} min ago"
+        return f"{plain(age_s, 0, 's')} ago"
+    return f"{clock_text(age_s)}\u00a0min ago"
 
 
 def drift_text(view: AssessmentView) -> str:
@@ -67,15 +77,16 @@ def verdict_words(view: AssessmentView) -> str:
         return "settled"
     if view.verdict == "not_yet":
         if view.seconds_needed is not None and math.isfinite(view.seconds_needed):
-            return f"not settled yet, about {_rough(view.seconds_needed)} more"
+            return f"not settled yet, about {rough_time(view.seconds_needed)} more"
         return "not settled yet"
     return "cannot tell yet"
 
 
-def _rough(time_s: float) -> str:
+def rough_time(time_s: float) -> str:
+    """Return a time that is only about known: ``20 s``, ``6 min``."""
     if time_s < 90:
-        return f"{max(10, round(time_s, -1)):.0f} s"
-    return f"{time_s / 60:.0f} min"
+        return plain(max(10.0, round(time_s, -1)), 0, "s")
+    return plain(time_s / 60, 0, "min")
 
 
 def rows(view: AssessmentView) -> tuple[Row, ...]:

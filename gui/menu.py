@@ -24,6 +24,20 @@ class WindowMenu(QMenu):
     lesson_wanted = Signal()
     tag_wanted = Signal()
     kinds_wanted = Signal()
+    words_wanted = Signal()
+    undo_wanted = Signal()
+    redo_wanted = Signal()
+    to_step_wanted = Signal()
+    next_wanted = Signal()
+    skip_wanted = Signal()
+    repeat_wanted = Signal()
+    plan_wanted = Signal()
+    wall_wanted = Signal()
+    quiet_wanted = Signal()
+    sound_turned = Signal(bool)
+    second_wanted = Signal()
+    live_turned = Signal(bool)
+    details_wanted = Signal()
     follow_wanted = Signal()
     whole_wanted = Signal()
     stop_wanted = Signal()
@@ -38,12 +52,16 @@ class WindowMenu(QMenu):
         super().__init__(window)
         self._window = window
         self._add_run()
+        self._add_sheet()
         self.addSeparator()
         self._add_files()
         self.addSeparator()
         self._add_pages()
         self._add_colours(theme)
+        self._add(translate("Menu", "Silence the alarm"), "Ctrl+B", self.quiet_wanted)
+        self.sound = self._turned(translate("Menu", "Sound"), self.sound_turned)
         self.addSeparator()
+        self._add(translate("Menu", "Copy details for a report"), "", self.details_wanted)
         self._add(translate("Menu", "Quit"), "Ctrl+Q", self.quit_wanted)
         self._shortcut(QKeySequence.StandardKey.Save, self.save_pressed)
 
@@ -51,23 +69,56 @@ class WindowMenu(QMenu):
         # The key of tagging itself: gui.stamping. The tab shows it in the menu without a shortcut.
         self._add(translate("Menu", "Tag a moment") + "\tM", "", self.tag_wanted)
         self._add(translate("Menu", "Tag a moment of a kind …"), "K", self.kinds_wanted)
+        self._add(translate("Menu", "Words for the last moment"), "L", self.words_wanted)
+        self._add(translate("Menu", "Move it to the step of the voltage"), "G", self.to_step_wanted)
+        self.undo = self._add(translate("Menu", "Undo"), QKeySequence.StandardKey.Undo, self.undo_wanted)
+        self.redo = self._add(translate("Menu", "Redo"), QKeySequence.StandardKey.Redo, self.redo_wanted)
+        self.addSeparator()
         self._add(translate("Menu", "Follow, or stand still"), "F", self.follow_wanted)
         self._add(translate("Menu", "Whole run") + "\tHome", "", self.whole_wanted)
         self._add(translate("Menu", "Stop and save"), "Ctrl+E", self.stop_wanted)
+
+    def _add_sheet(self) -> None:
+        menu = self.addMenu(translate("Menu", "Run sheet"))
+        # The space bar itself: gui.stamping.
+        for words, key, signal in (
+            (translate("Menu", "Next step") + "\t" + translate("Keys", "Space"), "", self.next_wanted),
+            (translate("Menu", "Skip the next step"), "Ctrl+K", self.skip_wanted),
+            (translate("Menu", "Repeat the last step"), "Ctrl+R", self.repeat_wanted),
+            (translate("Menu", "Change the steps …"), "Ctrl+T", self.plan_wanted),
+        ):
+            menu.addAction(self._action(words, key, signal))
 
     def _add_files(self) -> None:
         self._add(translate("Menu", "Open recordings …"), QKeySequence.StandardKey.Open, self.open_wanted)
         self._add(translate("Menu", "Save picture"), "Ctrl+P", self.picture_wanted)
         self._add(translate("Menu", "Simulated lesson again"), "Ctrl+L", self.lesson_wanted)
+        self._add(translate("Menu", "Second copy of this run …"), "Ctrl+D", self.second_wanted)
+        self.live = self._turned(
+            translate("Menu", "Live file for other programs, from the next run on"), self.live_turned
+        )
 
     def _add_pages(self) -> None:
         keys = {entry.key for entry in PAGES}
         for entry in PAGES:
             action = self._add(translate("Pages", entry.title), entry.key)
             action.triggered.connect(lambda _checked=False, name=entry.name: self.page_wanted.emit(name))
+        self._add(translate("Menu", "View for the wall"), "F11", self.wall_wanted)
         self._add(translate("Menu", "Cautions"), "" if "F1" in keys else "F1", self.cautions_wanted)
 
+    def _turned(self, words: str, signal: SignalInstance) -> QAction:
+        action = QAction(words, self)
+        action.setCheckable(True)
+        action.triggered.connect(signal)
+        self.addAction(action)
+        return action
+
     def _add(self, words: str, key: Key = "", signal: SignalInstance | None = None) -> QAction:
+        action = self._action(words, key, signal)
+        self.addAction(action)
+        return action
+
+    def _action(self, words: str, key: Key, signal: SignalInstance | None) -> QAction:
         action = QAction(words, self)
         if key:
             action.setShortcut(QKeySequence(key))
@@ -75,7 +126,6 @@ class WindowMenu(QMenu):
             self._window.addAction(action)
         if signal is not None:
             action.triggered.connect(_once(signal))
-        self.addAction(action)
         return action
 
     def _shortcut(self, key: QKeySequence.StandardKey, signal: SignalInstance) -> None:

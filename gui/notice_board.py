@@ -1,12 +1,16 @@
-"""What a run has to tell, as bars: notices when they come, live cautions while they last. No Qt."""
+"""What a run has to tell, as bars: notices when they come, cautions while they last. Touches no widget."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Protocol
 
+from gui.live_texts import rough_time
 from gui.session import Session
+from gui.words import translate
+from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
+from logger.quantity import plain
 
 __all__ = ["INFO_PASSES_S", "NoticeBoard"]
 
@@ -14,6 +18,9 @@ INFO_PASSES_S = 8.0
 
 SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": ("disk_full",)}
 """Notices that tell that an earlier one no longer holds."""
+
+GRAVER = {"silent": "danger"}
+"""Notices that the window takes more seriously than a log does: readings are being missed right now."""
 
 LIVE_LEVELS = {
     "touching": "danger",
@@ -41,13 +48,14 @@ class NoticeBoard:
     Parameters
     ----------
     bars : where they appear.
-    alarm : called for every new danger; it must be heard as well as seen.
+    call : called with the text of every new danger, for whoever does not look at the window.
     """
 
-    def __init__(self, bars: Bars, alarm: Callable[[], None]) -> None:
-        self._bars, self._alarm = bars, alarm
+    def __init__(self, bars: Bars, call: Callable[[str], None]) -> None:
+        self._bars, self._call = bars, call
         self._live_codes: set[str] = set()
         self._told_trouble = False
+        self._is_disk_low = False
 
     def follow(self, session: Session) -> None:
         """Show what is new, drop what no longer holds; called a few times a second."""
@@ -60,6 +68,19 @@ class NoticeBoard:
             self._told_trouble = True
             self._bars.show_bar("trouble", "warning", session.trouble)
         self._follow_cautions(session)
+        self._follow_disk(session)
+
+    def _follow_disk(self, session: Session) -> None:
+        room = session.disk_room if session.state == "running" else None
+        is_low = room is not None and room.is_low
+        if room is not None and is_low:
+            text = translate("Notices", "The disk is nearly full: {room}. Make room, or stop and save.")
+            self._bars.show_bar("disk_low", "danger", text.format(room=room_words(room)))
+            if not self._is_disk_low:
+                self._call(text.format(room=room_words(room)))
+        elif self._is_disk_low:
+            self._bars.drop("disk_low")
+        self._is_disk_low = is_low
 
     def _follow_cautions(self, session: Session) -> None:
         view = session.view if session.state == "running" else None
@@ -73,7 +94,15 @@ class NoticeBoard:
     def _show(self, notice: RunNotice) -> None:
         for code in SETTLES.get(notice.code, ()):
             self._bars.drop(code)
-        passes_after_s = INFO_PASSES_S if notice.level == "info" else 0.0
-        self._bars.show_bar(notice.code, notice.level, notice.text, passes_after_s=passes_after_s)
-        if notice.level == "danger":
-            self._alarm()
+        level = GRAVER.get(notice.code, notice.level)
+        passes_after_s = INFO_PASSES_S if level == "info" else 0.0
+        self._bars.show_bar(notice.code, level, notice.text, passes_after_s=passes_after_s)
+        if level == "danger":
+            self._call(notice.text)
+
+
+def room_words(room: DiskRoom) -> str:
+    """Return how much room is left, in words."""
+    if room.left_s is None:
+        return plain(room.free_bytes / 1e6, 0, "MB")
+    return translate("Notices", "room for about {time} more").format(time=rough_time(room.left_s))

@@ -11,6 +11,7 @@ from gui.pages.findings_page import FindingsPage
 from gui.pages.page import Page, PageHost
 from gui.pages.run_page import RunPage
 from gui.pages.start_page import StartPage
+from gui.widgets.wall_view import WallView
 
 __all__ = ["PageStack"]
 
@@ -33,8 +34,9 @@ class PageStack(QStackedWidget):
         self.run_page: RunPage | None = None
         self.findings_pages: list[FindingsPage] = []
         self.start_page, self.cautions = StartPage(), CautionsPage()
-        self.addWidget(self.start_page)
-        self.addWidget(self.cautions)
+        self.wall = WallView(host.theme)
+        for page in (self.start_page, self.cautions, self.wall):
+            self.addWidget(page)
         self.cautions.left.connect(self._leave_cautions)
 
     def names(self) -> tuple[str, ...]:
@@ -45,7 +47,7 @@ class PageStack(QStackedWidget):
     def present_name(self) -> str:
         """Return the name of the page in front; empty for the cautions, which have no tab."""
         page = self.currentWidget()
-        if page is self.cautions:
+        if page in (self.cautions, self.wall):
             return ""
         if isinstance(page, FindingsPage):
             return FINDINGS

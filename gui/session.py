@@ -17,7 +17,9 @@ from drivers.errors import SourceError
 from drivers.registry import make_source
 from drivers.source import Source
 from logger.bench import Bench
+from logger.disk_room import DiskRoom, look_at_disk
 from logger.errors import LoggerError
+from logger.journal import journal_of
 from logger.moments import Moment
 from logger.notices import RunNotice
 from logger.overview import Overview
@@ -32,18 +34,25 @@ __all__ = ["Finished", "Plan", "Session"]
 
 ASSESS_EVERY_S = 0.3
 GAPS_EVERY_S = 0.25
+DISK_EVERY_S = 5.0
 CLOSE_LIMIT_S = 30.0
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What to record: source addresses, where to, on which bench, and for how long (host seconds)."""
+    """What to record: source addresses, where to, on which bench, and for how long (host seconds).
+
+    `live` is a disposable file for other programs to follow the run with, `second_folder` where a second copy
+    of everything is kept.
+    """
 
     addresses: tuple[str, ...]
     out: Path
     bench: Bench
     title: str = ""
     duration_s: float | None = None
+    live: Path | None = None
+    second_folder: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +80,13 @@ class Session:
         self.trouble = ""
         self.view: AssessmentView | None = None
         self.finished: Finished | None = None
+        self.disk_room: DiskRoom | None = None
         self._make_run = make_run
         self._run: Run | None = None
         self._assessment: Assessment | None = None
         self._began_s = 0.0
         self._assessed_s = self._gaps_s = 0.0
+        self._looked_at_disk_s = -DISK_EVERY_S
         self._stop_wanted = False
         self.before_stop: Callable[[], None] = lambda: None
         """Called on the window's thread right before the run ends: what is still being typed is kept."""
@@ -129,6 +140,12 @@ class Session:
             raise LoggerError("the run has not begun")
         return self._run.edit_moment(moment_id, **changes)
 
+    def keep_second_copy(self, folder: Path) -> None:
+        """Keep a second copy of the run in `folder` from now on; see `Run`. May take long."""
+        if self._run is None:
+            raise LoggerError("the run has not begun")
+        self._run.keep_second_copy(folder)
+
     def poll(self) -> None:
         """Let time pass: end the run when it is due, ask for the next assessment."""
         if self.state != "running" or self._run is None:
@@ -181,7 +198,14 @@ class Session:
         try:
             sources = [make_source(address) for address in plan.addresses]
             self.overview.channel = _voltage_channel(sources) or self.overview.channel
-            run = self._make_run(sources, plan.out, title=plan.title, bench_toml=plan.bench.source_text)
+            run = self._make_run(
+                sources,
+                plan.out,
+                title=plan.title,
+                bench_toml=plan.bench.source_text,
+                live=plan.live,
+                second_folder=plan.second_folder,
+            )
             run.add_listener(self.overview)
             self._assessment = _assessment(plan.bench, self.overview.channel)
             run.add_listener(self._assessment)
@@ -198,6 +222,7 @@ class Session:
     def _assess(self) -> None:
         assert self._run is not None
         assert self._assessment is not None
+        self._look_at_disk(self._run)
         try:
             self._assessment.set_moments(self._run.moments)
             self.view = self._assessment.view(self._run.clock.now_s())
@@ -206,6 +231,14 @@ class Session:
             self.trouble = (
                 f"The live judgement stopped, by a fault of the program: {error!r}. Recording goes on."
             )
+
+    def _look_at_disk(self, run: Run) -> None:
+        """Here and not in the window's thread: a network disk may take its time to answer."""
+        if time.monotonic() - self._looked_at_disk_s < DISK_EVERY_S:
+            return
+        self._looked_at_disk_s = time.monotonic()
+        rate = sum(source.rate_per_s or 0.0 for source in run.status().sources)
+        self.disk_room = look_at_disk(journal_of(self.plan.out), rate)
 
     def _save(self) -> None:
         assert self._run is not None

@@ -1,4 +1,4 @@
-"""The key that stamps a moment: its time is that of the key going down, however busy the program is."""
+"""The keys that stamp a moment: its time is that of the key going down, however busy the program is."""
 
 from __future__ import annotations
 
@@ -7,9 +7,20 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QInputEvent, QKeyEvent, QWindow
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractSpinBox,
+    QApplication,
+    QComboBox,
+    QLineEdit,
+    QPlainTextEdit,
+    QTextEdit,
+    QWidget,
+)
 
-__all__ = ["EventDelay", "StampingKey"]
+from logger.moments import KINDS
+
+__all__ = ["DIGIT_KINDS", "STEP", "EventDelay", "StampingKeys"]
 
 LONGEST_DELAY_S = 5.0
 
@@ -36,18 +47,33 @@ class EventDelay:
         return difference_s - self._least_s
 
 
-class StampingKey(QObject):
-    """Watches the window system's key events of one window for M, and for Ctrl+M while typing.
+STEP = "step"
+"""What the space bar means; every other act is a kind of moment."""
+
+DIGIT_KINDS: tuple[str, ...] = (*tuple(KINDS)[:9], "temperature")
+"""The kinds on the digit keys 1 to 9 and 0."""
+
+ACTS: dict[Qt.Key, str] = {
+    Qt.Key.Key_Space: STEP,
+    Qt.Key.Key_M: "note",
+    **{Qt.Key(Qt.Key.Key_0.value + number % 10): kind for number, kind in enumerate(DIGIT_KINDS, start=1)},
+}
+
+
+class StampingKeys(QObject):
+    """Watches the window system's key events of one window for the keys that stamp a moment.
 
     Events are seen here before any widget sees them, and the time they have waited is taken off. A plain
-    M is text while words are being typed. A key that is held repeats nothing.
+    key is text while words are being typed; with Ctrl it stamps even then. The space bar does the next step
+    unless it is text, or presses the button that was reached by Tab. A key that is held repeats nothing.
 
     Parameters
     ----------
     window : the window to watch.
     now_s : returns the run time in seconds.
     speed : returns run seconds per second of the computer.
-    stamp : called with the run time of the press; returns whether the key was used.
+    stamp : called with the act (a kind of moment, or `STEP`) and the run time of the press; returns whether
+        the key was used.
     """
 
     def __init__(
@@ -55,7 +81,7 @@ class StampingKey(QObject):
         window: QWindow,
         now_s: Callable[[], float],
         speed: Callable[[], float],
-        stamp: Callable[[float], bool],
+        stamp: Callable[[str, float], bool],
     ) -> None:
         super().__init__(window)
         self._now_s, self._speed, self._stamp = now_s, speed, stamp
@@ -70,14 +96,23 @@ class StampingKey(QObject):
         time_s -= self._delay.of(event.timestamp()) * self._speed()
         if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.KeyPress:
             return False
-        if event.key() != Qt.Key.Key_M or QApplication.activePopupWidget() is not None:
+        act = ACTS.get(Qt.Key(event.key()))
+        if act is None or QApplication.activePopupWidget() is not None:
             return False
-        held = event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)
-        with_ctrl = held == Qt.KeyboardModifier.ControlModifier
-        typing = isinstance(_focused(watched), QLineEdit | QComboBox)
-        if not with_ctrl and (held or typing):
+        if not self._is_meant(act, event, _focused(watched)):
             return False
-        return True if event.isAutoRepeat() else self._stamp(time_s)
+        return True if event.isAutoRepeat() else self._stamp(act, time_s)
+
+    def _is_meant(self, act: str, event: QKeyEvent, focused: QWidget | None) -> bool:
+        held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if act == "note":
+            held &= ~Qt.KeyboardModifier.ShiftModifier
+        typing = isinstance(focused, QLineEdit | QComboBox | QAbstractSpinBox | QTextEdit | QPlainTextEdit)
+        if act == STEP:
+            return not held and not typing and not isinstance(focused, QAbstractButton)
+        if held == Qt.KeyboardModifier.ControlModifier:
+            return True
+        return not held and not typing
 
 
 def _focused(window: QObject) -> QWidget | None:

@@ -166,6 +166,9 @@ QPushButton[look="primary"] { background: @ink; color: @paper; border: 1px solid
 QPushButton[look="primary"]:hover { background: @quiet; border-color: @quiet; }
 QPushButton[look="primary"]:focus { border: 3px solid @curve; }
 QPushButton[look="primary"]:disabled { background: @band; color: @outline; border-color: @band; }
+QPushButton[look="ready"] { background: @settled; color: @paper; border: 1px solid @settled;
+                            border-radius: 12px; }
+QPushButton[look="ready"]:focus { border: 3px solid @ink; }
 QPushButton[look="moment"] { color: @moment; border: 1px solid @moment; border-radius: 12px; }
 QPushButton[look="moment"]:focus { border: 3px solid @moment; }
 QPushButton[look="flat"] { border: 1px solid transparent; border-radius: 8px; padding: 3px 8px;

@@ -12,16 +12,20 @@ from PySide6.QtGui import QCloseEvent, QDesktopServices, QShowEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QVBoxLayout, QWidget
 
 from gui.header_words import header_words
+from gui.icons import icon
 from gui.job import Job
+from gui.log_book import LogBook
 from gui.menu import WindowMenu
-from gui.notice_board import INFO_PASSES_S, NoticeBoard
+from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
 from gui.page_stack import PageStack
 from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
 from gui.run_desk import RunDesk
+from gui.run_watch import RunWatch
+from gui.run_ways import RunWays
 from gui.session import Finished, Plan, Session, load_finished
-from gui.stamping import StampingKey
+from gui.stamping import StampingKeys
 from gui.theme import Theme, style_sheet
 from gui.widgets.close_question import CloseQuestion
 from gui.widgets.header import Header
@@ -29,8 +33,6 @@ from gui.widgets.notice_bars import NoticeBars
 from gui.words import translate
 from logger.cautions import IN_SHORT
 from logger.export.picture import export_png
-from logger.moments import Moment
-from logger.scale import clock_text
 
 __all__ = ["Window"]
 
@@ -58,14 +60,18 @@ class Window(QWidget):
         self._jobs: list[Job[Any]] = []
         self._has_left = False
         self._texts_s = 0.0
-        self._stamping: StampingKey | None = None
+        self._stamping: StampingKeys | None = None
+        self.log_book: LogBook | None = None
         self._question: CloseQuestion | None = None
         self.menu = WindowMenu(theme, self)
         self.header = Header(theme, self.menu)
         self.bars = NoticeBars()
-        self._board = NoticeBoard(self.bars, self._alarm)
         self.desk = RunDesk(theme, lambda plan: Session(plan), self)
         self.stack = PageStack(self)
+        self.ways = RunWays(self, self.stack, self.desk, self.menu, self)
+        self.watch = RunWatch(self, self.desk, self.bars, settings)
+        self.menu.sound.setChecked(self.watch.is_sound_on)
+        self.setWindowIcon(icon("galvanote", "#000"))
         self._build()
         self._connect()
         self._recolour()
@@ -91,6 +97,7 @@ class Window(QWidget):
         self.header.page_chosen.connect(self.show_page)
         self.header.file_chosen.connect(lambda i: self.stack.bring(self.findings_pages[i]))
         self.stack.shown.connect(self._show_header)
+        self.stack.shown.connect(self._leave_wall)
         self.stack.start_page.open_wanted.connect(self.choose_files)
         self.stack.start_page.lesson_wanted.connect(self._lesson_again)
         self.desk.began.connect(self._take_run_page)
@@ -100,8 +107,6 @@ class Window(QWidget):
         menu = self.menu
         menu.open_wanted.connect(self.choose_files)
         menu.lesson_wanted.connect(self._lesson_again)
-        menu.tag_wanted.connect(lambda: self._stamp(self._now_s()))
-        menu.kinds_wanted.connect(self._open_kinds)
         menu.follow_wanted.connect(self._toggle_following)
         menu.whole_wanted.connect(self._whole_run)
         menu.stop_wanted.connect(self.stop)
@@ -110,6 +115,11 @@ class Window(QWidget):
         menu.cautions_wanted.connect(self.show_cautions)
         menu.page_wanted.connect(self.show_page)
         menu.quit_wanted.connect(self.close)
+        menu.wall_wanted.connect(self._toggle_wall)
+        menu.quiet_wanted.connect(self.watch.bell.silence)
+        menu.sound_turned.connect(self.watch.turn_sound)
+        menu.details_wanted.connect(self._copy_details)
+        self.stack.wall.left.connect(self._toggle_wall)
         menu.colours_chosen.connect(self._choose_colours)
 
     def sizeHint(self) -> QSize:
@@ -121,7 +131,7 @@ class Window(QWidget):
         super().showEvent(event)
         handle = self.windowHandle()
         if self._stamping is None and handle is not None:
-            self._stamping = StampingKey(handle, self._now_s, self._speed, self._stamp)
+            self._stamping = StampingKeys(handle, self._now_s, self._speed, self.ways.stamp)
 
     # ------------------------------------------------------------ the host of the pages
 
@@ -189,7 +199,9 @@ class Window(QWidget):
 
     def _take_run_page(self, page: RunPage) -> None:
         page.told.connect(self.tell)
-        page.removed.connect(self._tell_removed)
+        page.untold.connect(self.untell)
+        page.announced.connect(self._announce)
+        self.ways.take_page(page)
         self.stack.take_run_page(page)
         if not self.settings.value("cautions_understood", False, type=bool):
             actions = (
@@ -201,7 +213,9 @@ class Window(QWidget):
     def _tell_finished(self, finished: Finished) -> None:
         text = translate("Window", "Saved as {path}").format(path=finished.recording.path)
         self.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
-        self.untell("removed")
+        for key in ("removed", "step near", "sheet"):
+            self.untell(key)
+        self.watch.alerts.call(text)
         self.add_findings(finished)
 
     def _tell_failed(self, reason: str) -> None:
@@ -221,18 +235,6 @@ class Window(QWidget):
     def _speed(self) -> float:
         return self.session.speed if self.session is not None else 1.0
 
-    def _open_kinds(self) -> None:
-        if self.desk.is_running and self.run_page is not None:
-            self.show_page(RUN)
-            self.run_page.foot.open_kinds()
-
-    def _stamp(self, time_s: float) -> bool:
-        if not self.desk.is_running or self.run_page is None:
-            return False
-        self.show_page(RUN)
-        self.run_page.tag_at(time_s)
-        return True
-
     # ------------------------------------------------------------ once a frame
 
     def frame(self) -> None:
@@ -245,12 +247,26 @@ class Window(QWidget):
         if now - self._texts_s >= TEXT_EVERY_S:
             self._texts_s = now
             self._show_header()
-            if self.session is not None:
-                self._board.follow(self.session)
+            self.watch.follow()
+            self._tell_faults()
+            if self.stack.currentWidget() is self.stack.wall:
+                self.watch.show_wall(self.stack.wall, self.run_page)
 
-    def _alarm(self) -> None:
-        QApplication.beep()
-        QApplication.alert(self)
+    def _announce(self, text: str) -> None:
+        self.tell("sheet", "info", text)
+        self.watch.announce(text)
+
+    def _tell_faults(self) -> None:
+        for fault in self.log_book.new_faults() if self.log_book is not None else ():
+            text = translate("Window", "A fault of the program: {fault}. A recording goes on.")
+            action = (translate("Window", "Copy details"), self._copy_details)
+            self.tell("program fault", "warning", text.format(fault=fault), (action,))
+
+    def _copy_details(self) -> None:
+        details = self.log_book.details() if self.log_book is not None else LogBook(Path()).details()
+        QApplication.clipboard().setText(details)
+        text = translate("Window", "Details copied: versions, system, the end of the log.")
+        self.tell("copied", "info", text, passes_after_s=INFO_PASSES_S)
 
     def _show_header(self) -> None:
         page = self.stack.currentWidget()
@@ -330,6 +346,23 @@ class Window(QWidget):
         self.settings.setValue("cautions_understood", True)
         self.untell("cautions")
 
+    def _leave_wall(self) -> None:
+        if self.stack.currentWidget() is not self.stack.wall and self.header.isHidden():
+            self.header.show()
+            self.bars.show()
+            self.setWindowState(self.windowState() & ~Qt.WindowState.WindowFullScreen)
+
+    def _toggle_wall(self) -> None:
+        """The view for the wall fills the screen; the same key, or Esc, leads back."""
+        if self.stack.currentWidget() is self.stack.wall:
+            self.show_page(RUN)
+        else:
+            self.header.hide()
+            self.bars.hide()
+            self.watch.show_wall(self.stack.wall, self.run_page)
+            self.stack.bring(self.stack.wall)
+            self.setWindowState(self.windowState() | Qt.WindowState.WindowFullScreen)
+
     def _toggle_following(self) -> None:
         page = self.stack.currentWidget()
         if isinstance(page, RunPage):
@@ -339,18 +372,6 @@ class Window(QWidget):
         page = self.stack.currentWidget()
         if isinstance(page, RunPage | FindingsPage):
             page.chart.show_whole_run()
-
-    def _tell_removed(self, moment: Moment) -> None:
-        assert self.run_page is not None
-        page = self.run_page
-
-        def bring_back() -> None:
-            page.bring_back(moment.id)
-            self.untell("removed")
-
-        text = translate("Window", "Moment at {time} removed.").format(time=clock_text(moment.time_s))
-        action = (translate("Window", "Bring it back"), bring_back)
-        self.tell("removed", "info", text, (action,), passes_after_s=20)
 
     def _tell_saved(self) -> None:
         if self.desk.is_running:
@@ -402,6 +423,7 @@ class Window(QWidget):
             return
         self._has_left = True
         self._timer.stop()
+        self.watch.close()
         if self._question is not None:
             self._question.reject()
         for job in self._jobs:

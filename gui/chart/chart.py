@@ -43,10 +43,12 @@ class Chart(pg.GraphicsView):
     Attributes
     ----------
     moment_chosen : emitted with a moment's id when its flag is clicked.
+    moment_moved : emitted with a moment's id and a run time when its flag was dragged there.
     looked : emitted with nothing when following, zoom or place has changed.
     """
 
     moment_chosen = Signal(str)
+    moment_moved = Signal(str, float)
     looked = Signal()
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
@@ -88,6 +90,7 @@ class Chart(pg.GraphicsView):
         self.view.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
         self.view.sigResized.connect(lambda _view: self.refresh(self._now_s))
         self.strip.chosen.connect(self.moment_chosen)
+        self.strip.moved.connect(self.moment_moved)
 
     def minimumSizeHint(self) -> QSize:
         """Small enough for a school laptop."""
@@ -126,7 +129,12 @@ class Chart(pg.GraphicsView):
         extent = self._overview.extent_s
         first_s, last_s = extent or (0.0, 0.0)
         window = self.window_of_time
-        window.run_spans(first_s, max(now_s, last_s) if self._is_live else last_s, is_live=self._is_live)
+        window.run_spans(
+            first_s,
+            max(now_s, last_s) if self._is_live else last_s,
+            is_live=self._is_live,
+            sample_every_s=(last_s - first_s) / max(len(self._overview), 1),
+        )
         stretch = window.stretch(columns)
         notes = self._notes
         picture = (

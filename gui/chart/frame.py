@@ -23,6 +23,10 @@ class Frame:
         """Pixels from the left edge; takes numbers and arrays."""
         return (time_s - self.left_s) * (self.width / (self.right_s - self.left_s))
 
+    def time_s(self, x: float) -> float:
+        """Run seconds at so many pixels from the left edge."""
+        return self.left_s + x * (self.right_s - self.left_s) / self.width
+
     def y(self, voltage_V: Any) -> Any:
         """Pixels from the upper edge; takes numbers and arrays."""
         return (self.high_V - voltage_V) * (self.height / (self.high_V - self.low_V))

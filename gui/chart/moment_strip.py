@@ -7,6 +7,7 @@ from typing import Any
 import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
+from PySide6.QtWidgets import QApplication
 
 from gui.chart.flag_layout import PITCH, Flag, lay_out
 from gui.chart.frame import Frame
@@ -32,10 +33,12 @@ class MomentStrip(pg.GraphicsWidget):
     Attributes
     ----------
     chosen : emitted with a moment's id when its flag is clicked.
+    moved : emitted with a moment's id and the run time to which its flag was dragged, once let go.
     """
 
     HEIGHT = 46
     chosen = Signal(str)
+    moved = Signal(str, float)
 
     def __init__(self) -> None:
         super().__init__()
@@ -46,6 +49,11 @@ class MomentStrip(pg.GraphicsWidget):
         self._moments: tuple[Moment, ...] = ()
         self._flags: tuple[Flag, ...] = ()
         self._ticks: list[float] = []
+        self._pressed: Flag | None = None
+        self._pressed_x = 0.0
+        self._dragged_x: float | None = None
+        self.is_movable = False
+        """Whether flags can be dragged."""
 
     def show_moments(self, moments: tuple[Moment, ...], frame: Frame, colours: Colours) -> None:
         """Take all moments in order of time (their numbers count from 1) and the frame."""
@@ -74,6 +82,26 @@ class MomentStrip(pg.GraphicsWidget):
                 painter.setPen(QPen(colour, 1))
                 painter.drawLine(QLineF(flag.x, middle + DISC, flag.anchor_x, self.HEIGHT - 1))
             self._paint_flag(painter, flag, middle)
+        if self._dragged_x is not None and self._pressed is not None:
+            self._paint_dragged(painter, self._pressed, self._dragged_x, middle)
+
+    def _paint_dragged(self, painter: QPainter, flag: Flag, x: float, middle: float) -> None:
+        """The flag under the hand, with the time at which it would lie."""
+        assert self._colours is not None
+        assert self._frame is not None
+        painter.setPen(QPen(QColor(self._colours.moment), 1.5))
+        painter.drawLine(QLineF(x, middle, x, self.HEIGHT - 1))
+        paint_disc(painter, QPointF(x, middle), DISC + 2, flag.index + 1, self._colours)
+        words = clock_text(self._frame.time_s(x), 1)
+        painter.setFont(font(13, "semibold"))
+        width = QFontMetricsF(painter.font()).horizontalAdvance(words) + 12
+        left = x + DISC + 6 if x + DISC + 6 + width < self._frame.width else x - DISC - 6 - width
+        place = QRectF(left, middle - 11, width, 22)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(self._colours.moment))
+        painter.drawRoundedRect(place, 6, 6)
+        painter.setPen(QColor(self._colours.paper))
+        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, words)
 
     def _paint_flag(self, painter: QPainter, flag: Flag, middle: float) -> None:
         assert self._colours is not None
@@ -101,12 +129,35 @@ class MomentStrip(pg.GraphicsWidget):
         self.setToolTip(f"{flag.index + 1}  {clock_text(moment.time_s, 1)}  {kind}{label}")
 
     def mousePressEvent(self, event: Any) -> None:
-        """Choose the moment whose flag was clicked."""
+        """Take hold of a flag."""
         flag = self._flag_at(event.pos().x())
         if flag is None or event.button() != Qt.MouseButton.LeftButton:
             event.ignore()
             return
-        self.chosen.emit(self._moments[flag.index].id)
+        self._pressed, self._pressed_x, self._dragged_x = flag, event.pos().x(), None
+
+    def mouseMoveEvent(self, event: Any) -> None:
+        """Drag the flag along; it moves only once the hand has clearly moved."""
+        if self._pressed is None or self._frame is None or not self.is_movable:
+            return
+        by = event.pos().x() - self._pressed_x
+        if self._dragged_x is None and abs(by) < QApplication.startDragDistance():
+            return
+        self._dragged_x = min(max(self._pressed.anchor_x + by, 0.0), self._frame.width)
+        self.update()
+
+    def mouseReleaseEvent(self, _event: Any) -> None:
+        """Choose the moment that was clicked, or move the one that was dragged."""
+        flag, x = self._pressed, self._dragged_x
+        self._pressed = self._dragged_x = None
+        if flag is None or self._frame is None or flag.index >= len(self._moments):
+            return
+        moment_id = self._moments[flag.index].id
+        if x is None:
+            self.chosen.emit(moment_id)
+        else:
+            self.moved.emit(moment_id, max(self._frame.time_s(x), 0.0))
+        self.update()
 
     def _flag_at(self, x: float) -> Flag | None:
         near = [

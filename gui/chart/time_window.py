@@ -11,6 +11,9 @@ import math
 __all__ = ["TimeWindow"]
 
 SHORTEST_S = 0.02
+SAMPLES_IN_SHORTEST = 8.0
+"""Nobody zooms in between two readings: so many of them stay in the picture."""
+
 FIRST_LOOK_S = 30.0
 GROWTH = 1.07
 """The whole run is shown up to the next of these steps beyond now, not rescaled with every sample."""
@@ -33,14 +36,16 @@ class TimeWindow:
         self._left_s = 0.0
         self._now_s = 0.0
         self._first_s = 0.0
+        self._shortest_s = SHORTEST_S
 
     @property
     def shows_whole_run(self) -> bool:
         """Tell whether the whole run is shown, however long it gets."""
         return self._span_s is None and self.is_following
 
-    def run_spans(self, first_s: float, now_s: float, *, is_live: bool) -> None:
-        """Say how far the run reaches: from its first sample to now, and whether it goes on."""
+    def run_spans(self, first_s: float, now_s: float, *, is_live: bool, sample_every_s: float = 0.0) -> None:
+        """Say how far the run reaches: from its first sample to now, whether it goes on, and how densely."""
+        self._shortest_s = max(SHORTEST_S, SAMPLES_IN_SHORTEST * sample_every_s)
         self._first_s, self._now_s, self._is_live = min(first_s, 0.0), now_s, is_live
 
     def stretch(self, columns: int) -> tuple[float, float]:
@@ -69,7 +74,7 @@ class TimeWindow:
         """Show `factor` times as much time; `at_s` stays where it is (while following: the newest end)."""
         left_s, span_s = self._current()
         longest_s = self._whole_end_s() - self._first_s
-        wanted_s = min(max(span_s * factor, SHORTEST_S), longest_s)
+        wanted_s = min(max(span_s * factor, self._shortest_s), longest_s)
         if wanted_s >= longest_s:
             self.whole_run()
             return

@@ -1,20 +1,26 @@
-"""The bar along the bottom of the Run page: the path of the run, tagging, stopping."""
+"""The bar along the bottom of the Run page: the run sheet, the next step, tagging, stopping."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QStackedLayout, QVBoxLayout, QWidget
+from collections.abc import Sequence
 
+from PySide6.QtCore import QPoint, QSize, Qt, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from gui.fonts import font
+from gui.stamping import DIGIT_KINDS
 from gui.theme import Theme
 from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentEntry
-from gui.widgets.phase_path import PhasePath
+from gui.widgets.sheet_path import PathStep, SheetPath
 from gui.words import translate
 from logger.moments import KINDS
 
 __all__ = ["RunFoot"]
 
-HEIGHT = 92
+HEIGHT = 118
+BUTTON_HEIGHT = 60
+NEXT_WIDTH = (250, 430)
 
 
 class RunFoot(QWidget):
@@ -22,60 +28,110 @@ class RunFoot(QWidget):
 
     Attributes
     ----------
-    tag_pressed : emitted at the press of the tag button (not at its release), with nothing.
+    next_pressed : emitted at the press of the large button (not at its release), with nothing.
+    tag_pressed : emitted at the press of the tag button, with nothing.
     kinds_opened : emitted with nothing when the menu of kinds opens: that is the moment's time.
     kind_chosen : emitted with the kind chosen from the menu.
-    stop_wanted : emitted with nothing.
+    skip_wanted, repeat_wanted, plan_wanted, stop_wanted : emitted with nothing.
     """
 
+    next_pressed = Signal()
     tag_pressed = Signal()
     kinds_opened = Signal()
     kind_chosen = Signal(str)
+    skip_wanted = Signal()
+    repeat_wanted = Signal()
+    plan_wanted = Signal()
     stop_wanted = Signal()
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setFixedHeight(HEIGHT)
-        self.path = PhasePath(theme)
+        self.path = SheetPath(theme)
         self.entry = MomentEntry(theme)
-        self.tag = KeyButton(theme, "Tag a moment", "M", "moment")
-        self.kinds = KeyButton(theme, "Kind", "K", "moment")
-        self.kinds.setAccessibleName("Tag a moment of a kind")
-        self.kinds.setToolTip("Tag a moment of a kind (K); its time is when this menu opens")
-        self.stop = KeyButton(theme, "Stop and save", "Ctrl+E", "primary")
-        self._menu = QMenu(self)
-        for number, (kind, words) in enumerate(KINDS.items(), start=1):
-            mnemonic = f"&{number}  " if number < 10 else "    "
-            action = self._menu.addAction(f"{mnemonic}{words}")
+        self.next = KeyButton(theme, "", translate("Keys", "Space"), "primary", hint=" ")
+        self.next.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.next.setMinimumWidth(NEXT_WIDTH[0])
+        self.next.setMaximumWidth(NEXT_WIDTH[1])
+        self.tag = KeyButton(theme, translate("Run foot", "Tag a moment"), "M", "moment")
+        self.kinds = KeyButton(theme, translate("Run foot", "Kind"), "K", "moment")
+        self.kinds.setAccessibleName(translate("Run foot", "Tag a moment of a kind"))
+        self.kinds.setToolTip(
+            translate("Run foot", "Tag a moment of a kind (K); its time is when this menu opens")
+        )
+        self.stop = KeyButton(theme, translate("Run foot", "Stop and save"), "Ctrl+E", "plain")
+        self.skip = _small(
+            translate("Run foot", "Skip"), translate("Run foot", "Skip the next step (Ctrl+K)")
+        )
+        self.repeat = _small(
+            translate("Run foot", "Repeat"), translate("Run foot", "Do the last step once more (Ctrl+R)")
+        )
+        self.plan = _small(
+            translate("Run foot", "Steps …"), translate("Run foot", "Change the steps to come (Ctrl+T)")
+        )
+        self._menu = self._kinds_menu()
+        self._connect()
+        self._build()
+
+    def _kinds_menu(self) -> QMenu:
+        menu = QMenu(self)
+        digits = {kind: str(number % 10) for number, kind in enumerate(DIGIT_KINDS, start=1)}
+        for kind, words in KINDS.items():
+            digit = digits.get(kind)
+            action = menu.addAction(f"&{digit}  {words}" if digit else f"    {words}")
             action.triggered.connect(lambda _checked=False, kind=kind: self.kind_chosen.emit(kind))
+        return menu
+
+    def _connect(self) -> None:
+        self.next.pressed.connect(self.next_pressed)
         self.tag.pressed.connect(self.tag_pressed)
         self.kinds.pressed.connect(self.open_kinds)
         self.stop.clicked.connect(self.stop_wanted)
-        self._build()
+        self.skip.clicked.connect(self.skip_wanted)
+        self.repeat.clicked.connect(self.repeat_wanted)
+        self.plan.clicked.connect(self.plan_wanted)
+        self.entry.opened.connect(lambda: self._show_typing(True))
+        self.entry.left.connect(lambda: self._show_typing(False))
 
     def _build(self) -> None:
         rule = QFrame()
         rule.setProperty("look", "rule")
-        left = QWidget()
-        stack = QStackedLayout(left)
-        stack.setStackingMode(QStackedLayout.StackingMode.StackAll)
-        stack.addWidget(self.path)
-        stack.addWidget(self.entry)
-        self.entry.left.connect(self.path.show)
-        self.entry.opened.connect(lambda: self.tag.show_key("Ctrl+M"))
-        self.entry.left.connect(lambda: self.tag.show_key("M"))
+        sheet = QHBoxLayout()
+        sheet.setSpacing(2)
+        sheet.addWidget(self.path, 1)
+        for button in (self.skip, self.repeat, self.plan):
+            sheet.addWidget(button)
         row = QHBoxLayout()
-        row.setContentsMargins(28, 0, 28, 0)
         row.setSpacing(12)
-        row.addWidget(left, 1)
+        row.addWidget(self.next, 3)
+        row.addWidget(self.entry, 1)
+        row.addStretch(1)
         row.addWidget(self.kinds)
         row.addWidget(self.tag)
         row.addWidget(self.stop)
+        inner = QVBoxLayout()
+        inner.setContentsMargins(28, 6, 28, 12)
+        inner.setSpacing(2)
+        inner.addLayout(sheet)
+        inner.addLayout(row)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(rule)
-        layout.addLayout(row, 1)
+        layout.addLayout(inner, 1)
+
+    def sizeHint(self) -> QSize:
+        """Two rows."""
+        return QSize(1200, HEIGHT)
+
+    def show_sheet(self, steps: Sequence[PathStep], words: str, hint: str, *, is_time: bool) -> None:
+        """Show the path, what the large button says, and whether it is time for it."""
+        self.path.show_steps(steps)
+        self.next.show_words(words, hint)
+        self.next.show_look("ready" if is_time else "primary")
+        states = [step.state for step in steps]
+        self.skip.setEnabled("now" in states and self.next.isEnabled())
+        self.repeat.setEnabled("done" in states and self.next.isEnabled())
 
     def open_kinds(self) -> None:
         """Open the menu of kinds."""
@@ -86,7 +142,7 @@ class RunFoot(QWidget):
     def show_saving(self) -> None:
         """No more tagging: the run is being saved."""
         self.entry.settle()
-        for button in (self.tag, self.kinds, self.stop):
+        for button in (self.next, self.tag, self.kinds, self.stop, self.skip, self.repeat, self.plan):
             button.setEnabled(False)
         self.stop.show_words(translate("Run foot", "Saving …"))
 
@@ -94,3 +150,19 @@ class RunFoot(QWidget):
         """Nothing is recorded, and nothing can be tagged."""
         self.show_saving()
         self.stop.show_words(translate("Run foot", "Not recording"))
+
+    def _show_typing(self, is_typing: bool) -> None:
+        """While words are typed, plain letters and the space bar are text: show only keys that work."""
+        self.next.setVisible(not is_typing)
+        self.kinds.setVisible(not is_typing)
+        self.tag.show_key("Ctrl+M" if is_typing else "M")
+
+
+def _small(words: str, tip: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setProperty("look", "flat")
+    button.setFont(font(12.5, "medium"))
+    button.setToolTip(tip)
+    button.setAccessibleName(tip)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    return button

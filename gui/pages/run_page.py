@@ -1,11 +1,12 @@
-"""The page of a run in progress: the curve, the voltage, and tagging."""
+"""The page of a run in progress: the curve, the voltage, the run sheet, and tagging."""
 
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
@@ -13,17 +14,25 @@ from gui.fonts import font
 from gui.pages.live_panel import LivePanel
 from gui.pages.run_foot import RunFoot
 from gui.session import Session
+from gui.sheet_texts import announcement, next_hint, next_words
+from gui.stamping import STEP
+from gui.tagging import StepOffer, Tagging
 from gui.theme import Theme
+from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentWords
+from gui.widgets.sheet_editor import SheetEditor
+from gui.widgets.sheet_path import PathStep
 from gui.words import translate
 from logger.errors import LoggerError
 from logger.moments import Moment
+from logger.run_sheet import step_words
 
 __all__ = ["RunPage"]
 
 TEXT_EVERY_S = 0.3
-HINT = "Wheel zooms  ·  drag looks back  ·  Home shows the whole run"
+NEEDS_WORDS = frozenset({"note", "photo", "resistor_changed", "temperature"})
+"""Kinds whose moments say little without words: they are asked for at once."""
 
 
 class RunPage(QWidget):
@@ -33,45 +42,63 @@ class RunPage(QWidget):
     ----------
     stop_wanted : emitted with nothing.
     told : emitted with a key, a level and a text for the window's bars.
+    untold : emitted with the key of a bar that no longer holds.
     removed : emitted with the `Moment` that was removed, so that it can be brought back.
+    offered : emitted with a `StepOffer`: a moment may belong to a step of the voltage.
+    announced : emitted with what is to be said aloud, once, when a wait of the run sheet is over.
     """
 
     stop_wanted = Signal()
     told = Signal(str, str, str)
+    untold = Signal(str)
     removed = Signal(object)
+    offered = Signal(object)
+    announced = Signal(str)
 
     def __init__(self, theme: Theme, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._session = session
+        self._session, self._theme = session, theme
+        self.tagging = Tagging(session, self)
         self._texts_s = 0.0
         self._menu_time_s = 0.0
+        self._announced_at: int | None = None
         self.chart = Chart(theme)
+        self.chart.strip.is_movable = True
         self.panel = LivePanel(theme)
         self.foot = RunFoot(theme)
-        self.follow = KeyButton(theme, "Following the whole run", "F", "flat")
-        self.follow.setToolTip("Follow the newest readings, or stand still (F)")
+        self.follow = KeyButton(theme, translate("Run page", "Following the whole run"), "F", "flat")
+        self.follow.setToolTip(translate("Run page", "Follow the newest readings, or stand still (F)"))
         self.setFocusProxy(self.chart)
         self._build()
         self._connect()
         self.chart.show_overview(session.overview, is_live=True)
-        self.panel.show_words("Opening the source of the readings …")
+        self.panel.show_words(translate("Run page", "Opening the source of the readings …"))
         self.panel.show_voltage(None, None)
+        self._show_sheet()
 
     def _build(self) -> None:
-        hint = QLabel(HINT)
+        self._system = ElidedLabel(80)
+        self._system.setFont(font(12.5))
+        self._system.setProperty("look", "quiet")
+        hint = ElidedLabel()
+        hint.setText(
+            translate("Run page", "Wheel zooms  ·  drag looks back  ·  drag a flag to move its moment")
+        )
         hint.setFont(font(12.5))
         hint.setProperty("look", "quiet")
         below = QHBoxLayout()
         below.setContentsMargins(58, 4, 14, 8)
         below.addWidget(self.follow)
         below.addSpacing(8)
-        below.addWidget(hint, 1)
+        below.addWidget(hint)
+        below.addStretch(1)
+        below.addWidget(self._system)
         left = QVBoxLayout()
         left.setSpacing(0)
         left.addWidget(self.chart, 1)
         left.addLayout(below)
         middle = QHBoxLayout()
-        middle.setContentsMargins(6, 12, 28, 0)
+        middle.setContentsMargins(6, 12, 20, 0)
         middle.setSpacing(22)
         middle.addLayout(left, 1)
         middle.addWidget(self.panel)
@@ -83,61 +110,116 @@ class RunPage(QWidget):
         QWidget.setTabOrder(self.chart, self.follow)
 
     def _connect(self) -> None:
+        foot, tagging = self.foot, self.tagging
         self.follow.clicked.connect(self.chart.toggle_following)
         self.chart.looked.connect(self._show_following)
         self.chart.moment_chosen.connect(self.edit)
-        self.foot.tag_pressed.connect(lambda: self.tag_at(self._session.now_s))
-        self.foot.kinds_opened.connect(self._keep_menu_time)
-        self.foot.kind_chosen.connect(lambda kind: self.tag_at(self._menu_time_s, kind))
-        self.foot.stop_wanted.connect(self.stop_wanted)
-        self.foot.entry.kept.connect(self._keep_words)
-        self.foot.entry.left.connect(lambda: self.chart.setFocus(Qt.FocusReason.OtherFocusReason))
+        self.chart.moment_moved.connect(self.move_to)
+        foot.next_pressed.connect(lambda: self.stamp(STEP, self._session.now_s))
+        foot.tag_pressed.connect(lambda: self.stamp("note", self._session.now_s))
+        foot.kinds_opened.connect(self._keep_menu_time)
+        foot.kind_chosen.connect(lambda kind: self.stamp(kind, self._menu_time_s, asks=True))
+        foot.skip_wanted.connect(tagging.skip_step)
+        foot.repeat_wanted.connect(tagging.repeat_step)
+        foot.plan_wanted.connect(self.plan_steps)
+        foot.stop_wanted.connect(self.stop_wanted)
+        foot.entry.kept.connect(self._keep_words)
+        foot.entry.left.connect(lambda: self.chart.setFocus(Qt.FocusReason.OtherFocusReason))
         self.panel.moments.edit_wanted.connect(self.edit)
         self.panel.moments.remove_wanted.connect(self.remove)
+        tagging.changed.connect(self._show_tagging)
 
     # ------------------------------------------------------------ tagging
 
-    def tag_at(self, time_s: float, kind: str = "note") -> None:
-        """Keep a moment at run time `time_s` at once, then ask for its words."""
+    @property
+    def is_running(self) -> bool:
+        """Tell whether there is a run whose moments can be tagged."""
+        return self._session.state == "running"
+
+    def stamp(self, act: str, time_s: float, *, asks: bool = False, is_quiet: bool = False) -> None:
+        """Do what a key stands for, at run time `time_s`: a kind of moment, or the next step.
+
+        Words are asked for at once where the kind says little by itself, or `asks`; never when `is_quiet`:
+        then the page is not in front, and they can follow.
+        """
+        if not self.is_running:
+            return
+        if act == STEP and self.tagging.sheet.next_step is None:
+            if not self.tagging.sheet.lines:
+                self.plan_steps()
+            return
         try:
-            moment = self._session.add_moment(kind, "", time_s)
+            moment = self.tagging.do_step(time_s) if act == STEP else self.tagging.tag(act, time_s)
         except LoggerError as error:
             self.told.emit("moment", "warning", str(error))
             return
-        self._open_entry(moment, edits_time=False)
+        wants_words = asks or (moment is not None and moment.kind in NEEDS_WORDS and not moment.label)
+        if moment is not None and wants_words and not is_quiet:
+            self._open_entry(moment, edits_time=False)
+        elif moment is not None and self.foot.entry.is_open:
+            self.foot.entry.settle()
+
+    def words_for_newest(self) -> None:
+        """Ask for the words of the moment that was tagged last."""
+        moment = self.tagging.moment(self.tagging.newest_id)
+        if moment is not None and self.is_running:
+            self._open_entry(moment, edits_time=False)
 
     def edit(self, moment_id: str) -> None:
         """Ask for other words, kind or time of a moment."""
-        moment = next((m for m in self._session.moments if m.id == moment_id), None)
+        moment = self.tagging.moment(moment_id)
         if moment is not None and not self._session.is_over:
             self.panel.moments.choose(moment_id)
             self._open_entry(moment, edits_time=True)
 
+    def move_to(self, moment_id: str, time_s: float) -> None:
+        """Give a moment another time."""
+        if self.is_running:
+            self._try(lambda: self.tagging.edit(moment_id, time_s=time_s))
+        self.untold.emit("step near")
+
     def remove(self, moment_id: str) -> None:
         """Remove a moment; it can be brought back."""
-        moment = next((m for m in self._session.moments if m.id == moment_id), None)
-        if moment is not None:
-            self._session.edit_moment(moment_id, removed=True)
-            self._show_moments()
-            self.removed.emit(moment)
+        if self.is_running:
+            moment = self.tagging.remove(moment_id)
+            if moment is not None:
+                self.removed.emit(moment)
 
-    def bring_back(self, moment_id: str) -> None:
-        """Undo a removal."""
-        self._session.edit_moment(moment_id, removed=False)
-        self._show_moments()
+    def undo(self) -> None:
+        """Undo the last change of moments or sheet."""
+        if self.is_running:
+            self._try(self.tagging.undo)
+            self.untold.emit("removed")
+
+    def redo(self) -> None:
+        """Do once more what was undone."""
+        if self.is_running:
+            self._try(self.tagging.redo)
+
+    def plan_steps(self) -> None:
+        """Let the steps to come be changed."""
+        if self._session.is_over:
+            return
+        sheet = self.tagging.sheet
+        steps = [line.step for line in sheet.lines[sheet.position :]]
+        editor = SheetEditor(self._theme, steps, self.window())
+        editor.planned.connect(self.tagging.plan_steps)
+        editor.open()
+
+    def _try(self, act: Callable[[], None]) -> None:
+        try:
+            act()
+        except LoggerError as error:
+            self.told.emit("moment", "warning", str(error))
 
     def _open_entry(self, moment: Moment, *, edits_time: bool) -> None:
-        number = next((i for i, m in enumerate(self._session.moments, 1) if m.id == moment.id), 0)
-        self.foot.path.hide()
-        self.foot.entry.open(moment, number, edits_time=edits_time)
-        self.foot.path.hide()
+        self.foot.entry.open(moment, self.tagging.number_of(moment.id), edits_time=edits_time)
         self._show_moments()
 
     def _keep_words(self, words: MomentWords) -> None:
-        try:
-            self._session.edit_moment(words.id, kind=words.kind, label=words.label, time_s=words.time_s)
-        except LoggerError as error:
-            self.told.emit("moment", "warning", str(error))
+        self._try(
+            lambda: self.tagging.edit(words.id, kind=words.kind, label=words.label, time_s=words.time_s)
+        )
         self._show_moments()
 
     def _keep_menu_time(self) -> None:
@@ -164,6 +246,26 @@ class RunPage(QWidget):
             self._texts_s = now
             self._show_texts()
 
+    def show_about_system(self, words: str) -> None:
+        """Say what holds around the run: sleep held off, sound off."""
+        self._system.show_text(words)
+
+    def attend(self) -> None:
+        """See whether a wait is over or a step lies near a moment; called also while another page shows."""
+        if not self.is_running:
+            return
+        self.tagging.follow()
+        wait, sheet = self.tagging.wait(), self.tagging.sheet
+        if wait.is_over and self._announced_at != sheet.position:
+            self._announced_at = sheet.position
+            self.announced.emit(announcement(wait, sheet.next_step))
+        elif not wait.is_over and self._announced_at is not None and self._announced_at != sheet.position:
+            self._announced_at = None
+            self.untold.emit("sheet")
+        offer = self.tagging.offer(self._session.now_s)
+        if isinstance(offer, StepOffer):
+            self.offered.emit(offer)
+
     def _show_texts(self) -> None:
         status, view = self._session.status(), self._session.view
         last = self._session.overview.last
@@ -173,21 +275,37 @@ class RunPage(QWidget):
         self.panel.show_voltage(None if last is None else last[1], age_s)
         if view is not None:
             self.panel.show_view(view)
-            self.foot.path.show_phase(view.phase, frozenset(p.phase for p in view.phases))
-            self.chart.setAccessibleDescription(f"{view.sentence} {len(self._session.moments)} moments.")
+            self.chart.setAccessibleDescription(
+                translate("Run page", "{sentence} {count} moments.").format(
+                    sentence=view.sentence, count=len(self._session.moments)
+                )
+            )
         elif status is not None:
-            self.panel.show_words("Waiting for the first readings …")
+            self.panel.show_words(translate("Run page", "Waiting for the first readings …"))
+        self._show_tagging()
+
+    def _show_tagging(self) -> None:
         self._show_moments()
+        self._show_sheet()
 
     def _show_moments(self) -> None:
         self.panel.moments.show_moments(self._session.moments)
 
+    def _show_sheet(self) -> None:
+        sheet, wait = self.tagging.sheet, self.tagging.wait()
+        states = [line.outcome for line in sheet.lines]
+        path = [
+            PathStep(step_words(line.step), "now" if i == sheet.position else state)
+            for i, (line, state) in enumerate(zip(sheet.lines, states, strict=True))
+        ]
+        self.foot.show_sheet(path, next_words(sheet), next_hint(sheet, wait), is_time=wait.is_over)
+
     def _show_following(self) -> None:
         window = self.chart.window_of_time
         if window.shows_whole_run:
-            words = "Following the whole run"
+            words = translate("Run page", "Following the whole run")
         elif window.is_following:
-            words = "Following"
+            words = translate("Run page", "Following")
         else:
-            words = "Standing still: follow again"
+            words = translate("Run page", "Standing still: follow again")
         self.follow.show_words(words)

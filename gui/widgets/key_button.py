@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
+from gui.words import translate
 
 __all__ = ["KeyButton"]
 
@@ -35,24 +36,36 @@ class KeyButton(QPushButton):
         self._size = 13 if self._is_small else 17
         self.setProperty("look", look)
         self.setAccessibleName(words)
-        self.setAccessibleDescription(f"{hint} Key: {key}".strip())
-        self.setToolTip(f"{words} ({key})")
+        self.setAccessibleDescription(_described(hint, key))
+        self.setToolTip(_tip(words, hint, key))
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        # A click must not take the keys: the space bar is the next step, not the last button once more.
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
 
     def show_words(self, words: str, hint: str = "") -> None:
         """Change what the button says."""
         if (words, hint) != (self._words, self._hint):
             self._words, self._hint = words, hint
             self.setAccessibleName(words)
+            self.setAccessibleDescription(_described(hint, self._key))
+            self.setToolTip(_tip(words, hint, self._key))
             self.updateGeometry()
+            self.update()
+
+    def show_look(self, look: str) -> None:
+        """Change the look: "primary" or "ready" (it is time)."""
+        if look != self._look:
+            self._look = look
+            self.setProperty("look", look)
+            self.style().polish(self)
             self.update()
 
     def show_key(self, key: str) -> None:
         """Change which key does the same at present."""
         if key != self._key:
             self._key = key
-            self.setToolTip(f"{self._words} ({key})")
-            self.setAccessibleDescription(f"{self._hint} Key: {key}".strip())
+            self.setToolTip(_tip(self._words, self._hint, key))
+            self.setAccessibleDescription(_described(self._hint, key))
             self.updateGeometry()
             self.update()
 
@@ -61,7 +74,7 @@ class KeyButton(QPushButton):
         words = QFontMetricsF(self._words_font()).horizontalAdvance(self._words)
         hint = QFontMetricsF(font(12.5)).horizontalAdvance(self._hint)
         width = max(words, hint) + self._cap_width() + 2 * self._padding + (10 if self._is_small else 16)
-        return QSize(round(width), 30 if self._is_small else 60 if self._hint else 54)
+        return QSize(round(width), 30 if self._is_small else 60)
 
     def _words_font(self) -> QFont:
         return font(self._size, "medium" if self._is_small else "semibold")
@@ -77,7 +90,12 @@ class KeyButton(QPushButton):
         colours = self._theme.colours
         if not self.isEnabled():
             return QColor(colours.outline)
-        names = {"primary": colours.paper, "moment": colours.moment}
+        names = {
+            "primary": colours.paper,
+            "ready": colours.paper,
+            "moment": colours.moment,
+            "plain": colours.ink,
+        }
         return QColor(names.get(self._look, colours.ink if self.underMouse() else colours.quiet))
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -92,16 +110,29 @@ class KeyButton(QPushButton):
             cap = QRectF(right - cap_width, (self.height() - height) / 2, cap_width, height)
             room = QRectF(self._padding, 0, cap.left() - self._padding - 4, self.height())
             painter.setPen(self._colour())
-            painter.setFont(self._words_font())
             if self._hint:
-                painter.drawText(room.adjusted(0, -18, 0, 0), Qt.AlignmentFlag.AlignVCenter, self._words)
-                painter.setFont(font(12.5))
-                painter.drawText(room.adjusted(0, 24, 0, 0), Qt.AlignmentFlag.AlignVCenter, self._hint)
+                _write(painter, room.adjusted(0, -18, 0, 0), self._words, self._words_font())
+                _write(painter, room.adjusted(0, 24, 0, 0), self._hint, font(12.5))
             else:
-                painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, self._words)
+                _write(painter, room, self._words, self._words_font())
             painter.setPen(QPen(self._colour(), 1.2))
             painter.drawRoundedRect(cap, height / 4, height / 4)
             painter.setFont(self._cap_font())
             painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self._key)
         finally:
             painter.end()
+
+
+def _write(painter: QPainter, room: QRectF, text: str, written: QFont) -> None:
+    """Write what fits."""
+    painter.setFont(written)
+    fits = QFontMetricsF(written).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
+    painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, fits)
+
+
+def _described(hint: str, key: str) -> str:
+    return translate("Key button", "{hint} Key: {key}").format(hint=hint, key=key).strip()
+
+
+def _tip(words: str, hint: str, key: str) -> str:
+    return f"{words} ({key})" if not hint else f"{words}: {hint} ({key})"

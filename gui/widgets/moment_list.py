@@ -58,6 +58,8 @@ class MomentList(QWidget):
         self._empty.setAlignment(Qt.AlignmentFlag.AlignTop)
         self._edit = _button("Edit", "Edit the chosen moment (Enter)")
         self._remove = _button("Remove", "Remove the chosen moment (Delete)")
+        for button in (self._edit, self._remove):
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._edit.clicked.connect(lambda: self._emit(self.edit_wanted))
         self._remove.clicked.connect(lambda: self._emit(self.remove_wanted))
         self._editable = editable
@@ -88,7 +90,9 @@ class MomentList(QWidget):
         self._list.setVisible(bool(moments))
         if moments == self._shown:
             return
-        chosen, grew = self.chosen_id, len(moments) > len(self._shown)
+        chosen, known = self.chosen_id, {moment.id for moment in self._shown}
+        new = [i for i, moment in enumerate(moments) if moment.id not in known]
+        place = self._list.verticalScrollBar().value()
         self._shown = moments
         self._list.clear()
         for number, moment in enumerate(moments, start=1):
@@ -98,7 +102,10 @@ class MomentList(QWidget):
             self._list.addItem(item)
             if moment.id == chosen:
                 self._list.setCurrentItem(item)
-        if grew and chosen is None:
+        self._list.verticalScrollBar().setValue(place)
+        if new and known:
+            self._list.scrollToItem(self._list.item(new[-1]))
+        elif new:
             self._list.scrollToBottom()
         self._enable()
 

@@ -58,6 +58,10 @@ class NoticeBars(QWidget):
             bar.hide()
             bar.deleteLater()
 
+    def keys_of(self, level: str) -> tuple[str, ...]:
+        """Return the keys of the bars of that level, the topmost first."""
+        return tuple(key for key, bar in self._bars.items() if bar.level == level)
+
     @property
     def texts(self) -> dict[str, str]:
         """What is shown at present, by key."""

@@ -34,8 +34,18 @@ class FakeClock:
 class FakeRun:
     """Has the face of `logger.run.Run` that the session uses."""
 
-    def __init__(self, _sources: Sequence[Any], out: Path, *, title: str = "", bench_toml: str = "") -> None:
+    def __init__(
+        self,
+        _sources: Sequence[Any],
+        out: Path,
+        *,
+        title: str = "",
+        bench_toml: str = "",
+        live: Path | None = None,
+        second_folder: Path | None = None,
+    ) -> None:
         self.out, self.title = out, title
+        self.live, self.second_folder = live, second_folder
         self.clock = FakeClock()
         self.listeners: list[Any] = []
         self.kept: dict[str, Moment] = {}
@@ -55,6 +65,9 @@ class FakeRun:
     def stop(self) -> Path:
         self.stopped += 1
         return self.out
+
+    def keep_second_copy(self, folder: Path) -> None:
+        self.second_folder = folder
 
     def wait_ended(self, _timeout_s: float) -> bool:
         return self.has_ended

@@ -72,8 +72,8 @@ def test_the_big_number_has_four_digits(voltage_V: float | None, text: str) -> N
 def test_the_drift_is_told_with_its_interval_and_verdict() -> None:
     assert drift_text(VIEW).replace("\u00a0", " ") == "−4.6 mV/min (−6.4 … −2.9): not settled yet"
     soon = replace(VIEW, seconds_needed=200.0)
-    assert drift_text(soon).endswith("not settled yet, about 3 min more")
-    assert drift_text(replace(VIEW, seconds_needed=42.0)).endswith("about 40 s more")
+    assert drift_text(soon).endswith("not settled yet, about 3\u00a0min more")
+    assert drift_text(replace(VIEW, seconds_needed=42.0)).endswith("about 40\u00a0s more")
     assert drift_text(replace(VIEW, verdict="settled")).endswith(": settled")
     assert drift_text(replace(VIEW, verdict="cannot_tell")).endswith("cannot tell yet")
 
@@ -108,16 +108,16 @@ def test_saved_words() -> None:
 
 
 def test_ages_do_not_flicker() -> None:
-    assert age_text(0.21) == "0.2 s ago"
-    assert age_text(14.4) == "14 s ago"
-    assert age_text(185) == "3:05 min ago"
+    assert age_text(0.21) == "0.2\u00a0s ago"
+    assert age_text(14.4) == "14\u00a0s ago"
+    assert age_text(185) == "3:05\u00a0min ago"
 
 
 def test_how_the_run_is_doing(tmp_path: Path) -> None:
     run = FakeRun((), tmp_path / "a.h5")
     run.clock.time_s = 1289.0
-    assert running_text(run.status()) == "21:29 running, saved to disk 0.4 s ago"
-    assert source_words(run.status()) == ("good", "Bench meter, 3.0 readings/s, last 0.2 s ago")
+    assert running_text(run.status()) == "21:29 running, saved to disk 0.4\u00a0s ago"
+    assert source_words(run.status()) == ("good", "Bench meter, 3.0 readings/s, last 0.2\u00a0s ago")
     run.source_state = "lost"
     assert source_words(run.status()) == ("danger", "Bench meter: gone, trying again")
     simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")

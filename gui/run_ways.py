@@ -1,0 +1,148 @@
+"""The ways from menu and keys to the run: tagging, steps, undoing, a second copy, the live file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QFileDialog
+
+from gui.job import Job
+from gui.menu import WindowMenu
+from gui.notice_board import INFO_PASSES_S
+from gui.page_list import RUN
+from gui.page_stack import PageStack
+from gui.pages.page import PageHost
+from gui.pages.run_page import RunPage
+from gui.run_desk import RunDesk
+from gui.stamping import DIGIT_KINDS, STEP
+from gui.tagging import StepOffer
+from gui.words import translate
+from logger.moments import KINDS, Moment
+from logger.scale import clock_text
+
+__all__ = ["LIVE_KEY", "RunWays"]
+
+LIVE_KEY = "live_file"
+OFFER_PASSES_S = 20.0
+
+
+class RunWays(QObject):
+    """Turns what menu, keys and page ask for into calls to the page of the run."""
+
+    def __init__(
+        self, host: PageHost, stack: PageStack, desk: RunDesk, menu: WindowMenu, parent: QObject
+    ) -> None:
+        super().__init__(parent)
+        self._host, self._stack, self._desk, self._menu = host, stack, desk, menu
+        self._offer: StepOffer | None = None
+        menu.tag_wanted.connect(lambda: self.stamp("note", self._now_s()))
+        menu.next_wanted.connect(lambda: self.stamp(STEP, self._now_s()))
+        menu.kinds_wanted.connect(lambda: self._with_page(lambda page: page.foot.open_kinds(), shows=True))
+        menu.words_wanted.connect(lambda: self._with_page(RunPage.words_for_newest, shows=True))
+        menu.undo_wanted.connect(lambda: self._with_page(RunPage.undo))
+        menu.redo_wanted.connect(lambda: self._with_page(RunPage.redo))
+        menu.skip_wanted.connect(lambda: self._with_page(lambda page: page.tagging.skip_step()))
+        menu.repeat_wanted.connect(lambda: self._with_page(lambda page: page.tagging.repeat_step()))
+        menu.plan_wanted.connect(lambda: self._with_page(RunPage.plan_steps, shows=True))
+        menu.to_step_wanted.connect(self._take_offer)
+        menu.second_wanted.connect(self.choose_second_folder)
+        menu.live.setChecked(bool(host.settings.value(LIVE_KEY, False, type=bool)))
+        menu.live_turned.connect(self._turn_live)
+
+    def take_page(self, page: RunPage) -> None:
+        """Serve the page of a run that begins."""
+        self._offer = None
+        page.removed.connect(self._tell_removed)
+        page.offered.connect(self._tell_offer)
+        page.tagging.changed.connect(lambda: self._show_undo(page))
+        self._show_undo(page)
+
+    def stamp(self, act: str, time_s: float) -> bool:
+        """Do what a key stands for at run time `time_s`; return whether the key was used.
+
+        A moment can be tagged from any page. Digits and the space bar mean other things on pages with
+        fields and lists, so they count only where the run is in front.
+        """
+        page = self._stack.run_page
+        if page is None or not self._desk.is_running:
+            return False
+        is_on_wall = self._stack.currentWidget() is self._stack.wall
+        if not is_on_wall:
+            if act != "note" and self._stack.currentWidget() is not page:
+                return False
+            self._host.show_page(RUN)
+        page.stamp(act, time_s, is_quiet=is_on_wall)
+        return True
+
+    def choose_second_folder(self) -> None:
+        """Let a folder be chosen, best on another disk, for a second copy of the run."""
+        session = self._desk.session
+        if session is None or not self._desk.is_running:
+            text = translate("Run ways", "A second copy can be begun while a run goes on.")
+            self._host.tell("second", "info", text, passes_after_s=INFO_PASSES_S)
+            return
+        title = translate("Run ways", "Folder for the second copy, best on another disk")
+        name = QFileDialog.getExistingDirectory(None, title)
+        if not name:
+            return
+
+        def tell(_done: None, error: Exception | None) -> None:
+            if error is None:
+                text = translate("Run ways", "A second copy is kept in {folder}").format(folder=name)
+                self._host.tell("second", "info", text, passes_after_s=INFO_PASSES_S)
+            else:
+                self._host.tell("second", "warning", str(error))
+
+        self._host.do(Job(lambda: session.keep_second_copy(Path(name)), tell, "second copy"))
+
+    def _turn_live(self, on: bool) -> None:
+        self._host.settings.setValue(LIVE_KEY, on)
+
+    def _now_s(self) -> float:
+        return self._desk.session.now_s if self._desk.session is not None else 0.0
+
+    def _with_page(self, act: Callable[[RunPage], None], *, shows: bool = False) -> None:
+        page = self._stack.run_page
+        if page is not None and self._desk.is_running:
+            if shows:
+                self._host.show_page(RUN)
+            act(page)
+
+    def _show_undo(self, page: RunPage) -> None:
+        stack = page.tagging.stack
+        for action, can, words, text in (
+            (self._menu.undo, stack.canUndo(), translate("Menu", "Undo"), stack.undoText()),
+            (self._menu.redo, stack.canRedo(), translate("Menu", "Redo"), stack.redoText()),
+        ):
+            action.setEnabled(can)
+            action.setText(f"{words}: {text}" if can and text else words)
+
+    def _tell_offer(self, offer: StepOffer) -> None:
+        self._offer = offer
+        by_s = offer.step_s - offer.moment.time_s
+        text = (
+            translate("Run ways", "“{kind}” lies {time} before a step of the voltage.")
+            if by_s > 0
+            else translate("Run ways", "“{kind}” lies {time} after a step of the voltage.")
+        ).format(kind=KINDS[offer.moment.kind], time=f"{abs(by_s):.1f}\u00a0s")
+        action = (translate("Run ways", "Move it to the step (G)"), self._take_offer)
+        self._host.tell("step near", "info", text, (action,), passes_after_s=OFFER_PASSES_S)
+
+    def _take_offer(self) -> None:
+        page, offer, self._offer = self._stack.run_page, self._offer, None
+        if page is not None and offer is not None:
+            page.move_to(offer.moment.id, offer.step_s)
+
+    def _tell_removed(self, moment: Moment) -> None:
+        page = self._stack.run_page
+        assert page is not None
+        text = translate("Window", "Moment at {time} removed.").format(time=clock_text(moment.time_s))
+        action = (translate("Window", "Bring it back"), page.undo)
+        self._host.tell("removed", "info", text, (action,), passes_after_s=OFFER_PASSES_S)
+
+
+def digit_help() -> tuple[tuple[str, str], ...]:
+    """Return each digit key with the kind it tags, for the help."""
+    return tuple((str(number % 10), KINDS[kind]) for number, kind in enumerate(DIGIT_KINDS, start=1))

@@ -1,0 +1,225 @@
+"""What hands do to a run: moments and steps of the run sheet, all of which can be undone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from gui.session import Session
+from gui.words import translate
+from logger.bench_tables import Step
+from logger.moments import KINDS, SIMULATED, Moment
+from logger.nearby_step import REACH_S, STEP_KINDS, nearest_step_s
+from logger.run_sheet import RunSheet, Wait, step_label, step_words
+
+__all__ = ["StepOffer", "Tagging"]
+
+LEAST_MOVE_S = 0.3
+"""A moment this near to the step already lies there."""
+
+
+class StepOffer:
+    """A moment, and the step of the voltage that it may belong to (run seconds)."""
+
+    def __init__(self, moment: Moment, step_s: float) -> None:
+        self.moment, self.step_s = moment, step_s
+
+
+class Tagging(QObject):
+    """Moments and run sheet of one session, with one stack of what can be undone.
+
+    Everything is kept in the run at once; undoing is one more edit, so the recording's history holds both.
+
+    Attributes
+    ----------
+    changed : emitted with nothing when moments or sheet have changed.
+    """
+
+    changed = Signal()
+
+    def __init__(self, session: Session, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self.stack = QUndoStack(self)
+        self.sheet = RunSheet.of(session.plan.bench.steps)
+        self._offered: set[tuple[str, float]] = set()
+        self.newest_id: str | None = None
+        """The moment that was tagged last: its words can follow."""
+
+    # ------------------------------------------------------------ moments
+
+    def tag(self, kind: str, time_s: float, label: str = "") -> Moment:
+        """Keep a moment at run time `time_s`.
+
+        Raises
+        ------
+        LoggerError : the run has not begun, or the time cannot be.
+        """
+        moment = self._session.add_moment(kind, label, time_s)
+        self.newest_id = moment.id
+        words = translate("Tagging", "Tag: {words}").format(words=KINDS[kind])
+        self._push(words, lambda: self._remove(moment.id, False), lambda: self._remove(moment.id, True))
+        return moment
+
+    def edit(
+        self,
+        moment_id: str,
+        *,
+        kind: str | None = None,
+        label: str | None = None,
+        time_s: float | None = None,
+    ) -> None:
+        """Change a moment.
+
+        Raises
+        ------
+        LoggerError : no such moment, or a value that cannot be.
+        """
+        old = self.moment(moment_id)
+        if old is None:
+            return
+        new = self._session.edit_moment(moment_id, kind=kind, label=label, time_s=time_s)
+        if (new.kind, new.label, new.time_s) == (old.kind, old.label, old.time_s):
+            return
+        moved = new.time_s != old.time_s
+        words = translate("Tagging", "Move a moment") if moved else translate("Tagging", "Words of a moment")
+        self._push(words, lambda: self._set(new), lambda: self._set(old))
+
+    def remove(self, moment_id: str) -> Moment | None:
+        """Remove a moment, and return what it was."""
+        moment = self.moment(moment_id)
+        if moment is not None:
+            self._remove(moment_id, True)
+            words = translate("Tagging", "Remove a moment")
+            self._push(words, lambda: self._remove(moment_id, True), lambda: self._remove(moment_id, False))
+        return moment
+
+    def moment(self, moment_id: str | None) -> Moment | None:
+        """Return the living moment of that id."""
+        return next((m for m in self._session.moments if m.id == moment_id), None)
+
+    def number_of(self, moment_id: str) -> int:
+        """Return the number on the flag of a moment; 0 where there is none."""
+        return next((i for i, m in enumerate(self._session.moments, 1) if m.id == moment_id), 0)
+
+    def offer(self, now_s: float) -> StepOffer | None:
+        """Return a step near a recent moment that a person tagged, once for each; None: nothing to offer."""
+        for moment in reversed(self._session.moments):
+            if now_s - moment.time_s > 2 * REACH_S:
+                break
+            if moment.kind not in STEP_KINDS or moment.label.endswith(SIMULATED):
+                continue
+            found = self._session.overview.samples_between(moment.time_s - REACH_S, moment.time_s + REACH_S)
+            step_s = None if found is None else nearest_step_s(*found, moment.time_s)
+            if step_s is None or abs(step_s - moment.time_s) < LEAST_MOVE_S:
+                continue
+            if (moment.id, step_s) not in self._offered:
+                self._offered.add((moment.id, step_s))
+                return StepOffer(moment, step_s)
+        return None
+
+    # ------------------------------------------------------------ run sheet
+
+    def do_step(self, time_s: float) -> Moment | None:
+        """Do the next step of the sheet at run time `time_s`, and tag it; None when all are done.
+
+        Raises
+        ------
+        LoggerError : the run has not begun.
+        """
+        step, before = self.sheet.next_step, self.sheet
+        if step is None:
+            return None
+        moment = self._session.add_moment(step.kind, step_label(step), time_s)
+        self.newest_id = moment.id
+        after = before.done(moment.time_s, moment.id)
+        self.sheet = after
+
+        def redo() -> None:
+            self._remove(moment.id, False)
+            self.sheet = after
+
+        def undo() -> None:
+            self._remove(moment.id, True)
+            self.sheet = before
+
+        self._push(translate("Tagging", "Step: {words}").format(words=step_words(step)), redo, undo)
+        return moment
+
+    def skip_step(self) -> None:
+        """Leave the next step out."""
+        self._change_sheet(translate("Tagging", "Skip a step"), self.sheet.skipped())
+
+    def repeat_step(self) -> None:
+        """Put the last step that was done before the next one, to be done once more."""
+        self._change_sheet(translate("Tagging", "Repeat a step"), self.sheet.repeated())
+
+    def plan_steps(self, steps: Sequence[Step]) -> None:
+        """Put other steps in the place of those to come."""
+        self._change_sheet(translate("Tagging", "Change the steps"), self.sheet.with_steps_to_do(steps))
+
+    def follow(self) -> None:
+        """Tick the steps off that were tagged in another way."""
+        followed = self.sheet.following(self._session.moments)
+        if followed != self.sheet:
+            self.sheet = followed
+            self.changed.emit()
+
+    def wait(self) -> Wait:
+        """Return what is awaited before the next step."""
+        view, settling = self._session.view, self._session.plan.bench.settling
+        if view is None:
+            return self.sheet.wait(self._session.now_s, "cannot_tell", None, settling.window_s)
+        return self.sheet.wait(self._session.now_s, view.verdict, view.seconds_needed, settling.window_s)
+
+    def _change_sheet(self, words: str, after: RunSheet) -> None:
+        before = self.sheet
+        if after == before:
+            return
+
+        def set_sheet(sheet: RunSheet) -> None:
+            self.sheet = sheet
+
+        set_sheet(after)
+        self._push(words, lambda: set_sheet(after), lambda: set_sheet(before))
+
+    # ------------------------------------------------------------ undoing
+
+    def _remove(self, moment_id: str, removed: bool) -> None:
+        self._session.edit_moment(moment_id, removed=removed)
+
+    def _set(self, moment: Moment) -> None:
+        self._session.edit_moment(moment.id, kind=moment.kind, label=moment.label, time_s=moment.time_s)
+
+    def undo(self) -> None:
+        """Undo the last change."""
+        self.stack.undo()
+        self.changed.emit()
+
+    def redo(self) -> None:
+        """Do once more what was undone."""
+        self.stack.redo()
+        self.changed.emit()
+
+    def _push(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
+        self.stack.push(_Act(words, redo, undo))
+        self.changed.emit()
+
+
+class _Act(QUndoCommand):
+    """Has been done already when it is pushed: the first redo does nothing."""
+
+    def __init__(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
+        super().__init__(words)
+        self._redo, self._undo = redo, undo
+        self._is_first = True
+
+    def redo(self) -> None:
+        if not self._is_first:
+            self._redo()
+        self._is_first = False
+
+    def undo(self) -> None:
+        self._undo()

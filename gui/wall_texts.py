@@ -1,0 +1,56 @@
+"""What stands on the wall, made from what the session knows."""
+
+from __future__ import annotations
+
+from gui.live_texts import STALE_S, age_text, big_voltage, rows, saved_words, verdict_words
+from gui.session import Session
+from gui.sheet_texts import next_hint
+from gui.tagging import Tagging
+from gui.widgets.wall_view import WallWords
+from gui.words import translate
+from logger.run_sheet import step_words
+
+__all__ = ["wall_words"]
+
+FIGURES = 3
+"""Current, charge and hydrogen: the first rows of the table."""
+
+
+def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
+    """Return the words for the wall; `danger` is the text of the gravest danger, empty: none."""
+    status, view, last = session.status(), session.view, session.overview.last
+    if status is None or last is None:
+        return WallWords(
+            big_voltage(None), "", translate("Wall view", "Waiting for the first readings …"), danger=danger
+        )
+    age_s = (session.now_s - last[0]) / status.speed
+    stale = ""
+    if age_s > STALE_S:
+        stale = translate("Wall view", "last reading {age}").format(age=age_text(age_s))
+    if view is None:
+        return WallWords(big_voltage(last[1]), "V", stale=stale, danger=danger)
+    return WallWords(
+        number=big_voltage(last[1]),
+        unit="V",
+        sentence=view.sentence,
+        verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
+        saved=saved_words(view) or "",
+        next_step=_next(tagging),
+        figures=tuple((row.name, row.value) for row in rows(view)[:FIGURES]),
+        stale=stale,
+        danger=danger,
+        is_settled=view.verdict == "settled",
+    )
+
+
+def _next(tagging: Tagging) -> str:
+    step = tagging.sheet.next_step
+    if step is None:
+        return ""
+    return translate("Wall view", "Next: {step}, {hint}").format(
+        step=step_words(step), hint=next_hint(tagging.sheet, tagging.wait())
+    )
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,216 @@
+"""The steps to come, edited in place while the run goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.fonts import font
+from gui.theme import Theme
+from gui.widgets.choice_box import ChoiceBox
+from gui.words import translate
+from logger.bench_tables import Step
+from logger.duration import DurationError
+from logger.moments import KINDS, LABEL_LIMIT
+from logger.run_sheet import hold_text, parse_hold
+
+__all__ = ["SheetEditor"]
+
+MOST_STEPS = 50
+ROOM = (860, 460)
+
+
+class SheetEditor(QDialog):
+    """A list of steps: kind, what to do, and how long to wait afterwards. Esc leaves all as it was.
+
+    Attributes
+    ----------
+    planned : emitted with a tuple of `Step` when they are to be kept.
+    """
+
+    planned = Signal(object)
+
+    def __init__(self, theme: Theme, steps: Sequence[Step], parent: QWidget) -> None:
+        super().__init__(parent, Qt.WindowType.Dialog | Qt.WindowType.FramelessWindowHint)
+        self._theme = theme
+        self.setWindowModality(Qt.WindowModality.WindowModal)
+        self.setWindowTitle(translate("Sheet editor", "Steps to come"))
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._lines: list[_Line] = []
+        self._list = QVBoxLayout()
+        self._list.setSpacing(6)
+        self._list.addStretch(1)
+        self._trouble = QLabel()
+        self._trouble.setProperty("look", "danger")
+        self._trouble.setFont(font(13))
+        self._trouble.setWordWrap(True)
+        self._add = _button(translate("Sheet editor", "Add a step"))
+        self._keep = _button(translate("Sheet editor", "Keep these steps"), "primary")
+        self._leave = _button(translate("Sheet editor", "Leave as it was (Esc)"))
+        self._add.clicked.connect(lambda: self._add_line(Step("note")).label.setFocus())
+        self._keep.clicked.connect(self._accept)
+        self._leave.clicked.connect(self.reject)
+        self._keep.setDefault(True)
+        self._build()
+        for step in steps:
+            self._add_line(step)
+        if not steps:
+            self._add_line(Step("buffer_in"))
+        self.resize(min(ROOM[0], parent.width() - 40), min(ROOM[1], parent.height() - 40))
+        self._lines[0].label.setFocus()
+
+    def _build(self) -> None:
+        title = QLabel(translate("Sheet editor", "Steps to come"))
+        title.setFont(font(19, "semibold"))
+        help_text = QLabel(
+            translate(
+                "Sheet editor",
+                "Wait afterwards: a time such as 90s or 15m, the words “until settled”, or nothing to go on "
+                "when you like.",
+            )
+        )
+        help_text.setWordWrap(True)
+        help_text.setFont(font(13))
+        help_text.setProperty("look", "quiet")
+        column = QWidget()
+        column.setLayout(self._list)
+        self._list.setContentsMargins(0, 0, 10, 0)
+        scroll = QScrollArea()
+        scroll.setWidget(column)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        row = QHBoxLayout()
+        row.setSpacing(12)
+        row.addWidget(self._add)
+        row.addStretch(1)
+        row.addWidget(self._leave)
+        row.addWidget(self._keep)
+        frame = QFrame()
+        frame.setProperty("look", "sheet")
+        inner = QVBoxLayout(frame)
+        inner.setContentsMargins(26, 22, 26, 20)
+        inner.setSpacing(10)
+        inner.addWidget(title)
+        inner.addWidget(help_text)
+        inner.addWidget(scroll, 1)
+        inner.addWidget(self._trouble)
+        inner.addLayout(row)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(frame)
+
+    def _add_line(self, step: Step) -> _Line:
+        line = _Line(self._theme, step, self._move, self._drop)
+        self._lines.append(line)
+        self._list.insertWidget(self._list.count() - 1, line)
+        self._add.setEnabled(len(self._lines) < MOST_STEPS)
+        self._number()
+        return line
+
+    def _move(self, line: _Line) -> None:
+        place = self._lines.index(line)
+        if place:
+            self._lines.insert(place - 1, self._lines.pop(place))
+            self._list.insertWidget(place - 1, line)
+            self._number()
+
+    def _drop(self, line: _Line) -> None:
+        self._lines.remove(line)
+        self._list.removeWidget(line)
+        line.deleteLater()
+        self._number()
+        (self._lines[0].label if self._lines else self._add).setFocus()
+
+    def _number(self) -> None:
+        for number, line in enumerate(self._lines, start=1):
+            line.show_number(number)
+
+    def _accept(self) -> None:
+        steps = []
+        for number, line in enumerate(self._lines, start=1):
+            try:
+                steps.append(line.step())
+            except DurationError as error:
+                self._trouble.setText(
+                    translate("Sheet editor", "Step {number}: {reason}").format(number=number, reason=error)
+                )
+                line.hold.setFocus()
+                return
+        self.planned.emit(tuple(steps))
+        self.accept()
+
+
+class _Line(QWidget):
+    def __init__(
+        self, theme: Theme, step: Step, move: Callable[[_Line], None], drop: Callable[[_Line], None]
+    ) -> None:
+        super().__init__()
+        self._number = QLabel()
+        self._number.setFont(font(14, "medium"))
+        self._number.setFixedWidth(22)
+        self.kind = ChoiceBox(theme)
+        for kind, words in KINDS.items():
+            self.kind.addItem(words, kind)
+        self.kind.setCurrentIndex(self.kind.findData(step.kind))
+        self.label = QLineEdit(step.label)
+        self.label.setMaxLength(LABEL_LIMIT)
+        self.label.setPlaceholderText(translate("Sheet editor", "What to do"))
+        self.hold = QLineEdit(hold_text(step))
+        self.hold.setPlaceholderText(translate("Sheet editor", "until settled"))
+        self.hold.setFixedWidth(130)
+        self._up = _button(translate("Sheet editor", "Up"), "flat")
+        self._remove = _button(translate("Sheet editor", "Remove"), "flat")
+        self._up.clicked.connect(lambda: move(self))
+        self._remove.clicked.connect(lambda: drop(self))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        for widget, stretch in (
+            (self._number, 0),
+            (self.kind, 0),
+            (self.label, 1),
+            (self.hold, 0),
+            (self._up, 0),
+            (self._remove, 0),
+        ):
+            widget.setFont(font(14))
+            layout.addWidget(widget, stretch)
+
+    def show_number(self, number: int) -> None:
+        self._number.setText(str(number))
+        for widget, words in (
+            (self.kind, translate("Sheet editor", "Kind of step {number}")),
+            (self.label, translate("Sheet editor", "What to do in step {number}")),
+            (self.hold, translate("Sheet editor", "How long to wait after step {number}")),
+            (self._up, translate("Sheet editor", "Move step {number} up")),
+            (self._remove, translate("Sheet editor", "Remove step {number}")),
+        ):
+            widget.setAccessibleName(words.format(number=number))
+
+    def step(self) -> Step:
+        """Return the step as entered; raises DurationError."""
+        hold_s, until_settled = parse_hold(self.hold.text())
+        return Step(str(self.kind.currentData()), self.label.text().strip(), hold_s, until_settled)
+
+
+def _button(words: str, look: str = "") -> QPushButton:
+    button = QPushButton(words)
+    button.setProperty("look", look)
+    button.setFont(font(14 if look != "flat" else 12.5, "medium"))
+    button.setAutoDefault(False)
+    if look != "flat":
+        button.setMinimumHeight(42)
+    return button
