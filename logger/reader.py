@@ -18,7 +18,7 @@ from logger.moments import Moment
 from logger.recording import Anchor, ChannelData, Gap, Recording, fault_of_times
 from logger.vetting import vet
 
-__all__ = ["read_recording", "read_stored"]
+__all__ = ["is_recording", "read_recording", "read_stored"]
 
 
 def read_recording(path: Path, *, is_own: bool = False) -> Recording:
@@ -47,6 +47,18 @@ def read_recording(path: Path, *, is_own: bool = False) -> Recording:
     moments, history = merge(recording.moments, recording.moments_history, pending.revisions)
     found = pending.findings[0] if pending.findings else recording.findings_json
     return replace(recording, moments=moments, moments_history=history, findings_json=found)
+
+
+def is_recording(path: Path) -> bool:
+    """Tell whether a file is a finished recording that can be opened."""
+    import h5py
+
+    try:
+        vet(path)
+        with h5py.File(path, "r") as file:
+            return "run/start_time" in file
+    except (RecordingError, OSError, RuntimeError, KeyError, ValueError):
+        return False
 
 
 def read_stored(path: Path) -> Recording:

@@ -11,6 +11,7 @@ from logger.edit_journal import EDITS_SUFFIX, edits_of
 from logger.editing import finish_leftover
 from logger.errors import LoggerError, RecordingBusy
 from logger.journal import BEGUN_SUFFIX, SUFFIX, journal_of
+from logger.reader import is_recording
 
 __all__ = ["Outcome", "find_journals", "recover"]
 
@@ -33,7 +34,7 @@ def find_journals(path: Path) -> list[Path]:
 
     Raises
     ------
-    LoggerError : no such file or folder, or a file that is no journal.
+    LoggerError : no such file or folder, or a file that is neither a journal nor a recording.
     """
     if path.is_dir():
         return sorted(found for suffix in _SUFFIXES for found in path.glob(f"*{suffix}"))
@@ -44,10 +45,13 @@ def find_journals(path: Path) -> list[Path]:
             return []  # recovered already: safe to be asked twice
     elif journal_of(path).is_file() or edits_of(path).is_file():
         return [p for p in (journal_of(path), edits_of(path)) if p.is_file()]
-    elif path.is_file() and path.suffix == ".h5":
-        return []
+    elif is_recording(path):
+        return []  # finished, or recovered already: safe to be asked twice
     elif path.exists():
-        raise LoggerError(f"{path} is not a journal; name a file ending in {SUFFIX}, or a folder")
+        raise LoggerError(
+            f"{path} is not a journal, none lies beside it, and it is no whole recording: nothing can be "
+            f"recovered from it; name a journal (ending in {SUFFIX}) or a folder"
+        )
     raise LoggerError(f"{path} is not there; name a journal (ending in {SUFFIX}) or a folder")
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 BAD = ("failed", "partly")
@@ -41,5 +42,12 @@ def run(arguments: argparse.Namespace) -> int:
         for outcome in outcomes:
             print(outcome.message, file=sys.stderr if outcome.outcome in BAD else sys.stdout)
         if not outcomes:
-            print("Nothing to recover: no run was cut off here.")
+            print(f"Nothing to recover: {_where(arguments.paths)}.")
     return 1 if any(o.outcome in BAD for o in outcomes) else 0
+
+
+def _where(paths: Sequence[Path]) -> str:
+    finished = [str(path) for path in paths if path.is_file()]
+    if not finished:
+        return "no run was cut off here"
+    return f"{', '.join(finished)} {'is a finished recording' if len(finished) == 1 else 'are finished'}"

@@ -1,0 +1,35 @@
+"""`recover` on what is no journal: a finished recording is said to be one, anything else is refused."""
+
+from __future__ import annotations
+
+import h5py
+import pytest
+
+from logger.archive import finish
+from logger.commands import main
+from tests.logger.fakes import block
+from tests.logger.test_archive import journal
+
+
+def test_a_finished_recording_is_said_to_be_one_however_often_it_is_asked(tmp_path, capsys):
+    path = finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+    for name in (path, path.with_name("run.h5.journal")):
+        assert main(["recover", str(name)]) == 0
+        assert "Nothing to recover" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("content", ["nothing", "text", "another HDF5 file", "cut off"])
+def test_a_file_that_is_neither_is_refused_and_left_alone(tmp_path, capsys, content):
+    path = finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+    if content == "another HDF5 file":
+        with h5py.File(path, "w") as file:
+            file["x"] = [1.0]
+    else:
+        path.write_bytes({"nothing": b"", "text": b"text"}.get(content, path.read_bytes()[:-1000]))
+    before = path.read_bytes()
+    assert main(["recover", str(path)]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "is not a journal" in said.err
+    assert len(said.err.splitlines()) == 1
+    assert path.read_bytes() == before
