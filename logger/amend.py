@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from logger.archive import write_moments
+from logger.checksum import is_part_whole, seal
 from logger.disk import Disk
 from logger.errors import LoggerError
 from logger.moments import Moment
@@ -25,6 +26,7 @@ from logger.version import PROGRAM, VERSION
 __all__ = ["Amendment", "amend", "copy_of"]
 
 EDIT_SUFFIX = ".edit"
+REWRITTEN = ("moments", "moments_history")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,13 +93,17 @@ def _edit(copy: Path, change: dict[str, Any]) -> None:
 
     with h5py.File(copy, "r+") as file:
         run = file["run"]
-        for name in ("moments", "moments_history"):
+        # Moments are written anew from what was read: when that was damaged, it is not declared whole.
+        sealed = [name for name in REWRITTEN if is_part_whole(run, name)]
+        for name in REWRITTEN:
             if name in run:
                 del run[name]
         history = [(Moment(**moment), changed_at) for moment, changed_at in change["history"]]
         write_moments(run, [Moment(**m) for m in change["moments"]], history)
         if change["findings"] is not None:
             _write_findings(run, *change["findings"])
+            sealed.append("findings")
+        seal(run, sealed)
 
 
 def _write_findings(run: Any, findings_json: str, date: str) -> None:

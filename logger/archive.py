@@ -21,6 +21,7 @@ import numpy as np
 
 from drivers.samples import Quality
 from logger.archived_channel import ArchivedChannel
+from logger.checksum import seal
 from logger.disk import Disk
 from logger.entries import checked
 from logger.errors import LoggerError, OutputExists, RecordingError
@@ -248,6 +249,7 @@ def _describe(file: Any, ledger: Ledger, channels: Mapping[int, ArchivedChannel]
     _texts(group, "channel", [g.channel for g in gaps])
     _texts(group, "reason", [g.reason for g in gaps])
     _group(run, "bench", "NXcollection").attrs["toml"] = _storable(head.get("bench_toml", ""))
+    seal(run)
 
 
 def _describe_channel(group: Any, entry: ChannelEntry, start_time: str) -> None:

@@ -1,18 +1,31 @@
-"""Checksums kept in a recording: SHA-256 over the raw little-endian bytes of each dataset of samples."""
+"""Checksums kept in a recording.
+
+Each column of samples has the SHA-256 of its raw little-endian bytes as attribute ``sha256``. Everything else
+(names, texts, attributes, moments, gaps) is covered part by part: ``/run@sha256_parts`` is a JSON object that
+holds a SHA-256 for each group below /run, and one under ``run`` for what lies in /run itself. The overview
+is derived from the samples and is not covered.
+"""
 
 from __future__ import annotations
 
 import hashlib
+import json
+from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["ATTRIBUTE", "SLICE", "digest_of", "update"]
+__all__ = ["ATTRIBUTE", "SLICE", "digest_of", "is_part_whole", "kept_parts", "part_digests", "seal", "update"]
 
 ATTRIBUTE = "sha256"
+PARTS_ATTRIBUTE = "sha256_parts"
 SLICE = 2**20
 """Samples read at once while checking: 8 MB."""
+TOP = "run"
+NOT_COVERED = frozenset({ATTRIBUTE, PARTS_ATTRIBUTE, "DIMENSION_LIST", "REFERENCE_LIST", "CLASS", "NAME"})
+"""Attributes left out: the checksums themselves, and what HDF5 keeps to link axes."""
+DERIVED = frozenset({"overview"})
 
 
 def update(digest: hashlib._Hash, block: NDArray[Any]) -> None:
@@ -21,7 +34,7 @@ def update(digest: hashlib._Hash, block: NDArray[Any]) -> None:
 
 
 def digest_of(dataset: Any) -> str:
-    """Return the hexadecimal digest of a whole dataset, read in slices.
+    """Return the hexadecimal digest of a whole column of samples, read in slices.
 
     Raises
     ------
@@ -31,3 +44,74 @@ def digest_of(dataset: Any) -> str:
     for begin in range(0, dataset.shape[0], SLICE):
         update(digest, dataset[begin : begin + SLICE])
     return digest.hexdigest()
+
+
+def part_digests(run: Any) -> dict[str, str]:
+    """Return the digests of the parts of an open group /run, by name.
+
+    Raises
+    ------
+    OSError : something cannot be read.
+    """
+    groups = {name: item for name, item in run.items() if hasattr(item, "items")}
+    found = {name: _tree_digest([(name, item)]) for name, item in groups.items()}
+    top = [(name, item) for name, item in run.items() if name not in groups]
+    found[TOP] = _tree_digest(top, _attributes(run))
+    return found
+
+
+def kept_parts(run: Any) -> dict[str, str] | None:
+    """Return the digests that were kept with a recording; None where there are none that can be read."""
+    try:
+        kept = json.loads(run.attrs[PARTS_ATTRIBUTE])
+    except (KeyError, ValueError, TypeError, RecursionError):
+        return None
+    return kept if isinstance(kept, dict) else None
+
+
+def is_part_whole(run: Any, name: str) -> bool:
+    """Tell whether a part is as it was written; one that is not there yet is."""
+    kept = (kept_parts(run) or {}).get(name)
+    return kept == part_digests(run).get(name)
+
+
+def seal(run: Any, names: Iterable[str] | None = None) -> None:
+    """Keep the digests of all parts, or of those `names` that have just been written.
+
+    A part that is not named keeps its digest: what was damaged before is not declared whole.
+    """
+    digests = part_digests(run)
+    if names is not None:
+        kept = kept_parts(run)
+        if kept is None:
+            return  # a recording from before there were any
+        digests = {**kept, **{name: digests[name] for name in names if name in digests}}
+    run.attrs[PARTS_ATTRIBUTE] = json.dumps(digests, sort_keys=True)
+
+
+def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "") -> str:
+    digest = hashlib.sha256(_encoded(first))
+    waiting = sorted(items, key=lambda named: named[0], reverse=True)
+    while waiting:
+        path, item = waiting.pop()
+        digest.update(_encoded(repr(path) + _attributes(item)))
+        if hasattr(item, "items"):
+            below = ((f"{path}/{name}", one) for name, one in item.items() if name not in DERIVED)
+            waiting += sorted(below, key=lambda named: named[0], reverse=True)
+        elif ATTRIBUTE not in item.attrs:
+            value = np.asarray(item[()])
+            digest.update(_encoded(repr(value.shape)))
+            if value.dtype.kind in "biuf":
+                update(digest, np.atleast_1d(value))
+            else:
+                digest.update(_encoded(repr(value.tolist())))
+    return digest.hexdigest()
+
+
+def _attributes(item: Any) -> str:
+    names = sorted(name for name in item.attrs if name not in NOT_COVERED)
+    return repr([(name, np.asarray(item.attrs[name]).tolist()) for name in names])
+
+
+def _encoded(text: str) -> bytes:
+    return text.encode("utf-8", "backslashreplace")

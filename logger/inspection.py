@@ -8,11 +8,15 @@ from typing import Any
 
 import numpy as np
 
-from logger.checksum import ATTRIBUTE, SLICE, digest_of
-from logger.edit_journal import edits_of
+from drivers.samples import Samples
+from logger.archive import DAMAGED_SUFFIX
+from logger.checksum import ATTRIBUTE, SLICE, digest_of, kept_parts, part_digests
+from logger.edit_journal import EDITS_SUFFIX, edits_of
+from logger.entries import checked
 from logger.errors import RecordingError
 from logger.journal import (
     SUFFIX,
+    Frame,
     FrameType,
     decode_samples,
     has_frames_behind_damage,
@@ -21,9 +25,14 @@ from logger.journal import (
 )
 from logger.ledger import Ledger
 from logger.reader import read_recording
+from logger.recording import fault_of_times
 from logger.vetting import vet
 
 __all__ = ["Finding", "Inspection", "inspect"]
+
+
+JOURNAL_ENDINGS = (SUFFIX, EDITS_SUFFIX, SUFFIX + DAMAGED_SUFFIX)
+PARTS = "texts and moments"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,45 +58,77 @@ class Inspection:
 
 
 def inspect(path: Path) -> Inspection:
-    """Read everything in a file.
+    """Read everything in a recording or journal. What cannot be read at all is a finding, too."""
+    try:
+        if path.is_dir():
+            text = f"it is a folder; name files in it, for example {path / '*.h5'}"
+            return Inspection(path, (Finding("file", False, text),))
+        if not path.exists() and journal_of(path).exists():
+            path = journal_of(path)
+        if not path.exists():
+            return Inspection(
+                path, (Finding("file", False, "it is not there; check the name and the folder"),)
+            )
+        if path.name.endswith(JOURNAL_ENDINGS):
+            return Inspection(path, _journal(path))
+        return Inspection(path, _recording(path))
+    except OSError as error:
+        return Inspection(path, (Finding("file", False, f"it cannot be read ({error.strerror or error})"),))
 
-    Raises
-    ------
-    RecordingError : the file is not there.
-    """
-    if path.name.endswith(SUFFIX):
-        return Inspection(path, _journal(path))
-    if not path.exists() and journal_of(path).exists():
-        return Inspection(journal_of(path), _journal(journal_of(path)))
-    if not path.is_file():
-        raise RecordingError(f"{path} is not there, or is no file; name a recording or a journal")
+
+def _recording(path: Path) -> tuple[Finding, ...]:
     try:
         vet(path)
-        recording = read_recording(path, is_own=True)
-        found = [Finding("form", True, "opens as a recording; all parts are there")]
-        found += _samples(path)
     except RecordingError as error:
-        return Inspection(path, (Finding("form", False, str(error)),))
+        return (Finding("form", False, _without_path(error, path)),)
+    try:
+        found = _contents(path)
+    except (OSError, RuntimeError, KeyError, ValueError, TypeError, AttributeError):
+        found = []  # reading it as a recording says what is wrong
+    try:
+        recording = read_recording(path, is_own=True)
+    except RecordingError as error:
+        return (Finding("form", False, _without_path(error, path)), *found)
+    found.insert(0, Finding("form", True, "opens as a recording; all parts are there"))
     found.append(_moments(recording.moments, recording.duration_s))
     if edits_of(path).is_file():
-        found.append(
-            Finding("edits", None, f"edits lie beside it; galvanote recover '{edits_of(path)}' folds them in")
-        )
-    return Inspection(path, tuple(found))
+        text = f"edits lie beside it; galvanote recover '{edits_of(path)}' folds them in"
+        found.append(Finding("edits", None, text))
+    return tuple(found)
 
 
-def _samples(path: Path) -> list[Finding]:
+def _without_path(error: RecordingError, path: Path) -> str:
+    return str(error).removeprefix(f"{path} ")
+
+
+def _contents(path: Path) -> list[Finding]:
     import h5py
 
     found: list[Finding] = []
     with h5py.File(path, "r") as file:
-        for name, group in file["run"].items():
+        run = file["run"]
+        for name, group in run.items():
             if group.attrs.get("NX_class") != "NXdata":
                 continue
             columns = (c for c in ("time", "value", "quality", "board_ticks") if c in group)
             found.extend(_checksum(f"{name}/{column}", group[column]) for column in columns)
             found.append(_times(name, group["time"]))
+        found.append(_parts(run))
     return found
+
+
+def _parts(run: Any) -> Finding:
+    kept = kept_parts(run)
+    if kept is None:
+        return Finding(PARTS, None, "can be read; no checksum was kept with them")
+    found = part_digests(run)
+    missing = sorted(kept.keys() - found.keys())
+    changed = sorted(name for name in kept.keys() & found.keys() if kept[name] != found[name])
+    added = sorted(found.keys() - kept.keys())  # by another program: no damage
+    said = (("missing", missing), ("not as written (SHA-256 differs)", changed), ("added by others", added))
+    text = "; ".join(f"{', '.join(names)}: {text}" for text, names in said if names)
+    is_whole = not missing and not changed
+    return Finding(PARTS, is_whole, text or f"all {len(found)} parts are as they were written")
 
 
 def _checksum(what: str, dataset: Any) -> Finding:
@@ -124,30 +165,62 @@ def _moments(moments: Any, duration_s: float) -> Finding:
 
 
 def _journal(path: Path) -> tuple[Finding, ...]:
-    samples = moments = 0
-    end = 0
-    ledger = Ledger()
+    tally = _JournalTally()
     try:
-        size = path.stat().st_size
         for frame in read_frames(path):
-            end = frame.end
-            ledger.take(frame)
-            moments += frame.type == FrameType.MOMENT
-            if frame.type == FrameType.SAMPLES:
-                samples += len(decode_samples(frame.payload)[1])
+            tally.take(frame)
     except RecordingError as error:
         return (Finding("frames", False, f"not as a recorder writes them: {error}"),)
-    except OSError as error:
-        raise RecordingError(f"{path} cannot be read ({error.strerror})") from error
-    if end == 0:
-        return (Finding("head", False, "no valid head: nothing of this run was ever acknowledged"),)
-    found = [Finding("frames", True, f"{samples} readings and {moments} entries of moments are whole")]
-    if size > end and has_frames_behind_damage(path):
-        found.append(Finding("rest", False, f"damaged: more of the run lies in {size - end} bytes behind"))
-    elif size > end:
-        found.append(
-            Finding("rest", None, f"{size - end} bytes behind the last whole frame: cut off while written")
-        )
-    state = "was ended" if ledger.end is not None else "goes on or was cut off"
-    found.append(Finding("state", True, f"the run {state}; galvanote recover '{path}' makes the recording"))
+    if tally.end == 0:
+        return (Finding("head", False, "no valid head: nothing in it was ever acknowledged"),)
+    text = f"{tally.samples} readings and {tally.edits} entries of moments are whole"
+    found = [Finding("frames", True, text)]
+    if tally.backward:
+        found.append(Finding("time order", False, "the times go backwards, or are not numbers"))
+    rest = path.stat().st_size - tally.end
+    if rest > 0 and has_frames_behind_damage(path):
+        found.append(Finding("rest", False, f"damaged: more of the run lies in {rest} bytes behind"))
+    elif rest > 0:
+        text = f"{rest} bytes behind the last whole frame: cut off while written"
+        found.append(Finding("rest", None, text))
+    if path.name.endswith(DAMAGED_SUFFIX):
+        found.append(Finding("state", None, "kept since more of it lies behind a damaged spot"))
+    elif path.name.endswith(EDITS_SUFFIX):
+        found.append(Finding("state", True, f"edits; galvanote recover '{path}' folds them in"))
+    else:
+        state = "was ended" if tally.ledger.end is not None else "goes on or was cut off"
+        text = f"the run {state}; galvanote recover '{path}' makes the recording"
+        found.append(Finding("state", True, text))
     return tuple(found)
+
+
+class _JournalTally:
+    """What the frames of a journal hold, counted one by one."""
+
+    def __init__(self) -> None:
+        self.samples = self.edits = self.end = 0
+        self.backward = False
+        self.ledger = Ledger()
+        self._last_s: dict[int, float] = {}
+
+    def take(self, frame: Frame) -> None:
+        """Count one frame. Raises RecordingError where it is not as the recorder writes it."""
+        if frame.type == FrameType.SAMPLES:
+            self._take_samples(*decode_samples(frame.payload))
+        elif frame.type == FrameType.HEAD and "title" not in frame.json():
+            pass  # of a side journal, which knows the recording's uuid only
+        elif frame.type == FrameType.MOMENT:
+            checked(frame)
+            self.edits += 1
+        else:
+            self.ledger.take(frame)
+        self.end = frame.end
+
+    def _take_samples(self, index: int, samples: Samples) -> None:
+        if index not in self.ledger.channels:
+            raise RecordingError("readings of a channel that is not described before them")
+        if len(samples):
+            fault = fault_of_times(samples.times_s)
+            self.backward |= fault is not None or samples.times_s[0] < self._last_s.get(index, 0.0)
+            self._last_s[index] = float(samples.times_s[-1])
+        self.samples += len(samples)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 MARKS = {True: "whole", False: "NOT WHOLE", None: "unknown"}
@@ -35,4 +36,7 @@ def run(arguments: argparse.Namespace) -> int:
             print(f"{inspection.path}: {MARKS[inspection.is_whole]}")
             for finding in inspection.findings:
                 print(f"  {MARKS[finding.is_whole]:<10} {finding.what:<24} {finding.text}")
-    return 0 if all(i.is_whole for i in inspections) else 1
+    bad = [str(i.path) for i in inspections if not i.is_whole]
+    if bad:
+        print(f"galvanote: {len(bad)} of {len(inspections)} not whole: {', '.join(bad)}", file=sys.stderr)
+    return 1 if bad else 0
