@@ -15,7 +15,7 @@ from drivers.source import Channel
 from logger.archive import ArchiveFailed
 from logger.clock_watch import ClockEvent
 from logger.errors import LoggerError, OutputExists, RecordingBusy
-from logger.journal import journal_of
+from logger.journal import encode_samples, journal_of
 from logger.moments import MomentError
 from logger.reader import read_recording
 from logger.recovery import recover
@@ -293,6 +293,42 @@ def test_a_full_disk_keeps_the_readings_in_memory_and_says_so(tmp_path):
     assert run.status().error is None
     assert [n.code for n in run.status().notices] == ["disk_full", "disk_back"]
     np.testing.assert_array_equal(read_recording(run.stop()).channels[0].values, 2.0 + np.arange(1000) * 1e-6)
+
+
+def test_what_memory_has_no_room_for_on_a_full_disk_becomes_a_gap(tmp_path, monkeypatch):
+    """Memory is bounded: some 100 readings wait for the disk, 200 for the recorder; losses are told."""
+    one = len(encode_samples(0, block(0, 10)))
+    monkeypatch.setattr("logger.track.PENDING_LIMIT_BYTES", 10 * one)
+    monkeypatch.setattr("logger.intake.SAMPLE_LIMIT", 200)
+    disk = FaultyDisk()
+    source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(100)])
+    source.silent_after_s = 60.0
+    run = Run([source], tmp_path / "run.h5", disk=disk)
+    disk.room = 2000
+    most = 0
+
+    def watched(deliver):
+        def read(timeout_s):
+            nonlocal most
+            most = max(most, run.status().waiting_samples)
+            return deliver(timeout_s)
+
+        return read
+
+    monkeypatch.setattr(source, "read", watched(source.read))
+    run.start()
+    assert source.drained.wait(WAIT_S)
+    assert most <= 100 + 200 + 200, "beyond what waits, what the recorder takes at once and the intake hold"
+    disk.free()
+    recording = read_recording(run.stop())
+    (channel,) = recording.channels
+    numbers = np.rint((channel.values - 2.0) * 1e6).astype(int)
+    np.testing.assert_array_equal(numbers, np.arange(numbers.size))
+    assert 0 < numbers.size < 1000
+    (gap,) = recording.gaps
+    assert gap.reason == "the recorder could not keep up"
+    assert gap.begin_s == channel.times_s[-1]
+    assert "too_slow" in [notice.code for notice in run.status().notices]
 
 
 def test_a_disk_that_stays_full_loses_nothing_that_was_written(tmp_path, monkeypatch):
