@@ -54,7 +54,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
-    parser.add_argument("--quick", action="store_true", help="stop at the first bad state of each (all of them take hours)")
+    parser.add_argument(
+        "--quick", action="store_true", help="stop at the first bad state of each; all of them take an hour"
+    )
     parser.add_argument("--states", type=int, default=6000)
     parser.add_argument("--only", help="one omission, by name")
     chosen = parser.parse_args(arguments)
