@@ -75,10 +75,11 @@ def expanded_V(saved: dict[str, Any]) -> float:
 
 
 def _level(found: dict[str, Any], name: str) -> Level:
+    by_hand = ", chosen by hand" if found.get("chosen_by_hand") else ""
     return Level(
         found["window_begin_s"],
         found["window_end_s"],
         found["voltage_V"],
         0.0,  # the combined uncertainty is mostly the meter's, common to both levels: a band would mislead
-        f"{plain(found['voltage_V'], 3, 'V')} {name}",
+        f"{plain(found['voltage_V'], 3, 'V')} {name}{by_hand}",
     )

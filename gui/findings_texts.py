@@ -1,50 +1,95 @@
-"""The findings of a finished run in words and rows. No Qt."""
+"""The findings of a finished run in words and rows."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from gui.chart_notes import expanded_V
+from gui.findings.advice import advice, page_that_helps
 from gui.live_texts import Row, short_conditions
+from gui.words import translate
 from logger.quantity import plain, significant, with_uncertainty
 from logger.recording import Recording
 from logger.scale import clock_text
 
-__all__ = ["heading", "headline", "headline_note", "result_rows", "warnings"]
+__all__ = [
+    "BudgetRow",
+    "WarningText",
+    "budget_rows",
+    "budget_sentence",
+    "growth_rows",
+    "growth_sentence",
+    "heading",
+    "headline",
+    "headline_note",
+    "result_rows",
+    "tafel_rows",
+    "tafel_sentence",
+    "warning_texts",
+    "warnings",
+]
 
 MISSING = "–"
+
+Findings = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class BudgetRow:
+    """One source of uncertainty: its name, type A or B, standard uncertainty, and share of the variance."""
+
+    source: str
+    kind: str
+    value: str
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class WarningText:
+    """What happened, what to do, and the page where it can be done (empty: none)."""
+
+    text: str
+    advice: str
+    page: str
 
 
 def heading(recording: Recording) -> str:
     """Return start time, length and number of readings in one line."""
     count = sum(channel.times_s.size for channel in recording.channels)
     start = recording.start_time[:16].replace("T", " ")
-    return f"{start}, {clock_text(recording.duration_s)} long, {count} readings"
+    text = translate("Findings", "{start}, {length} long, {count} readings")
+    return text.format(start=start, length=clock_text(recording.duration_s), count=count)
 
 
-def headline(findings: dict[str, Any]) -> str:
+def headline(findings: Findings) -> str:
     """Return the voltage saved with its 95 % uncertainty, or that it is not determined."""
     saved = findings.get("voltage_saved") or {}
     if saved.get("value_V") is None:
-        return "not determined"
+        return translate("Findings", "not determined")
     return with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V(saved), "mV")
 
 
-def headline_note(findings: dict[str, Any]) -> str:
+def headline_note(findings: Findings) -> str:
     """Return what the headline means, how sure it is, and whether it is provisional."""
     saved = findings.get("voltage_saved") or {}
     if saved.get("value_V") is None:
-        return "The warnings below say why, and what would help."
-    parts = ["95 % interval."]
+        return translate("Findings", "The warnings below say why, and what would help.")
+    parts = [translate("Findings", "95 % interval.")]
     equal = saved.get("at_equal_current_V")
     if equal is not None:
-        parts.append(f"At equal current {plain(1000 * equal, 0, 'mV')}.")
-    if any(level and level.get("is_settled") is False for level in (findings.get("settled") or {}).values()):
-        parts.append("Provisional: not both levels had settled.")
+        text = translate("Findings", "At equal current {value}.")
+        parts.append(text.format(value=plain(1000 * equal, 0, "mV")))
+    levels = [level for level in (findings.get("settled") or {}).values() if level]
+    if any(level.get("is_settled") is False for level in levels):
+        parts.append(translate("Findings", "Provisional: not both levels had settled."))
+    if any(level.get("chosen_by_hand") for level in levels):
+        parts.append(translate("Findings", "With a stretch chosen by hand."))
     return " ".join(parts)
 
 
-def result_rows(findings: dict[str, Any]) -> tuple[Row, ...]:
+def result_rows(findings: Findings) -> tuple[Row, ...]:
     """Return the table of results; what is missing reads as a dash."""
     settled = findings.get("settled") or {}
     current = findings.get("current") or {}
@@ -53,27 +98,32 @@ def result_rows(findings: dict[str, Any]) -> tuple[Row, ...]:
     gas = findings.get("gas") or {}
     charge = findings.get("charge_C") or {}
     change = current.get("change_percent")
+    of_heat = translate("Findings", "of {voltage}")
     return (
-        _level("Before", settled.get("before")),
-        _level("After", settled.get("after")),
+        _level(translate("Findings", "Before"), settled.get("before")),
+        _level(translate("Findings", "After"), settled.get("after")),
         Row(
-            "Current",
+            translate("Findings", "Current"),
             _pair(current.get("before_A"), current.get("after_A"), 1000, "mA"),
             "" if change is None else f"{'+' if change >= 0 else ''}{plain(change, 1)} %",
         ),
         Row(
-            "Voltage efficiency",
+            translate("Findings", "Voltage efficiency"),
             _pair(
                 (efficiency.get("before") or {}).get("higher_heating"),
                 (efficiency.get("after") or {}).get("higher_heating"),
                 100,
                 "%",
             ),
-            "" if heat_V is None else f"of {plain(heat_V, 3, 'V')}",
+            "" if heat_V is None else of_heat.format(voltage=plain(heat_V, 3, "V")),
         ),
-        Row("Charge", _one(charge.get("best"), "C"), _range(charge.get("low"), charge.get("high"))),
         Row(
-            "Hydrogen",
+            translate("Findings", "Charge"),
+            _one(charge.get("best"), "C"),
+            _range(charge.get("low"), charge.get("high")),
+        ),
+        Row(
+            translate("Findings", "Hydrogen"),
             _one(gas.get("hydrogen_mL"), "mL"),
             short_conditions(gas.get("conditions") or ""),
             gas.get("conditions") or "",
@@ -81,22 +131,172 @@ def result_rows(findings: dict[str, Any]) -> tuple[Row, ...]:
     )
 
 
-def warnings(findings: dict[str, Any]) -> tuple[str, ...]:
+def warnings(findings: Findings) -> tuple[str, ...]:
     """Return the messages, with the time where there is one."""
+    return tuple(one.text for one in warning_texts(findings))
+
+
+def warning_texts(findings: Findings) -> tuple[WarningText, ...]:
+    """Return the warnings with what to do about each."""
     found = []
     for warning in findings.get("warnings") or ():
         at_s = warning.get("at_s")
-        when = "" if at_s is None else f"At {clock_text(at_s)}: "
-        found.append(when + warning["message"])
+        when = ""
+        if at_s is not None:
+            when = translate("Findings", "At {time}: ").format(time=clock_text(at_s))
+        code = warning.get("code") or ""
+        found.append(WarningText(when + warning["message"], advice(code), page_that_helps(code)))
     return tuple(found)
+
+
+def budget_rows(findings: Findings) -> tuple[BudgetRow, ...]:
+    """Return the sources of the saving's uncertainty, largest first; sources of nothing are left out."""
+    lines = (findings.get("voltage_saved") or {}).get("budget") or ()
+    total = sum((one["standard_uncertainty_V"] or 0.0) ** 2 for one in lines)
+    found = []
+    for one in sorted(lines, key=lambda line: -(line["standard_uncertainty_V"] or 0.0)):
+        value_V = one["standard_uncertainty_V"]
+        if value_V:
+            value = significant(1000 * value_V, 2, "mV")
+            found.append(BudgetRow(one["source"], one["type"], value, value_V**2 / total))
+    return tuple(found)
+
+
+def budget_sentence(findings: Findings) -> str:
+    """Return what the budget sums up to."""
+    saved = findings.get("voltage_saved") or {}
+    if saved.get("value_V") is None:
+        return translate("Findings", "Without a voltage saved there is no budget.")
+    text = translate(
+        "Findings",
+        "Standard uncertainty {standard}, times {factor} for 95 %: ± {expanded}. Bars show each source's "
+        "share of the variance; type A from the readings, B from what is known.",
+    )
+    return text.format(
+        standard=significant(1000 * saved["standard_uncertainty_V"], 2, "mV"),
+        factor=plain(saved.get("coverage_factor") or 2.0, 2),
+        expanded=significant(1000 * expanded_V(dict(saved)), 2, "mV"),
+    )
+
+
+def growth_sentence(findings: Findings) -> str:
+    """Return what describes the growth, and how well; or why nothing does."""
+    growth = findings.get("growth")
+    if not growth:
+        reasons = [
+            one["message"]
+            for one in findings.get("warnings") or ()
+            if one.get("code") in ("no_growth", "no_growth_fit")
+        ]
+        return " ".join(reasons) or translate("Findings", "There is no growth to fit.")
+    fit = growth.get("lack_of_fit")
+    text = translate("Findings", "Described by: {model}.").format(model=growth["model"])
+    if fit is None:
+        return text
+    if fit > 2.0:
+        left = translate("Findings", "What is left is {times} times the noise: the curve has another shape.")
+        return f"{text} {left.format(times=significant(fit, 2))}"
+    left = translate("Findings", "What is left is noise ({times} times what the readings show).")
+    return f"{text} {left.format(times=significant(fit, 2))}"
+
+
+def growth_rows(findings: Findings) -> tuple[Row, ...]:
+    """Return the parameters of the growth."""
+    growth = findings.get("growth")
+    if not growth:
+        return ()
+    doubts = growth.get("standard_uncertainties") or {}
+    rows = []
+    for name, value in growth["parameters"].items():
+        if value is None:
+            continue
+        words, unit, factor = _parameter(name)
+        doubt = doubts.get(name)
+        shown = significant(factor * value, 3, unit)
+        if doubt:
+            shown = with_uncertainty(factor * value, 2 * factor * doubt, unit)
+        rows.append(Row(words, shown))
+    settling = growth.get("settling_voltage_V")
+    note = "" if settling is not None else translate("Findings", "not followed long enough to say")
+    text = MISSING if settling is None else plain(settling, 3, "V")
+    rows.append(Row(translate("Findings", "Would settle at"), text, note))
+    return tuple(rows)
+
+
+def tafel_sentence(findings: Findings) -> str:
+    """Return the slope of the Tafel line, or what one needs."""
+    tafel = findings.get("tafel")
+    if not tafel:
+        reasons = [one["message"] for one in findings.get("warnings") or () if one.get("code") == "no_tafel"]
+        return " ".join(reasons) or translate(
+            "Findings", "A Tafel line needs settled voltages at four currents or more: change the resistor."
+        )
+    slope = with_uncertainty(
+        1000 * tafel["slope_V_per_decade"], 2000 * (tafel["standard_uncertainty"] or 0.0), "mV"
+    )
+    text = translate("Findings", "Slope {slope} for a decade of current, of both electrodes together (95 %).")
+    return text.format(slope=slope)
+
+
+def tafel_rows(findings: Findings) -> tuple[Row, ...]:
+    """Return the points of the Tafel line, smallest current first, and the ohmic resistance."""
+    tafel = findings.get("tafel")
+    if not tafel:
+        return ()
+    rows = []
+    for one in sorted(tafel["points"], key=lambda point: float(point["current_A"])):
+        ohm = one.get("resistor_ohm")
+        note = "" if ohm is None else translate("Findings", "with {ohm}").format(ohm=_ohms(ohm))
+        voltage = with_uncertainty(one["voltage_V"], 2 * (one["standard_uncertainty_V"] or 0.0), "V")
+        rows.append(Row(significant(1000 * one["current_A"], 3, "mA"), voltage, note))
+    resistance = tafel.get("ohmic_resistance_ohm")
+    if resistance is not None:
+        rows.append(Row(translate("Findings", "Ohmic resistance"), significant(resistance, 3, "Ω")))
+    return tuple(rows)
+
+
+def _ohms(ohm: float) -> str:
+    """Return a resistance as it stands on the part."""
+    for unit, factor in (("MΩ", 1e6), ("kΩ", 1e3)):
+        if ohm >= factor:
+            return f"{ohm / factor:.4g}\u00a0{unit}"
+    return f"{ohm:.4g}\u00a0Ω"
+
+
+def _parameter(name: str) -> tuple[str, str, float]:
+    """Return words, unit and factor of a parameter of a growth model."""
+    return {
+        "settling_voltage_V": (translate("Findings", "Settling voltage of the fit"), "V", 1.0),
+        "fall_V": (translate("Findings", "Fall"), "mV", 1000.0),
+        "first_fall_V": (translate("Findings", "First fall"), "mV", 1000.0),
+        "second_fall_V": (translate("Findings", "Second fall"), "mV", 1000.0),
+        "time_constant_s": (translate("Findings", "Time constant"), "s", 1.0),
+        "first_time_constant_s": (translate("Findings", "First time constant"), "s", 1.0),
+        "second_time_constant_s": (translate("Findings", "Second time constant"), "s", 1.0),
+        "beta": (translate("Findings", "Stretching exponent"), "", 1.0),
+        "first_voltage_V": (translate("Findings", "Voltage at the salt"), "V", 1.0),
+        "slope_V_per_decade": (translate("Findings", "Slope for a decade of time"), "mV", 1000.0),
+        "start_s": (translate("Findings", "Onset"), "s", 1.0),
+    }.get(name, (name, "", 1.0))
 
 
 def _level(name: str, level: dict[str, Any] | None) -> Row:
     if not level or level.get("voltage_V") is None:
         return Row(name, MISSING)
     expanded = 2 * (level.get("standard_uncertainty_V") or 0.0)
-    note = "settled" if level.get("is_settled") else "not settled"
-    note += ", meter included"
+    settled = level.get("is_settled")
+    if level.get("chosen_by_hand"):
+        note = (
+            translate("Findings", "settled, chosen by hand")
+            if settled
+            else translate("Findings", "not settled, chosen by hand")
+        )
+    else:
+        note = (
+            translate("Findings", "settled, meter included")
+            if settled
+            else translate("Findings", "not settled, meter included")
+        )
     return Row(name, with_uncertainty(level["voltage_V"], expanded, "V"), note)
 
 

@@ -2,28 +2,67 @@
 
 from __future__ import annotations
 
+import tempfile
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QImage, QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QApplication,
+    QButtonGroup,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from gui.chart.chart import Chart
 from gui.chart_notes import findings_notes
-from gui.findings_texts import heading, headline, headline_note, result_rows, warnings
+from gui.findings.budget_view import BudgetView
+from gui.findings.export_menu import ExportMenu
+from gui.findings.fit_view import GrowthView, TafelView
+from gui.findings.warning_list import WarningList
+from gui.findings.window_choice import WindowChoice, choices_of, windows_of
+from gui.findings.window_editor import WindowEditor
+from gui.findings.window_handles import WindowHandles
+from gui.findings_texts import (
+    budget_rows,
+    budget_sentence,
+    heading,
+    headline,
+    headline_note,
+    result_rows,
+    warning_texts,
+)
 from gui.fonts import font
+from gui.job import Job
 from gui.pages.page import Page, PageHost
 from gui.session import Finished
-from gui.theme import Theme
+from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.moment_list import MomentList
 from gui.widgets.value_table import ValueTable
+from gui.words import translate
+from logger.analysis.growth_curve import GrowthCurve, growth_curve
 from logger.cautions import IN_SHORT
+from logger.export.formats import export
+from logger.export.picture import export_png
 from logger.overview import Overview
+from logger.reanalysis import Reanalysis, analyse_again
 
 __all__ = ["FindingsPage"]
 
-WIDTH = 372
+WIDTH = 384
+HEADLINE_PX, NO_HEADLINE_PX = 42, 24
 
 
 class FindingsPage(Page):
-    """Shows one `Finished`.
+    """Shows one `Finished`: the curve on the left, figures and what lies behind them on the right.
 
     Attributes
     ----------
@@ -39,110 +78,263 @@ class FindingsPage(Page):
         self.finished = finished
         self.chart = Chart(host.theme)
         self.setFocusProxy(self.chart)
-        self._build(host.theme)
+        self.handles = WindowHandles(self.chart.view)
+        self.handles.hide()
+        self._choices: dict[str, WindowChoice] = {}
+        self._make_parts()
+        self._build()
+        self._connect()
+        self._show_recording()
         self._show()
 
-    def _build(self, theme: Theme) -> None:
+    # ------------------------------------------------------------ layout
+
+    def _make_parts(self) -> None:
+        theme = self.host.theme
+        self._headline = _label("", HEADLINE_PX, "settled", "semibold")
+        self._note = _label("", 13.5, "quiet")
+        self._table = ValueTable()
+        self.warning_list = WarningList()
+        self.budget = BudgetView(theme)
+        self.growth, self.tafel = GrowthView(theme), TafelView(theme)
+        self.windows = WindowEditor()
+        self._moments = MomentList(theme, editable=False)
+        self._moments.setMinimumHeight(160)
+        self._file = _label("", 12.5, "quiet")
+        self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.copy = _button(translate("Findings", "Copy picture"))
+        self.copy.setToolTip(translate("Findings", "Copy the picture to paste it elsewhere (Ctrl+C)"))
+        self.export = _button(translate("Findings", "Export …"))
+        self.export.setMenu(ExportMenu(self.finished.recording.path, self.export))
+        self.folder = _button(translate("Findings", "Show folder"))
+        self.cautions = _button(translate("Findings", "Cautions"))
+        self.tabs: dict[str, QPushButton] = {}
+        self._views = QStackedWidget()
+
+    def _build(self) -> None:
+        head = QVBoxLayout()
+        head.setSpacing(4)
+        for widget in (
+            _label(translate("Findings", "Voltage saved"), 13, "quiet"),
+            self._headline,
+            self._note,
+        ):
+            head.addWidget(widget)
+        column = QVBoxLayout()
+        column.setContentsMargins(0, 12, 0, 0)
+        column.setSpacing(10)
+        column.addLayout(head)
+        column.addWidget(self._tab_row())
+        column.addWidget(self._views, 1)
+        side = QWidget()
+        side.setLayout(column)
+        side.setFixedWidth(WIDTH)
         middle = QHBoxLayout(self)
-        middle.setContentsMargins(6, 12, 22, 14)
+        middle.setContentsMargins(6, 12, 14, 12)
         middle.setSpacing(22)
         middle.addWidget(self.chart, 1)
-        column = QWidget()
-        layout = QVBoxLayout(column)
-        layout.setContentsMargins(0, 12, 10, 0)
-        layout.setSpacing(6)
-        layout.addWidget(_label("Voltage saved", 13, "quiet"))
-        self._headline = _label("", 42, "settled", "semibold")
-        self._note = _wrapped("", 13.5, "quiet")
-        self._table = ValueTable()
-        layout.addWidget(self._headline)
-        layout.addWidget(self._note)
-        layout.addSpacing(6)
-        layout.addWidget(_rule())
+        middle.addWidget(side)
+
+    def _tab_row(self) -> QWidget:
+        holder = QWidget()
+        row = FlowLayout(across=12, down=2)
+        holder.setLayout(row)
+        group = QButtonGroup(self)
+        for name, words, view in (
+            ("result", translate("Findings", "Result"), self._result()),
+            ("budget", translate("Findings", "How sure"), self.budget),
+            ("growth", translate("Findings", "Growth"), self.growth),
+            ("tafel", translate("Findings", "Tafel"), self.tafel),
+            ("windows", translate("Findings", "Stretches"), self.windows),
+            ("moments", translate("Findings", "Moments"), self._moments),
+        ):
+            tab = QPushButton(words)
+            tab.setCheckable(True)
+            tab.setProperty("look", "tab")
+            tab.setFont(font(13.5, "medium"))
+            page = _scroll(view, words)
+            tab.clicked.connect(partial(self._show_view, name, page))
+            group.addButton(tab)
+            self._views.addWidget(page)
+            self.tabs[name] = tab
+            row.addWidget(tab)
+        self.tabs["result"].setChecked(True)
+        return holder
+
+    def _result(self) -> QWidget:
+        buttons = QHBoxLayout()
+        buttons.setSpacing(8)
+        second = QHBoxLayout()
+        second.setSpacing(8)
+        for row, pair in ((buttons, (self.copy, self.export)), (second, (self.folder, self.cautions))):
+            for button in pair:
+                row.addWidget(button)
+            row.addStretch(1)
+        inner = QWidget()
+        layout = QVBoxLayout(inner)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
         layout.addWidget(self._table)
-        layout.addWidget(_rule())
-        self._file = _wrapped("", 12.5, "quiet")
-        self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        layout.addSpacing(4)
-        layout.addLayout(self._buttons())
+        layout.addLayout(buttons)
+        layout.addLayout(second)
         layout.addWidget(self._file)
         layout.addWidget(_rule())
-        self._warnings = QVBoxLayout()
-        self._warnings.setSpacing(6)
-        layout.addLayout(self._warnings)
-        self._moments = MomentList(theme, editable=False)
-        self._moments.setMinimumHeight(84)
-        layout.addWidget(self._moments, 1)
+        layout.addWidget(self.warning_list)
         layout.addWidget(_rule())
-        layout.addWidget(_wrapped(IN_SHORT, 12.5, "quiet"))
-        scroll = QScrollArea()
-        scroll.setWidget(column)
-        scroll.setWidgetResizable(True)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setFixedWidth(WIDTH)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        middle.addWidget(scroll)
+        layout.addWidget(_label(IN_SHORT, 12.5, "quiet"))
+        layout.addStretch(1)
+        return inner
 
-    def _buttons(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        for words, tip, signal in (
-            ("Save picture", "Save the picture for paper beside the recording (Ctrl+P)", self.picture_wanted),
-            ("Show folder", "Open the folder of the recording", self.folder_wanted),
-            ("Cautions", "All cautions", self.cautions_wanted),
-        ):
-            button = QPushButton(words)
-            button.setFont(font(13.5, "medium"))
-            button.setToolTip(tip)
-            button.setAccessibleName(tip)
-            button.clicked.connect(lambda _checked=False, signal=signal: signal.emit())
-            row.addWidget(button)
-        row.addStretch(1)
-        return row
+    def _connect(self) -> None:
+        self.copy.clicked.connect(lambda _checked=False: self.copy_picture())
+        menu = self.export.menu()
+        assert isinstance(menu, ExportMenu)
+        menu.chosen.connect(self.export_to)
+        self.folder.clicked.connect(lambda _checked=False: self.folder_wanted.emit())
+        self.cautions.clicked.connect(lambda _checked=False: self.cautions_wanted.emit())
+        self.warning_list.page_wanted.connect(self.host.show_page)
+        self.handles.dropped.connect(self._dropped)
+        self.windows.chosen.connect(self._choose)
+        self.windows.taken_back.connect(lambda: self._analyse({}))
+        copy = QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.chart)
+        copy.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        copy.activated.connect(self.copy_picture)
 
-    def _show(self) -> None:
-        recording, findings = self.finished.recording, self.finished.findings
+    # ------------------------------------------------------------ showing
+
+    def _show_recording(self) -> None:
+        recording = self.finished.recording
         channel = recording.channel("cell_voltage")
         overview = Overview()
         if channel is not None:
             overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
         self.chart.show_overview(overview, is_live=False)
-        self.chart.show_notes(findings_notes(recording, findings))
-        self._headline.setText(headline(findings))
-        if not (findings.get("voltage_saved") or {}).get("value_V"):
-            self._headline.setFont(font(24, "semibold"))
-            self._headline.setProperty("look", "quiet")
-        self._headline.setAccessibleName(f"Voltage saved: {headline(findings)}")
-        self._note.setText(headline_note(findings))
-        self._table.show_rows(result_rows(findings))
-        found = warnings(findings)
-        if self.finished.trouble:
-            found = (f"These readings could not be judged: {self.finished.trouble}", *found)
-        for text in found:
-            self._warnings.addLayout(_warning(text))
         self._moments.show_moments(recording.moments)
         self._file.setText(str(recording.path))
-        self.chart.setAccessibleDescription(f"Voltage saved: {headline(findings)}.")
 
-    def header_words(self) -> tuple[str, str]:
-        """Return the title of the recording, when it was made and how long it is."""
-        return self.finished.recording.title, heading(self.finished.recording)
+    def _show(self) -> None:
+        recording, findings = self.finished.recording, self.finished.findings
+        self.chart.show_notes(findings_notes(recording, findings))
+        text = headline(findings)
+        is_known = (findings.get("voltage_saved") or {}).get("value_V") is not None
+        self._headline.setText(text)
+        self._headline.setFont(font(HEADLINE_PX if is_known else NO_HEADLINE_PX, "semibold"))
+        self._headline.setProperty("look", "settled" if is_known else "quiet")
+        self._headline.style().polish(self._headline)
+        spoken = translate("Findings", "Voltage saved: {value}").format(value=text)
+        self._headline.setAccessibleName(spoken)
+        self.chart.setAccessibleDescription(f"{heading(recording)}. {spoken}.")
+        self._note.setText(headline_note(findings))
+        self._table.show_rows(result_rows(findings))
+        self.warning_list.show_warnings(warning_texts(findings), self.finished.trouble)
+        self.budget.show_rows(budget_rows(findings), budget_sentence(findings))
+        self.growth.show_growth(findings, None)
+        self._show_growth()
+        self.tafel.show_tafel(findings)
+        self.tabs["tafel"].setVisible(bool(findings.get("tafel")))
+        self._choices = choices_of(findings, recording.duration_s)
+        self.windows.show_choices(self._choices)
+        self.tabs["windows"].setVisible(bool(self._choices))
+        self.handles.show_choices(self._choices)
+
+    def _show_view(self, name: str, view: QWidget, _checked: bool = False) -> None:
+        self._views.setCurrentWidget(view)
+        self.handles.setVisible(name == "windows")  # elsewhere the picture stays calm
+
+    def _show_growth(self) -> None:
+        """Average the growth off the window's thread: a run may hold many millions of readings."""
+        finished = self.finished
+
+        def tell(curve: GrowthCurve | None, _error: Exception | None) -> None:
+            if self.finished is finished:
+                self.growth.show_growth(finished.findings, curve)
+
+        work = partial(growth_curve, finished.recording, finished.findings)
+        self.host.do(Job(work, tell, "average the growth"))
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
         self.chart.refresh(self.finished.recording.duration_s)
+        if self.chart.frame is not None:
+            self.handles.show_frame(self.chart.frame, self.host.theme.colours)
+
+    # ------------------------------------------------------------ stretches chosen by hand
+
+    def _dropped(self, name: str) -> None:
+        self._choose(name, self.handles.choices[name])
+
+    def _choose(self, name: str, choice: WindowChoice) -> None:
+        self._analyse({**self._choices, name: choice})
+
+    def _analyse(self, choices: dict[str, WindowChoice]) -> None:
+        recording, chosen = self.finished.recording, windows_of(choices)
+
+        def tell(found: Reanalysis | None, error: Exception | None) -> None:
+            if found is None:
+                self.host.tell("stretch", "warning", str(error))
+                self._show()
+                return
+            self.finished = Finished(found.recording, found.findings)
+            self._show()
+            if found.not_kept is not None:
+                text = translate("Findings", "The choice is not kept in the file: {why}.")
+                self.host.tell("stretch", "info", text.format(why=found.not_kept), passes_after_s=12)
+
+        self.host.do(Job(lambda: analyse_again(recording, chosen), tell, "analyse again"))
+
+    # ------------------------------------------------------------ picture and export
+
+    def copy_picture(self) -> None:
+        """Put the picture for paper into the clipboard."""
+        recording, findings = self.finished.recording, self.finished.findings
+
+        def paint() -> QImage:
+            with tempfile.TemporaryDirectory() as folder:
+                out = Path(folder) / "picture.png"
+                export_png(recording, findings, out)
+                return QImage(str(out)).copy()
+
+        def tell(image: QImage | None, error: Exception | None) -> None:
+            if image is None or image.isNull():
+                self.host.tell("picture", "warning", str(error))
+                return
+            QApplication.clipboard().setImage(image)
+            text = translate("Findings", "The picture is in the clipboard; paste it where you like.")
+            self.host.tell("picture", "info", text, passes_after_s=8)
+
+        self.host.do(Job(paint, tell, "copy the picture"))
+
+    def export_to(self, out: Path) -> None:
+        """Write the recording as `out`; the user has agreed to replace what is there."""
+        recording = self.finished.recording
+
+        def tell(files: list[Path] | None, error: Exception | None) -> None:
+            if files is None:
+                self.host.tell("export", "warning", str(error))
+            else:
+                names = ", ".join(file.name for file in files)
+                text = translate("Findings", "Written: {names}, in {folder}")
+                self.host.tell(
+                    "export", "info", text.format(names=names, folder=out.parent), passes_after_s=10
+                )
+
+        text = translate("Findings", "Writing {name} …").format(name=out.name)
+        self.host.tell("export", "info", text)
+        self.host.do(Job(lambda: export(lambda: replace(recording), out, replace=True), tell, "export"))
 
 
-def _warning(text: str) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setSpacing(8)
-    sign = _label("!", 14, "warning", "semibold")
-    sign.setAccessibleName("Warning")
-    sign.setAlignment(Qt.AlignmentFlag.AlignTop)
-    row.addWidget(sign)
-    row.addWidget(_wrapped(text, 13.5), 1)
-    return row
+def _scroll(inner: QWidget, name: str) -> QScrollArea:
+    holder = QWidget()
+    layout = QVBoxLayout(holder)
+    layout.setContentsMargins(0, 2, 12, 4)
+    layout.addWidget(inner)
+    scroll = QScrollArea()
+    scroll.setWidget(holder)
+    scroll.setWidgetResizable(True)
+    scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    scroll.setFrameShape(QFrame.Shape.NoFrame)
+    scroll.setAccessibleName(name)
+    return scroll
 
 
 def _rule() -> QFrame:
@@ -151,14 +343,16 @@ def _rule() -> QFrame:
     return line
 
 
-def _wrapped(text: str, size: float, look: str = "") -> QLabel:
-    label = _label(text, size, look)
-    label.setWordWrap(True)
-    return label
-
-
 def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
     label = QLabel(text)
     label.setFont(font(size, weight))
     label.setProperty("look", look)
+    label.setWordWrap(True)
     return label
+
+
+def _button(words: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setFont(font(13.5, "medium"))
+    button.setAccessibleName(words)
+    return button

@@ -1,0 +1,1 @@
+"""The parts of the findings page: budget, growth, Tafel, windows, export."""

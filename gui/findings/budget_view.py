@@ -1,0 +1,85 @@
+"""Where the uncertainty of the saving comes from, largest first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+from gui.findings_texts import BudgetRow
+from gui.fonts import font
+from gui.theme import Theme
+from gui.words import translate
+
+__all__ = ["BudgetView"]
+
+
+class BudgetView(QWidget):
+    """A line for each source: its name, a bar as long as its share, its standard uncertainty."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._grid = QGridLayout()
+        self._grid.setHorizontalSpacing(10)
+        self._grid.setVerticalSpacing(6)
+        self._total = _label("", 14)
+        self._total.setWordWrap(True)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(10)
+        layout.addWidget(self._total)
+        layout.addLayout(self._grid)
+        layout.addStretch(1)
+
+    def show_rows(self, rows: Sequence[BudgetRow], total: str) -> None:
+        """Show the budget, and in words what it sums up to."""
+        while (item := self._grid.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        self._total.setText(total)
+        for line, row in enumerate(rows):
+            name = _label(row.source, 13.5)
+            name.setWordWrap(True)
+            kind = _label(translate("Findings", "type {letter}").format(letter=row.kind), 12.5, "quiet")
+            value = _label(row.value, 13.5, weight="medium")
+            value.setAlignment(Qt.AlignmentFlag.AlignRight)
+            value.setAccessibleName(f"{row.source}: {row.value}")
+            self._grid.addWidget(name, 2 * line, 0)
+            self._grid.addWidget(kind, 2 * line, 1)
+            self._grid.addWidget(value, 2 * line, 2)
+            self._grid.addWidget(_Bar(self._theme, row.share), 2 * line + 1, 0, 1, 3)
+        self._grid.setColumnStretch(0, 1)
+
+
+class _Bar(QWidget):
+    def __init__(self, theme: Theme, share: float) -> None:
+        super().__init__()
+        self._theme, self._share = theme, share
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        return QSize(100, 5)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        try:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(self._theme.colours.band))
+            painter.drawRoundedRect(QRectF(0, 0, self.width(), 5), 2.5, 2.5)
+            painter.setBrush(QColor(self._theme.colours.settled))
+            painter.drawRoundedRect(QRectF(0, 0, max(self._share * self.width(), 2.0), 5), 2.5, 2.5)
+        finally:
+            painter.end()
+
+
+def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
+    label = QLabel(text)
+    label.setFont(font(size, weight))
+    label.setProperty("look", look)
+    return label

@@ -1,0 +1,76 @@
+"""A layout that goes on in the next line where a line is full."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPoint, QRect, QSize, Qt
+from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+
+__all__ = ["FlowLayout"]
+
+
+class FlowLayout(QLayout):
+    """Items from left to right, in as many lines as the width asks for."""
+
+    def __init__(self, across: int = 12, down: int = 4, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._items: list[QLayoutItem] = []
+        self._across, self._down = across, down
+        self.setContentsMargins(0, 0, 0, 0)
+
+    def addItem(self, item: QLayoutItem) -> None:
+        """Take one more item."""
+        self._items.append(item)
+
+    def count(self) -> int:
+        """How many items there are."""
+        return len(self._items)
+
+    def itemAt(self, index: int) -> QLayoutItem | None:
+        """The item of that number, None beyond the last."""
+        return self._items[index] if 0 <= index < len(self._items) else None
+
+    def takeAt(self, index: int) -> QLayoutItem | None:
+        """Give an item up."""
+        return self._items.pop(index) if 0 <= index < len(self._items) else None
+
+    def expandingDirections(self) -> Qt.Orientation:
+        """It takes what it needs, no more."""
+        return Qt.Orientation(0)
+
+    def hasHeightForWidth(self) -> bool:
+        """Narrower is higher."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """How high it is at that width."""
+        return self._arrange(QRect(0, 0, width, 0), moves=False)
+
+    def setGeometry(self, rect: QRect) -> None:
+        """Put the items into their places."""
+        super().setGeometry(rect)
+        self._arrange(rect, moves=True)
+
+    def sizeHint(self) -> QSize:
+        """As narrow as the widest item."""
+        return self.minimumSize()
+
+    def minimumSize(self) -> QSize:
+        """As narrow as the widest item."""
+        size = QSize()
+        for item in self._items:
+            size = size.expandedTo(item.minimumSize())
+        return size
+
+    def _arrange(self, rect: QRect, *, moves: bool) -> int:
+        x, y, line = rect.x(), rect.y(), 0
+        for item in self._items:
+            if item.isEmpty():
+                continue
+            hint = item.sizeHint()
+            if x > rect.x() and x + hint.width() > rect.right() + 1:
+                x, y, line = rect.x(), y + line + self._down, 0
+            if moves:
+                item.setGeometry(QRect(QPoint(x, y), hint))
+            x += hint.width() + self._across
+            line = max(line, hint.height())
+        return y + line - rect.y()
