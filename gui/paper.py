@@ -4,19 +4,36 @@ from __future__ import annotations
 
 import itertools
 import os
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QGuiApplication, QImage, QPainter, QPen, QPolygonF
+from PySide6.QtCore import QMarginsF, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QGuiApplication,
+    QImage,
+    QPageLayout,
+    QPageSize,
+    QPainter,
+    QPdfWriter,
+    QPen,
+    QPolygonF,
+)
 
-from gui.fonts import load_fonts, paper_font
+from gui.fonts import FAMILY, WEIGHTS, load_fonts, paper_font
 from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Shape, Text
+from logger.version import PROGRAM, VERSION
 
-__all__ = ["paint_png"]
+__all__ = ["paint_pdf", "paint_png"]
 
 MM_PER_INCH = 25.4
 POINTS_PER_INCH = 72.0
+PDF_DPI = 1200
+"""Dots of a PDF page per inch: they are only the grid of its coordinates."""
 
 
 def paint_png(drawing: Drawing, path: Path, dpi: int = 200) -> None:
@@ -28,12 +45,12 @@ def paint_png(drawing: Drawing, path: Path, dpi: int = 200) -> None:
     """
     application = _application()
     load_fonts()
-    scale = dpi / MM_PER_INCH
+    ink = _Ink(dpi * drawing.magnification)
     image = QImage(
-        round(drawing.width_mm * scale), round(drawing.height_mm * scale), QImage.Format.Format_RGB32
+        round(drawing.width_mm * ink.scale), round(drawing.height_mm * ink.scale), QImage.Format.Format_RGB32
     )
-    image.setDotsPerMeterX(round(scale * 1000))
-    image.setDotsPerMeterY(round(scale * 1000))
+    image.setDotsPerMeterX(round(dpi / MM_PER_INCH * 1000))
+    image.setDotsPerMeterY(round(dpi / MM_PER_INCH * 1000))
     image.setText("Title", drawing.title)
     image.setText("Description", drawing.description)
     image.fill(QColor(drawing.background))
@@ -42,12 +59,60 @@ def paint_png(drawing: Drawing, path: Path, dpi: int = 200) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setRenderHint(QPainter.RenderHint.TextAntialiasing)
         for shape in drawing.shapes:
-            _paint(painter, shape, scale, dpi)
+            _paint(painter, shape, ink)
     finally:
         painter.end()
     if not image.save(str(path), "PNG"):  # type: ignore[call-overload]
         raise OSError(f"{path} could not be written")
     del application
+
+
+def paint_pdf(pages: Sequence[Drawing], path: Path) -> None:
+    """Paint each drawing on a page of its size; text stays text, in the program's own type.
+
+    Raises
+    ------
+    OSError : the file could not be written.
+    """
+    application = _application()
+    load_fonts()
+    writer = QPdfWriter(str(path))
+    writer.setResolution(PDF_DPI)
+    writer.setPdfVersion(QPdfWriter.PdfVersion.PdfVersion_1_6)
+    writer.setTitle(pages[0].title)
+    writer.setCreator(f"{PROGRAM} {VERSION}")
+    painter: QPainter | None = None
+    for page in pages:
+        size_mm = QSizeF(page.width_mm * page.magnification, page.height_mm * page.magnification)
+        paper = QPageSize(
+            size_mm, QPageSize.Unit.Millimeter, matchPolicy=QPageSize.SizeMatchPolicy.ExactMatch
+        )
+        writer.setPageLayout(QPageLayout(paper, QPageLayout.Orientation.Portrait, QMarginsF()))
+        if painter is None:
+            painter = QPainter(writer)
+        elif not writer.newPage():
+            break
+        if not painter.isActive():
+            break
+        for shape in page.shapes:
+            _paint(painter, shape, _Ink(PDF_DPI * page.magnification, is_vector=True))
+    is_whole = painter is not None and painter.isActive() and painter.end()
+    if not is_whole:
+        raise OSError(f"{path} could not be written")
+    del application
+
+
+@dataclass(frozen=True, slots=True)
+class _Ink:
+    """How millimetres become dots; `is_vector` tells that the picture may be enlarged later."""
+
+    dpi: float
+    is_vector: bool = False
+
+    @property
+    def scale(self) -> float:
+        """Dots per millimetre."""
+        return self.dpi / MM_PER_INCH
 
 
 def _application() -> QGuiApplication:
@@ -59,7 +124,8 @@ def _application() -> QGuiApplication:
     return QGuiApplication(["galvanote"])
 
 
-def _paint(painter: QPainter, shape: Shape, scale: float, dpi: int) -> None:
+def _paint(painter: QPainter, shape: Shape, ink: _Ink) -> None:
+    scale = ink.scale
     painter.setPen(Qt.PenStyle.NoPen)
     match shape:
         case Line():
@@ -84,6 +150,10 @@ def _paint(painter: QPainter, shape: Shape, scale: float, dpi: int) -> None:
                 shape.x_mm * scale, shape.y_mm * scale, shape.width_mm * scale, shape.height_mm * scale
             )
             painter.drawRoundedRect(rect, shape.radius_mm * scale, shape.radius_mm * scale)
+        case Bars() if ink.is_vector:
+            painter.setBrush(QColor(shape.fill))
+            for outline in shape.outlines_mm():
+                painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline * scale]))
         case Bars():
             _paint_bars(painter, shape, scale)
         case Disc():
@@ -94,7 +164,7 @@ def _paint(painter: QPainter, shape: Shape, scale: float, dpi: int) -> None:
                 shape.radius_mm * scale,
             )
         case Text():
-            _paint_text(painter, shape, scale, dpi)
+            _paint_text(painter, shape, ink)
 
 
 def _paint_bars(painter: QPainter, bars: Bars, scale: float) -> None:
@@ -106,14 +176,27 @@ def _paint_bars(painter: QPainter, bars: Bars, scale: float) -> None:
     painter.drawRects([QRectF(x, y, r - x, h) for x, y, r, h in zip(left, top, right, height, strict=True)])
 
 
-def _paint_text(painter: QPainter, shape: Text, scale: float, dpi: int) -> None:
-    font: QFont = paper_font(shape.weight)
-    font.setPixelSize(max(1, round(shape.size_pt * dpi / POINTS_PER_INCH)))
+def _paint_text(painter: QPainter, shape: Text, ink: _Ink) -> None:
+    scale = ink.scale
+    font = _searchable_font(shape.weight) if ink.is_vector else paper_font(shape.weight)
+    font.setPixelSize(max(1, round(shape.size_pt * ink.dpi / POINTS_PER_INCH)))
     painter.setFont(font)
     painter.setPen(QColor(shape.colour))
     width = QFontMetricsF(font).horizontalAdvance(shape.text)
     left = shape.x_mm * scale - {"left": 0.0, "middle": width / 2, "right": width}[shape.anchor]
     painter.drawText(QPointF(left, shape.y_mm * scale), shape.text)
+
+
+def _searchable_font(weight: str) -> QFont:
+    """The program's font without the features that put other glyphs in place of digits and colons.
+
+    Qt notes no letter in a PDF for such glyphs: they could be neither searched, copied nor read aloud.
+    """
+    made = QFont(FAMILY)
+    made.setWeight(WEIGHTS[weight])
+    for feature in ("calt", "tnum"):
+        made.setFeature(QFont.Tag(feature), 0)
+    return made
 
 
 def _pen(colour: str, width_mm: float, scale: float, dash_mm: tuple[float, ...] = ()) -> QPen:

@@ -1,15 +1,16 @@
-"""Files that appear whole or not at all."""
+"""Files that appear whole or not at all, alone or several together."""
 
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator
+import secrets
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from logger.disk import Disk
 from logger.errors import LoggerError
 
-__all__ = ["written_whole"]
+__all__ = ["written_together", "written_whole"]
 
 
 @contextlib.contextmanager
@@ -20,16 +21,41 @@ def written_whole(out: Path) -> Iterator[Path]:
     ------
     LoggerError : the folder cannot be written, or is full; `out` is as it was.
     """
+    with written_together() as begin:
+        yield begin(out)
+
+
+@contextlib.contextmanager
+def written_together() -> Iterator[Callable[[Path], Path]]:
+    """Yield a function that takes a final name and returns a temporary one beside it.
+
+    When all went well, every file made so gets its final name, in the order in which they were begun. When
+    something was raised, an interrupt too, none is left and what had those names is as it was.
+
+    Raises
+    ------
+    LoggerError : the folder cannot be written, or is full.
+    """
     disk = Disk()
-    part = out.with_name(f".{out.name}.part")
+    parts: dict[Path, Path] = {}
+
+    def begin(out: Path) -> Path:
+        # A name of its own: two exports to one name must not meet, and a long name must not grow.
+        parts[out] = out.with_name(f".galvanote-{secrets.token_hex(4)}.part")
+        return parts[out]
+
     try:
-        yield part
-        disk.sync_file(part)
-        disk.replace(part, out)
+        yield begin
+        for part in parts.values():
+            disk.sync_file(part)
+        for out, part in parts.items():
+            disk.replace(part, out)
     except OSError as error:
+        name = next(map(str, parts), "the output")
         raise LoggerError(
-            f"{out} could not be written ({error.strerror or error}); check free space and permissions"
+            f"{name} could not be written ({error.strerror or error}); check free space and permissions"
         ) from error
     finally:
-        with contextlib.suppress(OSError):
-            disk.remove(part)
+        for part in parts.values():
+            with contextlib.suppress(OSError):
+                disk.remove(part)

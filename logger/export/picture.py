@@ -1,115 +1,138 @@
 """The picture of a run for paper: the curve, its moments and phases, what settled and what was saved.
 
-`picture` arranges shapes and knows no painter; `export_png` finds one and writes the file.
+`picture` arranges shapes for a size of paper and knows no painter; `export_picture` finds one by the ending
+of the file's name.
 """
 
 from __future__ import annotations
 
-import os
-import tempfile
+from dataclasses import dataclass
 from datetime import datetime
-from importlib.metadata import entry_points
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 from logger.errors import LoggerError
-from logger.export.drawing import Bars, Disc, Drawing, Line, Painter, Polygon, Polyline, Rect, Shape, Text
-from logger.moments import KINDS
-from logger.overview import Overview
-from logger.quantity import plain, with_uncertainty
+from logger.export.atomic import written_whole
+from logger.export.drawing import Drawing, Shape, Text
+from logger.export.letter_widths import shortened, wrapped
+from logger.export.painters import pages_painter, painter
+from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, saved_text
+from logger.export.svg import write_svg
+from logger.moments import KINDS, Moment, clean_label
+from logger.quantity import plain
 from logger.recording import ChannelData, Recording
-from logger.scale import (
-    clock_text,
-    marks,
-    round_step,
-    steady_range,
-    time_label,
-    time_step,
-    voltage_label,
-    voltages_to_show,
-)
-from logger.trace import Trace, trace
+from logger.scale import clock_text
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["export_png", "picture"]
+__all__ = [
+    "SIZES",
+    "PaperSize",
+    "about",
+    "describe",
+    "export_picture",
+    "export_png",
+    "is_simulated",
+    "picture",
+]
 
-INK, QUIET, RULE = "#1d2327", "#5e666b", "#dddad2"
-CURVE, MOMENT, SETTLED, BAND = "#0b5fa5", "#8a3d7a", "#0b7a55", "#eceae4"
 
-WIDTH_MM, MARGIN_MM = 254.0, 12.0
-LEFT_MM, RIGHT_MM, TOP_MM, BOTTOM_MM = 27.0, 240.0, 44.0, 116.0
-COLUMN_MM = 0.12
-"""Width of a column of the curve: just below a dot at 200 dots per inch."""
+@dataclass(frozen=True, slots=True)
+class PaperSize:
+    """A size of picture.
 
-LEGEND_COLUMNS = 3
+    `height_mm` None: as high as the moments need. The picture is arranged at `width_mm` and then magnified:
+    on a slide everything is larger. `dpi` is the density of a PNG.
+    """
+
+    name: str
+    width_mm: float
+    height_mm: float | None
+    dpi: int
+    magnification: float = 1.0
+    type_pt: float = 8.5
+    legend_columns: int = 3
+
+    @property
+    def scale(self) -> float:
+        """Sizes of what surrounds the curve, against those of the usual picture."""
+        return self.type_pt / 8.5
+
+
+SIZES: dict[str, PaperSize] = {
+    size.name: size
+    for size in (
+        PaperSize("screen", 254.0, None, 200),
+        PaperSize("slide", 254.0, 254.0 * 9 / 16, 144, 4 / 3),  # 13.33 in by 7.5 in: 1920 by 1080 dots
+        PaperSize("a4", 254.0, 254.0 * 210 / 297, 300, 297 / 254),
+        PaperSize("column", 85.0, None, 600, 1.0, 6.5, 1),
+    )
+}
+LEAST_PLOT_MM = 46.0
 LEGEND_ROW_MM = 4.4
 
 
-def export_png(recording: Recording, findings: dict[str, Any], out: Path, *, dpi: int = 200) -> None:
-    """Write the picture of a run as a PNG file; `out` appears whole or not at all.
+def export_picture(
+    recording: Recording, findings: dict[str, Any], out: Path, size: PaperSize = SIZES["screen"]
+) -> None:
+    """Write the picture of a run as ``.png``, ``.svg`` or ``.pdf``; `out` appears whole or not at all.
 
     Raises
     ------
     LoggerError : there is no painter, or the file cannot be written.
     """
-    paint = _painter("png")
-    drawing = picture(recording, findings)
-    try:
-        handle, name = tempfile.mkstemp(dir=out.absolute().parent, prefix=f".{out.name}.", suffix=".part")
-    except OSError as error:
-        raise LoggerError(
-            f"no file can be made in {out.absolute().parent} ({error.strerror}); choose another folder"
-        ) from error
-    os.close(handle)
-    part = Path(name)
-    try:
-        paint(drawing, part, dpi)
-        with part.open("rb+") as file:
-            os.fsync(file.fileno())
-        part.chmod(0o644)
-        part.replace(out)
-    except OSError as error:
-        raise LoggerError(f"the picture {out} could not be written ({error})") from error
-    finally:
-        part.unlink(missing_ok=True)
+    drawing = picture(recording, findings, size)
+    ending = out.suffix.lower()
+    if ending == ".svg":
+        with written_whole(out) as part:
+            write_svg(drawing, part)
+    elif ending == ".pdf":
+        paint_pages = pages_painter("pdf")
+        with written_whole(out) as part:
+            paint_pages([drawing], part)
+    elif ending == ".png":
+        paint = painter("png")
+        with written_whole(out) as part:
+            paint(drawing, part, size.dpi)
+    else:
+        raise LoggerError(f"{out}: no picture has the ending {ending or '(none)'}; known: .png, .svg, .pdf")
 
 
-def _painter(kind: str) -> Painter:
-    found = tuple(entry_points(group="galvanote.painters", name=kind))
-    try:
-        paint: Painter = found[0].load()
-    except (IndexError, ImportError) as error:
-        raise LoggerError(
-            "pictures need the window part of the program, which is not installed completely here "
-            f"({error}); install it with: python3 -m pip install galvanote, or export to .csv instead"
-        ) from error
-    return paint
+def export_png(recording: Recording, findings: dict[str, Any], out: Path) -> None:
+    """Write the picture of a run as a PNG file for the screen; see `export_picture`."""
+    export_picture(recording, findings, out)
 
 
-def picture(recording: Recording, findings: dict[str, Any]) -> Drawing:
+def picture(recording: Recording, findings: dict[str, Any], size: PaperSize = SIZES["screen"]) -> Drawing:
     """Return the picture of a run: `findings` as in the contract, any quantity may be missing."""
     channel = recording.channel("cell_voltage")
-    plot = _Plot(recording, channel)
-    legend = _legend(recording)
-    shapes: list[Shape] = [
-        *_heading(recording, channel, findings),
-        *plot.axes(),
-        *plot.phases(findings.get("phases") or []),
-        *plot.moments(),
-        *plot.curve(),
-        *plot.settled(findings),
-        *legend,
+    k, width = size.scale, size.width_mm
+    margin = (12.0 if width > 120 else 2.0) * k
+    heading = _Heading(recording, channel, findings, margin, size)
+    row_mm = LEGEND_ROW_MM * k
+    rows = max(1, -(-len(recording.moments) // size.legend_columns))
+    top = heading.bottom_mm + 15.5 * k
+    if size.height_mm is None:
+        height = top + (72.0 if width > 120 else 48.0) + 28 * k + rows * row_mm
+    else:
+        height = size.height_mm
+        rows = max(1, min(rows, int((height - top - LEAST_PLOT_MM - 28 * k) / row_mm)))
+    bottom = height - 28 * k - rows * row_mm
+    # The usual picture leaves room at the left for labels such as −2.250.
+    left, right = margin + (15.0 if width > 120 else 11.0) * k, width - margin - 2 * k
+    plot = Plot(recording, channel, Frame(left, right, top, bottom, size.type_pt))
+    foot = height - margin / 2 if width > 120 else height - 2 * k
+    program = f"{PROGRAM} {VERSION}"
+    room_mm = width - 2 * margin - 30 * k
+    shapes = [
+        *heading.shapes,
+        *plot.shapes(findings),
+        *_legend(recording.moments, margin, bottom + 20 * k, rows, size),
+        Text(margin, foot, shortened(_footnote(findings, width), room_mm, 7 * k), 7 * k, QUIET),
+        Text(width - margin, foot, program, 7 * k, QUIET, "right"),
     ]
-    rows = -(-len(recording.moments) // LEGEND_COLUMNS)
-    height_mm = BOTTOM_MM + 28 + rows * LEGEND_ROW_MM
-    shapes += [
-        Text(MARGIN_MM, height_mm - 6, _footnote(findings), 7, QUIET),
-        Text(WIDTH_MM - MARGIN_MM, height_mm - 6, f"{PROGRAM} {VERSION}", 7, QUIET, "right"),
-    ]
-    title = recording.title or recording.path.stem
-    return Drawing(WIDTH_MM, height_mm, tuple(shapes), title, describe(recording, findings))
+    title = clean_label(recording.title) or clean_label(recording.path.stem)
+    drawing = Drawing(width, height, tuple(shapes), title, describe(recording, findings))
+    return drawing if size.magnification == 1 else drawing.magnified(size.magnification)
 
 
 def describe(recording: Recording, findings: dict[str, Any]) -> str:
@@ -121,16 +144,9 @@ def describe(recording: Recording, findings: dict[str, Any]) -> str:
             parts.append(f"{words}: {plain(level['voltage_V'], 3, 'V')}.")
     saved = saved_text(findings)
     parts.append(f"Voltage saved: {saved}." if saved else "The voltage saved could not be determined.")
+    if recording.moments:
+        parts.append(f"Moments tagged: {len(recording.moments)}.")
     return " ".join(parts)
-
-
-def saved_text(findings: dict[str, Any]) -> str | None:
-    """Return the voltage saved with its 95 % uncertainty in mV, or None when it is not known."""
-    saved = findings.get("voltage_saved") or {}
-    if saved.get("value_V") is None:
-        return None
-    expanded_V = (saved.get("standard_uncertainty_V") or 0.0) * (saved.get("coverage_factor") or 2.0)
-    return with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V, "mV")
 
 
 def is_simulated(channel: ChannelData | None) -> bool:
@@ -138,206 +154,110 @@ def is_simulated(channel: ChannelData | None) -> bool:
     return channel is not None and str(channel.instrument.get("address", "")).startswith("cell:")
 
 
-def _is_provisional(findings: dict[str, Any]) -> bool:
-    levels = (findings.get("settled") or {}).values()
-    return any(level and level.get("is_settled") is False for level in levels)
-
-
-def _heading(recording: Recording, channel: ChannelData | None, findings: dict[str, Any]) -> list[Shape]:
+def about(recording: Recording) -> str:
+    """Return start, length and file name of a run in one line."""
     try:
         begun = datetime.fromisoformat(recording.start_time)
         start = f"{begun:%d %b %Y, %H:%M:%S} (UTC{begun.isoformat()[-6:]})"
     except ValueError:
-        start = recording.start_time
-    about = f"{start}   ·   {clock_text(recording.duration_s)} long   ·   {recording.path.name}"
-    shapes: list[Shape] = [
-        Text(MARGIN_MM, 16, recording.title or recording.path.stem, 16, INK, weight="semibold"),
-        Text(MARGIN_MM, 22.5, about, 8.5, QUIET),
-    ]
-    if is_simulated(channel):
-        shapes.append(Text(MARGIN_MM, 28.5, "Simulated cell: invented data", 8.5, MOMENT, weight="semibold"))
-    saved = saved_text(findings)
-    right = WIDTH_MM - MARGIN_MM
-    if saved is None:
-        shapes.append(Text(right, 16, "voltage saved: not determined", 10, QUIET, "right"))
-        return shapes
-    note = "voltage saved, 95 % interval" + (
-        " (provisional: not settled)" if _is_provisional(findings) else ""
-    )
-    shapes += [
-        Text(right, 17, saved, 22, SETTLED, "right", "semibold"),
-        Text(right, 22.5, note, 8.5, QUIET, "right"),
-    ]
-    return shapes
+        start = clean_label(recording.start_time)
+    return f"{start}   ·   {clock_text(recording.duration_s)} long   ·   {clean_label(recording.path.name)}"
 
 
-def _footnote(findings: dict[str, Any]) -> str:
+def is_provisional(findings: dict[str, Any]) -> bool:
+    """Tell whether a level that the saving rests on had not settled."""
+    levels = (findings.get("settled") or {}).values()
+    return any(level and level.get("is_settled") is False for level in levels)
+
+
+class _Heading:
+    """Title, start and origin at the left, the voltage saved at the right or, on narrow paper, below."""
+
+    def __init__(
+        self,
+        recording: Recording,
+        channel: ChannelData | None,
+        findings: dict[str, Any],
+        margin: float,
+        size: PaperSize,
+    ) -> None:
+        self._findings, self._k, self._right = findings, size.scale, size.width_mm - margin
+        self._is_wide = size.width_mm > 120
+        self.shapes: list[Shape] = []
+        k = self._k
+        y, title_pt = (16.0, 16.0) if self._is_wide else (5.5, 9.0)
+        room_mm = self._right - margin - (70.0 if self._is_wide else 0.0)
+        title = clean_label(recording.title) or clean_label(recording.path.stem)
+        self._put(margin, y, shortened(title, room_mm, title_pt, "semibold"), title_pt, INK, "semibold")
+        lines = [about(recording)] if self._is_wide else wrapped(about(recording), room_mm, size.type_pt)
+        for line in lines:
+            y += 6.5 * k if self._is_wide else 4.0 * k
+            self._put(margin, y, shortened(line, room_mm, size.type_pt), size.type_pt, QUIET)
+        if is_simulated(channel):
+            y += 6.0 * k if self._is_wide else 4.0 * k
+            self._put(margin, y, "Simulated cell: invented data", size.type_pt, MOMENT, "semibold")
+        self.bottom_mm = 28.5 if self._is_wide else self._saved_below(margin, y)
+        if self._is_wide:
+            self._saved_beside()
+
+    def _put(
+        self, x: float, y: float, text: str, size_pt: float, colour: str, weight: str = "regular",
+        anchor: str = "left",
+    ) -> None:  # fmt: skip
+        self.shapes.append(Text(x, y, text, size_pt, colour, anchor, weight))
+
+    def _note(self) -> str:
+        provisional = " (provisional: not settled)" if is_provisional(self._findings) else ""
+        return "voltage saved, 95 % interval" + provisional
+
+    def _saved_beside(self) -> None:
+        saved = saved_text(self._findings)
+        if saved is None:
+            self._put(self._right, 16, "voltage saved: not determined", 10, QUIET, anchor="right")
+            return
+        self._put(self._right, 17, saved, 22, SETTLED, "semibold", "right")
+        self._put(self._right, 22.5, self._note(), 8.5, QUIET, anchor="right")
+
+    def _saved_below(self, margin: float, y: float) -> float:
+        saved = saved_text(self._findings)
+        y += 5.5 * self._k
+        if saved is None:
+            self._put(margin, y, "voltage saved: not determined", 6.5, QUIET)
+        else:
+            self._put(margin, y, f"{saved}  {self._note()}", 6.5, SETTLED, "semibold")
+        return y - 4 * self._k
+
+
+def _footnote(findings: dict[str, Any], width_mm: float) -> str:
+    if width_mm < 120:
+        return "Green: settled, saved."
     count = len(findings.get("warnings") or [])
     warnings = "" if not count else f"   ·   {count} warning{'s' if count > 1 else ''}, see the findings"
     return "Voltage between both electrodes. Green: settled stretches and what was saved." + warnings
 
 
-def _legend(recording: Recording) -> list[Shape]:
-    """The moments in words, three columns, read downwards."""
-    rows = max(1, -(-len(recording.moments) // LEGEND_COLUMNS))
-    column_mm = (WIDTH_MM - 2 * MARGIN_MM) / LEGEND_COLUMNS
+def moment_text(moment: Moment) -> str:
+    """Return time, kind and label of a moment as one line."""
+    kind = KINDS.get(moment.kind, clean_label(moment.kind))
+    label = clean_label(moment.label)
+    return f"{clock_text(moment.time_s)}  {kind}" + (f": {label}" if label else "")
+
+
+def _legend(
+    moments: tuple[Moment, ...], margin: float, top: float, rows: int, size: PaperSize
+) -> list[Shape]:
+    """The moments in words, in columns read downwards; the last line says how many had no room."""
+    k, size_pt = size.scale, 7.5 * size.scale
+    column_mm = (size.width_mm - 2 * margin) / size.legend_columns
+    places = rows * size.legend_columns
+    shown = moments if len(moments) <= places else moments[: places - 1]
     shapes: list[Shape] = []
-    for i, moment in enumerate(recording.moments):
-        x, y = MARGIN_MM + i // rows * column_mm, BOTTOM_MM + 20 + i % rows * LEGEND_ROW_MM
-        text = f"{clock_text(moment.time_s)}  {KINDS.get(moment.kind, moment.kind)}"
-        if moment.label:
-            text += f": {moment.label}"
-        shapes += [*_numbered(x + 1.6, y - 0.9, i + 1), Text(x + 4.8, y, _shortened(text, 54), 7.5, INK)]
+    for i, moment in enumerate(shown):
+        x, y = margin + i // rows * column_mm, top + i % rows * LEGEND_ROW_MM * k
+        text = shortened(moment_text(moment), column_mm - 7 * k, size_pt)
+        shapes += [*numbered(x + 1.6 * k, y - 0.9 * k, i + 1, k), Text(x + 4.8 * k, y, text, size_pt, INK)]
+    if len(shown) < len(moments):
+        x, y = margin + (places - 1) // rows * column_mm, top + (rows - 1) * LEGEND_ROW_MM * k
+        more = f"and {len(moments) - len(shown)} more moments in the recording"
+        shapes.append(Text(x, y, more, size_pt, QUIET))
     return shapes
-
-
-def _numbered(x: float, y: float, number: int) -> list[Shape]:
-    return [
-        Disc(x, y, 1.75, MOMENT),
-        Text(x, y + 0.83, str(number), 6.3 if number < 100 else 5, "#ffffff", "middle", "semibold"),
-    ]
-
-
-def _shortened(text: str, length: int) -> str:
-    return text if len(text) <= length else text[: length - 1].rstrip() + "…"
-
-
-class _Plot:
-    """The frame of the curve: maps run seconds and volts to millimetres, and fills it with shapes."""
-
-    def __init__(self, recording: Recording, channel: ChannelData | None) -> None:
-        self._recording = recording
-        self._end_s = max(recording.duration_s, 1.0) * 1.01
-        self._columns = int((RIGHT_MM - LEFT_MM) / COLUMN_MM)
-        overview = Overview()
-        if channel is not None:
-            overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
-        self._overview = overview
-        self._trace: Trace = trace(overview, 0.0, self._end_s / self._columns, self._columns)
-        shown = voltages_to_show(self._trace.columns.low, self._trace.columns.high) or (0.0, 3.0)
-        self._low_V, self._high_V = steady_range(shown, None)
-
-    def _x(self, time_s: Any) -> Any:
-        return LEFT_MM + (RIGHT_MM - LEFT_MM) * time_s / self._end_s
-
-    def _y(self, voltage_V: Any) -> Any:
-        share = (voltage_V - self._low_V) / (self._high_V - self._low_V)
-        return np.clip(BOTTOM_MM - (BOTTOM_MM - TOP_MM) * share, TOP_MM, BOTTOM_MM)
-
-    def axes(self) -> list[Shape]:
-        shapes: list[Shape] = [Text(LEFT_MM - 3, TOP_MM - 5, "V", 8.5, QUIET, "right")]
-        step_V = round_step(self._high_V - self._low_V, 8)
-        for voltage_V in marks(self._low_V, self._high_V, step_V):
-            y = float(self._y(voltage_V))
-            shapes += [
-                Line(LEFT_MM, y, RIGHT_MM, y, RULE, 0.15),
-                Text(LEFT_MM - 3, y + 1.1, voltage_label(voltage_V, step_V), 8.5, QUIET, "right"),
-            ]
-        step_s = time_step(self._end_s, 8)
-        for time_s in marks(0, self._end_s, step_s):
-            x = float(self._x(time_s))
-            shapes += [
-                Line(x, BOTTOM_MM, x, BOTTOM_MM + 1, QUIET, 0.15),
-                Text(x, BOTTOM_MM + 4.6, time_label(time_s, step_s), 8.5, QUIET, "middle"),
-            ]
-        shapes.append(Line(LEFT_MM, BOTTOM_MM, RIGHT_MM, BOTTOM_MM, QUIET, 0.15))
-        return shapes
-
-    def phases(self, phases: list[dict[str, Any]]) -> list[Shape]:
-        shapes: list[Shape] = []
-        for phase in phases:
-            begin, end = float(self._x(phase["begin_s"])), float(self._x(phase["end_s"] or self._end_s))
-            shapes.append(Rect(begin, BOTTOM_MM + 7, max(end - begin - 0.5, 0.3), 5, BAND, radius_mm=0.7))
-            if end - begin > 2.2 * len(phase["phase"]):
-                shapes.append(Text(begin + 1.8, BOTTOM_MM + 10.6, phase["phase"], 8, INK))
-        return shapes
-
-    def moments(self) -> list[Shape]:
-        """Numbered discs over the frame; where they crowd, they are moved apart and a line shows where to."""
-        shapes: list[Shape] = []
-        place = -1e9
-        for i, moment in enumerate(self._recording.moments):
-            x = float(self._x(moment.time_s))
-            place = max(x, place + 3.7)
-            shapes.append(Line(x, TOP_MM - 1.5, x, BOTTOM_MM, MOMENT, 0.15, (0.3, 1.1)))
-            if place > x + 0.1:
-                shapes.append(Line(place, TOP_MM - 4.5, x, TOP_MM - 1.5, MOMENT, 0.15))
-            shapes += _numbered(place, TOP_MM - 6, i + 1)
-        return shapes
-
-    def curve(self) -> list[Shape]:
-        shapes: list[Shape] = []
-        found = self._trace
-        if found.number.size:
-            top, bottom = self._y(found.high_V), self._y(found.low_V)
-            thin = np.maximum(0.25 - (bottom - top), 0) / 2
-            x = LEFT_MM + found.number * COLUMN_MM
-            rows = np.stack([x, top - thin, bottom - top + 2 * thin], axis=1)
-            shapes.append(Bars(rows, COLUMN_MM, CURVE))
-        for times_s, voltages_V in found.lines:
-            points = np.stack([self._x(times_s), self._y(voltages_V)], axis=1)
-            if len(points) > 1:
-                shapes.append(Polyline(points, CURVE, 0.25))
-            else:
-                shapes.append(Disc(float(points[0, 0]), float(points[0, 1]), 0.3, CURVE))
-        for begin_s, end_s in self._overview.gaps_s:
-            begin, end = float(self._x(begin_s)), float(self._x(end_s))
-            shapes.append(Rect(begin, BOTTOM_MM - 1.2, max(end - begin, 0.3), 1.2, QUIET))
-        return shapes + self._outside()
-
-    def _outside(self) -> list[Shape]:
-        """Marks at the rim where the curve leaves the frame, one for each stretch."""
-        shapes: list[Shape] = []
-        columns = self._trace.columns
-        with np.errstate(invalid="ignore"):
-            sides = ((columns.high > self._high_V, TOP_MM, -1), (columns.low < self._low_V, BOTTOM_MM, 1))
-        for beyond, rim, sign in sides:
-            edges = np.flatnonzero(np.diff(np.concatenate(([0], beyond.astype(np.int8), [0]))))
-            for begin, end in edges.reshape(-1, 2):
-                x1, x2 = LEFT_MM + begin * COLUMN_MM, LEFT_MM + max(end, begin + 3) * COLUMN_MM
-                shapes.append(Rect(x1, rim - 0.25, x2 - x1, 0.5, CURVE))
-                middle = (x1 + x2) / 2
-                tip = np.array([[middle - 1, rim], [middle + 1, rim], [middle, rim + 1.6 * sign]])
-                shapes.append(Polygon(tip, CURVE))
-        return shapes
-
-    def settled(self, findings: dict[str, Any]) -> list[Shape]:
-        """Both settled stretches, the line of "before" that runs on, and the fall from it."""
-        shapes: list[Shape] = []
-        levels = {
-            k: v for k, v in (findings.get("settled") or {}).items() if v and v.get("voltage_V") is not None
-        }
-        for name, level in levels.items():
-            begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
-            y = float(self._y(level["voltage_V"]))
-            shapes += [
-                Line(begin, y, end, y, SETTLED, 0.7),
-                Rect(begin, BOTTOM_MM + 12.3, end - begin, 0.7, SETTLED),
-            ]
-            if name == "before":
-                text = plain(level["voltage_V"], 3, "V") + " before"
-                shapes.append(Text(end + 2, y - 1.7, text, 8, SETTLED, weight="medium"))
-            else:
-                text = plain(level["voltage_V"], 3, "V") + " after"
-                shapes.append(Text(end, y + 4.6, text, 8, SETTLED, "right", "medium"))
-        if "before" in levels and "after" in levels:
-            shapes += self._saving(levels["before"], levels["after"], saved_text(findings))
-        return shapes
-
-    def _saving(self, before: dict[str, Any], after: dict[str, Any], saved: str | None) -> list[Shape]:
-        x = float(self._x(after["window_end_s"])) + 1.5
-        top, bottom = float(self._y(before["voltage_V"])), float(self._y(after["voltage_V"]))
-        shapes: list[Shape] = [
-            Line(float(self._x(before["window_end_s"])), top, x, top, SETTLED, 0.25),
-            Line(x, top, x, bottom, SETTLED, 0.45),
-        ]
-        tip = 1.6 if bottom > top else -1.6
-        corners = [[x - 1.1, bottom - tip], [x + 1.1, bottom - tip], [x, bottom]]
-        shapes.append(Polygon(np.array(corners), SETTLED))
-        if saved is not None and abs(bottom - top) > 12:
-            middle = (top + bottom) / 2
-            shapes += [
-                Text(x - 3, middle - 1.5, "saved", 8, SETTLED, "right"),
-                Text(x - 3, middle + 4, saved, 13, SETTLED, "right", "semibold"),
-            ]
-        return shapes

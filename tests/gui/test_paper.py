@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import os
+import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtGui import QColor, QImage
+from PySide6.QtGui import QColor, QFontMetricsF, QImage
 
-from gui.paper import paint_png
+from gui.fonts import WEIGHTS, load_fonts, paper_font
+from gui.paper import paint_pdf, paint_png
 from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Shape, Text
+from logger.export.letter_widths import text_width_mm
 
 
 def drawing(*shapes: Shape) -> Drawing:
@@ -94,3 +98,41 @@ def test_it_paints_without_application_and_without_screen(tmp_path: Path) -> Non
     )
     assert (done.returncode, done.stderr) == (0, "")
     assert ink(QImage(str(tmp_path / "a.png")), 0, 0, 79, 39) > 10
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("weight", ["regular", "medium", "semibold"])
+def test_widths_known_without_qt_are_those_of_the_font(weight: str) -> None:
+    load_fonts()
+    font = paper_font(weight)
+    font.setPixelSize(1000)
+    for text in ("Voltage saved", "1234567890", "±−µ°ΩÄöüßé…→", "Δηλ"):
+        expected = QFontMetricsF(font).horizontalAdvance(text) / 1000
+        # Kerning is left out, and Qt rounds advances to its own grid.
+        assert text_width_mm(text, 72 / 25.4, weight) == pytest.approx(expected, rel=0.03)
+    assert weight in WEIGHTS
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils is not installed")
+def test_a_pdf_has_pages_of_the_size_asked_for_and_text_that_can_be_found(tmp_path: Path) -> None:
+    out = tmp_path / "a.pdf"
+    first = drawing(Text(2, 10, "Saved 12:30: 0.248 ± 0.004 V, η −5 %", 6, "#000000"))
+    paint_pdf([first, drawing(Text(5, 10, "second", 9, "#000000")).magnified(2)], out)
+    told = subprocess.run(
+        ["pdftotext", "-layout", out, "-"], capture_output=True, check=True, encoding="utf-8"
+    ).stdout
+    assert "Saved 12:30: 0.248 ± 0.004 V, η −5 %" in told
+    assert "second" in told.split("\f")[1]
+    pages = subprocess.run(
+        ["pdfinfo", "-f", "1", "-l", "2", out], capture_output=True, check=True, encoding="utf-8"
+    ).stdout
+    assert re.search(r"Page +1 size: +144 x 72 pts", pages)
+    assert re.search(r"Page +2 size: +288 x 144 pts", pages)
+    assert re.search(r"Title: +a title", pages)
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_pdf_that_cannot_be_written_is_an_error(tmp_path: Path) -> None:
+    with pytest.raises(OSError, match="could not be written"):
+        paint_pdf([drawing()], tmp_path / "missing" / "a.pdf")

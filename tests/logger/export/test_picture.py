@@ -9,9 +9,11 @@ import numpy as np
 import pytest
 
 from logger.errors import LoggerError
-from logger.export import picture as picture_module
-from logger.export.drawing import Bars, Disc, Drawing, Polygon, Polyline, Rect, Text
-from logger.export.picture import export_png, picture
+from logger.export import painters
+from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Text
+from logger.export.letter_widths import text_width_mm
+from logger.export.picture import SIZES, export_picture, picture
+from logger.export.plot import QUIET, spread
 from logger.moments import new_moment
 from logger.recording import ChannelData, Gap, Recording
 
@@ -86,15 +88,13 @@ def test_an_open_circuit_is_clipped_with_a_mark_and_the_curve_keeps_its_room() -
     labels = texts(drawing)
     assert "2.25" in labels
     assert "25.00" not in labels
-    marks = [
-        s for s in drawing.shapes if isinstance(s, Polygon) and s.points_mm[2, 1] < picture_module.TOP_MM
-    ]
+    marks = [s for s in drawing.shapes if isinstance(s, Polygon) and s.points_mm[2, 1] < s.points_mm[0, 1]]
     assert len(marks) == 1
 
 
 def test_every_gap_is_marked_however_short() -> None:
     drawing = picture(lesson(), FINDINGS)
-    marks = [s for s in drawing.shapes if isinstance(s, Rect) and s.fill == picture_module.QUIET]
+    marks = [s for s in drawing.shapes if isinstance(s, Rect) and s.fill == QUIET]
     assert len(marks) == 1
     assert marks[0].width_mm >= 0.3
 
@@ -102,7 +102,7 @@ def test_every_gap_is_marked_however_short() -> None:
 def test_crowded_moments_keep_their_numbers_apart() -> None:
     moments = tuple(new_moment(300 + i, "note", f"drop {i}") for i in range(12))
     drawing = picture(lesson(moments=moments), FINDINGS)
-    top = [s for s in drawing.shapes if isinstance(s, Disc) and s.y_mm < picture_module.TOP_MM]
+    top = [s for s in drawing.shapes if isinstance(s, Disc) and s.y_mm < drawing.height_mm / 3]
     assert len(top) == 12
     assert min(np.diff([s.x_mm for s in top])) >= 3.5
     assert picture(lesson(), FINDINGS).height_mm < drawing.height_mm
@@ -149,9 +149,9 @@ class _EntryPoint:
         return self._painter
 
 
-def _with_painter(monkeypatch: pytest.MonkeyPatch, *painters: Any) -> None:
-    found = [_EntryPoint(p) for p in painters]
-    monkeypatch.setattr(picture_module, "entry_points", lambda **_: found)
+def _with_painter(monkeypatch: pytest.MonkeyPatch, *given: Any) -> None:
+    found = [_EntryPoint(p) for p in given]
+    monkeypatch.setattr(painters, "entry_points", lambda **_: found)
 
 
 def test_the_file_appears_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -163,12 +163,12 @@ def test_the_file_appears_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytes
     out.write_bytes(b"earlier")
     _with_painter(monkeypatch, paint)
     with pytest.raises(LoggerError, match="no space left"):
-        export_png(lesson(), FINDINGS, out)
+        export_picture(lesson(), FINDINGS, out)
     assert out.read_bytes() == b"earlier"
     assert list(tmp_path.iterdir()) == [out]
 
     _with_painter(monkeypatch, lambda drawing, path, dpi: path.write_bytes(b"whole"))
-    export_png(lesson(), FINDINGS, out)
+    export_picture(lesson(), FINDINGS, out)
     assert out.read_bytes() == b"whole"
     assert list(tmp_path.iterdir()) == [out]
 
@@ -176,5 +176,68 @@ def test_the_file_appears_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytes
 def test_without_a_painter_the_remedy_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     _with_painter(monkeypatch)
     with pytest.raises(LoggerError, match="install"):
-        export_png(lesson(), FINDINGS, tmp_path / "run.png")
+        export_picture(lesson(), FINDINGS, tmp_path / "run.png")
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("count", [0, 1, 6, 90, 1000])
+@pytest.mark.parametrize("size", SIZES.values(), ids=lambda size: size.name)
+def test_nothing_leaves_the_paper_whatever_the_number_of_moments(size: Any, count: int) -> None:
+    moments = tuple(new_moment(300 + 0.5 * i, "note", "a word " * 30) for i in range(count))
+    drawing = picture(lesson(title="Strip " * 60, moments=moments), FINDINGS, size)
+    for shape in drawing.shapes:
+        left, right, top, bottom = extent(shape)
+        assert left >= 0, shape
+        assert right <= drawing.width_mm, shape
+        assert top >= 0, shape
+        assert bottom <= drawing.height_mm, shape
+    if size.height_mm is None:
+        assert (drawing.height_mm > 900) == (count == 1000)
+    else:
+        assert drawing.height_mm == size.height_mm
+        assert any("more moments" in t for t in texts(drawing)) == (count > 30)
+
+
+def extent(shape: Any) -> tuple[float, float, float, float]:
+    """Left, right, top and bottom of a shape."""
+    if isinstance(shape, Text):
+        width = text_width_mm(shape.text, shape.size_pt, shape.weight)
+        left = shape.x_mm - {"left": 0.0, "middle": width / 2, "right": width}[shape.anchor]
+        return left, left + width, shape.y_mm - 0.25 * shape.size_pt, shape.y_mm
+    if isinstance(shape, Disc):
+        r = shape.radius_mm
+        return shape.x_mm - r, shape.x_mm + r, shape.y_mm - r, shape.y_mm + r
+    if isinstance(shape, Rect):
+        return shape.x_mm, shape.x_mm + shape.width_mm, shape.y_mm, shape.y_mm + shape.height_mm
+    if isinstance(shape, Line):
+        (left, right), (top, bottom) = sorted((shape.x1_mm, shape.x2_mm)), sorted((shape.y1_mm, shape.y2_mm))
+        return left, right, top, bottom
+    corners = np.concatenate(shape.outlines_mm()) if isinstance(shape, Bars) else shape.points_mm
+    (left, top), (right, bottom) = corners.min(axis=0), corners.max(axis=0)
+    return left, right, top, bottom
+
+
+def test_the_sizes_are_those_of_paper_and_slide() -> None:
+    # ISO 216: A4 is 210 by 297 mm. A wide slide is 13.333 in by 7.5 in (from memory).
+    found = {}
+    for name in ("a4", "slide", "column"):
+        drawing = picture(lesson(), FINDINGS, SIZES[name])
+        found[name] = drawing.width_mm * drawing.magnification, drawing.height_mm * drawing.magnification
+    assert found["a4"] == pytest.approx((297, 210))
+    assert found["slide"] == pytest.approx((13.3333 * 25.4, 7.5 * 25.4), abs=0.01)
+    assert found["column"][0] == 85
+
+
+def test_moments_are_spread_over_the_room_there_is() -> None:
+    assert spread([1.0, 5.0], 2, 0, 10) == [1.0, 5.0]
+    assert spread([1.0, 1.5, 5.0], 2, 0, 10) == [1.0, 3.0, 5.0]
+    assert spread([9.0, 9.5, 9.9], 2, 0, 10) == [6.0, 8.0, 10.0]
+    assert spread([3.0] * 11, 2, 0, 10) == pytest.approx(list(range(11)))
+    assert spread([], 2, 0, 10) == []
+
+
+def test_columns_become_outlines_without_holes_between_neighbours() -> None:
+    bars = Bars(np.array([[0.0, 5.0, 1.0], [0.1, 4.0, 2.0], [0.5, 1.0, 1.0]]), 0.1, "#000000")
+    first, second = bars.outlines_mm()
+    assert first.tolist() == [[0, 5], [0.1, 5], [0.1, 4], [0.2, 4], [0.2, 6], [0.1, 6], [0.1, 6], [0, 6]]
+    assert second.tolist() == [[0.5, 1], [0.6, 1], [0.6, 2], [0.5, 2]]

@@ -1,0 +1,47 @@
+"""Finding the painter of a format: painting is Qt's work, and logger knows no Qt.
+
+Painters are looked up by name in the entry point group ``galvanote.painters``.
+"""
+
+from __future__ import annotations
+
+from importlib.metadata import entry_points
+from typing import Any
+
+from logger.errors import LoggerError
+from logger.export.drawing import PagesPainter, Painter
+
+__all__ = ["pages_painter", "painter"]
+
+
+def painter(kind: str) -> Painter:
+    """Return the painter of single pictures of that kind (``png``).
+
+    Raises
+    ------
+    LoggerError : there is none; the message names the remedy.
+    """
+    found: Painter = _find(kind)
+    return found
+
+
+def pages_painter(kind: str) -> PagesPainter:
+    """Return the painter of pages of that kind (``pdf``).
+
+    Raises
+    ------
+    LoggerError : there is none; the message names the remedy.
+    """
+    found: PagesPainter = _find(kind)
+    return found
+
+
+def _find(kind: str) -> Any:
+    found = tuple(entry_points(group="galvanote.painters", name=kind))
+    try:
+        return found[0].load()
+    except (IndexError, ImportError) as error:
+        raise LoggerError(
+            f"a .{kind} file needs the window part of the program, which is not installed completely here "
+            f"({error}); install it with: python3 -m pip install galvanote, or export to .svg, .html or .csv"
+        ) from error

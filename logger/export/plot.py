@@ -1,0 +1,290 @@
+"""The curve of a run in its frame, as shapes: axes, phases, moments, gaps, settled stretches, the fall.
+
+Serves the picture, the report and, without a painter, whoever wants shapes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from logger.export.drawing import Bars, Disc, Line, Polygon, Polyline, Rect, Shape, Text
+from logger.export.letter_widths import text_width_mm
+from logger.overview import Overview
+from logger.quantity import plain, with_uncertainty
+from logger.recording import ChannelData, Recording
+from logger.scale import (
+    marks,
+    round_step,
+    steady_range,
+    time_label,
+    time_step,
+    voltage_label,
+    voltages_to_show,
+)
+from logger.trace import Trace, trace
+
+__all__ = [
+    "BAND",
+    "CURVE",
+    "INK",
+    "MOMENT",
+    "QUIET",
+    "RULE",
+    "SETTLED",
+    "Frame",
+    "Plot",
+    "numbered",
+    "saved_text",
+    "spread",
+]
+
+INK, QUIET, RULE = "#1d2327", "#5e666b", "#dddad2"
+CURVE, MOMENT, SETTLED, BAND = "#0b5fa5", "#8a3d7a", "#0b7a55", "#eceae4"
+
+COLUMN_MM = 0.12
+"""Width of a column of the curve: just below a dot at 200 dots per inch."""
+
+LINE_MM = 0.3
+USUAL_TYPE_PT = 8.5
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where the curve lies on the paper, and how large its labels are. Labels and discs lie around it."""
+
+    left_mm: float
+    right_mm: float
+    top_mm: float
+    bottom_mm: float
+    type_pt: float = USUAL_TYPE_PT
+
+    @property
+    def scale(self) -> float:
+        """Sizes of what surrounds the curve, against those of the usual picture."""
+        return self.type_pt / USUAL_TYPE_PT
+
+
+def saved_text(findings: dict[str, Any]) -> str | None:
+    """Return the voltage saved with its 95 % uncertainty in mV, or None when it is not known."""
+    saved = findings.get("voltage_saved") or {}
+    if saved.get("value_V") is None:
+        return None
+    expanded_V = (saved.get("standard_uncertainty_V") or 0.0) * (saved.get("coverage_factor") or 2.0)
+    return with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V, "mV")
+
+
+def numbered(x_mm: float, y_mm: float, number: int, scale: float = 1.0) -> list[Shape]:
+    """Return the disc with a number that stands for a moment, its middle at the point."""
+    size_pt = (6.3 if number < 100 else 5.0) * scale
+    return [
+        Disc(x_mm, y_mm, 1.75 * scale, MOMENT),
+        Text(x_mm, y_mm + 0.83 * scale, str(number), size_pt, "#ffffff", "middle", "semibold"),
+    ]
+
+
+class Plot:
+    """The curve of one recording in a frame: maps run seconds and volts to millimetres, and makes shapes."""
+
+    def __init__(self, recording: Recording, channel: ChannelData | None, frame: Frame) -> None:
+        self._recording, self._frame, self._k = recording, frame, frame.scale
+        self._end_s = max(recording.duration_s, 1.0) * 1.01
+        self._columns = int((frame.right_mm - frame.left_mm) / COLUMN_MM)
+        overview = Overview()
+        if channel is not None:
+            overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
+        self._overview = overview
+        self._trace: Trace = trace(overview, 0.0, self._end_s / self._columns, self._columns)
+        shown = voltages_to_show(self._trace.columns.low, self._trace.columns.high) or (0.0, 3.0)
+        self._low_V, self._high_V = steady_range(shown, None)
+
+    def shapes(self, findings: dict[str, Any]) -> list[Shape]:
+        """Return everything there is to show, the lowest layer first."""
+        return [
+            *self.axes(),
+            *self.phases(findings.get("phases") or []),
+            *self.moments(),
+            *self.curve(),
+            *self.settled(findings),
+        ]
+
+    def _x(self, time_s: Any) -> Any:
+        return self._frame.left_mm + (self._frame.right_mm - self._frame.left_mm) * time_s / self._end_s
+
+    def _y(self, voltage_V: Any) -> Any:
+        frame = self._frame
+        share = (voltage_V - self._low_V) / (self._high_V - self._low_V)
+        y = frame.bottom_mm - (frame.bottom_mm - frame.top_mm) * share
+        return np.clip(y, frame.top_mm, frame.bottom_mm)
+
+    def axes(self) -> list[Shape]:
+        """Return lines of equal voltage, marks of time, and their labels."""
+        frame, k, size_pt = self._frame, self._k, self._frame.type_pt
+        right = frame.left_mm - 3 * k
+        shapes: list[Shape] = [Text(right, frame.top_mm - 5 * k, "V", size_pt, QUIET, "right")]
+        rows = min(8.0, (frame.bottom_mm - frame.top_mm) / (7 * k))
+        step_V = round_step(self._high_V - self._low_V, rows)
+        for voltage_V in marks(self._low_V, self._high_V, step_V):
+            y = float(self._y(voltage_V))
+            shapes += [
+                Line(frame.left_mm, y, frame.right_mm, y, RULE, 0.15),
+                Text(right, y + 1.1 * k, voltage_label(voltage_V, step_V), size_pt, QUIET, "right"),
+            ]
+        step_s = time_step(self._end_s, min(8.0, (frame.right_mm - frame.left_mm) / (16 * k)))
+        for time_s in marks(0, self._end_s, step_s):
+            x = float(self._x(time_s))
+            text = time_label(time_s, step_s)
+            shapes += [
+                Line(x, frame.bottom_mm, x, frame.bottom_mm + k, QUIET, 0.15),
+                Text(x, frame.bottom_mm + 4.6 * k, text, size_pt, QUIET, "middle"),
+            ]
+        shapes.append(Line(frame.left_mm, frame.bottom_mm, frame.right_mm, frame.bottom_mm, QUIET, 0.15))
+        return shapes
+
+    def phases(self, phases: list[dict[str, Any]]) -> list[Shape]:
+        """Return the phases as a ruler below the time axis."""
+        shapes: list[Shape] = []
+        top, k, size_pt = self._frame.bottom_mm + 7 * self._k, self._k, 0.94 * self._frame.type_pt
+        for phase in phases:
+            begin, end = float(self._x(phase["begin_s"])), float(self._x(phase["end_s"] or self._end_s))
+            shapes.append(Rect(begin, top, max(end - begin - 0.5, 0.3), 5 * k, BAND, radius_mm=0.7))
+            if end - begin > text_width_mm(phase["phase"], size_pt) + 4 * k:
+                shapes.append(Text(begin + 1.8 * k, top + 3.6 * k, phase["phase"], size_pt, INK))
+        return shapes
+
+    def moments(self) -> list[Shape]:
+        """Numbered discs over the frame; where they crowd, they are moved apart and a line shows where to.
+
+        Where there is no room for all, every second, third … one keeps its number.
+        """
+        frame, k = self._frame, self._k
+        shapes: list[Shape] = []
+        at = [float(self._x(moment.time_s)) for moment in self._recording.moments]
+        every = max(1, -(-len(at) // max(1, int((frame.right_mm - frame.left_mm) / (3.7 * k)))))
+        places = dict(
+            zip(
+                range(0, len(at), every),
+                spread(at[::every], 3.7 * k, frame.left_mm, frame.right_mm + 2 * k),
+                strict=True,
+            )
+        )
+        for i, x in enumerate(at):
+            shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
+            place = places.get(i)
+            if place is None:
+                continue
+            if abs(place - x) > 0.1:
+                shapes.append(Line(place, frame.top_mm - 4.5 * k, x, frame.top_mm - 1.5 * k, MOMENT, 0.15))
+            shapes += numbered(place, frame.top_mm - 6 * k, i + 1, k)
+        return shapes
+
+    def curve(self) -> list[Shape]:
+        """Return the curve, its gaps as bars on the time axis, and where it leaves the frame."""
+        shapes: list[Shape] = []
+        found, frame = self._trace, self._frame
+        if found.number.size:
+            top, bottom = self._y(found.high_V), self._y(found.low_V)
+            thin = np.maximum(LINE_MM - (bottom - top), 0) / 2
+            x = frame.left_mm + found.number * COLUMN_MM
+            rows = np.stack([x, top - thin, bottom - top + 2 * thin], axis=1)
+            shapes.append(Bars(rows, COLUMN_MM, CURVE))
+        for times_s, voltages_V in found.lines:
+            points = np.stack([self._x(times_s), self._y(voltages_V)], axis=1)
+            if len(points) > 1:
+                shapes.append(Polyline(points, CURVE, LINE_MM))
+            else:
+                shapes.append(Disc(float(points[0, 0]), float(points[0, 1]), 0.3, CURVE))
+        for begin_s, end_s in self._overview.gaps_s:
+            begin, end = float(self._x(begin_s)), float(self._x(end_s))
+            shapes.append(Rect(begin, frame.bottom_mm - 1.2, max(end - begin, 0.3), 1.2, QUIET))
+        return shapes + self._outside()
+
+    def _outside(self) -> list[Shape]:
+        """Marks at the rim where the curve leaves the frame, one for each stretch."""
+        shapes: list[Shape] = []
+        columns, frame = self._trace.columns, self._frame
+        with np.errstate(invalid="ignore"):
+            sides = (
+                (columns.high > self._high_V, frame.top_mm, -1),
+                (columns.low < self._low_V, frame.bottom_mm, 1),
+            )
+        for beyond, rim, sign in sides:
+            edges = np.flatnonzero(np.diff(np.concatenate(([0], beyond.astype(np.int8), [0]))))
+            for begin, end in edges.reshape(-1, 2):
+                x1, x2 = frame.left_mm + begin * COLUMN_MM, frame.left_mm + max(end, begin + 3) * COLUMN_MM
+                shapes.append(Rect(x1, rim - 0.25, x2 - x1, 0.5, CURVE))
+                middle = (x1 + x2) / 2
+                tip = np.array([[middle - 1, rim], [middle + 1, rim], [middle, rim + 1.6 * sign]])
+                shapes.append(Polygon(tip, CURVE))
+        return shapes
+
+    def settled(self, findings: dict[str, Any]) -> list[Shape]:
+        """Both settled stretches, the line of "before" that runs on, and the fall from it."""
+        shapes: list[Shape] = []
+        k, size_pt = self._k, 0.94 * self._frame.type_pt
+        levels = {
+            name: level
+            for name, level in (findings.get("settled") or {}).items()
+            if level and level.get("voltage_V") is not None
+        }
+        for name, level in levels.items():
+            begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
+            y = float(self._y(level["voltage_V"]))
+            shapes += [
+                Line(begin, y, end, y, SETTLED, 0.7),
+                Rect(begin, self._frame.bottom_mm + 12.3 * k, end - begin, 0.7 * k, SETTLED),
+            ]
+            text = f"{plain(level['voltage_V'], 3, 'V')} {name}"
+            if name == "before":
+                shapes.append(Text(end + 2 * k, y - 1.7 * k, text, size_pt, SETTLED, weight="medium"))
+            else:
+                below = y + 4.6 * k < self._frame.bottom_mm
+                at = y + 4.6 * k if below else y - 3 * k
+                shapes.append(Text(end, at, text, size_pt, SETTLED, "right", "medium"))
+        if "before" in levels and "after" in levels:
+            shapes += self._saving(levels["before"], levels["after"], saved_text(findings))
+        return shapes
+
+    def _saving(self, before: dict[str, Any], after: dict[str, Any], saved: str | None) -> list[Shape]:
+        k = self._k
+        x = float(self._x(after["window_end_s"])) + 1.5 * k
+        top, bottom = float(self._y(before["voltage_V"])), float(self._y(after["voltage_V"]))
+        shapes: list[Shape] = [
+            Line(float(self._x(before["window_end_s"])), top, x, top, SETTLED, 0.25),
+            Line(x, top, x, bottom, SETTLED, 0.45),
+        ]
+        tip = (1.6 if bottom > top else -1.6) * k
+        corners = [[x - 1.1 * k, bottom - tip], [x + 1.1 * k, bottom - tip], [x, bottom]]
+        shapes.append(Polygon(np.array(corners), SETTLED))
+        size_pt = 1.53 * self._frame.type_pt
+        room = x - 3 * k - float(self._x(after["window_begin_s"]))
+        if (
+            saved is not None
+            and abs(bottom - top) > 12 * k
+            and text_width_mm(saved, size_pt, "semibold") < room
+        ):
+            middle = (top + bottom) / 2
+            shapes += [
+                Text(x - 3 * k, middle - 1.5 * k, "saved", 0.94 * self._frame.type_pt, SETTLED, "right"),
+                Text(x - 3 * k, middle + 4 * k, saved, size_pt, SETTLED, "right", "semibold"),
+            ]
+        return shapes
+
+
+def spread(places: list[float], apart: float, low: float, high: float) -> list[float]:
+    """Return rising `places`, moved so that neighbours lie at least `apart`, within `low` to `high`.
+
+    Where there is not that much room they lie as far apart as there is.
+    """
+    if len(places) > 1:
+        apart = min(apart, (high - low) / (len(places) - 1))
+    moved: list[float] = []
+    for place in places:
+        moved.append(max(place, moved[-1] + apart if moved else low))
+    limit = high
+    for i in range(len(moved) - 1, -1, -1):
+        moved[i] = min(moved[i], limit)
+        limit = moved[i] - apart
+    return moved
