@@ -65,7 +65,8 @@ class StampingKeys(QObject):
 
     Events are seen here before any widget sees them, and the time they have waited is taken off. A plain
     key is text while words are being typed; with Ctrl it stamps even then. The space bar does the next step
-    unless it is text, or presses the button that was reached by Tab. A key that is held repeats nothing.
+    unless it is text, presses the button that was reached by Tab, or the widget has the property
+    ``keeps_space``. A key that is held repeats nothing.
 
     Parameters
     ----------
@@ -109,7 +110,8 @@ class StampingKeys(QObject):
             held &= ~Qt.KeyboardModifier.ShiftModifier
         typing = isinstance(focused, QLineEdit | QComboBox | QAbstractSpinBox | QTextEdit | QPlainTextEdit)
         if act == STEP:
-            return not held and not typing and not isinstance(focused, QAbstractButton)
+            keeps_space = focused is not None and bool(focused.property("keeps_space"))
+            return not (held or typing or keeps_space or isinstance(focused, QAbstractButton))
         if held == Qt.KeyboardModifier.ControlModifier:
             return True
         return not held and not typing

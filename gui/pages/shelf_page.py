@@ -89,6 +89,7 @@ class ShelfPage(Page):
         self.list.setUniformItemSizes(True)
         self.list.setMouseTracking(True)
         self.list.setAccessibleName(translate("Shelf", "Recordings"))
+        self.list.setProperty("keeps_space", True)  # it ticks here, and does no step of a run
         self.list.setStyleSheet("QListView { background: transparent; outline: none; }")
         self.entry = EntryView(host.theme)
         self.comparison = ComparisonView(host.theme)
