@@ -36,6 +36,7 @@ class Port(Protocol):
     """The part of a pyserial port that a link uses. `read` waits at most `timeout` host seconds."""
 
     timeout: float | None
+    baudrate: int
 
     @property
     def in_waiting(self) -> int:
@@ -197,6 +198,20 @@ class Link:
         for line, state in (("dtr", dtr), ("rts", rts)):
             with contextlib.suppress(*PORT_ERRORS, AttributeError):
                 setattr(port, line, state)
+
+    def change_baud(self, baud: int) -> None:
+        """Go on at another speed without closing, which would restart many boards.
+
+        Raises
+        ------
+        SourceLost : the port failed or does not take that speed, or the link is not open.
+        """
+        port, _ = self._opened()
+        try:
+            port.baudrate = baud
+        except PORT_ERRORS as error:
+            raise source_lost(self.port, error) from error
+        self.baud = baud
 
     def close(self) -> None:
         """Give the port back. May be called twice, and on a link that never opened."""

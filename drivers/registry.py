@@ -33,6 +33,11 @@ class Kind:
 
 
 KINDS: dict[str, Kind] = {
+    "auto": Kind(
+        "drivers.auto:AutoSource",
+        "whatever sends by itself, recognised by listening only",
+        ("baud", *_COMMON),
+    ),
     "scpi": Kind(
         "drivers.scpi:ScpiSource",
         "a meter that answers queries (IEEE 488.2 / SCPI)",

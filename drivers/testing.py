@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 import serial
 
 from drivers.simulated.device import Device, Unplugged
+from drivers.simulated.wrong_speed import at_wrong_speed
 
 __all__ = ["FakeClock", "FakePort", "FakeWire", "ScriptedDevice"]
 
@@ -98,8 +99,9 @@ class FakePort:
     chunk : most bytes that show up at a time, as with a small hardware buffer.
     """
 
-    def __init__(self, wire: FakeWire, chunk: int) -> None:
+    def __init__(self, wire: FakeWire, chunk: int, baud: int = 9600) -> None:
         self.timeout: float | None = 0.05
+        self.baudrate = baud
         self.is_closed = False
         self._wire = wire
         self._chunk = chunk
@@ -141,6 +143,7 @@ class FakePort:
         self._pump()
         if not self._wire.is_plugged:
             raise serial.SerialException("write failed: [Errno 5] Input/output error")
+        self._wire.written += data
         self._wire.device.receive(data, self._wire.clock.now_s())
         return len(data)
 
@@ -148,13 +151,18 @@ class FakePort:
         """Note that the port was given back."""
         self.is_closed = True
 
+    def _through_line(self, data: bytes) -> bytes:
+        line_baud = self._wire.line_baud
+        is_right = not data or line_baud in (0, self.baudrate)
+        return data if is_right else at_wrong_speed(data, line_baud, self.baudrate)
+
     def _pump(self) -> None:
         if self.is_closed:
             raise serial.PortNotOpenError
         if not self._wire.is_plugged:
             return
         try:
-            self._buffer += self._wire.device.take(self._wire.clock.now_s())
+            self._buffer += self._through_line(self._wire.device.take(self._wire.clock.now_s()))
         except Unplugged:
             self._wire.is_plugged = False
 
@@ -162,11 +170,18 @@ class FakePort:
 class FakeWire:
     """A device, a clock, and the plug between them; its `open_port` goes into `Link` or a source.
 
-    `ports` keeps every port ever opened, so that a test can see that each was closed.
+    `ports` keeps every port ever opened, so that a test can see that each was closed; `written` all bytes
+    ever sent.
+
+    Parameters
+    ----------
+    line_baud : the device's speed; at another one a port reads what a real port would. 0: any speed will do.
     """
 
-    def __init__(self, device: Device, clock: FakeClock, *, chunk: int = 4096) -> None:
+    def __init__(self, device: Device, clock: FakeClock, *, chunk: int = 4096, line_baud: int = 0) -> None:
         self.device = device
+        self.line_baud = line_baud
+        self.written = b""
         self.clock = clock
         self.is_plugged = True
         self.is_busy = False
@@ -184,7 +199,7 @@ class FakeWire:
                 errno.EAGAIN,
                 f"Could not exclusively lock port {name}: [Errno 11] Resource temporarily unavailable",
             )
-        port = FakePort(self, self._chunk)
+        port = FakePort(self, self._chunk, baud)
         self.ports.append(port)
         self.device.take(self.clock.now_s())  # opening throws away what had arrived before, as pyserial does
         self.device.attach(self.clock.now_s())

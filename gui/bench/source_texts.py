@@ -14,6 +14,7 @@ def kind_texts() -> dict[str, str]:
     """Return the kinds of source, in the order in which they are offered."""
     return {
         "cell": translate("Bench", "Simulated cell"),
+        "auto": translate("Bench", "Recognise it by listening"),
         "scpi": translate("Bench", "Meter that answers queries (SCPI)"),
         "text": translate("Bench", "Board that prints lines"),
         "packet": translate("Bench", "Board that sends checked packets"),

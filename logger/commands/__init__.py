@@ -15,6 +15,7 @@ from logger.version import VERSION
 __all__ = ["main"]
 
 _COMMANDS = {
+    "sources": "find out what is plugged in, by listening only",
     "record": "record without a window",
     "recover": "finish runs that were cut off",
     "import": "make a recording from readings of other origin (CSV)",

@@ -1,0 +1,256 @@
+"""Finds out what is plugged in by listening only: no byte is ever sent.
+
+An unknown board may switch something by single letters, so questions are asked on a person's word alone
+(`ask_identity`). All ports are listened to at once, each on a thread of its own.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from drivers.errors import CannotOpen, SourceError, SourceLost
+from drivers.formats.handheld import HANDHELD_FORMATS
+from drivers.link import Link, OpenPort, open_port
+from drivers.recognition import Candidate, Verdict, judge, recognise
+from drivers.run_clock import HostClock, RunClock
+from drivers.scpi_dialogue import Dialogue
+
+__all__ = ["BUDGET_S", "Heard", "address_of", "ask_identity", "listen", "listen_to_all"]
+
+BUDGET_S = 4.4
+"""Longest time for one port, and so for all of them (host seconds)."""
+
+_SCHEDULE = ((115200, 1.7), (9600, 0.9), (2400, 1.1), (19200, 0.7))
+"""Speeds in the order in which they are tried, and for how long; the first is long, for boot loaders."""
+
+_SLICE_S = 0.1
+_STAY_S = 1.5
+_SLOWEST_S = 1.2
+_HOPELESS_BYTES = 40
+_HOPELESS_SHARE = 0.3
+_SLOW_PER_S = 3.5
+_SLOW_FRAMES = 2
+_OPENING_GRACE_S = 0.4
+_ASK_BAUDS = (9600, 115200)
+_ASK_S = 1.0
+_USUAL_BAUDS = {kind: formats[""].baud for kind, formats in HANDHELD_FORMATS.items()} | {
+    "scpi": 9600,
+    "text": 115200,
+    "packet": 115200,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """What was heard at one port. `baud` is the speed at which it was; 0 where there is none.
+
+    `state` : recognised, ambiguous (a person has to choose or to tell something), not_understood, silent, or
+    unavailable, for which `message` says why.
+    """
+
+    port: str
+    state: Literal["recognised", "ambiguous", "not_understood", "silent", "unavailable"]
+    baud: int = 0
+    candidates: tuple[Candidate, ...] = ()
+    bytes_heard: int = 0
+    message: str = ""
+
+    @property
+    def addresses(self) -> tuple[str, ...]:
+        """The source addresses of the candidates."""
+        return tuple(address_of(one.kind, self.port, self.baud, dict(one.options)) for one in self.candidates)
+
+
+def address_of(kind: str, port: str, baud: int, options: dict[str, str]) -> str:
+    """Return a source address; a speed that is usual for the kind is left out."""
+    is_unusual = "://" not in port and baud and baud != _USUAL_BAUDS.get(kind)
+    query = [f"baud={baud}"] if is_unusual else []
+    query += [f"{key}={value}" for key, value in options.items()]
+    return f"{kind}:{port}" + (f"?{'&'.join(query)}" if query else "")
+
+
+def listen(
+    port: str,
+    *,
+    baud: int = 0,
+    clock: RunClock | None = None,
+    opener: OpenPort = open_port,
+    budget_s: float = BUDGET_S,
+) -> Heard:
+    """Listen to one port until it is recognised, at most about `budget_s` seconds.
+
+    Parameters
+    ----------
+    baud : the speed if it is known, 0 to try the usual ones. Links over the network have none.
+    """
+    clock = clock or HostClock()
+    speeds: Sequence[tuple[int, float]] = _SCHEDULE
+    if baud or "://" in port:
+        speeds = ((baud or 9600, budget_s),)
+    link = Link(port, speeds[0][0], opener=opener)
+    ear = _Ear(link, clock, clock.now_s() + budget_s)
+    try:
+        link.open(clock)
+        return ear.hear(speeds)
+    except CannotOpen as error:
+        return Heard(port, "unavailable", message=str(error))
+    except SourceLost as error:
+        return Heard(port, "unavailable", bytes_heard=ear.bytes_heard, message=str(error))
+    finally:
+        link.close()
+
+
+class _Ear:
+    """Listens over an open link, speed by speed."""
+
+    def __init__(self, link: Link, clock: RunClock, until_s: float) -> None:
+        self.bytes_heard = 0
+        self._link = link
+        self._clock = clock
+        self._until_s = until_s
+
+    def hear(self, speeds: Sequence[tuple[int, float]]) -> Heard:
+        best = Verdict("unknown")
+        best_baud = 0
+        for baud, span_s in speeds:
+            if baud != self._link.baud:
+                self._link.change_baud(baud)
+                self._link.drain()  # what arrived at another speed
+            verdict = self._at_this_speed(span_s)
+            if _rank(verdict) > _rank(best) or not best_baud:
+                best, best_baud = verdict, baud
+            if best.state != "unknown" or self._clock.now_s() >= self._until_s:
+                break
+        return self._result(best, best_baud)
+
+    def _at_this_speed(self, span_s: float) -> Verdict:
+        """Listen for `span_s`, longer where something sound has come, shorter where it is hopeless."""
+        data = bytearray()
+        begin_s = self._clock.now_s()
+        if self.bytes_heard:  # it does send: give a slow one the time for a frame
+            span_s = max(span_s, _SLOWEST_S)
+        end_s = min(begin_s + span_s, self._until_s)
+        verdict, first_s, may_stay = Verdict("unknown"), begin_s, True
+        while self._clock.now_s() < end_s:
+            arrived, now_s = self._link.read(_SLICE_S)
+            if not arrived:
+                continue
+            first_s = first_s if data else now_s
+            data += arrived
+            self.bytes_heard += len(arrived)
+            candidates = recognise(bytes(data))
+            verdict = judge(candidates)
+            if verdict.state != "unknown":
+                break
+            if len(data) >= _HOPELESS_BYTES and all(one.share < _HOPELESS_SHARE for one in candidates):
+                break
+            if may_stay and candidates and candidates[0].share >= _HOPELESS_SHARE:
+                may_stay = False
+                end_s = min(max(end_s, now_s + _STAY_S), self._until_s)
+        return self._of_slow(verdict, self._clock.now_s() - first_s)
+
+    def _of_slow(self, verdict: Verdict, heard_s: float) -> Verdict:
+        """Be content with two frames of an instrument that sends few."""
+        if verdict.state != "unknown" or not verdict.candidates:
+            return verdict
+        is_slow = verdict.candidates[0].frames <= max(_SLOW_PER_S * heard_s, _SLOW_FRAMES)
+        return judge(verdict.candidates, least_frames=_SLOW_FRAMES) if is_slow else verdict
+
+    def _result(self, verdict: Verdict, baud: int) -> Heard:
+        port, count = self._link.port, self.bytes_heard
+        baud = 0 if "://" in port else baud
+        if verdict.state != "unknown":
+            return Heard(port, verdict.state, baud, verdict.candidates, count, _words(verdict))
+        if not count:
+            return Heard(
+                port,
+                "silent",
+                message="Nothing arrives. Switch the instrument on; a handheld meter sends only after a "
+                "long press of its transmit key. A meter that answers questions has to be asked: galvanote "
+                f"sources --ask {port}",
+            )
+        sound = tuple(one for one in verdict.candidates if one.share >= _HOPELESS_SHARE)
+        return Heard(
+            port,
+            "not_understood",
+            baud if sound else 0,
+            sound,
+            count,
+            f"{count} bytes arrived, but too few of them make sense. Is its speed an unusual one? Name kind "
+            "and speed in the address, for example text:PORT?baud=57600",
+        )
+
+
+def _rank(verdict: Verdict) -> float:
+    if verdict.state == "unknown":
+        return verdict.candidates[0].score if verdict.candidates else 0.0
+    return 2.0
+
+
+def _words(verdict: Verdict) -> str:
+    best = verdict.candidates[0]
+    if verdict.state == "recognised":
+        return best.problem or (f"It reads {best.shown}. Does its display agree?" if best.shown else "")
+    if len(verdict.candidates) == 1:
+        return best.problem
+    ways = "; ".join(f"{one.kind}{_brief(one)}" for one in verdict.candidates)
+    return f"It can be read in more than one way ({ways}). Take the one that agrees with the display."
+
+
+def _brief(candidate: Candidate) -> str:
+    options = "".join(f" with {key}={value}" for key, value in candidate.options)
+    return f"{options}: {candidate.shown or 'no volts'}"
+
+
+def listen_to_all(ports: Iterable[str], *, opener: OpenPort = open_port) -> tuple[Heard, ...]:
+    """Listen to all ports at once and return what was heard, in their order, within about `BUDGET_S`.
+
+    A port that does not even open by then is given up; its thread ends when the system lets go of it.
+    """
+    names = tuple(dict.fromkeys(ports))
+    heard: dict[str, Heard] = {}
+
+    def work(port: str) -> None:
+        heard[port] = listen(port, opener=opener)
+
+    threads = [
+        threading.Thread(target=work, args=(name,), name=f"listen {name}", daemon=True) for name in names
+    ]
+    clock = HostClock()
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(max(BUDGET_S + _OPENING_GRACE_S - clock.now_s(), 0.0))
+    late = "The port does not open in time. Is it a wireless one, or its device off?"
+    return tuple(heard.get(name) or Heard(name, "unavailable", message=late) for name in names)
+
+
+def ask_identity(
+    port: str, *, clock: RunClock | None = None, opener: OpenPort = open_port
+) -> tuple[str, str]:
+    """Ask ``*IDN?`` at the usual speeds, because a person wants it; return address and identity.
+
+    Both are "" if nothing there answers.
+
+    Raises
+    ------
+    CannotOpen : no such port.
+    """
+    clock = clock or HostClock()
+    for baud in _ASK_BAUDS if "://" not in port else _ASK_BAUDS[:1]:
+        link = Link(port, baud, opener=opener)
+        try:
+            link.open(clock)
+            identity = Dialogue(link, clock).identify(_ASK_S)
+        except CannotOpen:
+            raise
+        except SourceError:
+            identity = ""
+        finally:
+            link.close()
+        if identity:
+            return address_of("scpi", port, baud, {}), identity
+    return "", ""

@@ -1,0 +1,222 @@
+"""Which kind of instrument sent these bytes? Pure; `drivers.listening` fetches them.
+
+Each format looks at the same bytes and says how much of them it explains. The score of a candidate is the
+share of bytes that it explains, times min(1, frames / 3), times how special its structure is: a format with
+a check is hard to meet by chance, a line of numbers easy. A candidate is taken when it explains at least 80 %
+of the last 80 % of the bytes (of all, where they are few), the piece of a frame at either end left out, and
+leads by 0.15. Where two readings of the same bytes remain, both are handed back, and a person has to say
+which is right.
+
+The figures are common practice of this project, tried on emulated instruments; no source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from dataclasses import dataclass
+from typing import Literal
+
+from drivers.formats.digit11 import VOLTS
+from drivers.formats.frame import FrameDecoder, FrameFormat, FrameReading
+from drivers.formats.handheld import HANDHELD_FORMATS
+from drivers.formats.packet_stream import PacketDecoder
+from drivers.formats.text import RefusedLine, TextDecoder
+from drivers.formats.text_cells import Row, parse_cells
+from drivers.formats.text_columns import ColumnRule
+from drivers.packet_values import Converter
+
+__all__ = ["Candidate", "Verdict", "judge", "recognise"]
+
+_SPECIFICITY = {
+    "packet": 1.0, "lcd14": 0.98, "ascii14": 0.97, "stx16": 0.95, "digit14": 0.93, "digit11": 0.9,
+    "json": 0.9, "pairs": 0.8, "columns": 0.5,
+}  # fmt: skip
+_ENOUGH_FRAMES = 3
+_LEAST_SHARE = 0.8
+_LEAST_MARGIN = 0.15
+_MOST_BYTES = 16384
+_SHORT = 200  # bytes, of which none are left out: few frames need all of them
+_LONGEST_LINE = 257
+_LONGEST_BLOCK = 1100
+_DIGIT_FORMATS = ("digit11", "digit14")
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One way to read the bytes.
+
+    `share` of the bytes is explained by `frames` frames, lines or packets. `options` belong behind the
+    address. `shown` is the last reading as a display would have it, "" if there is none; `problem` says what
+    a person has to change or to tell before anything can be recorded, `needs_word` that it is to tell.
+    """
+
+    kind: str
+    share: float
+    frames: int
+    score: float
+    options: tuple[tuple[str, str], ...] = ()
+    shown: str = ""
+    problem: str = ""
+    needs_word: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the bytes are: recognised (one candidate), ambiguous (several, or a question is open), unknown."""
+
+    state: Literal["recognised", "ambiguous", "unknown"]
+    candidates: tuple[Candidate, ...] = ()
+
+
+def recognise(data: bytes) -> tuple[Candidate, ...]:
+    """Return all ways to read `data` (only its end counts, where it is long), the best first."""
+    tail = data[len(data) // 5 if len(data) > _SHORT else 0 :][-_MOST_BYTES:]
+    found = [_as_frames(tail, kind, column, one) for kind, column, one in _frame_formats()]
+    found += [_as_packets(tail, data), _as_text(tail)]
+    candidates = [one for one in found if one is not None]
+    return tuple(sorted(candidates, key=lambda one: -one.score))
+
+
+def judge(candidates: tuple[Candidate, ...], *, least_frames: int = _ENOUGH_FRAMES) -> Verdict:
+    """Decide between the candidates, or leave the decision to a person.
+
+    `least_frames` : 2 for instruments that send no more than three times a second.
+    """
+    sound = [one for one in candidates if one.share >= _LEAST_SHARE and one.frames >= least_frames]
+    if not sound:
+        return Verdict("unknown", candidates)
+    best = sound[0]
+    rivals = [one for one in sound[1:] if _is_rival(best, one)]
+    if rivals or best.needs_word:
+        return Verdict("ambiguous", (best, *rivals))
+    return Verdict("recognised", (best,))
+
+
+def _is_rival(best: Candidate, other: Candidate) -> bool:
+    """Whether `other` may be meant too.
+
+    Digits of a meter that is not on volts may as well be whole numbers that a board prints: the structure of
+    the frame does not decide that.
+    """
+    is_close = best.score - other.score < _LEAST_MARGIN
+    is_other_profile = best.kind == other.kind
+    may_be_numbers = best.kind in _DIGIT_FORMATS and not best.shown and other.kind == "text"
+    return is_close or is_other_profile or may_be_numbers
+
+
+def _frame_formats() -> list[tuple[str, str, FrameFormat]]:
+    """Return kind, column to be written into the address, and format; the usual column is not written."""
+    formats = [(kind, "", by_column[""]) for kind, by_column in HANDHELD_FORMATS.items()]
+    return [*formats, ("digit11", "b", HANDHELD_FORMATS["digit11"]["b"])]
+
+
+def _score(kind: str, share: float, frames: int) -> float:
+    return share * min(1.0, frames / _ENOUGH_FRAMES) * _SPECIFICITY[kind]
+
+
+def _share(explained: int, total: int, lead: int, trail: int, most: int) -> float:
+    """Return the explained share without a piece of a frame, at most `most` bytes, at either end."""
+    counted = total - min(lead, most) - min(trail, most)
+    return explained / counted if counted > 0 else 0.0
+
+
+def _as_frames(tail: bytes, kind: str, column: str, frame_format: FrameFormat) -> Candidate | None:
+    spans = [found.span() for found in frame_format.pattern.finditer(tail)]
+    if not spans:
+        return None
+    length = frame_format.length
+    share = _share(length * len(spans), len(tail), spans[0][0], len(tail) - spans[-1][1], length - 1)
+    readings = FrameDecoder(frame_format).feed(tail)
+    values = [one for one in readings if one.value is not None]
+    refusals = [one for one in readings if one.value is None]
+    if column and not (values and _asks_for_profile_b(tail)):
+        return None  # without a sign of the other profile it is no candidate
+    problem = refusals[-1].text if refusals and len(refusals) >= len(values) else ""
+    return Candidate(
+        kind=kind,
+        share=share,
+        frames=len(spans),
+        score=_score(kind, share, len(spans)),
+        options=(("column", column),) if column else (),
+        shown=_last_shown(values) if not problem else "",
+        problem=problem,
+    )
+
+
+def _last_shown(readings: list[FrameReading]) -> str:
+    return readings[-1].shown if readings else ""
+
+
+def _asks_for_profile_b(tail: bytes) -> bool:
+    readings = FrameDecoder(HANDHELD_FORMATS["digit11"][""]).feed(tail)
+    return any(one.code == "profile_needed" and one.raw[5] & 0x7F == VOLTS for one in readings)
+
+
+def _as_packets(tail: bytes, data: bytes) -> Candidate | None:
+    first, last = tail.find(b"\0"), tail.rfind(b"\0")
+    if first < 0:
+        return None
+    decoder, converter = PacketDecoder(), Converter()
+    batch = decoder.feed(tail)
+    if not decoder.packets:
+        return None
+    for info in PacketDecoder().feed(data).infos:  # it may have come before the tail
+        converter.learn(info)
+    explained = decoder.bytes_explained
+    is_first_whole = explained > last - first
+    lead = 0 if is_first_whole else first + 1
+    share = min(_share(explained, len(tail), lead, len(tail) - last - 1, _LONGEST_BLOCK), 1.0)
+    shown = ""
+    if batch.runs:
+        run = batch.runs[-1]
+        volts = converter.volts(run, 0, (run.mask & -run.mask).bit_length() - 1)
+        value = float(volts[-1, -1])
+        shown = _volts_text(value) if math.isfinite(value) else ""
+    return Candidate("packet", share, decoder.packets, _score("packet", share, decoder.packets), shown=shown)
+
+
+def _as_text(tail: bytes) -> Candidate | None:
+    first, last = tail.find(b"\n"), tail.rfind(b"\n")
+    if first < 0 or first == last:
+        return None
+    body = tail[first + 1 : last + 1]
+    forms: Counter[str] = Counter()
+    explained = 0
+    for line in body.splitlines(keepends=True):
+        form = _form_of(line)
+        if form:
+            forms[form] += 1
+            explained += len(line)
+    if not forms:
+        return None
+    form, _ = forms.most_common(1)[0]
+    lines = sum(forms.values())
+    share = _share(explained, len(tail), first + 1, len(tail) - last - 1, _LONGEST_LINE)
+    shown, question = _text_preview(tail)
+    return Candidate(
+        "text", share, lines, _score(form, share, lines), (), shown, question, needs_word=bool(question)
+    )
+
+
+def _form_of(line: bytes) -> str:
+    """Return the form of a line of readings; "" for any other line."""
+    if len(line) > _LONGEST_LINE or not line.isascii():
+        return ""
+    text, star, check = line.decode("ascii").strip().rpartition(" *")
+    row = parse_cells(text if star and len(check) == 2 else line.decode("ascii"), comma_separates=True)
+    return row.form if isinstance(row, Row) else ""
+
+
+def _text_preview(tail: bytes) -> tuple[str, str]:
+    """Return the last reading, or what has to be told before there is one."""
+    results = TextDecoder(ColumnRule("")).feed(tail)
+    readings = [one for one in results if not isinstance(one, RefusedLine) and math.isfinite(one.value)]
+    refusals = [one for one in results if isinstance(one, RefusedLine)]
+    if refusals and len(refusals) > len(readings):
+        return "", refusals[-1].why
+    return (_volts_text(readings[-1].value) if readings else ""), ""
+
+
+def _volts_text(value_V: float) -> str:
+    return f"{value_V:.4f} V".replace("-", "−")
