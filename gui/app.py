@@ -7,6 +7,7 @@ import os
 import signal
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -51,6 +52,12 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--bench", type=Path, metavar="B.toml", help="the bench file: supply, cell, meter")
     parser.add_argument("--out", type=Path, metavar="FILE.h5", help="the recording to make")
     parser.add_argument(
+        "--live", type=Path, metavar="L.h5", help="a disposable HDF5 file (SWMR) for other programs to follow"
+    )
+    parser.add_argument(
+        "--second-copy", type=Path, metavar="FOLDER", help="keep a second copy there (another disk)"
+    )
+    parser.add_argument(
         "--for", dest="duration", metavar="DURATION", help="end by itself and save: 90, 90s, 15m, 2h"
     )
     return parser
@@ -76,13 +83,18 @@ def _plan(arguments: argparse.Namespace) -> Plan | None:
         simulated = all(source.address.kind == "cell" for source in sources)
         bench = bench or (demo_bench() if simulated else Bench())
         out = _checked_output(resolve_output(arguments.out))
-        return Plan(tuple(arguments.source), out, bench, bench.title or "", duration_s)
+        plan = Plan(tuple(arguments.source), out, bench, bench.title or "", duration_s)
+        return _with_places(plan, arguments)
     if arguments.files:
         _check_files(arguments.files)
         return None
     plan = demo_plan(arguments.out, bench=bench, duration_s=duration_s)
     _checked_output(plan.out)
-    return plan
+    return _with_places(plan, arguments)
+
+
+def _with_places(plan: Plan, arguments: argparse.Namespace) -> Plan:
+    return replace(plan, live=arguments.live, second_folder=arguments.second_copy)
 
 
 def _checked_output(out: Path) -> Path:
@@ -105,10 +117,11 @@ def _has_no_screen() -> bool:
 
 
 def _show(files: Sequence[Path], plan: Plan | None) -> int:
-    from PySide6.QtCore import QSettings
+    from PySide6.QtCore import QSettings, QStandardPaths
     from PySide6.QtWidgets import QApplication
 
     from gui.fonts import font, load_fonts
+    from gui.log_book import LogBook
     from gui.theme import Theme
     from gui.window import Window
 
@@ -118,9 +131,14 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     application.setStyle("Fusion")
     load_fonts()
     application.setFont(font(14))
+    log_book = LogBook(
+        Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.AppLocalDataLocation))
+    )
+    log_book.open()
     settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Galvanote", "Galvanote")
     theme = Theme(application, str(settings.value("colours", "system")))
     window = Window(theme, settings)
+    window.log_book = log_book
     status = [0]
 
     def leave(code: int) -> None:
@@ -139,6 +157,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     window.resize(window.sizeHint())
     window.show()
     application.exec()
+    log_book.close()
     return status[0]
 
 

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from PySide6.QtWidgets import QWidget
 
+from gui.findings_texts import heading
 from gui.live_texts import running_text, source_words
 from gui.pages.cautions_page import CautionsPage
 from gui.pages.findings_page import FindingsPage
@@ -39,13 +40,12 @@ def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
     light = run.light if session is not None and not session.is_over else None
     if isinstance(page, CautionsPage):
         return HeaderWords(translate("Header", "Cautions"), light=light)
+    if isinstance(page, FindingsPage):
+        recording = page.finished.recording
+        simulated = is_simulated(recording.channel("cell_voltage"))
+        return HeaderWords(recording.title, heading(recording), simulated, light)
     words = page.header_words() if isinstance(page, Page) else None
-    if words is None:
-        return run
-    simulated = isinstance(page, FindingsPage) and is_simulated(
-        page.finished.recording.channel("cell_voltage")
-    )
-    return HeaderWords(*words, is_simulated=simulated, light=light)
+    return run if words is None else HeaderWords(*words, light=light)
 
 
 def _run_words(session: Session | None) -> HeaderWords:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QObject
@@ -16,6 +17,7 @@ from gui.page_stack import PageStack
 from gui.pages.page import PageHost
 from gui.pages.run_page import RunPage
 from gui.run_desk import RunDesk
+from gui.session import Plan
 from gui.stamping import DIGIT_KINDS, STEP
 from gui.tagging import StepOffer
 from gui.words import translate
@@ -58,6 +60,12 @@ class RunWays(QObject):
         page.offered.connect(self._tell_offer)
         page.tagging.changed.connect(lambda: self._show_undo(page))
         self._show_undo(page)
+
+    def with_live_file(self, plan: Plan) -> Plan:
+        """Return `plan` with a live file beside the recording, if that is wanted and none is named."""
+        if plan.live is not None or not self._menu.live.isChecked():
+            return plan
+        return replace(plan, live=plan.out.with_name(f"{plan.out.stem} live.h5"))
 
     def stamp(self, act: str, time_s: float) -> bool:
         """Do what a key stands for at run time `time_s`; return whether the key was used.

@@ -171,6 +171,11 @@ QPushButton[look="ready"] { background: @settled; color: @paper; border: 1px sol
 QPushButton[look="ready"]:focus { border: 3px solid @ink; }
 QPushButton[look="moment"] { color: @moment; border: 1px solid @moment; border-radius: 12px; }
 QPushButton[look="moment"]:focus { border: 3px solid @moment; }
+QPushButton[look="moment"]:disabled { color: @outline; border-color: @rule; }
+QPushButton[look="plain"]:disabled { color: @outline; border-color: @rule; }
+QPushButton[look="plain"] { border-radius: 12px; }
+QPushButton[look="plain"]:focus { border: 3px solid @curve; }
+QPushButton[look="ready"]:disabled { background: @band; color: @outline; border-color: @band; }
 QPushButton[look="flat"] { border: 1px solid transparent; border-radius: 8px; padding: 3px 8px;
                            color: @quiet; }
 QPushButton[look="flat"]:hover { color: @ink; background: @band; }
@@ -191,6 +196,8 @@ QMenu::item:selected { background: @band; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
 QScrollBar:vertical { background: transparent; width: 8px; margin: 0; }
 QScrollBar::handle:vertical { background: @outline; border-radius: 2px; min-height: 24px; margin: 0 2px; }
+QScrollBar:horizontal { background: transparent; height: 8px; margin: 0; }
+QScrollBar::handle:horizontal { background: @outline; border-radius: 2px; min-width: 24px; margin: 2px 0; }
 QScrollBar::add-line, QScrollBar::sub-line { height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QFrame[look="rule"] { background: @rule; border: none; max-height: 1px; min-height: 1px; }

@@ -61,7 +61,7 @@ class Wakefulness:
             return ""
         if self.is_held:
             return translate("Wakefulness", "Sleep is held off")
-        return translate("Wakefulness", "Sleep cannot be held off here: keep the computer awake")
+        return translate("Wakefulness", "Sleep is not held off: keep the computer awake")
 
 
 def system_holder() -> Holder:

@@ -9,7 +9,7 @@ from typing import Any
 
 from PySide6.QtCore import QSettings, QSize, Qt, QTimer, QUrl, Signal
 from PySide6.QtGui import QCloseEvent, QDesktopServices, QShowEvent
-from PySide6.QtWidgets import QApplication, QFileDialog, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from gui.header_words import header_words
 from gui.icons import icon
@@ -82,6 +82,11 @@ class Window(QWidget):
         self._timer.start(FRAME_MS)
 
     def _build(self) -> None:
+        self._scroll = QScrollArea()  # what does not fit a small window is scrolled to, never cut off
+        self._scroll.setWidget(self.stack)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         bars = QVBoxLayout()
         bars.setContentsMargins(28, 8, 28, 0)
         bars.addWidget(self.bars)
@@ -90,7 +95,7 @@ class Window(QWidget):
         layout.setSpacing(0)
         layout.addWidget(self.header)
         layout.addLayout(bars)
-        layout.addWidget(self.stack, 1)
+        layout.addWidget(self._scroll, 1)
 
     def _connect(self) -> None:
         self.theme.changed.connect(self._recolour)
@@ -183,7 +188,7 @@ class Window(QWidget):
 
     def begin(self, plan: Plan) -> None:
         """Begin to record `plan`; only one run at a time."""
-        self.desk.begin(plan)
+        self.desk.begin(self.ways.with_live_file(plan))
 
     def stop(self) -> None:
         """End the run, save it, and show what it shows."""

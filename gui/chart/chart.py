@@ -94,7 +94,7 @@ class Chart(pg.GraphicsView):
 
     def minimumSizeHint(self) -> QSize:
         """Small enough for a school laptop."""
-        return QSize(360, 260)
+        return QSize(260, 150)
 
     # ------------------------------------------------------------ what is shown
 

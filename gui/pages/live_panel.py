@@ -14,6 +14,8 @@ from gui.widgets.big_number import BigNumber
 from gui.widgets.drift_bar import DriftBar
 from gui.widgets.moment_list import MomentList
 from gui.widgets.value_table import ValueTable
+from gui.words import translate
+from logger.quantity import plain
 from logger.scale import clock_text
 
 if TYPE_CHECKING:
@@ -22,6 +24,10 @@ if TYPE_CHECKING:
 __all__ = ["LivePanel"]
 
 WIDTH = 348
+NARROW = 286
+SENTENCE_HEIGHT = 46
+VERDICT_HEIGHT = 38
+"""Two lines each, so that the column jumps only for the longest texts."""
 
 
 class LivePanel(QWidget):
@@ -29,19 +35,20 @@ class LivePanel(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setFixedWidth(WIDTH)
+        self.show_narrow(False)
         self.number = BigNumber(theme)
         self._sentence = _label(17)
         self._sentence.setWordWrap(True)
-        self._sentence.setFixedHeight(50)
-        self._sentence.setAccessibleName("State of the cell")
+        self._sentence.setMinimumHeight(SENTENCE_HEIGHT)
+        self._sentence.setAccessibleName(translate("Live panel", "State of the cell"))
         self._caption = _label(12.5, "quiet")
+        self._caption.setWordWrap(True)
         self._drift = DriftBar(theme)
         self._verdict = _label(14, weight="medium")
         self._verdict.setWordWrap(True)
-        self._verdict.setFixedHeight(40)  # two lines: the column must not jump
+        self._verdict.setMinimumHeight(VERDICT_HEIGHT)
         self._verdict.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self._verdict.setAccessibleName("Drift and verdict")
+        self._verdict.setAccessibleName(translate("Live panel", "Drift and verdict"))
         self._table = ValueTable()
         self.moments = MomentList(theme)
         self._build()
@@ -72,6 +79,10 @@ class LivePanel(QWidget):
         layout.addWidget(self.moments, 1)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
 
+    def show_narrow(self, is_narrow: bool) -> None:
+        """Take less of the width, for a small window."""
+        self.setFixedWidth(NARROW if is_narrow else WIDTH)
+
     def show_voltage(self, voltage_V: float | None, age_s: float | None) -> None:
         """Show the newest reading and, when it is old, its age (host seconds)."""
         stale = ""
@@ -79,14 +90,15 @@ class LivePanel(QWidget):
             self.number.show_value(big_voltage(None), "", " ")
             return
         if age_s is not None and age_s > STALE_S:
-            stale = f"no new reading, last {age_text(age_s)}"
+            stale = translate("Live panel", "no new reading, last {age}").format(age=age_text(age_s))
         self.number.show_value(big_voltage(voltage_V), "V", stale)
 
     def show_view(self, view: AssessmentView) -> None:
         """Show state, drift and table."""
         _set(self._sentence, view.sentence)
         window = _window_words(view.drift_window_s)
-        _set(self._caption, f"Drift over {window}, against the settling limit")
+        caption = translate("Live panel", "Drift over {window}, against the settling limit")
+        _set(self._caption, caption.format(window=window))
         self._drift.show_drift(view.drift_mV_per_min, view.drift_interval90_mV_per_min, view.limit_mV_per_min)
         _set(self._verdict, drift_text(view))
         look = "settled" if view.verdict == "settled" else ""
@@ -98,15 +110,15 @@ class LivePanel(QWidget):
     def show_words(self, sentence: str) -> None:
         """Show only a sentence: nothing has been judged yet."""
         _set(self._sentence, sentence)
-        _set(self._caption, "Drift, against the settling limit")
+        _set(self._caption, translate("Live panel", "Drift, against the settling limit"))
 
 
 def _window_words(window_s: float | None) -> str:
     if not window_s:
-        return "the last readings"
+        return translate("Live panel", "the last readings")
     if window_s < 90:
-        return f"the last {window_s:.0f} s"
-    return f"the last {clock_text(window_s)} min"
+        return translate("Live panel", "the last {time}").format(time=plain(window_s, 0, "s"))
+    return translate("Live panel", "the last {time}").format(time=f"{clock_text(window_s)}\u00a0min")
 
 
 def _label(size: float, look: str = "", weight: str = "regular") -> QLabel:

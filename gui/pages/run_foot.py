@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
@@ -21,6 +22,8 @@ __all__ = ["RunFoot"]
 HEIGHT = 118
 BUTTON_HEIGHT = 60
 NEXT_WIDTH = (250, 430)
+NARROW = 980
+NARROWEST = 560
 
 
 class RunFoot(QWidget):
@@ -47,6 +50,8 @@ class RunFoot(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setFixedHeight(HEIGHT)
+        self._is_narrow = False
+        self._ending = ""
         self.path = SheetPath(theme)
         self.entry = MomentEntry(theme)
         self.next = KeyButton(theme, "", translate("Keys", "Space"), "primary", hint=" ")
@@ -104,7 +109,7 @@ class RunFoot(QWidget):
         row = QHBoxLayout()
         row.setSpacing(12)
         row.addWidget(self.next, 3)
-        row.addWidget(self.entry, 1)
+        row.addWidget(self.entry, 12)
         row.addStretch(1)
         row.addWidget(self.kinds)
         row.addWidget(self.tag)
@@ -124,14 +129,44 @@ class RunFoot(QWidget):
         """Two rows."""
         return QSize(1200, HEIGHT)
 
+    def minimumSizeHint(self) -> QSize:
+        """As narrow as the words of a small window."""
+        return QSize(NARROWEST, HEIGHT)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Say less where there is less room; what is left out stays in the menu, with its key."""
+        super().resizeEvent(event)
+        self._fit(self.width())
+
+    def _fit(self, width: int) -> None:
+        is_narrow = width < NARROW
+        self._is_narrow = is_narrow
+        self.next.setMinimumWidth(NEXT_WIDTH[0] // 2 if is_narrow else NEXT_WIDTH[0])
+        self.tag.show_words(self._tag_words())
+        self.stop.show_words(self._stop_words())
+        self.kinds.setVisible(not is_narrow and not self.entry.is_open)
+        for button in (self.skip, self.repeat, self.plan):
+            button.setVisible(not is_narrow)
+
+    def _tag_words(self) -> str:
+        return translate("Run foot", "Tag") if self._is_narrow else translate("Run foot", "Tag a moment")
+
+    def _stop_words(self) -> str:
+        if self._ending:
+            return self._ending
+        return translate("Run foot", "Stop") if self._is_narrow else translate("Run foot", "Stop and save")
+
     def show_sheet(self, steps: Sequence[PathStep], words: str, hint: str, *, is_time: bool) -> None:
         """Show the path, what the large button says, and whether it is time for it."""
         self.path.show_steps(steps)
         self.next.show_words(words, hint)
-        self.next.show_look("ready" if is_time else "primary")
         states = [step.state for step in steps]
-        self.skip.setEnabled("now" in states and self.next.isEnabled())
-        self.repeat.setEnabled("done" in states and self.next.isEnabled())
+        is_over = bool(states) and "now" not in states
+        self.next.show_look("plain" if is_over else "ready" if is_time else "primary")
+        self.next.setEnabled(self.tag.isEnabled() and not is_over)
+        self.stop.show_look("ready" if is_over and is_time else "plain")
+        self.skip.setEnabled("now" in states and self.tag.isEnabled())
+        self.repeat.setEnabled("done" in states and self.tag.isEnabled())
 
     def open_kinds(self) -> None:
         """Open the menu of kinds."""
@@ -144,17 +179,19 @@ class RunFoot(QWidget):
         self.entry.settle()
         for button in (self.next, self.tag, self.kinds, self.stop, self.skip, self.repeat, self.plan):
             button.setEnabled(False)
-        self.stop.show_words(translate("Run foot", "Saving …"))
+        self._ending = translate("Run foot", "Saving …")
+        self.stop.show_words(self._ending)
 
     def show_failed(self) -> None:
         """Nothing is recorded, and nothing can be tagged."""
         self.show_saving()
-        self.stop.show_words(translate("Run foot", "Not recording"))
+        self._ending = translate("Run foot", "Not recording")
+        self.stop.show_words(self._ending)
 
     def _show_typing(self, is_typing: bool) -> None:
         """While words are typed, plain letters and the space bar are text: show only keys that work."""
         self.next.setVisible(not is_typing)
-        self.kinds.setVisible(not is_typing)
+        self.kinds.setVisible(not is_typing and not self._is_narrow)
         self.tag.show_key("Ctrl+M" if is_typing else "M")
 
 

@@ -6,7 +6,8 @@ import time
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
@@ -31,6 +32,8 @@ from logger.run_sheet import step_words
 __all__ = ["RunPage"]
 
 TEXT_EVERY_S = 0.3
+NARROW = 1000
+SCROLL_BAR = 10
 NEEDS_WORDS = frozenset({"note", "photo", "resistor_changed", "temperature"})
 """Kinds whose moments say little without words: they are asked for at once."""
 
@@ -77,31 +80,39 @@ class RunPage(QWidget):
         self._show_sheet()
 
     def _build(self) -> None:
-        self._system = ElidedLabel(80)
+        self._system = ElidedLabel()
         self._system.setFont(font(12.5))
         self._system.setProperty("look", "quiet")
-        hint = ElidedLabel()
+        # The column scrolls where the window is too low for it; it never gets narrower than its words.
+        self._scroll = QScrollArea()
+        self._scroll.setWidget(self.panel)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._hint = hint = ElidedLabel()
         hint.setText(
             translate("Run page", "Wheel zooms  ·  drag looks back  ·  drag a flag to move its moment")
         )
         hint.setFont(font(12.5))
         hint.setProperty("look", "quiet")
+        self._fit()
         below = QHBoxLayout()
         below.setContentsMargins(58, 4, 14, 8)
         below.addWidget(self.follow)
         below.addSpacing(8)
-        below.addWidget(hint)
-        below.addStretch(1)
+        below.addWidget(hint, 1)
+        below.addSpacing(20)
         below.addWidget(self._system)
         left = QVBoxLayout()
         left.setSpacing(0)
         left.addWidget(self.chart, 1)
         left.addLayout(below)
         middle = QHBoxLayout()
-        middle.setContentsMargins(6, 12, 20, 0)
+        middle.setContentsMargins(6, 12, 14, 0)
         middle.setSpacing(22)
         middle.addLayout(left, 1)
-        middle.addWidget(self.panel)
+        middle.addWidget(self._scroll)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -128,6 +139,16 @@ class RunPage(QWidget):
         self.panel.moments.edit_wanted.connect(self.edit)
         self.panel.moments.remove_wanted.connect(self.remove)
         tagging.changed.connect(self._show_tagging)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the curve its share of a narrow window."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        self.panel.show_narrow(self.width() < NARROW)
+        self._hint.setVisible(self.width() >= NARROW)
+        self._scroll.setFixedWidth(self.panel.width() + SCROLL_BAR)
 
     # ------------------------------------------------------------ tagging
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QSize, Signal
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, QVBoxLayout, QWidget
 
 from gui.fonts import font
@@ -19,6 +20,7 @@ from gui.words import translate
 __all__ = ["Header"]
 
 HEIGHT = 56
+NARROW = 1180
 ICON = QSize(18, 18)
 
 
@@ -45,6 +47,7 @@ class Header(QWidget):
         self._pill = QLabel(translate("Header", "Simulated, invented data"))
         self._pill.setFont(font(12, "medium"))
         self._pill.setProperty("look", "pill")
+        self._pill.setFixedHeight(24)
         self._pill.hide()
         self.light = SourceLight(theme)
         self._tabs = {entry.name: self._tab(entry) for entry in PAGES}
@@ -86,12 +89,15 @@ class Header(QWidget):
         row.addWidget(self._about)
         row.addStretch(1)
         row.addSpacing(16)
+        tabs = QHBoxLayout()
+        tabs.setSpacing(18)  # of the layout, so that a hidden tab leaves no hole
         for tab in self._tabs.values():
-            row.addWidget(tab)
-            row.addSpacing(18)
-        row.addWidget(self._files)
+            tabs.addWidget(tab)
+        tabs.addWidget(self._files)
+        row.addLayout(tabs)
         row.addStretch(1)
-        row.addWidget(self._pill)
+        row.addSpacing(16)
+        row.addWidget(self._pill, 0, Qt.AlignmentFlag.AlignVCenter)
         row.addSpacing(16)
         row.addWidget(self.light)
         row.addSpacing(10)
@@ -124,6 +130,17 @@ class Header(QWidget):
             self._files.addItems(list(names))
         self._files.setCurrentIndex(present)
         self._files.setVisible(visible and len(names) > 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """In a narrow window the drawings must do; the names are in their tool tips."""
+        super().resizeEvent(event)
+        is_narrow = self.width() < NARROW
+        for entry in PAGES:
+            self._tabs[entry.name].setText("" if is_narrow else translate("Pages", entry.title))
+        self._menu.setText("" if is_narrow else translate("Header", "Menu"))
+        self._pill.setText(
+            translate("Header", "Simulated") if is_narrow else translate("Header", "Simulated, invented data")
+        )
 
     def _choose(self, name: str) -> None:
         self._tabs[name].setChecked(name == self._present)  # the page decides which tab is marked

@@ -53,7 +53,7 @@ class KeyButton(QPushButton):
             self.update()
 
     def show_look(self, look: str) -> None:
-        """Change the look: "primary" or "ready" (it is time)."""
+        """Change the look: "plain", "primary" or "ready" (it is time)."""
         if look != self._look:
             self._look = look
             self.setProperty("look", look)

@@ -144,6 +144,14 @@ class _List(QListWidget):
         self.setMouseTracking(True)
         self.viewport().setAutoFillBackground(False)
 
+    def sizeHint(self) -> QSize:
+        """Two rows; it takes what is left of the column."""
+        return QSize(200, 2 * ROW_HEIGHT)
+
+    def minimumSizeHint(self) -> QSize:
+        """The same."""
+        return self.sizeHint()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self.remove_pressed.emit()

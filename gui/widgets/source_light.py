@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
+from gui.widgets.elided_label import ElidedLabel
+from gui.words import translate
 
 __all__ = ["SourceLight"]
 
@@ -42,14 +44,14 @@ class SourceLight(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._dot, self._words = _Dot(theme), QLabel()
+        self._dot, self._words = _Dot(theme), ElidedLabel(40)
         self._words.setFont(font(13))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(8)
         layout.addWidget(self._dot)
         layout.addWidget(self._words)
-        self.setAccessibleName("Source of the readings")
+        self.setAccessibleName(translate("Header", "Source of the readings"))
         theme.changed.connect(self._dot.update)
 
     def show_source(self, look: str, words: str) -> None:

@@ -1,0 +1,361 @@
+"""Keys and hands at the run: steps, kinds, flags, undoing, the wall, alarms."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QPointF, QSettings, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QApplication
+from pytestqt.qtbot import QtBot
+
+from gui.run_ways import LIVE_KEY
+from gui.widgets.sheet_editor import SheetEditor
+from gui.window import Window
+from logger.bench_tables import Bench as BenchFile
+from logger.bench_tables import Step
+from logger.disk_room import DiskRoom
+from logger.notices import RunNotice
+from tests.gui.fakes import plan
+from tests.gui.test_window import Bench
+from tests.gui.test_window import bench as bench
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+# ---------------------------------------------------------------- the run sheet
+
+
+def test_the_space_bar_does_the_next_step_at_the_time_of_the_press(bench: Bench) -> None:
+    handle = bench.window.windowHandle()
+    bench.run.clock.time_s = 121.5
+    QTest.keyPress(handle, Qt.Key.Key_Space)
+    bench.run.clock.time_s = 123.0
+    QTest.keyRelease(handle, Qt.Key.Key_Space)
+    assert [(m.kind, m.time_s, m.label) for m in bench.session.moments] == [("dry_cell", 121.5, "")]
+    bench.look()
+    assert bench.page.foot.next.accessibleName() == "Pour in the buffer"
+    assert "Step 2 of 6" in bench.page.foot.path.accessibleDescription()
+
+
+def test_the_space_bar_is_text_while_words_are_typed(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("two words")
+    bench.press(Qt.Key.Key_Return)
+    assert [m.label for m in bench.session.moments] == ["two words"]
+
+
+def test_the_space_bar_presses_the_button_reached_by_tab(bench: Bench) -> None:
+    bench.page.follow.setFocus(Qt.FocusReason.TabFocusReason)
+    bench.press(Qt.Key.Key_Space)
+    assert bench.session.moments == ()
+    assert bench.page.follow.accessibleName().startswith("Standing still")
+
+
+def test_a_click_leaves_the_space_bar_to_the_next_step(bench: Bench) -> None:
+    QTest.mouseClick(bench.page.follow, Qt.MouseButton.LeftButton)
+    bench.press(Qt.Key.Key_Space)
+    assert [m.kind for m in bench.session.moments] == ["dry_cell"]
+
+
+def test_steps_are_skipped_and_taken_back_by_keys(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_K, CTRL)
+    bench.press(Qt.Key.Key_Space)
+    assert [m.kind for m in bench.session.moments] == ["buffer_in"]
+    bench.press(Qt.Key.Key_R, CTRL)
+    bench.look()
+    assert bench.page.foot.next.accessibleName() == "Pour in the buffer"
+    for _ in range(3):
+        bench.press(Qt.Key.Key_Z, CTRL)
+    assert bench.session.moments == ()
+    assert bench.page.tagging.sheet.position == 0
+    assert not bench.window.menu.undo.isEnabled()
+
+
+def test_until_settled_announces_itself_once(bench: Bench) -> None:
+    sounds: list[object] = []
+    bench.window.watch._make_sound = sounds.append
+    tagging = bench.page.tagging
+    tagging.plan_steps((Step("buffer_in", hold_s=20.0), Step("salt_added", "Add the salt")))
+    bench.press(Qt.Key.Key_Space)
+    bench.look()
+    assert "sheet" not in bench.window.bars.texts
+    bench.run.clock.time_s += 21.0
+    bench.look()
+    bench.look()
+    assert bench.window.bars.texts["sheet"] == "The time is up. Next: Add the salt (space bar)"
+    assert len(sounds) == 1
+    assert bench.page.foot.next.property("look") == "ready"
+    bench.press(Qt.Key.Key_Space)
+    bench.look()
+    assert "sheet" not in bench.window.bars.texts
+
+
+def test_steps_are_planned_in_place(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_T, CTRL)
+    editor = bench.window.findChild(SheetEditor)
+    assert editor is not None
+    assert len(editor._lines) == 6
+    editor._lines[0].hold.setText("a while")
+    editor._keep.click()
+    assert editor.isVisible()
+    assert "Step 1" in editor._trouble.text()
+    editor._lines[0].hold.setText("5m")
+    editor._lines[0].label.setText("Warm up")
+    editor._drop(editor._lines[1])
+    editor._move(editor._lines[1])
+    editor._keep.click()
+    steps = [line.step for line in bench.page.tagging.sheet.lines]
+    assert [step.kind for step in steps[:2]] == ["salt_added", "dry_cell"]
+    assert (steps[1].label, steps[1].hold_s) == ("Warm up", 300.0)
+    assert len(steps) == 5
+
+
+def test_without_a_sheet_the_large_button_plans_one(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from gui.session import Session
+    from tests.gui.fakes import FakeRun
+
+    monkeypatch.setattr("gui.window.Session", lambda plan: Session(plan, make_run=FakeRun))  # type: ignore[arg-type]
+    window.begin(plan(tmp_path / "a.h5", BenchFile()))
+    assert window.session is not None
+    window.session.wait_opened(10.0)
+    assert window.run_page is not None
+    assert window.run_page.foot.next.accessibleName() == "Plan the steps of this run"
+    window.run_page.foot.next.pressed.emit()
+    editor = window.findChild(SheetEditor)
+    assert editor is not None
+    editor.reject()
+
+
+# ---------------------------------------------------------------- moments
+
+
+def test_digits_tag_kinds_without_asking_and_words_follow(bench: Bench) -> None:
+    bench.run.clock.time_s = 130.0
+    bench.press(Qt.Key.Key_7)
+    assert not bench.page.foot.entry.isVisible()
+    bench.run.clock.time_s = 140.0
+    bench.press(Qt.Key.Key_L)
+    bench.type("2 drops")
+    bench.press(Qt.Key.Key_Return)
+    assert [(m.kind, m.time_s, m.label) for m in bench.session.moments] == [("salt_added", 130.0, "2 drops")]
+
+
+def test_a_kind_that_needs_a_number_asks_for_it(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_0)
+    bench.type("22.5")
+    bench.press(Qt.Key.Key_Return)
+    assert [(m.kind, m.label) for m in bench.session.moments] == [("temperature", "22.5")]
+
+
+def test_digits_are_text_while_typing_and_ctrl_digit_stamps_even_then(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("7 up")
+    bench.press(Qt.Key.Key_7, CTRL)
+    assert [(m.kind, m.label) for m in bench.session.moments] == [("note", "7 up"), ("salt_added", "")]
+
+
+def test_digits_and_space_stay_with_other_pages(bench: Bench) -> None:
+    bench.window.show_cautions()
+    bench.press(Qt.Key.Key_7)
+    assert bench.session.moments == ()
+
+
+def test_a_flag_is_dragged_along_the_strip_and_taken_back(bench: Bench) -> None:
+    moment = bench.session.add_moment("note", "first", 50.0)
+    bench.look()
+    strip, chart = bench.page.chart.strip, bench.page.chart
+    assert chart.frame is not None
+    x = float(chart.frame.x(50.0))
+    begin = chart.mapFromScene(strip.mapToScene(QPointF(x, 19)))
+    end = chart.mapFromScene(strip.mapToScene(QPointF(x + 120, 19)))
+    view = chart.viewport()
+    QTest.mousePress(view, Qt.MouseButton.LeftButton, pos=begin)
+    for share in (0.3, 0.7, 1.0):
+        QTest.mouseMove(view, begin + (end - begin) * share)
+    QTest.mouseRelease(view, Qt.MouseButton.LeftButton, pos=end)
+    (moved,) = bench.session.moments
+    assert moved.id == moment.id
+    assert moved.time_s == pytest.approx(chart.frame.time_s(x + 120), abs=1.0)
+    bench.press(Qt.Key.Key_Z, CTRL)
+    assert bench.session.moments[0].time_s == 50.0
+    bench.press(Qt.Key.Key_Z, CTRL | Qt.KeyboardModifier.ShiftModifier)
+    assert bench.session.moments[0].time_s == pytest.approx(moved.time_s)
+
+
+def test_a_click_on_a_flag_opens_it(bench: Bench) -> None:
+    bench.session.add_moment("note", "first", 50.0)
+    bench.look()
+    strip, chart = bench.page.chart.strip, bench.page.chart
+    assert chart.frame is not None
+    place = chart.mapFromScene(strip.mapToScene(QPointF(float(chart.frame.x(50.0)), 19)))
+    QTest.mouseClick(chart.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    assert bench.page.foot.entry.isVisible()
+    bench.press(Qt.Key.Key_Escape)
+
+
+def test_a_step_of_the_voltage_is_offered_and_taken_by_key(bench: Bench) -> None:
+    times_s = 120 + np.arange(1, 60) / 3
+    bench.run.push(times_s, np.where(times_s < 132.0, 2.2, 27.0))
+    bench.session.add_moment("electrodes_out", "", 130.0)
+    bench.look()
+    assert "before a step" in bench.window.bars.texts["step near"]
+    bench.press(Qt.Key.Key_G)
+    assert bench.session.moments[-1].time_s == pytest.approx(132.0, abs=0.34)
+    assert "step near" not in bench.window.bars.texts
+    bench.press(Qt.Key.Key_Z, CTRL)
+    assert bench.session.moments[-1].time_s == 130.0
+
+
+def test_the_list_stays_where_it_was_scrolled_when_one_is_removed(bench: Bench) -> None:
+    for i in range(40):
+        bench.session.add_moment("note", f"no {i}", float(i))
+    bench.look()
+    listed = bench.page.panel.moments
+    assert listed._list.verticalScrollBar().value() > 0  # the newest is in view
+    listed._list.verticalScrollBar().setValue(3)
+    bench.page.remove(bench.session.moments[5].id)
+    assert listed._list.verticalScrollBar().value() == 3
+
+
+# ---------------------------------------------------------------- wall, alarm, options
+
+
+def test_the_wall_shows_number_sentence_and_danger_and_takes_keys(bench: Bench) -> None:
+    bench.qtbot.waitUntil(lambda: bench.session.view is not None, timeout=10_000)
+    bench.press(Qt.Key.Key_F11)
+    bench.look()
+    wall = bench.window.stack.wall
+    assert bench.window.stack.currentWidget() is wall
+    assert bench.window.isFullScreen()
+    assert not bench.window.header.isVisible()
+    assert wall._words.number.startswith("2.2")
+    assert "Splitting water" in wall._words.sentence
+    assert [name for name, _value in wall._words.figures] == ["Current", "Charge", "Hydrogen"]
+    assert "Next: Connect everything" in wall._words.next_step
+    bench.press(Qt.Key.Key_M)  # kept, without leaving the wall
+    assert len(bench.session.moments) == 1
+    assert bench.window.stack.currentWidget() is wall
+    bench.run.told.append(RunNotice(1.0, "danger", "lost", "The cable is out."))
+    bench.look()
+    assert wall._words.danger == "The cable is out."
+    bench.press(Qt.Key.Key_Escape)
+    assert bench.window.stack.currentWidget() is bench.page
+    assert bench.window.header.isVisible()
+    assert not bench.window.isFullScreen()
+
+
+def test_the_number_on_the_wall_can_be_read_from_eight_metres(bench: Bench) -> None:
+    """ISO 9241-303: characters of 20 to 22 minutes of arc are comfortable (from memory), so 46 mm at 8 m.
+    On a screen of 55 inches, 685 mm high, that is 1 part in 15."""
+    bench.window.resize(1920, 1080)
+    bench.press(Qt.Key.Key_F11)
+    bench.look()
+    bench.window.resize(1920, 1080)
+    QApplication.processEvents()
+    wall = bench.window.stack.wall
+    picture = wall.grab().toImage()
+    paper = bench.window.theme.colours.paper
+    left = range(0, round(0.62 * picture.width()), 2)
+    top = range(round(0.42 * picture.height()))
+    rows = [y for y in top if any(picture.pixelColor(x, y).name() != paper for x in left)]
+    assert max(rows) - min(rows) > picture.height() / 15
+    bench.press(Qt.Key.Key_Escape)
+
+
+def test_a_danger_is_heard_until_it_is_silenced(bench: Bench) -> None:
+    sounds: list[object] = []
+    bench.window.watch._make_sound = sounds.append
+    bench.run.told.append(RunNotice(1.0, "warning", "silent", "The meter sends nothing."))
+    bench.run.source_state = "silent"
+    bench.look()
+    assert "silent" in bench.window.bars.keys_of("danger")  # readings are being missed
+    assert len(sounds) == 1
+    bench.press(Qt.Key.Key_B, CTRL)
+    bench.window.watch.bell._rang_s = -1e9
+    bench.look()
+    assert len(sounds) == 1
+
+
+def test_sounds_can_be_turned_off(bench: Bench, settings: QSettings) -> None:
+    sounds: list[object] = []
+    bench.window.watch._make_sound = sounds.append
+    bench.window.menu.sound.trigger()
+    bench.run.told.append(RunNotice(1.0, "danger", "lost", "The cable is out."))
+    bench.look()
+    assert sounds == []
+    assert settings.value("sound", type=bool) is False
+
+
+def test_a_disk_that_fills_up_is_a_danger_until_there_is_room(bench: Bench) -> None:
+    bench.session._looked_at_disk_s = 1e12  # not the disk of this computer
+    bench.session.disk_room = DiskRoom(40_000_000, 600.0, True)
+    bench.look()
+    assert "room for about 10\u00a0min more" in bench.window.bars.texts["disk_low"]
+    bench.session.disk_room = DiskRoom(10**11, 1e9, False)
+    bench.look()
+    assert "disk_low" not in bench.window.bars.texts
+
+
+def test_somebody_who_looks_elsewhere_is_called(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    alerts = bench.window.watch.alerts
+    bench.run.told.append(RunNotice(1.0, "danger", "lost", "The cable is out."))
+    bench.look()
+    assert alerts.told == []  # the window is in front
+    monkeypatch.setattr(bench.window, "isActiveWindow", lambda: False)
+    bench.run.told.append(RunNotice(2.0, "danger", "fault", "Another."))
+    bench.look()
+    assert alerts.told == ["Another."]
+
+
+def test_a_live_file_is_kept_beside_the_recording_when_wanted(
+    window: Window, settings: QSettings, tmp_path: Path
+) -> None:
+    assert window.ways.with_live_file(plan(tmp_path / "a.h5")).live is None
+    window.menu.live.trigger()
+    assert settings.value(LIVE_KEY, type=bool) is True
+    assert window.ways.with_live_file(plan(tmp_path / "a.h5")).live == tmp_path / "a live.h5"
+
+
+def test_a_second_copy_is_begun_in_the_folder_chosen(
+    bench: Bench,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("gui.run_ways.QFileDialog.getExistingDirectory", lambda *_: str(tmp_path))
+    bench.press(Qt.Key.Key_D, CTRL)
+    bench.qtbot.waitUntil(lambda: (bench.look(), "second" in bench.window.bars.texts)[1], timeout=10_000)
+    assert bench.run.second_folder == tmp_path
+    assert str(tmp_path) in bench.window.bars.texts["second"]
+
+
+def test_details_can_be_copied(bench: Bench) -> None:
+    bench.window.menu.details_wanted.emit()
+    assert "Python 3" in QApplication.clipboard().text()
+
+
+def test_after_a_run_the_cautions_claim_no_live_source(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_E, CTRL)
+    bench.qtbot.waitUntil(lambda: bench.session.is_over, timeout=10_000)
+    bench.look()
+    bench.window.show_cautions()
+    bench.look()
+    tabs = [b for b in bench.window.header.findChildren(QAbstractButton) if b.isCheckable() and b.isChecked()]
+    assert tabs == []
+    assert not bench.window.header.light.isVisible()
+
+
+def test_a_run_that_could_not_begin_has_no_live_controls(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    from gui.session import Plan
+
+    window.begin(Plan(("scpi:/dev/nothing-here",), tmp_path / "a.h5", BenchFile(), "Strip 4"))
+    qtbot.waitUntil(lambda: "failed" in window.bars.texts, timeout=20_000)
+    assert window.run_page is not None
+    foot = window.run_page.foot
+    assert not any(b.isEnabled() for b in (foot.next, foot.tag, foot.kinds, foot.stop, foot.skip, foot.plan))

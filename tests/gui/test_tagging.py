@@ -1,0 +1,124 @@
+"""Moments and steps of a run can be undone, and a step of the voltage is offered, not taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from gui.session import Session
+from gui.tagging import Tagging
+from logger.moments import MomentError
+from tests.gui.fakes import FakeRun, running_session
+
+
+@pytest.fixture
+def run(qapp: QApplication, tmp_path: Path) -> Iterator[tuple[Tagging, Session, FakeRun]]:
+    session, fake = running_session(tmp_path / "a.h5")
+    fake.clock.time_s = 100.0
+    yield Tagging(session), session, fake
+    session.close()
+
+
+Run = tuple[Tagging, Session, FakeRun]
+
+
+def test_a_tag_is_undone_and_redone(run: Run) -> None:
+    tagging, session, _fake = run
+    moment = tagging.tag("salt_added", 90.0)
+    assert tagging.stack.undoText() == "Tag: Salt added"
+    tagging.undo()
+    assert session.moments == ()
+    tagging.redo()
+    assert [(m.id, m.kind) for m in session.moments] == [(moment.id, "salt_added")]
+
+
+def test_words_and_time_are_undone_one_after_the_other(run: Run) -> None:
+    tagging, session, _fake = run
+    moment = tagging.tag("note", 90.0)
+    tagging.edit(moment.id, label="brown")
+    tagging.edit(moment.id, time_s=80.0)
+    tagging.edit(moment.id, label="brown")  # no change, so nothing to undo
+    assert tagging.stack.count() == 3
+    tagging.undo()
+    assert [(m.time_s, m.label) for m in session.moments] == [(90.0, "brown")]
+    tagging.undo()
+    assert [(m.time_s, m.label) for m in session.moments] == [(90.0, "")]
+    tagging.redo()
+    tagging.redo()
+    assert [(m.time_s, m.label) for m in session.moments] == [(80.0, "brown")]
+
+
+def test_a_removal_is_undone(run: Run) -> None:
+    tagging, session, _fake = run
+    moment = tagging.tag("note", 90.0, "keep me")
+    tagging.remove(moment.id)
+    assert session.moments == ()
+    tagging.undo()
+    assert [m.label for m in session.moments] == ["keep me"]
+    assert tagging.remove("nobody") is None
+
+
+def test_what_the_run_refuses_is_not_undone(run: Run) -> None:
+    tagging, _session, _fake = run
+    moment = tagging.tag("note", 90.0)
+    with pytest.raises(MomentError):
+        tagging.edit(moment.id, kind="lunch")
+    assert tagging.stack.count() == 1
+
+
+def test_a_step_tags_its_moment_and_undoing_takes_both_back(run: Run) -> None:
+    tagging, session, _fake = run
+    first = tagging.sheet
+    tagging.do_step(95.0)
+    assert [(m.kind, m.time_s) for m in session.moments] == [("dry_cell", 95.0)]
+    assert tagging.sheet.position == 1
+    tagging.follow()
+    assert tagging.sheet.position == 1  # its own moment does not count twice
+    tagging.undo()
+    assert session.moments == ()
+    assert tagging.sheet == first
+    tagging.redo()
+    assert tagging.sheet.position == 1
+
+
+def test_steps_are_skipped_repeated_changed_and_undone(run: Run) -> None:
+    tagging, _session, _fake = run
+    first = tagging.sheet
+    tagging.skip_step()
+    assert tagging.sheet.lines[0].outcome == "skipped"
+    tagging.do_step(96.0)
+    tagging.repeat_step()
+    assert tagging.sheet.next_step == tagging.sheet.lines[1].step
+    tagging.plan_steps(())
+    assert tagging.sheet.next_step is None
+    assert tagging.do_step(97.0) is None
+    for _ in range(4):
+        tagging.undo()
+    assert tagging.sheet == first
+
+
+def test_a_moment_of_the_due_kind_ticks_its_step(run: Run) -> None:
+    tagging, _session, _fake = run
+    tagging.tag("dry_cell", 10.0)
+    tagging.follow()
+    assert tagging.sheet.position == 1
+
+
+def test_a_step_of_the_voltage_is_offered_once_and_only_for_what_a_person_tagged(run: Run) -> None:
+    tagging, session, fake = run
+    times_s = np.arange(60.0, 100.0, 1 / 3)
+    fake.push(times_s, np.where(times_s < 90.0, 2.2, 27.0))
+    assert tagging.offer(100.0) is None
+    fake.add_moment("electrodes_out", "electrodes lifted out (simulated)", 92.0)
+    tagging.tag("note", 92.0)
+    assert tagging.offer(100.0) is None
+    moment = tagging.tag("electrodes_out", 92.0)
+    offer = tagging.offer(100.0)
+    assert offer is not None
+    assert (offer.moment.id, offer.step_s) == (moment.id, pytest.approx(90.0))
+    assert tagging.offer(100.0) is None
+    assert [m.time_s for m in session.moments if m.id == moment.id] == [92.0]  # nothing was moved
