@@ -262,7 +262,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
                 name,
                 len(words),
                 sum(w.startswith("BAD") for w in words) or "-",
-                "; ".join(sorted(set(words))[:3]),
+                "; ".join(sorted(set(words), key=lambda word: not word.startswith("BAD"))[:3]),
             ]
         )
     print_table(["what", "times", "bad", "for example"], rows)
