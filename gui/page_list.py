@@ -53,5 +53,5 @@ PAGES: tuple[PageEntry, ...] = (
     PageEntry(
         "shelf", str(QT_TRANSLATE_NOOP("Pages", "Shelf")), "shelf", "F5", "gui.pages.shelf_page:ShelfPage"
     ),
+    PageEntry("help", str(QT_TRANSLATE_NOOP("Pages", "Help")), "help", "F1", "gui.pages.help_page:HelpPage"),
 )
-"""F1 is help, F3 the bench, F5 the shelf."""

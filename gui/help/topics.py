@@ -1,0 +1,121 @@
+"""The topics of the help as HTML in the colours and the language of the window."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Iterable
+
+from PySide6.QtCore import QByteArray, QLocale, QRectF
+from PySide6.QtGui import QAction, QColor, QImage, QKeySequence, QPainter
+from PySide6.QtSvg import QSvgRenderer
+
+from gui.help import drawing_text, topic_text
+from gui.theme import Colours
+from gui.words import translate
+from logger.cautions import CAUTIONS, DEFERENCE
+
+__all__ = ["drawing", "style", "topic_html", "topic_names"]
+
+DRAWING_WIDTH, DRAWING_HEIGHT = 720, 330
+
+
+def topic_names() -> dict[str, str]:
+    """Return the topics with the words they are offered by."""
+    return {
+        "first_run": translate("Help", "First run in ten steps"),
+        "numbers": translate("Help", "What each number means"),
+        "wiring": translate("Help", "Wiring"),
+        "cautions": translate("Help", "Cautions"),
+        "keyboard": translate("Help", "Keyboard"),
+        "trouble": translate("Help", "When something is odd"),
+    }
+
+
+def topic_html(topic: str, actions: Iterable[QAction] = ()) -> str:
+    """Return one topic; `actions` are what the window can do, for the list of keys."""
+    if topic == "cautions":
+        return _cautions()
+    if topic == "keyboard":
+        return _keyboard(actions)
+    return topic_text(topic, QLocale().name()[:2])
+
+
+def style(colours: Colours) -> str:
+    """Return the style of all topics."""
+    return f"""
+        td, li, p {{ color: {colours.ink}; font-size: 15px; line-height: 138%; }}
+        h1 {{ font-size: 23px; font-weight: 600; margin-top: 0; margin-bottom: 14px; }}
+        h2 {{ font-size: 14px; font-weight: 600; margin-top: 22px; margin-bottom: 8px; }}
+        li {{ margin-bottom: 9px; }}
+        td {{ padding: 5px 18px 5px 0; }}
+        td.name {{ font-weight: 600; white-space: nowrap; }}
+        td.key, span.key {{ font-weight: 600; color: {colours.moment}; white-space: nowrap; }}
+        a {{ color: {colours.curve}; }}
+    """
+
+
+def drawing(colours: Colours, scale: float) -> QImage:
+    """Return the drawing of the wiring, `scale` dots for each pixel."""
+    text = drawing_text()
+    for name, words in (
+        ("STACK", translate("Help", "Batteries")),
+        ("FUSE", translate("Help", "Fuse")),
+        ("RESISTOR", translate("Help", "Resistor")),
+        ("ANODE", translate("Help", "Anode")),
+        ("CATHODE", translate("Help", "Cathode")),
+        ("CELL", translate("Help", "Cell, open vessel")),
+        ("METER", translate("Help", "Meter")),
+    ):
+        text = text.replace(f">{name}<", f">{html.escape(words)}<")
+    for name in ("outline", "curve", "settled", "paper", "ink"):
+        text = text.replace(name.upper(), getattr(colours, name))
+    image = QImage(
+        round(DRAWING_WIDTH * scale), round(DRAWING_HEIGHT * scale), QImage.Format.Format_ARGB32_Premultiplied
+    )
+    image.fill(QColor(colours.paper))
+    painter = QPainter(image)
+    try:
+        renderer = QSvgRenderer(QByteArray(text.encode()))
+        renderer.render(painter, QRectF(0, 0, image.width(), image.height()))
+    finally:
+        painter.end()
+    return image
+
+
+def _cautions() -> str:
+    parts = [f"<h1>{html.escape(translate('Help', 'Cautions'))}</h1>", f"<p>{html.escape(DEFERENCE)}</p>"]
+    parts += [f"<h2>{html.escape(title)}</h2><p>{html.escape(text)}</p>" for title, text in CAUTIONS]
+    return "".join(parts)
+
+
+def _keyboard(actions: Iterable[QAction]) -> str:
+    rows = []
+    for action in actions:
+        words, _, shown = action.text().replace("&", "").partition("\t")
+        native = QKeySequence.SequenceFormat.NativeText
+        key = shown or action.shortcut().toString(native)
+        if words and key:
+            rows.append((key, words))
+    here = (
+        (translate("Help", "0 to 9"), translate("Help", "Tag a moment of the kind with that number")),
+        (translate("Help", "Tab, Shift+Tab"), translate("Help", "To the next control, to the one before")),
+        (translate("Help", "← →"), translate("Help", "On the curve: earlier, later")),
+        ("+ −", translate("Help", "On the curve: less time, more time")),
+        (translate("Help", "End"), translate("Help", "On the curve: follow the newest readings")),
+        (translate("Help", "Space"), translate("Help", "On the shelf: tick a recording")),
+        (translate("Help", "Return"), translate("Help", "On the shelf: show the findings")),
+        ("Ctrl+C", translate("Help", "On the findings: copy the picture")),
+    )
+    return (
+        f"<h1>{html.escape(translate('Help', 'Keyboard'))}</h1>"
+        f"<h2>{html.escape(translate('Help', 'Everywhere'))}</h2>{_table(rows)}"
+        f"<h2>{html.escape(translate('Help', 'In places'))}</h2>{_table(here)}"
+    )
+
+
+def _table(rows: Iterable[tuple[str, str]]) -> str:
+    lines = (
+        f'<tr><td class="key">{html.escape(key)}</td><td>{html.escape(words)}</td></tr>'
+        for key, words in rows
+    )
+    return f"<table>{''.join(lines)}</table>"

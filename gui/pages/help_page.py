@@ -1,0 +1,116 @@
+"""The help: topics on the left, the text on the right. Nothing is fetched from anywhere."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QAction, QTextDocument
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QListWidget,
+    QListWidgetItem,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.fonts import font
+from gui.help.topics import drawing, style, topic_html, topic_names
+from gui.pages.page import Page, PageHost
+from gui.words import translate
+
+__all__ = ["HelpPage"]
+
+LIST_WIDTH = 250
+TEXT_WIDTH = 820
+LIST_EDGE = 6
+LINK = "topic"
+DRAWING = QUrl("wiring")
+
+
+class HelpPage(Page):
+    """Shows one topic at a time."""
+
+    def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
+        super().__init__(host, parent)
+        self.topics = QListWidget()
+        self.text = QTextBrowser()
+        self._build()
+        self.topics.currentItemChanged.connect(lambda *_: self._show())
+        self.text.anchorClicked.connect(self._follow)
+        host.theme.changed.connect(self._recolour)
+        self._recolour()
+        self.topics.setCurrentRow(0)
+
+    def _build(self) -> None:
+        self.topics.setFont(font(15))
+        self.topics.setFrameShape(QFrame.Shape.NoFrame)
+        self.topics.setFixedWidth(LIST_WIDTH)
+        self.topics.setAccessibleName(translate("Help", "Topics"))
+        for topic, words in topic_names().items():
+            item = QListWidgetItem(words)
+            item.setData(Qt.ItemDataRole.UserRole, topic)
+            self.topics.addItem(item)
+        self.text.setOpenLinks(False)
+        self.text.setFont(font(15))
+        self.text.setFrameShape(QFrame.Shape.NoFrame)
+        self.text.setMaximumWidth(TEXT_WIDTH)
+        self.text.setAccessibleName(translate("Help", "Text of the topic"))
+        self.text.document().setDocumentMargin(10)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(28, 22, 14, 12)
+        row.setSpacing(28)
+        left = QVBoxLayout()
+        left.addWidget(self.topics)
+        left.addStretch(1)
+        row.addLayout(left)
+        row.addWidget(self.text, 1)
+        row.addStretch(0)
+        self.setFocusProxy(self.topics)
+
+    def header_words(self) -> tuple[str, str] | None:
+        """The topic."""
+        return translate("Help", "Help"), self.topics.item(max(self.topics.currentRow(), 0)).text()
+
+    def entered(self) -> None:
+        """What the keys do may have changed."""
+        rows = self.topics.count() * self.topics.sizeHintForRow(0)
+        self.topics.setMaximumHeight(rows + 2 * LIST_EDGE)
+        self._show()
+
+    def show_topic(self, topic: str) -> None:
+        """Show a topic by its name (`gui.help.TOPICS`)."""
+        for number in range(self.topics.count()):
+            if self.topics.item(number).data(Qt.ItemDataRole.UserRole) == topic:
+                self.topics.setCurrentRow(number)
+
+    def _show(self) -> None:
+        item = self.topics.item(max(self.topics.currentRow(), 0))
+        colours = self.host.theme.colours
+        document = self.text.document()
+        document.setDefaultStyleSheet(style(colours))
+        picture = drawing(colours, 2 * self.devicePixelRatioF())
+        document.addResource(QTextDocument.ResourceType.ImageResource.value, DRAWING, picture)
+        self.text.setHtml(topic_html(item.data(Qt.ItemDataRole.UserRole), self._actions()))
+
+    def _actions(self) -> list[QAction]:
+        """Everything of the window that has a key, in the order of its menus."""
+        found = self.window().findChildren(QAction)
+        return [action for action in found if "\t" in action.text() or not action.shortcut().isEmpty()]
+
+    def _follow(self, link: QUrl) -> None:
+        if link.scheme() == LINK:
+            self.show_topic(link.path())
+
+    def _recolour(self) -> None:
+        colours = self.host.theme.colours
+        self.setStyleSheet(
+            "QTextBrowser { background: transparent; border: 2px solid transparent; border-radius: 10px; }"
+            f"QTextBrowser:focus {{ border-color: {colours.curve}; }}"
+            "QListWidget { background: transparent; border: 2px solid transparent; border-radius: 12px;"
+            " padding: 2px; outline: none; }"
+            f"QListWidget:focus {{ border-color: {colours.curve}; }}"
+            f"QListWidget::item {{ padding: 9px 12px; border-radius: 9px; color: {colours.quiet}; }}"
+            f"QListWidget::item:selected {{ background: {colours.band}; color: {colours.ink}; }}"
+        )
+        self._show()

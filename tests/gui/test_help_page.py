@@ -1,0 +1,119 @@
+"""The help is there without a network, in the colours of the window, and says what is true."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QSettings, Qt, QUrl
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from gui.help import TOPICS, topic_text
+from gui.help.topics import drawing, topic_html, topic_names
+from gui.pages.help_page import HelpPage
+from gui.theme import DARK, LIGHT, Theme
+from logger.cautions import CAUTIONS
+from tests.gui.controls import assert_reachable_and_named
+from tests.gui.page_host import FakeHost
+
+FOLDER = Path(__file__).parents[2] / "gui" / "help"
+
+
+@pytest.fixture
+def host(qtbot: QtBot, theme: Theme, settings: QSettings) -> FakeHost:
+    theme.choose("light")
+    made = FakeHost(theme, settings)
+    qtbot.addWidget(made)
+    act = QAction("Stop and save", made)
+    act.setShortcut(QKeySequence("Ctrl+E"))
+    made.addAction(act)
+    made.addAction(QAction("Tag a moment\tM", made))
+    made.hold(HelpPage(made))
+    return made
+
+
+def page_of(host: FakeHost) -> HelpPage:
+    assert isinstance(host.page, HelpPage)
+    return host.page
+
+
+def test_every_topic_is_offered_and_shown(host: FakeHost) -> None:
+    page = page_of(host)
+    assert list(topic_names()) == list(TOPICS)
+    for number in range(page.topics.count()):
+        page.topics.setCurrentRow(number)
+        assert len(page.text.toPlainText()) > 200
+    assert_reachable_and_named(page)
+
+
+def test_topics_change_by_the_keyboard_and_links_lead_between_them(host: FakeHost) -> None:
+    page = page_of(host)
+    first = page.text.toPlainText()
+    QTest.keyClick(page.topics, Qt.Key.Key_Down)
+    assert page.text.toPlainText() != first
+    page.text.anchorClicked.emit(QUrl("topic:wiring"))
+    assert "Fuse" in page.text.toPlainText()
+    before = page.text.toPlainText()
+    page.text.anchorClicked.emit(QUrl("https://example.org/"))  # nothing is fetched
+    assert page.text.toPlainText() == before
+
+
+def test_the_first_run_has_ten_steps() -> None:
+    assert topic_text("first_run", "en").count("<li>") == 10
+
+
+def test_every_caution_is_there(host: FakeHost) -> None:
+    page = page_of(host)
+    page.show_topic("cautions")
+    for title, text in CAUTIONS:
+        assert title in page.text.toPlainText()
+        assert text[:40] in page.text.toPlainText()
+
+
+def test_the_keys_are_those_of_the_window(host: FakeHost) -> None:
+    page = page_of(host)
+    page.show_topic("keyboard")
+    words = page.text.toPlainText()
+    assert re.search(r"Ctrl\+E\s+Stop and save", words)
+    assert re.search(r"M\s+Tag a moment", words)
+
+
+def test_an_unknown_language_reads_english_and_unknown_topics_are_faults() -> None:
+    assert topic_text("numbers", "xx") == topic_text("numbers", "en")
+    with pytest.raises(FileNotFoundError):
+        topic_text("nothing", "en")
+
+
+@pytest.mark.parametrize("file", sorted(FOLDER.rglob("*.html")), ids=lambda f: f"{f.parent.name}/{f.name}")
+def test_no_text_reaches_out_and_every_link_leads_somewhere(file: Path) -> None:
+    text = file.read_text(encoding="utf-8")
+    assert "http" not in text
+    assert "<script" not in text
+    for link in re.findall(r'href="([^"]*)"', text):
+        assert link.removeprefix("topic:") in TOPICS
+    for tag in ("p", "li", "ol", "ul", "table", "tr", "td", "b", "i", "h1", "h2"):
+        assert len(re.findall(rf"<{tag}[ >]", text)) == text.count(f"</{tag}>"), tag
+
+
+def test_words_in_quotes_of_buttons_are_those_of_the_program() -> None:
+    """Bold words of the first run that name a control must occur in the source of the window."""
+    source = "\n".join(p.read_text(encoding="utf-8") for p in FOLDER.parent.rglob("*.py"))
+    for words in ("Listen", "Compare", "Record with this bench", "Stop and save", "Supply", "Save"):
+        assert f"<b>{words}</b>" in topic_text("first_run", "en")
+        assert f'"{words}"' in source, words
+
+
+@pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
+def test_the_drawing_is_in_the_colours_of_the_window(colours: object) -> None:
+    image = drawing(colours, 1.0)  # type: ignore[arg-type]
+    seen = {image.pixelColor(x, y).name() for x in range(image.width()) for y in range(image.height())}
+    for name in ("paper", "ink", "settled"):
+        assert getattr(colours, name) in seen
+
+
+def test_a_topic_takes_no_markup_from_the_names_of_actions() -> None:
+    act = QAction("<b>&Stop</b>\tX")
+    assert "&lt;b&gt;Stop" in topic_html("keyboard", [act])
