@@ -75,7 +75,7 @@ class HelpPage(Page):
     def entered(self) -> None:
         """What the keys do may have changed."""
         rows = self.topics.count() * self.topics.sizeHintForRow(0)
-        self.topics.setMaximumHeight(rows + 2 * LIST_EDGE)
+        self.topics.setFixedHeight(rows + 2 * LIST_EDGE)
         self._show()
 
     def show_topic(self, topic: str) -> None:
