@@ -13,7 +13,7 @@ from typing import Any
 from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
 
-__all__ = ["checked", "is_plain_name"]
+__all__ = ["LONGEST_S", "checked", "is_plain_name"]
 
 LONGEST_S = 1e10
 """Three hundred years: no run has a later time."""

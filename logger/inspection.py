@@ -84,7 +84,7 @@ def _recording(path: Path) -> tuple[Finding, ...]:
     try:
         found = _contents(path)
     except (OSError, RuntimeError, KeyError, ValueError, TypeError, AttributeError):
-        found = []  # reading it as a recording says what is wrong
+        found = [Finding(PARTS, False, "some of them have another form than in a recording")]
     try:
         recording = read_recording(path, is_own=True)
     except RecordingError as error:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,7 @@ import numpy as np
 from drivers.samples import Samples
 from logger.disk import Disk
 from logger.edit_journal import merge, pending_edits
+from logger.entries import LONGEST_S
 from logger.errors import RecordingError
 from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
@@ -154,8 +156,23 @@ def _read_finished(path: Path) -> Recording:
             f"{path} is not a recording, or a damaged one: it cannot be opened as HDF5; "
             "if a file of that name ending in .journal lies beside it, recover that"
         ) from error
-    except (KeyError, ValueError, TypeError, AttributeError) as error:
-        raise RecordingError(f"{path} is not a whole recording: {error}") from error
+    except (KeyError, ValueError, TypeError, AttributeError, OverflowError) as error:
+        raise RecordingError(
+            f"{path} is not a whole recording: {_in_words(error)}; use another copy of it if there is one"
+        ) from error
+
+
+class _Unlike(ValueError):
+    """Something in a file is not as in a recording; the message says what."""
+
+
+def _in_words(error: Exception) -> str:
+    if isinstance(error, _Unlike):
+        return str(error)
+    if isinstance(error, UnicodeDecodeError):
+        return "a text in it is not UTF-8"
+    missing = re.search(r"(?:object|component) '?([^']*?)'? (?:doesn't exist|not found)", str(error))
+    return f"{missing[1]} is missing" if missing else "a part of it has another form than in a recording"
 
 
 def _recording_in(path: Path, run: Any) -> Recording:
@@ -170,13 +187,13 @@ def _recording_in(path: Path, run: Any) -> Recording:
         start_time=_text(run, "start_time"),
         end_time=_text(run, "end_time") or None,
         time_zone=_text(run, "clock/time_zone"),
-        duration_s=float(run["duration"].attrs.get("exact", run["duration"][()])),
+        duration_s=_seconds(run["duration"].attrs.get("exact", run["duration"][()]), "the duration"),
         channels=tuple(_channels(run)),
         moments=moments,
         moments_history=tuple(zip(replaced, changed_at, strict=True)),
         gaps=_gaps(run),
         anchors=tuple(
-            Anchor(float(t), utc)
+            Anchor(_seconds(t, "the time of an anchor"), utc)
             for t, utc in zip(run["clock/time"][()], _texts(run, "clock/utc"), strict=True)
         ),
         bench_toml=str(run["bench"].attrs.get("toml", "")) if "bench" in run else "",
@@ -194,9 +211,9 @@ def _channels(run: Any) -> list[ChannelData]:
         values = np.asarray(group["value"][()], np.float64)
         quality = np.asarray(group["quality"][()], np.uint8)
         if not times.shape == values.shape == quality.shape or times.ndim != 1:
-            raise ValueError(f"the arrays of channel {name} differ in length")
+            raise _Unlike(f"the arrays of channel {name} differ in length")
         if (fault := fault_of_times(times)) is not None:
-            raise ValueError(f"in channel {name} {fault}")
+            raise _Unlike(f"in channel {name} {fault}")
         found.append(
             ChannelData(
                 name=name,
@@ -220,7 +237,14 @@ def _moments(run: Any, group: str) -> list[Moment]:
     columns = [_texts(run, f"{group}/{name}") for name in ("id", "kind", "label", "noted_at")]
     times = run[f"{group}/time"][()]
     return [
-        Moment(identity, float(t), kind, label, noted_at, int(revisions[i]) if revisions is not None else 0)
+        Moment(
+            identity,
+            _seconds(t, "a moment"),
+            kind,
+            label,
+            noted_at,
+            int(revisions[i]) if revisions is not None else 0,
+        )
         for i, (t, identity, kind, label, noted_at) in enumerate(zip(times, *columns, strict=True))
     ]
 
@@ -231,9 +255,16 @@ def _gaps(run: Any) -> tuple[Gap, ...]:
     begins, ends = run["gaps/begin"][()], run["gaps/end"][()]
     channels, reasons = _texts(run, "gaps/channel"), _texts(run, "gaps/reason")
     return tuple(
-        Gap(float(b), float(e), channel, reason)
+        Gap(_seconds(b, "a gap"), _seconds(e, "a gap"), channel, reason)
         for b, e, channel, reason in zip(begins, ends, channels, reasons, strict=True)
     )
+
+
+def _seconds(value: Any, what: str) -> float:
+    time_s = float(value)
+    if not abs(time_s) < LONGEST_S:
+        raise _Unlike(f"{what} is at {time_s} s")
+    return time_s
 
 
 def _text(run: Any, name: str) -> str:

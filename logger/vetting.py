@@ -103,10 +103,12 @@ def _look(path: Path) -> str | None:
                 visited.add(address)
                 if isinstance(item, h5py.Group):
                     groups.append(item)
-                elif isinstance(item, h5py.Dataset):
-                    reason = _dataset(item, size)
-                    if reason is not None:
-                        return reason
+                    continue
+                reason = (
+                    _dataset(item, size) if isinstance(item, h5py.Dataset) else f"{item.name} holds nothing"
+                )
+                if reason is not None:
+                    return reason
     return None
 
 
@@ -178,6 +180,7 @@ def _read_chunk_index(item: Any) -> int:
 
 def reason_to_refuse(path: Path) -> str | None:
     """Return in words why `path` must not be opened, or None. Only for a process that may hang or die."""
+    _forget_plug_ins()
     try:
         return _not_begun_as_hdf5(path) or _look(path)
     except PermissionError:
@@ -186,6 +189,14 @@ def reason_to_refuse(path: Path) -> str | None:
         return "it claims more than the memory holds"
     except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, AttributeError) as error:
         return _in_words(error)
+
+
+def _forget_plug_ins() -> None:
+    """Leave no folder in which HDF5 looks for code to load: it does so for every file that it cannot open."""
+    from h5py import h5pl
+
+    while h5pl.size():
+        h5pl.remove(0)
 
 
 def _not_begun_as_hdf5(path: Path) -> str | None:

@@ -90,3 +90,32 @@ def test_a_truncated_recording_is_refused(recording):
         recording.write_bytes(data[: int(len(data) * share)])
         with pytest.raises(RecordingError):
             read_recording(recording)
+
+
+@pytest.mark.parametrize(
+    ("where", "said"),
+    [
+        ("moments/time", "a moment"),
+        ("gaps/begin", "a gap"),
+        ("clock/time", "an anchor"),
+        ("duration", "duration"),
+    ],
+)
+@pytest.mark.parametrize("odd", [np.nan, np.inf, 1e300])
+def test_times_that_no_run_can_have_are_refused(tmp_path, where, said, odd):
+    path = finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+    with h5py.File(path, "r+") as file:
+        if where == "duration":
+            file["run/duration"].attrs["exact"] = odd
+        else:
+            file[f"run/{where}"][0] = odd
+    with pytest.raises(RecordingError, match=f"not a whole recording: .*{said}"):
+        read_recording(path, is_own=True)
+
+
+def test_what_is_missing_is_named_in_plain_words(tmp_path):
+    path = finish(journal(tmp_path / "run.h5", [block(0, 100)]))
+    with h5py.File(path, "r+") as file:
+        del file["run/duration"]
+    with pytest.raises(RecordingError, match="not a whole recording: duration is missing"):
+        read_recording(path, is_own=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import subprocess
+import sys
 
 import h5py
 import numpy as np
@@ -161,3 +162,22 @@ def test_a_long_steady_recording_passes(tmp_path):
     n = 300_000
     steady = Samples("cell_voltage", np.arange(n) / 1000, np.full(n, 2.0), np.zeros(n, np.uint8))
     vet(finish(journal(tmp_path / "run.h5", [steady])))
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="inotify")
+def test_no_folder_is_searched_for_code_when_a_file_cannot_be_opened(recording, tmp_path, monkeypatch):
+    from tests.campaigns.watched_folder import WatchedFolder
+
+    (tmp_path / "plug-ins").mkdir()
+    monkeypatch.setenv("HDF5_PLUGIN_PATH", str(tmp_path / "plug-ins"))
+    recording.write_bytes(recording.read_bytes()[:-1000])
+    watch = WatchedFolder(tmp_path / "plug-ins")
+    refused(recording, "cut off")
+    assert not watch.touched()
+    watch.close()
+
+
+def test_a_committed_type_is_refused(recording):
+    with h5py.File(recording, "r+") as file:
+        file["run/kind"] = np.dtype("f8")
+    refused(recording, "holds nothing")
