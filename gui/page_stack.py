@@ -33,7 +33,7 @@ class PageStack(QStackedWidget):
         self._before_cautions: QWidget | None = None
         self.run_page: RunPage | None = None
         self.findings_pages: list[FindingsPage] = []
-        self.start_page, self.cautions = StartPage(), CautionsPage()
+        self.start_page, self.cautions = StartPage(host.theme), CautionsPage()
         self.wall = WallView(host.theme)
         for page in (self.start_page, self.cautions, self.wall):
             self.addWidget(page)

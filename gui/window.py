@@ -103,6 +103,7 @@ class Window(QWidget):
         self.header.file_chosen.connect(lambda i: self.stack.bring(self.findings_pages[i]))
         self.stack.shown.connect(self._show_header)
         self.stack.shown.connect(self._leave_wall)
+        self.stack.start_page.bench_wanted.connect(lambda: self.show_page("bench"))
         self.stack.start_page.open_wanted.connect(self.choose_files)
         self.stack.start_page.lesson_wanted.connect(self._lesson_again)
         self.desk.began.connect(self._take_run_page)

@@ -20,6 +20,7 @@ from logger.moments import KINDS
 __all__ = ["RunFoot"]
 
 HEIGHT = 118
+LOW = 82
 BUTTON_HEIGHT = 60
 NEXT_WIDTH = (250, 430)
 NARROW = 980
@@ -101,7 +102,9 @@ class RunFoot(QWidget):
     def _build(self) -> None:
         rule = QFrame()
         rule.setProperty("look", "rule")
-        sheet = QHBoxLayout()
+        self._sheet = QWidget()
+        sheet = QHBoxLayout(self._sheet)
+        sheet.setContentsMargins(0, 0, 0, 0)
         sheet.setSpacing(2)
         sheet.addWidget(self.path, 1)
         for button in (self.skip, self.repeat, self.plan):
@@ -117,7 +120,7 @@ class RunFoot(QWidget):
         inner = QVBoxLayout()
         inner.setContentsMargins(28, 6, 28, 12)
         inner.setSpacing(2)
-        inner.addLayout(sheet)
+        inner.addWidget(self._sheet)
         inner.addLayout(row)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -155,6 +158,11 @@ class RunFoot(QWidget):
         if self._ending:
             return self._ending
         return translate("Run foot", "Stop") if self._is_narrow else translate("Run foot", "Stop and save")
+
+    def show_low(self, is_low: bool) -> None:
+        """Leave the path out where the window is low; the large button still says what comes next."""
+        self._sheet.setVisible(not is_low)
+        self.setFixedHeight(LOW if is_low else HEIGHT)
 
     def show_sheet(self, steps: Sequence[PathStep], words: str, hint: str, *, is_time: bool) -> None:
         """Show the path, what the large button says, and whether it is time for it."""

@@ -33,6 +33,7 @@ __all__ = ["RunPage"]
 
 TEXT_EVERY_S = 0.3
 NARROW = 1000
+LOW = 430
 SCROLL_BAR = 10
 NEEDS_WORDS = frozenset({"note", "photo", "resistor_changed", "temperature"})
 """Kinds whose moments say little without words: they are asked for at once."""
@@ -96,8 +97,8 @@ class RunPage(QWidget):
         )
         hint.setFont(font(12.5))
         hint.setProperty("look", "quiet")
-        self._fit()
-        below = QHBoxLayout()
+        self._below = QWidget()
+        below = QHBoxLayout(self._below)
         below.setContentsMargins(58, 4, 14, 8)
         below.addWidget(self.follow)
         below.addSpacing(8)
@@ -107,7 +108,7 @@ class RunPage(QWidget):
         left = QVBoxLayout()
         left.setSpacing(0)
         left.addWidget(self.chart, 1)
-        left.addLayout(below)
+        left.addWidget(self._below)
         middle = QHBoxLayout()
         middle.setContentsMargins(6, 12, 14, 0)
         middle.setSpacing(22)
@@ -119,6 +120,7 @@ class RunPage(QWidget):
         layout.addLayout(middle, 1)
         layout.addWidget(self.foot)
         QWidget.setTabOrder(self.chart, self.follow)
+        self._fit()
 
     def _connect(self) -> None:
         foot, tagging = self.foot, self.tagging
@@ -148,6 +150,9 @@ class RunPage(QWidget):
     def _fit(self) -> None:
         self.panel.show_narrow(self.width() < NARROW)
         self._hint.setVisible(self.width() >= NARROW)
+        is_low = self.height() < LOW
+        self._below.setVisible(not is_low)
+        self.foot.show_low(is_low)
         self._scroll.setFixedWidth(self.panel.width() + SCROLL_BAR)
 
     # ------------------------------------------------------------ tagging

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal, SignalInstance
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from gui.fonts import font
+from gui.page_list import PAGES
+from gui.theme import Theme
+from gui.widgets.key_button import KeyButton
+from gui.words import translate
 
 __all__ = ["StartPage"]
+
+WIDTH = 560
+BENCH = "bench"
 
 
 class StartPage(QWidget):
@@ -15,36 +22,101 @@ class StartPage(QWidget):
 
     Attributes
     ----------
-    open_wanted, lesson_wanted : emitted with nothing.
+    bench_wanted, open_wanted, lesson_wanted : emitted with nothing.
     """
 
+    bench_wanted = Signal()
     open_wanted = Signal()
     lesson_wanted = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._words = QLabel()
-        self._words.setFont(font(17))
-        self._words.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._words.setFont(font(24, "semibold"))
+        self._words.setWordWrap(True)
+        self._hint = QLabel(
+            translate(
+                "Start page", "A run needs a source of readings. Nothing connected yet? Try the lesson."
+            )
+        )
+        self._hint.setFont(font(15))
+        self._hint.setProperty("look", "quiet")
+        self._hint.setWordWrap(True)
         self._offers = QWidget()
-        row = QHBoxLayout(self._offers)
-        for words, signal in (
-            ("Open recordings …  (Ctrl+O)", self.open_wanted),
-            ("Simulated lesson  (Ctrl+L)", self.lesson_wanted),
-        ):
-            button = QPushButton(words)
-            button.setFont(font(14, "medium"))
-            button.clicked.connect(lambda _checked=False, signal=signal: signal.emit())
-            row.addWidget(button)
+        column = QVBoxLayout(self._offers)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(12)
+        buttons = [
+            self._button(theme, *offer)
+            for offer in (
+                (
+                    translate("Start page", "Connect a meter"),
+                    translate("Start page", "ports, what answers there, and what stands on the table"),
+                    _bench_key(),
+                    "primary",
+                    self.bench_wanted,
+                ),
+                (
+                    translate("Start page", "Open recordings …"),
+                    translate("Start page", "and see what they show"),
+                    "Ctrl+O",
+                    "plain",
+                    self.open_wanted,
+                ),
+                (
+                    translate("Start page", "Simulated lesson"),
+                    translate("Start page", "a whole lesson in a minute and a half, with invented data"),
+                    "Ctrl+L",
+                    "plain",
+                    self.lesson_wanted,
+                ),
+            )
+            if offer[2]
+        ]
+        for button in buttons:
+            column.addWidget(button)
+        self.setFocusProxy(buttons[0])
+        self._build()
+        self.show_opening("")
+
+    def _button(
+        self, theme: Theme, words: str, hint: str, key: str, look: str, signal: SignalInstance
+    ) -> KeyButton:
+        button = KeyButton(theme, words, key, look, hint=hint)
+        button.setFixedWidth(WIDTH)
+        button.clicked.connect(lambda _checked=False: signal.emit())
+        return button
+
+    def _build(self) -> None:
+        block = QWidget()
+        block.setFixedWidth(WIDTH)
+        inner = QVBoxLayout(block)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(6)
+        inner.addWidget(self._words)
+        inner.addWidget(self._hint)
+        inner.addSpacing(18)
+        inner.addWidget(self._offers)
+        row = QHBoxLayout()
+        row.addStretch(1)
+        row.addWidget(block)
+        row.addStretch(1)
         layout = QVBoxLayout(self)
         layout.addStretch(2)
-        layout.addWidget(self._words)
-        layout.addSpacing(12)
-        layout.addWidget(self._offers, 0, Qt.AlignmentFlag.AlignHCenter)
+        layout.addLayout(row)
         layout.addStretch(3)
-        self.show_opening("")
+        self._words.setAlignment(Qt.AlignmentFlag.AlignLeft)
 
     def show_opening(self, name: str) -> None:
         """Say that `name` is being opened; empty: nothing is, so offer what can be done."""
-        self._words.setText(f"Opening {name} …" if name else "No recording is open.")
+        if name:
+            self._words.setText(translate("Start page", "Opening {name} …").format(name=name))
+        else:
+            self._words.setText(translate("Start page", "Nothing is recorded yet"))
         self._offers.setVisible(not name)
+        self._hint.setVisible(not name)
+
+
+def _bench_key() -> str:
+    """Return the key of the bench; empty where there is no such page."""
+    return next((entry.key for entry in PAGES if entry.name == BENCH), "")

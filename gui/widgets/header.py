@@ -21,6 +21,7 @@ __all__ = ["Header"]
 
 HEIGHT = 56
 NARROW = 1180
+NARROWEST = 860
 ICON = QSize(18, 18)
 
 
@@ -137,6 +138,7 @@ class Header(QWidget):
         is_narrow = self.width() < NARROW
         for entry in PAGES:
             self._tabs[entry.name].setText("" if is_narrow else translate("Pages", entry.title))
+        self._about.setVisible(self.width() >= NARROWEST)
         self._menu.setText("" if is_narrow else translate("Header", "Menu"))
         self._pill.setText(
             translate("Header", "Simulated") if is_narrow else translate("Header", "Simulated, invented data")
