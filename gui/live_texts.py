@@ -92,7 +92,7 @@ def rough_time(time_s: float) -> str:
 def rows(view: AssessmentView) -> tuple[Row, ...]:
     """Return the lines of the table; what is not known reads as a dash with the reason in small type."""
     change = view.current_change_percent
-    since = "" if change is None else f"{plain(change, 1)} % since before"
+    since = "" if change is None else f"{plain(change, 1, '%')} since before"
     if change is not None and change >= 0:
         since = "+" + since
     return (
@@ -115,13 +115,13 @@ def rows(view: AssessmentView) -> tuple[Row, ...]:
 
 def short_conditions(conditions: str) -> str:
     """Return the first two conditions of a gas volume in short words: ``moist, 22 °C``."""
-    words = conditions.replace("saturated with water vapour", "moist").replace("degC", "°C")
+    words = conditions.replace("saturated with water vapour", "moist").replace(" degC", "\u00a0°C")
     return ",".join(words.split(",")[:2])
 
 
 def _short_efficiency(label: str) -> str:
     """Return ``of 1.482 V`` for ``1.482 V (higher heating value) over the cell voltage``."""
-    return f"of {label.partition(' (')[0]}" if label else ""
+    return f"of {label.partition(' (')[0]}".replace(" V", "\u00a0V") if label else ""
 
 
 def _amount(value: float | None, factor: float, unit: str) -> str:
@@ -149,7 +149,7 @@ def source_words(status: RunStatus) -> tuple[str, str]:
     for source in status.sources:
         name = "Simulated cell" if source.address.startswith("cell:") else source.identity or source.address
         if source.state == "streaming":
-            rate = f", {significant(source.rate_per_s, 2)} readings/s" if source.rate_per_s else ""
+            rate = f", {significant(source.rate_per_s, 2, 'readings/s')}" if source.rate_per_s else ""
             age = "" if source.last_sample_age_s is None else f", last {age_text(source.last_sample_age_s)}"
             words.append(f"{_short(name)}{rate}{age}")
             continue

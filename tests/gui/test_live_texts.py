@@ -86,10 +86,10 @@ def test_without_a_drift_the_reason_is_told() -> None:
 def test_the_table_carries_units_and_conventions() -> None:
     found = {row.name: (row.value.replace("\u00a0", " "), row.note) for row in rows(VIEW)}
     assert found == {
-        "Current": ("7.31 mA", "+3.1 % since before"),
+        "Current": ("7.31 mA", "+3.1\u00a0% since before"),
         "Charge": ("8.92 C", ""),
-        "Hydrogen": ("1.14 mL", "moist, 22 °C"),
-        "Voltage efficiency": ("72.9 %", "of 1.482 V"),
+        "Hydrogen": ("1.14 mL", "moist, 22\u00a0°C"),
+        "Voltage efficiency": ("72.9 %", "of 1.482\u00a0V"),
     }
     assert rows(VIEW)[2].detail.endswith("all charge splits water")
 
@@ -117,7 +117,7 @@ def test_how_the_run_is_doing(tmp_path: Path) -> None:
     run = FakeRun((), tmp_path / "a.h5")
     run.clock.time_s = 1289.0
     assert running_text(run.status()) == "21:29 running, saved to disk 0.4\u00a0s ago"
-    assert source_words(run.status()) == ("good", "Bench meter, 3.0 readings/s, last 0.2\u00a0s ago")
+    assert source_words(run.status()) == ("good", "Bench meter, 3.0\u00a0readings/s, last 0.2\u00a0s ago")
     run.source_state = "lost"
     assert source_words(run.status()) == ("danger", "Bench meter: gone, trying again")
     simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")

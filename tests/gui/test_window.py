@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +15,7 @@ from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
     QComboBox,
+    QDialog,
     QLabel,
     QLineEdit,
     QListWidget,
@@ -23,6 +25,7 @@ from pytestqt.qtbot import QtBot
 
 from gui.chart.chart import Chart
 from gui.session import Finished, Session
+from gui.widgets.key_button import KeyButton
 from gui.window import Window
 from logger.notices import RunNotice
 from logger.recording import ChannelData, Recording
@@ -418,15 +421,74 @@ def test_buttons_are_large_enough_to_hit(bench: Bench) -> None:
         assert widget.height() >= 24, widget.accessibleName()
 
 
-@pytest.mark.parametrize(("width", "height"), [(1366, 768), (1280, 720), (1920, 1080)])
-def test_everything_fits_the_screen(bench: Bench, width: int, height: int) -> None:
-    bench.window.resize(width, height)
+SIZES = [(1366, 768), (1280, 720), (1920, 1080), (960, 540), (683, 384)]
+"""The last two are a full-HD screen and a school laptop's at 200 %."""
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_everything_fits_the_screen_or_is_scrolled_to(bench: Bench, width: int, height: int) -> None:
+    for typing in (False, True):
+        if typing:
+            bench.press(Qt.Key.Key_M)
+        bench.window.resize(width, height)
+        bench.look()
+        assert (bench.window.width(), bench.window.height()) == (width, height)
+        for widget in controls(bench.window):
+            corner = widget.mapTo(bench.window, widget.rect().bottomRight())
+            if bench.page.panel.isAncestorOf(widget):  # the column scrolls up and down, never sideways
+                corner.setY(0)
+            assert corner.x() <= width, widget.accessibleName()
+            assert corner.y() <= height, widget.accessibleName()
+
+
+def test_what_has_no_room_in_a_small_window_stays_in_the_menu(bench: Bench) -> None:
+    bench.window.resize(683, 384)
     bench.look()
-    assert (bench.window.width(), bench.window.height()) == (width, height)
-    for widget in controls(bench.window):
-        corner = widget.mapTo(bench.window, widget.rect().bottomRight())
-        assert corner.x() <= width, widget.accessibleName()
-        assert corner.y() <= height, widget.accessibleName()
+    assert not bench.page.foot.kinds.isVisible()
+    assert not bench.page.foot.skip.isVisible()
+    keys = {key.toString() for a in bench.window.actions() for key in a.shortcuts()}
+    assert {"K", "Ctrl+K", "Ctrl+R", "Ctrl+T"} <= keys
+    assert bench.page.foot.tag.accessibleName() == "Tag"
+    bench.window.resize(1366, 768)
+    bench.look()
+    assert bench.page.foot.kinds.isVisible()
+
+
+def test_no_line_breaks_between_a_number_and_its_unit(bench: Bench) -> None:
+    """The space between a number and its unit is a no-break space, wherever words are shown."""
+    times_s, values = lesson(900)
+    bench.run.push(times_s[360:900], values[360:900])
+    bench.session.add_moment("salt_added", "", 285.0)
+    bench.qtbot.waitUntil(
+        lambda: any(p.phase == "growth" for v in [bench.session.view] if v for p in v.phases), timeout=10_000
+    )
+    bench.run.push(times_s[900:], values[900:])
+    bench.qtbot.waitUntil(
+        lambda: bench.session.view is not None and bench.session.view.saved is not None, timeout=10_000
+    )
+    bench.page.stamp("step", bench.session.now_s)
+    bench.look()
+    texts = [w.text() for w in bench.window.findChildren(QLabel) if w.isVisible()]
+    texts += [w.accessibleName() for w in bench.window.findChildren(KeyButton)]  # they paint their words
+    assert any("mA" in text for text in texts)
+    units = r"(?:s|min|h|V|mV|A|mA|C|mL|%|°C|mV/min|readings/s|Hz|MB)"
+    for text in texts:
+        assert not re.search(rf"\d {units}(?![\w/])", text), text
+
+
+def test_the_dialogs_have_names_and_are_reached_by_tab(bench: Bench) -> None:
+    bench.page.plan_steps()
+    bench.window.close()
+    dialogs = [d for d in bench.window.findChildren(QDialog) if d.isVisible()]
+    assert len(dialogs) == 2
+    for dialog in dialogs:
+        for widget in dialog.findChildren(QWidget):
+            if isinstance(widget, QAbstractButton | QLineEdit | QComboBox) and widget.isVisible():
+                text = widget.text() if isinstance(widget, QAbstractButton) else ""
+                assert widget.accessibleName() or text, f"{widget} has no name"
+                assert widget.focusPolicy() & Qt.FocusPolicy.TabFocus
+                assert widget.height() >= 24
+        dialog.close()
 
 
 def test_words_being_typed_are_kept_when_the_source_ends(bench: Bench) -> None:
