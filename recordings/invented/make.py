@@ -52,10 +52,8 @@ class InventedRun:
 
 
 def _bench(number: int, words: str, **changes: str) -> InventedRun:
-    return InventedRun(
-        f"class/bench-{number}", f"Invented: class of seven benches, bench {number}, {words}",
-        seed=20 + number, noise="rough", **changes,
-    )  # fmt: skip
+    title = f"Invented: bench {number} of a class, {words}"
+    return InventedRun(f"class/bench-{number}", title, seed=20 + number, noise="rough", **changes)
 
 
 RECORDINGS: tuple[InventedRun, ...] = (
@@ -71,7 +69,7 @@ RECORDINGS: tuple[InventedRun, ...] = (
     ),
     InventedRun("blank", "Invented: a blank, no salt", seed=14, lesson="blank"),
     *(_bench(number, "with salt") for number in (1, 2, 3, 4)),
-    _bench(5, "with salt, electrodes not deep enough after the swap", fault="rounded_1mV,half_dipped"),
+    _bench(5, "with salt, dipped too little after the swap", fault="rounded_1mV,half_dipped"),
     *(_bench(number, "blank", lesson="blank") for number in (6, 7)),
 )
 """What is made. The class compares five runs with salt, one of them off the others, and two blanks."""
