@@ -68,7 +68,9 @@ class ChannelOptions:
                 f"{address.text}: scale=0 would make every reading 0; leave it out or write a factor"
             )
         return cls(
-            channel=Channel(name=name, role=role, unit=_UNITS.get(role, "V")),
+            channel=Channel(
+                name=name, role=role, unit=_UNITS.get(role, "V"), input=address.options.get("column", "")
+            ),
             scale=scale,
             offset=address.number("offset", 0.0, low=-_FACTOR_LIMIT, high=_FACTOR_LIMIT),
             name=address.options.get("name", ""),

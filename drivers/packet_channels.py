@@ -90,6 +90,7 @@ class ChannelPlan:
         if place > 0 and "role" not in mine:
             mine.setdefault("channel", f"input_{number}")
             mine["role"] = "other"
+        mine["column"] = str(number)
         if "name" in self._address.options:
             mine["name"] = self._address.options["name"]
         return ChannelOptions.from_address(dataclasses.replace(self._address, options=mine))

@@ -22,11 +22,15 @@ __all__ = ["Channel", "Instrument", "Source"]
 
 @dataclass(frozen=True, slots=True)
 class Channel:
-    """One measured quantity of a source: its name in the recording, its role and its unit."""
+    """One measured quantity of a source: its name in the recording, its role and its unit.
+
+    `input` tells which input, column or display of the instrument fills it, "" for the only or usual one.
+    """
 
     name: str
     role: str = "cell_voltage"
     unit: str = "V"
+    input: str = ""
 
 
 @dataclass(frozen=True, slots=True)

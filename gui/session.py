@@ -17,6 +17,7 @@ from drivers.errors import SourceError
 from drivers.registry import make_source
 from drivers.source import Source
 from logger.bench import Bench
+from logger.calibrated_source import corrected_sources
 from logger.disk_room import DiskRoom, look_at_disk
 from logger.errors import LoggerError
 from logger.journal import journal_of
@@ -196,7 +197,7 @@ class Session:
     def _open(self) -> None:
         plan = self.plan
         try:
-            sources = [make_source(address) for address in plan.addresses]
+            sources = corrected_sources([make_source(address) for address in plan.addresses], plan.bench)
             self.overview.channel = _voltage_channel(sources) or self.overview.channel
             run = self._make_run(
                 sources,

@@ -145,19 +145,20 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--link", type=Path, help="path that shall point to the pseudo-terminal")
     parser.add_argument("--speed", type=float, default=1.0, help="seconds of the cell per second")
     parser.add_argument("--ramp", type=float, metavar="V/S", help="volts per second instead of the demo cell")
+    parser.add_argument("--level", type=float, default=0.0, metavar="V", help="where the ramp begins")
     parser.add_argument("--form", choices=sorted(FORMS), default="micros", help="line form of a board")
     parser.add_argument("--rate", type=float, help="readings per second of a board")
     parser.add_argument("--line-baud", type=int, default=0, help="speed of the line")
     parser.add_argument("--fault", action="append", default=[], metavar="NAME=VALUE", help="see Faults")
     arguments = parser.parse_args(argv)
-    slope = arguments.ramp
+    slope, level_V = arguments.ramp, arguments.level
     try:
         run_emulator(
             arguments.kind,
             port=arguments.port,
             speed=arguments.speed,
             faults=parse_faults(arguments.fault),
-            volts=None if slope is None else (lambda times_s: slope * times_s),
+            volts=None if slope is None else (lambda times_s: level_V + slope * times_s),
             form=arguments.form,
             rate=arguments.rate,
             line_baud=arguments.line_baud,

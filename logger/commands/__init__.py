@@ -25,6 +25,7 @@ _COMMANDS = {
     "compare": "the same for several runs, with replicate statistics",
     "export": "hand a recording over as table or picture",
     "plan": "size the supply: stack, resistor, current, ratings, hydrogen",
+    "calibrate": "hold a meter against known voltages; later recordings are corrected",
     "emulate": "an emulated instrument over an emulated cell",
 }
 _MODULES = {name: f"logger.commands.{name}" for name in _COMMANDS} | {

@@ -68,6 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Record until told to stop, then save."""
     from drivers.registry import make_source
     from logger.bench import Bench, read_bench
+    from logger.calibrated_source import corrected_sources
     from logger.duration import parse_duration_s
     from logger.folder import resolve_output
 
@@ -75,8 +76,8 @@ def run(arguments: argparse.Namespace) -> int:
         print("galvanote: --acks and --json cannot go together: both print on stdout", file=sys.stderr)
         return 2
     limit_s = parse_duration_s(arguments.duration) if arguments.duration is not None else None
-    sources = [make_source(address) for address in arguments.source]
     bench: Bench | None = read_bench(arguments.bench) if arguments.bench else None
+    sources = corrected_sources([make_source(address) for address in arguments.source], bench or Bench())
     session = Run(
         sources,
         resolve_output(arguments.out),
