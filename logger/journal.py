@@ -18,9 +18,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import IntEnum
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from drivers.samples import Samples
 from logger.disk import Disk
@@ -51,6 +52,8 @@ FORMAT_VERSION = 1
 PAYLOAD_LIMIT = 64 * 2**20
 BLOCK_LIMIT = 2**20
 """Samples in one frame at most: 25 MB, well inside the payload limit."""
+COPY_BELOW_BYTES = 16384
+"""A frame shorter than this is written in one go."""
 
 _MAGIC = b"GJ"
 _HEADER = struct.Struct("<2sBBIII")
@@ -99,8 +102,7 @@ class Frame:
         return value
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(NamedTuple):
     """A place between two frames: offset in bytes, and the sequence number of the frame behind it."""
 
     offset: int
@@ -129,15 +131,22 @@ def encode_json(value: Mapping[str, Any]) -> bytes:
 
 def encode_samples(index: int, samples: Samples) -> bytes:
     """Return the payload of a SAMPLES frame for the channel with that index."""
-    parts = [
+    parts: list[bytes | memoryview] = [
         _BLOCK.pack(index, 0 if samples.board_ticks is None else _HAS_TICKS, len(samples)),
-        np.ascontiguousarray(samples.times_s, "<f8").tobytes(),
-        np.ascontiguousarray(samples.values, "<f8").tobytes(),
+        _raw(samples.times_s, "<f8"),
+        _raw(samples.values, "<f8"),
     ]
     if samples.board_ticks is not None:
-        parts.append(np.ascontiguousarray(samples.board_ticks, "<i8").tobytes())
-    parts.append(np.ascontiguousarray(samples.quality, "u1").tobytes())
+        parts.append(_raw(samples.board_ticks, "<i8"))
+    parts.append(_raw(samples.quality, "u1"))
     return b"".join(parts)
+
+
+def _raw(column: NDArray[Any], dtype: str) -> bytes | memoryview:
+    contiguous = np.ascontiguousarray(column, dtype)
+    if contiguous.nbytes < COPY_BELOW_BYTES:
+        return contiguous.tobytes()
+    return contiguous.data.cast("B")  # joined without being copied before
 
 
 def decode_samples(payload: bytes) -> tuple[int, Samples]:
@@ -238,10 +247,14 @@ class JournalWriter:
 
     def _put(self, kind: FrameType, payload: bytes, at: Position) -> Position:
         header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), at.sequence, self._salt)
-        crc = zlib.crc32(payload, zlib.crc32(header))
-        frame = b"".join((header, _CRC.pack(crc), payload))
-        self._disk.write_at(self._fd, frame, at.offset)
-        return Position(at.offset + len(frame), at.sequence + 1)
+        begin = header + _CRC.pack(zlib.crc32(payload, zlib.crc32(header)))
+        length = len(begin) + len(payload)
+        if length < COPY_BELOW_BYTES:
+            self._disk.write_at(self._fd, begin + payload, at.offset)
+        else:  # the time to copy a long payload is the time in which it is written
+            self._disk.write_at(self._fd, begin, at.offset)
+            self._disk.write_at(self._fd, payload, at.offset + len(begin))
+        return Position(at.offset + length, at.sequence + 1)
 
     def sync(self) -> None:
         """Return once every appended frame would survive a power cut."""

@@ -9,9 +9,8 @@ import json
 import time
 from collections import deque
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from logger.disk import Disk
 from logger.journal import FrameType, JournalWriter, read_frames
@@ -24,8 +23,7 @@ PENDING_LIMIT_BYTES = 128 * 2**20
 _WHY = "the first disk has lost them, and memory had no room for them."
 
 
-@dataclass(frozen=True, slots=True)
-class FrameToWrite:
+class FrameToWrite(NamedTuple):
     """A frame on its way to the disk, and how many samples it holds."""
 
     type: FrameType
