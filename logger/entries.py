@@ -12,11 +12,10 @@ from typing import Any
 
 from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
+from logger.recording import LONGEST_S
 
-__all__ = ["LONGEST_S", "checked", "is_plain_name"]
+__all__ = ["checked", "is_plain_name", "is_unit"]
 
-LONGEST_S = 1e10
-"""Three hundred years: no run has a later time."""
 DEEPEST = 4
 LAST_CHANNEL = 2**16 - 1
 
@@ -84,6 +83,11 @@ def _is_name(value: Any) -> bool:
     return isinstance(value, str) and 0 < len(value) < 100 and value.isidentifier()
 
 
+def is_unit(value: Any) -> bool:
+    """Tell whether a unit is short and can stand in the head of a table."""
+    return isinstance(value, str) and len(value) <= 40 and value.isprintable() and not set(value) & set(',"')
+
+
 def _is_speed(value: Any) -> bool:
     return _is_number(value) and 0 < value < 1e9
 
@@ -123,7 +127,7 @@ _FIELDS: dict[FrameType, dict[str, Check]] = {
         "index": _is_channel,
         "name": _is_name,
         "role": _is_text,
-        "unit": _is_text,
+        "unit": is_unit,
         "instrument": _is_tree,
     },
     FrameType.MOMENT: {

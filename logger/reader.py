@@ -12,12 +12,12 @@ import numpy as np
 from drivers.samples import Samples
 from logger.disk import Disk
 from logger.edit_journal import merge, pending_edits
-from logger.entries import LONGEST_S
+from logger.entries import is_unit
 from logger.errors import RecordingError
 from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
-from logger.recording import Anchor, ChannelData, Gap, Recording, fault_of_times
+from logger.recording import LONGEST_S, Anchor, ChannelData, Gap, Recording, fault_of_times
 from logger.vetting import vet
 
 __all__ = ["is_recording", "read_recording", "read_stored"]
@@ -196,7 +196,7 @@ def _recording_in(path: Path, run: Any) -> Recording:
             Anchor(_seconds(t, "the time of an anchor"), utc)
             for t, utc in zip(run["clock/time"][()], _texts(run, "clock/utc"), strict=True)
         ),
-        bench_toml=str(run["bench"].attrs.get("toml", "")) if "bench" in run else "",
+        bench_toml=_attribute(run["bench"], "toml") if "bench" in run else "",
         findings_json=findings,
     )
 
@@ -217,8 +217,8 @@ def _channels(run: Any) -> list[ChannelData]:
         found.append(
             ChannelData(
                 name=name,
-                role=str(group.attrs["role"]),
-                unit=str(group["value"].attrs.get("units", "")),
+                role=_attribute(group, "role"),
+                unit=_unit(group["value"]),
                 times_s=times,
                 values=values,
                 quality=quality,
@@ -258,6 +258,21 @@ def _gaps(run: Any) -> tuple[Gap, ...]:
         Gap(_seconds(b, "a gap"), _seconds(e, "a gap"), channel, reason)
         for b, e, channel, reason in zip(begins, ends, channels, reasons, strict=True)
     )
+
+
+def _attribute(item: Any, name: str) -> str:
+    value = item.attrs.get(name, "")
+    text = value.decode() if isinstance(value, bytes) else value
+    if not isinstance(text, str):
+        raise _Unlike(f"{item.name}@{name} is no text")
+    return text
+
+
+def _unit(column: Any) -> str:
+    unit = _attribute(column, "units")
+    if not is_unit(unit):
+        raise _Unlike(f"{column.name} has a unit that cannot be one")
+    return unit
 
 
 def _seconds(value: Any, what: str) -> float:

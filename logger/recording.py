@@ -12,8 +12,10 @@ from numpy.typing import NDArray
 
 from logger.moments import Moment
 
-__all__ = ["Anchor", "ChannelData", "Gap", "Recording", "fault_of_times"]
+__all__ = ["LONGEST_S", "Anchor", "ChannelData", "Gap", "Recording", "fault_of_times"]
 
+LONGEST_S = 1e10
+"""Three hundred years: no run has a later time."""
 _SLICE = 2**20
 
 
@@ -95,4 +97,6 @@ def fault_of_times(times_s: NDArray[np.float64]) -> str | None:
         if part[0] < last_s or (part[1:] < part[:-1]).any():
             return "the times go backwards"
         last_s = float(part[-1])
+        if last_s >= LONGEST_S:
+            return "the times go beyond all bounds"
     return None

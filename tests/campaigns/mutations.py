@@ -292,7 +292,10 @@ def spoilt_entry(path: Path, rng: random.Random) -> None:
 def _odd_field(frames: Frames, rng: random.Random) -> None:
     places = [i for i, (kind, _) in enumerate(frames) if kind != FrameType.SAMPLES]
     i = rng.choice(places)
-    entry = json.loads(frames[i][1])
+    try:
+        entry = json.loads(frames[i][1])
+    except (ValueError, RecursionError):
+        return  # spoilt already
     if not isinstance(entry, dict) or not entry:
         return
     name = rng.choice([*entry, "more"])
