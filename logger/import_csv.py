@@ -18,7 +18,7 @@ from drivers.samples import Quality, Samples
 from logger.archive import finish
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
-from logger.export.table import unguard_formula
+from logger.export.spreadsheet_text import unguard_formula
 from logger.journal import BLOCK_LIMIT, FrameType, JournalWriter, encode_json, encode_samples, journal_of
 from logger.moments import Moment, MomentError, check_number, new_moment, now_iso
 from logger.version import VERSION
@@ -48,8 +48,9 @@ class Readings:
 def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_voltage_V") -> Readings:
     """Read a CSV of readings with a header line.
 
-    Columns are found by name; others are left alone but for ``quality`` (bits, as exported). inf is taken
-    only where the quality says overload: nothing else that is not a finite number is a reading.
+    Fields are parted by commas, or by semicolons; then a decimal comma is taken too. Columns are found by
+    name; others are left alone but for ``quality`` (bits, as exported). inf is taken only where the quality
+    says overload: nothing else that is not a finite number is a reading.
 
     Raises
     ------
@@ -200,7 +201,9 @@ def _table(
     """Yield ("file, line n", the wanted fields by name) for each line below the header."""
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
-            lines = csv.reader(file, strict=True)
+            delimiter = _delimiter(file.readline())
+            file.seek(0)
+            lines = csv.reader(file, strict=True, delimiter=delimiter)
             header = [name.strip() for name in next(lines, [])]
             places = _places(path, header, columns, optional)
             for row in lines:
@@ -212,7 +215,10 @@ def _table(
                         f"{where}: {len(row)} fields where the header names {len(header)}; "
                         "complete the line or remove it"
                     )
-                yield where, {name: row[place].strip() for name, place in places.items()}
+                found = {name: row[place].strip() for name, place in places.items()}
+                if delimiter == ";":
+                    found |= {name: found[name].replace(",", ".") for name in found if name not in _TEXTS}
+                yield where, found
     except UnicodeDecodeError as error:
         raise ImportRefused(f"{path} is not a text file in UTF-8; save it as CSV (UTF-8)") from error
     except csv.Error as error:
@@ -221,6 +227,14 @@ def _table(
         raise ImportRefused(
             f"{path} cannot be read ({error.strerror}); check the name and permissions"
         ) from error
+
+
+_TEXTS = frozenset({"kind", "label"})
+
+
+def _delimiter(header: str) -> str:
+    """Semicolons in the header tell the CSV of countries that write 2,25: numbers have a comma then."""
+    return ";" if ";" in header and "," not in header else ","
 
 
 def _places(

@@ -117,10 +117,13 @@ def parse_line(text: str) -> tuple[str, str]:
 
 
 def clean_label(label: str) -> str:
-    """Drop control characters and text-direction overrides, join lines, and limit the length."""
+    """Drop control characters, direction overrides and what is no character; join lines; limit the length.
+
+    Cleaning what is clean changes nothing.
+    """
     joined = " ".join(label.split())
-    kept = "".join(c for c in joined if unicodedata.category(c) not in ("Cc", "Cs") and c not in _DIRECTION)
-    return kept[:LABEL_LIMIT]
+    kept = "".join(c for c in joined if unicodedata.category(c) not in ("Cc", "Cs") and c not in _UNWANTED)
+    return " ".join(kept.split())[:LABEL_LIMIT].rstrip()
 
 
 def check_number(moment: Moment) -> None:
@@ -159,7 +162,13 @@ def now_iso() -> str:
     return datetime.now().astimezone().isoformat(timespec="milliseconds")
 
 
-_DIRECTION = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f")
+_DIRECTION = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c"
+_NO_CHARACTERS = (
+    *range(0xFDD0, 0xFDF0),
+    *(plane << 16 | low for plane in range(17) for low in (0xFFFE, 0xFFFF)),
+)
+_UNWANTED = frozenset(_DIRECTION) | frozenset(map(chr, _NO_CHARACTERS))
+"""The latter are the Unicode Standard's noncharacters (section 23.7): files must not hold them."""
 
 
 def _check(moment: Moment) -> None:

@@ -1,24 +1,46 @@
-"""Hand a recording over: the ending of OUT says as what (.csv table with data package, .png picture)."""
+"""Hand a recording over: the ending of OUT says as what.
+
+.csv: tables with every digit, and a data package that describes them. .xlsx: an Excel workbook with a chart.
+.png, .svg: a picture. .pdf, .html: a report of one page. .parquet: for analysts, when pyarrow is installed.
+The recording stays as it is.
+"""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
 
+_SIZES = ("screen", "slide", "a4", "column")
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of this command."""
     parser.add_argument("file", type=Path, metavar="FILE.h5")
-    parser.add_argument("--to", required=True, type=Path, metavar="OUT", help="OUT.csv or OUT.png")
+    parser.add_argument(
+        "--to", required=True, type=Path, metavar="OUT",
+        help="OUT.csv, .xlsx, .png, .svg, .pdf, .html or .parquet",
+    )  # fmt: skip
+    parser.add_argument(
+        "--size", choices=_SIZES,
+        help="size of the picture: screen, slide (16:9), a4, or column (of a journal, 85 mm); with .pdf it "
+        "asks for the picture instead of the report",
+    )  # fmt: skip
+    parser.add_argument(
+        "--decimal-comma", action="store_true",
+        help="CSV for spreadsheets of countries that write 2,25: semicolons, decimal commas",
+    )  # fmt: skip
     parser.add_argument("--replace", action="store_true", help="replace what has that name already")
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Write one export."""
-    from logger.export.formats import export
+    from logger.commands.progress_bar import progress_bar
+    from logger.export.formats import Choices, export
     from logger.reader import read_recording
 
-    written = export(lambda: read_recording(arguments.file), arguments.to, replace=arguments.replace)
+    choices = Choices(arguments.replace, arguments.size, arguments.decimal_comma)
+    with progress_bar(f"Writing {arguments.to.name}") as progress:
+        written = export(lambda: read_recording(arguments.file), arguments.to, choices, progress)
     for path in written:
         print(f"Wrote {path}")
     return 0

@@ -2,44 +2,138 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from logger.errors import LoggerError, OutputExists
+from logger.export.progress import Progress
 from logger.recording import Recording
 
-__all__ = ["FORMATS", "export"]
+__all__ = ["FORMATS", "Choices", "export"]
+
+EASILY_ANALYSED = 2_000_000
+"""Readings up to which CSV gets findings made anew; beyond, analysing takes far more memory than writing."""
 
 
-def _csv(recording: Recording, out: Path, replace: bool) -> list[Path]:
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What may be chosen besides the format.
+
+    `size` names a size of picture (`logger.export.picture.SIZES`); with ``.pdf`` it asks for the picture
+    instead of the report. `decimal_comma` is for CSV.
+    """
+
+    replace: bool = False
+    size: str | None = None
+    decimal_comma: bool = False
+
+
+def _csv(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
     from logger.export.table import export_csv
 
-    return export_csv(recording, out, replace=replace)
+    return export_csv(
+        recording, out, _findings_for_table(recording),
+        replace=choices.replace, decimal_comma=choices.decimal_comma, progress=progress,
+    )  # fmt: skip
 
 
-def _png(recording: Recording, out: Path, replace: bool) -> list[Path]:
+def _xlsx(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
     from logger.analysis.findings import findings
-    from logger.export.picture import export_png
+    from logger.export.workbook import export_xlsx
 
-    export_png(recording, findings(recording), out)
+    export_xlsx(recording, out, findings(recording), progress)
     return [out]
 
 
-FORMATS: dict[str, Callable[[Recording, Path, bool], list[Path]]] = {".csv": _csv, ".png": _png}
+def _parquet(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
+    from logger.export.parquet import export_parquet
+
+    return export_parquet(recording, out, replace=choices.replace, progress=progress)
 
 
-def export(read: Callable[[], Recording], out: Path, *, replace: bool = False) -> list[Path]:
+def _picture(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
+    from logger.analysis.findings import findings
+    from logger.export.picture import SIZES, export_picture
+
+    size = SIZES.get(choices.size or "screen")
+    if size is None:
+        raise LoggerError(f"there is no size of picture {choices.size}; known: {', '.join(SIZES)}")
+    found = findings(recording)
+    progress.reach(0.5)
+    export_picture(recording, found, out, size)
+    return [out]
+
+
+def _pdf(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
+    if choices.size is not None:
+        return _picture(recording, out, choices, progress)
+    from logger.export.report import export_report
+
+    export_report(recording, out, progress)
+    return [out]
+
+
+def _html(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
+    from logger.export.report import export_report
+
+    export_report(recording, out, progress)
+    return [out]
+
+
+FORMATS: dict[str, Callable[[Recording, Path, Choices, Progress], list[Path]]] = {
+    ".csv": _csv,
+    ".xlsx": _xlsx,
+    ".png": _picture,
+    ".svg": _picture,
+    ".pdf": _pdf,
+    ".html": _html,
+    ".parquet": _parquet,
+}
+
+
+def export(
+    read: Callable[[], Recording],
+    out: Path,
+    choices: Choices | None = None,
+    progress: Progress | None = None,
+    *,
+    replace: bool = False,
+) -> list[Path]:
     """Write the recording that `read` returns to `out`; return the files written.
+
+    Parameters
+    ----------
+    replace : short for `Choices` with nothing but that.
+    progress : is told how far the work is, and may stop it from any thread.
 
     Raises
     ------
     LoggerError : an ending that is not known, or a folder that is not there; nothing was written.
     OutputExists : `out` exists and may not be replaced.
+    Cancelled : `progress` was told to stop; nothing was written.
     """
-    write = FORMATS.get(out.suffix.lower())
-    if write is None:
+    choices = choices or Choices(replace=replace)
+    check_output(out, tuple(FORMATS), replace=choices.replace)
+    recording = read()
+    steps = progress or Progress()
+    steps.reach(0.0)
+    return FORMATS[out.suffix.lower()](recording, out, choices, steps)
+
+
+def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
+    """Refuse an output that could not be written, before any work is done for it.
+
+    Raises
+    ------
+    LoggerError : an ending that is not among `endings`, a folder, or a folder that is not there.
+    OutputExists : `out` exists and may not be replaced.
+    """
+    if out.suffix.lower() not in endings:
         raise LoggerError(
-            f"{out}: no export has the ending {out.suffix or '(none)'}; known: {', '.join(FORMATS)}"
+            f"{out}: no export has the ending {out.suffix or '(none)'}; known: {', '.join(endings)}"
         )
     if out.is_dir():
         raise LoggerError(f"{out} is a folder; name a file in it")
@@ -47,4 +141,16 @@ def export(read: Callable[[], Recording], out: Path, *, replace: bool = False) -
         raise LoggerError(f"the folder {out.absolute().parent} is not there; make it first")
     if out.exists() and not replace:
         raise OutputExists(f"{out} exists; choose another name, or add --replace")
-    return write(read(), out, replace)
+
+
+def _findings_for_table(recording: Recording) -> dict[str, Any] | None:
+    """Return the findings, made anew; of a very long run those kept in it, or None."""
+    if sum(channel.times_s.size for channel in recording.channels) <= EASILY_ANALYSED:
+        from logger.analysis.findings import findings
+
+        return findings(recording)
+    try:
+        kept = json.loads(recording.findings_json or "null")
+    except ValueError:
+        return None
+    return kept if isinstance(kept, dict) else None

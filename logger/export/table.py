@@ -1,4 +1,4 @@
-"""Readings, moments and gaps as CSV (RFC 4180) with a Frictionless data package that describes them."""
+"""A recording as CSV tables (RFC 4180) with a Frictionless data package that describes them."""
 
 from __future__ import annotations
 
@@ -7,100 +7,192 @@ import hashlib
 import io
 import itertools
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from drivers.samples import Quality
 from logger.errors import OutputExists
-from logger.export.atomic import written_whole
+from logger.export.atomic import written_together
+from logger.export.findings_rows import findings_rows
+from logger.export.progress import Progress
+from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
+from logger.export.spreadsheet_text import guard_formula
+from logger.moments import clean_label
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["export_csv", "guard_formula", "unguard_formula"]
+__all__ = ["export_csv"]
 
-ROWS_AT_ONCE = 65536
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
-"""A spreadsheet may take a text that begins with one of these for a formula (CWE-1236, OWASP ASVS)."""
+BYTE_ORDER_MARK = "\ufeff"
 
 
-def guard_formula(text: str) -> str:
-    """Put an apostrophe before a text that a spreadsheet might run as a formula."""
-    return f"'{text}" if text.startswith(FORMULA_STARTS) else text
+def export_csv(
+    recording: Recording,
+    out: Path,
+    findings: Mapping[str, Any] | None = None,
+    *,
+    replace: bool = False,
+    decimal_comma: bool = False,
+    progress: Progress | None = None,
+) -> list[Path]:
+    """Write the readings to `out` and, beside it, further channels, moments, gaps, findings and the package.
 
-
-def unguard_formula(text: str) -> str:
-    """Undo `guard_formula`."""
-    return text[1:] if text.startswith("'") and text[1:].startswith(FORMULA_STARTS) else text
-
-
-def export_csv(recording: Recording, out: Path, *, replace: bool = False) -> list[Path]:
-    """Write the readings to `out` and, beside it, further channels, moments, gaps and the data package.
-
-    `out` holds the cell voltage (else the first channel). Numbers have a dot and every digit that the
-    recording holds, so that nothing is lost; overload is written as inf or -inf.
+    `out` holds the cell voltage (else the first channel). Numbers have every digit that the recording holds,
+    so that nothing is lost; overload is written as inf or -inf. Usually they have a dot; with `decimal_comma`
+    they have a comma, fields are parted by semicolons, and a byte order mark tells a spreadsheet that it is
+    UTF-8. Without `findings` there is no table of them. The files appear all together or not at all.
 
     Raises
     ------
     OutputExists : one of the files exists and may not be replaced; nothing was written.
+    Cancelled : `progress` was told to stop.
     LoggerError : the folder cannot be written.
     """
-    main = recording.channel("cell_voltage") or (recording.channels[0] if recording.channels else None)
-    stem = out.with_suffix("")
-    places = {
-        channel.name: out if channel is main else _beside(stem, f"{channel.name}.csv")
-        for channel in recording.channels
-    }
-    moments_path, gaps_path = _beside(stem, "moments.csv"), _beside(stem, "gaps.csv")
-    package = _beside(stem, "datapackage.json")
-    for path in (*places.values(), moments_path, gaps_path, package):
+    tables = _Tables(recording, out, findings, decimal_comma)
+    for path in tables.paths:
         if path.exists() and not replace:
             raise OutputExists(f"{path} exists; choose another name, or add --replace")
-    resources: list[dict[str, Any]] = []
-    written: list[Path] = []
+    with written_together() as begin:
+        tables.write(begin, progress or Progress())
+    return tables.paths
 
-    def write(path: Path, name: str, fields: list[dict[str, str]], rows: Iterable[str]) -> None:
-        resources.append({**_write(path, [f["name"] for f in fields], rows), "name": name, **_schema(fields)})
-        written.append(path)
 
-    for channel in recording.channels:
-        write(
-            places[channel.name],
-            channel.name.replace("_", "-"),
-            _reading_fields(channel),
-            _reading_rows(channel),
+class _Tables:
+    """The tables of one recording, and what the data package says of each."""
+
+    def __init__(
+        self, recording: Recording, out: Path, findings: Mapping[str, Any] | None, decimal_comma: bool
+    ) -> None:
+        self._recording, self._findings, self._decimal_comma = recording, findings, decimal_comma
+        main = recording.channel("cell_voltage") or (recording.channels[0] if recording.channels else None)
+        stem = out.with_suffix("")
+
+        def beside(ending: str) -> Path:
+            return stem.with_name(f"{stem.name}.{ending}")
+
+        self._places = {
+            channel.name: out if channel is main else beside(f"{channel.name}.csv")
+            for channel in recording.channels
+        }
+        self._moments, self._gaps = beside("moments.csv"), beside("gaps.csv")
+        self._findings_path, self._bench = beside("findings.csv"), beside("bench.toml")
+        self._package = beside("datapackage.json")
+        self._resources: list[dict[str, Any]] = []
+
+    @property
+    def paths(self) -> list[Path]:
+        """Every file that is written, the data package last."""
+        found = [*self._places.values(), self._moments, self._gaps]
+        found += [self._findings_path] if self._findings is not None else []
+        found += [self._bench] if self._recording.bench_toml else []
+        return [*found, self._package]
+
+    def write(self, begin: Callable[[Path], Path], progress: Progress) -> None:
+        """Write every file under the name that `begin` gives for it."""
+        recording = self._recording
+        total = max(1, sum(channel.times_s.size for channel in recording.channels))
+        done = 0
+        for channel in recording.channels:
+            path = self._places[channel.name]
+            share = progress.part(done / total, (done + channel.times_s.size) / total)
+            lines = reading_lines(channel, decimal_comma=self._decimal_comma)
+            self._write(begin, path, channel.name.replace("_", "-"), _reading_fields(channel), lines, share)
+            done += channel.times_s.size
+        moments = [(m.time_s, m.kind, m.label, m.id, m.noted_at) for m in recording.moments]
+        self._write_rows(begin, self._moments, "moments", _MOMENT_FIELDS, moments)
+        gaps = [(g.begin_s, g.end_s, g.channel, g.reason) for g in recording.gaps]
+        self._write_rows(begin, self._gaps, "gaps", _GAP_FIELDS, gaps)
+        if self._findings is not None:
+            rows = findings_rows(self._findings)
+            self._write_rows(begin, self._findings_path, "findings", _FINDING_FIELDS, rows)
+        if recording.bench_toml:
+            self._write_bench(begin)
+        text = json.dumps(_package(recording, self._resources), ensure_ascii=False, indent=2)
+        begin(self._package).write_text(text + "\n", "utf-8", newline="\n")
+
+    def _write_rows(
+        self, begin: Callable[[Path], Path], path: Path, name: str, fields: list[dict[str, Any]],
+        rows: Iterable[Sequence[float | str | None]],
+    ) -> None:  # fmt: skip
+        delimiter = ";" if self._decimal_comma else ","
+        text = io.StringIO()
+        writer = csv.writer(text, lineterminator="\r\n", delimiter=delimiter)
+        writer.writerows([self._cell(value) for value in row] for row in rows)
+        self._write(begin, path, name, fields, [text.getvalue().encode()], Progress())
+
+    def _cell(self, value: float | str | None) -> str:
+        if value is None:
+            return ""
+        if isinstance(value, str):
+            return guard_formula(value)
+        return repr(float(value)).replace(".", "," if self._decimal_comma else ".")
+
+    def _write(
+        self, begin: Callable[[Path], Path], path: Path, name: str, fields: list[dict[str, Any]],
+        blocks: Iterable[bytes], progress: Progress,
+    ) -> None:  # fmt: skip
+        """Write one table; note its size and checksum for the data package."""
+        digest, size, rows = hashlib.sha256(), 0, 0
+        delimiter, start = (";", BYTE_ORDER_MARK) if self._decimal_comma else (",", "")
+        total = next((c.times_s.size for c in self._recording.channels if self._places[c.name] == path), 1)
+        with begin(path).open("wb") as file:
+            header = (start + delimiter.join(str(field["name"]) for field in fields) + "\r\n").encode()
+            for block in itertools.chain((header,), blocks):
+                file.write(block)
+                digest.update(block)
+                size += len(block)
+                progress.reach(rows / total)
+                rows += ROWS_AT_ONCE
+        self._resources.append(
+            {
+                "name": name,
+                "path": path.name,
+                "bytes": size,
+                "hash": f"sha256:{digest.hexdigest()}",
+                **_schema(fields, self._decimal_comma),
+            }
         )
-    moments = [[repr(m.time_s), m.kind, guard_formula(m.label), m.id, m.noted_at] for m in recording.moments]
-    write(moments_path, "moments", _MOMENT_FIELDS, _rows(moments))
-    gaps = [[repr(g.begin_s), repr(g.end_s), g.channel, guard_formula(g.reason)] for g in recording.gaps]
-    write(gaps_path, "gaps", _GAP_FIELDS, _rows(gaps))
-    with written_whole(package) as part:
-        part.write_text(
-            json.dumps(_package(recording, resources), ensure_ascii=False, indent=2) + "\n", "utf-8"
+
+    def _write_bench(self, begin: Callable[[Path], Path]) -> None:
+        data = self._recording.bench_toml.encode()
+        begin(self._bench).write_bytes(data)
+        self._resources.append(
+            {
+                "name": "bench",
+                "path": self._bench.name,
+                "bytes": len(data),
+                "hash": f"sha256:{hashlib.sha256(data).hexdigest()}",
+                "profile": "data-resource",
+                "format": "toml",
+                "mediatype": "application/toml",
+                "description": "the bench file as it was used",
+            }
         )
-    return [*written, package]
 
 
-def _beside(stem: Path, ending: str) -> Path:
-    return stem.with_name(f"{stem.name}.{ending}")
-
-
-_MOMENT_FIELDS = [
+_GUARDED = "an apostrophe guards texts that look like formulas"
+_MOMENT_FIELDS: list[dict[str, Any]] = [
     {"name": "time_s", "type": "number", "description": "seconds since the start of the run"},
     {"name": "kind", "type": "string"},
-    {"name": "label", "type": "string", "description": "an apostrophe guards texts that look like formulas"},
+    {"name": "label", "type": "string", "description": _GUARDED},
     {"name": "id", "type": "string"},
     {"name": "noted_at", "type": "string", "description": "when it was written down, ISO 8601"},
 ]
-_GAP_FIELDS = [
+_GAP_FIELDS: list[dict[str, Any]] = [
     {"name": "begin_s", "type": "number"},
     {"name": "end_s", "type": "number"},
     {"name": "channel", "type": "string"},
-    {"name": "reason", "type": "string"},
+    {"name": "reason", "type": "string", "description": _GUARDED},
+]
+_FINDING_FIELDS: list[dict[str, Any]] = [
+    {"name": "quantity", "type": "string", "description": "the unit is the end of its name"},
+    {"name": "value", "type": "number", "description": "empty where the data do not support it"},
+    {"name": "text", "type": "string", "description": _GUARDED},
 ]
 
 
-def _reading_fields(channel: ChannelData) -> list[dict[str, str]]:
+def _reading_fields(channel: ChannelData) -> list[dict[str, Any]]:
     bits = ", ".join(f"{bit.value} {bit.name.lower()}" for bit in Quality if bit.name)
     return [
         {"name": "time_s", "type": "number", "description": "seconds since the start of the run"},
@@ -109,57 +201,36 @@ def _reading_fields(channel: ChannelData) -> list[dict[str, str]]:
     ]
 
 
-def _reading_rows(channel: ChannelData) -> Iterator[str]:
-    for begin in range(0, channel.times_s.size, ROWS_AT_ONCE):
-        part = slice(begin, begin + ROWS_AT_ONCE)
-        columns = (
-            map(repr, channel.times_s[part].tolist()),
-            map(repr, channel.values[part].tolist()),
-            map(str, channel.quality[part].tolist()),
-        )
-        yield "\r\n".join(map(",".join, zip(*columns, strict=True))) + "\r\n"
-
-
-def _rows(rows: Iterable[Sequence[str]]) -> Iterator[str]:
-    for row in rows:
-        text = io.StringIO()
-        csv.writer(text, lineterminator="\r\n").writerow(row)
-        yield text.getvalue()
-
-
-def _write(path: Path, header: list[str], texts: Iterable[str]) -> dict[str, Any]:
-    """Write one table; return its path, size and checksum for the data package."""
-    digest = hashlib.sha256()
-    size = 0
-    with written_whole(path) as part, part.open("wb") as file:
-        for text in itertools.chain((",".join(header) + "\r\n",), texts):
-            data = text.encode()
-            file.write(data)
-            digest.update(data)
-            size += len(data)
-    return {"path": path.name, "bytes": size, "hash": f"sha256:{digest.hexdigest()}"}
-
-
-def _schema(fields: list[dict[str, str]]) -> dict[str, Any]:
+def _schema(fields: list[dict[str, Any]], decimal_comma: bool) -> dict[str, Any]:
+    if decimal_comma:
+        fields = [{**one, "decimalChar": ","} if one["type"] == "number" else one for one in fields]
     return {
         "profile": "tabular-data-resource",
         "format": "csv",
         "mediatype": "text/csv",
-        "encoding": "utf-8",
-        "dialect": {"delimiter": ",", "lineTerminator": "\r\n", "quoteChar": '"', "doubleQuote": True},
+        "encoding": "utf-8-sig" if decimal_comma else "utf-8",
+        "dialect": {
+            "delimiter": ";" if decimal_comma else ",",
+            "lineTerminator": "\r\n",
+            "quoteChar": '"',
+            "doubleQuote": True,
+        },
         "schema": {"fields": fields},
     }
 
 
 def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str, Any]:
+    name = clean_label(recording.path.name)
     return {
-        "profile": "tabular-data-package",
+        "profile": "tabular-data-package"
+        if all(one["profile"] == "tabular-data-resource" for one in resources)
+        else "data-package",
         "name": "galvanote-run",
         "id": recording.uuid,
-        "title": recording.title,
+        "title": clean_label(recording.title),
         "created": recording.start_time,
-        "description": f"Run of {recording.duration_s:.1f} s, exported from {recording.path.name}",
-        "sources": [{"title": recording.path.name}],
+        "description": f"Run of {recording.duration_s:.1f} s, exported from {name}",
+        "sources": [{"title": name}],
         "contributors": [{"title": f"{PROGRAM} {VERSION}", "role": "wrangler"}],
         "resources": resources,
     }

@@ -1,0 +1,95 @@
+"""Readings as Parquet, for those who analyse many runs; needs the extra ``parquet``."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from logger.errors import LoggerError, OutputExists
+from logger.export.atomic import written_together
+from logger.export.progress import Progress
+from logger.recording import ChannelData, Recording
+from logger.version import PROGRAM, VERSION
+
+__all__ = ["export_parquet"]
+
+ROWS_AT_ONCE = 2**20
+
+
+def export_parquet(
+    recording: Recording, out: Path, *, replace: bool = False, progress: Progress | None = None
+) -> list[Path]:
+    """Write the cell voltage to `out` and further channels beside it, as time_s, value and quality.
+
+    What belongs to the run (moments, gaps, bench, instrument) stands as JSON in the metadata of each file,
+    under ``galvanote``. The files appear all together or not at all.
+
+    Raises
+    ------
+    OutputExists : one of the files exists and may not be replaced; nothing was written.
+    Cancelled : `progress` was told to stop.
+    LoggerError : pyarrow is missing, or the folder cannot be written.
+    """
+    try:
+        import pyarrow
+        from pyarrow import parquet
+    except ImportError as error:
+        raise LoggerError(
+            "a .parquet file needs pyarrow; install it with: python3 -m pip install 'galvanote[parquet]'"
+        ) from error
+    steps = progress or Progress()
+    main = recording.channel("cell_voltage") or (recording.channels[0] if recording.channels else None)
+    if main is None:
+        raise LoggerError(f"{recording.path} holds no channel; there is nothing to write")
+    stem = out.with_suffix("")
+    places = {
+        channel.name: out if channel is main else stem.with_name(f"{stem.name}.{channel.name}.parquet")
+        for channel in recording.channels
+    }
+    for path in places.values():
+        if path.exists() and not replace:
+            raise OutputExists(f"{path} exists; choose another name, or add --replace")
+    total = max(1, sum(channel.times_s.size for channel in recording.channels))
+    done = 0
+    with written_together() as begin:
+        for channel in recording.channels:
+            schema = pyarrow.schema(
+                [
+                    pyarrow.field("time_s", pyarrow.float64(), nullable=False),
+                    pyarrow.field(f"{channel.name}_{channel.unit}", pyarrow.float64(), nullable=False),
+                    pyarrow.field("quality", pyarrow.uint8(), nullable=False),
+                ],
+                metadata={"galvanote": _about(recording, channel)},
+            )
+            part = begin(places[channel.name])
+            with parquet.ParquetWriter(part, schema, compression="zstd") as writer:
+                for first in range(0, channel.times_s.size, ROWS_AT_ONCE):
+                    steps.reach((done + first) / total)
+                    rows = slice(first, first + ROWS_AT_ONCE)
+                    columns = [channel.times_s[rows], channel.values[rows], channel.quality[rows]]
+                    writer.write_table(pyarrow.table([pyarrow.array(one) for one in columns], schema=schema))
+            done += channel.times_s.size
+    steps.reach(1.0)
+    return list(places.values())
+
+
+def _about(recording: Recording, channel: ChannelData) -> str:
+    return json.dumps(
+        {
+            "program": f"{PROGRAM} {VERSION}",
+            "uuid": recording.uuid,
+            "title": recording.title,
+            "start_time": recording.start_time,
+            "time_zone": recording.time_zone,
+            "duration_s": recording.duration_s,
+            "channel": {"name": channel.name, "role": channel.role, "unit": channel.unit},
+            "instrument": dict(channel.instrument),
+            "moments": [moment.as_dict() for moment in recording.moments],
+            "gaps": [
+                {"begin_s": g.begin_s, "end_s": g.end_s, "channel": g.channel, "reason": g.reason}
+                for g in recording.gaps
+            ],
+            "bench_toml": recording.bench_toml,
+        },
+        ensure_ascii=False,
+    )

@@ -1,0 +1,38 @@
+"""The report of a run: one page of PDF, or the same as one HTML file that needs nothing else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from logger.export.atomic import written_whole
+from logger.export.painters import pages_painter
+from logger.export.progress import Progress
+from logger.export.report_model import report_of
+from logger.export.report_page import report_page
+from logger.export.report_sheet import report_sheet
+from logger.recording import Recording
+
+__all__ = ["export_report"]
+
+
+def export_report(recording: Recording, out: Path, progress: Progress | None = None) -> None:
+    """Write the report as ``.pdf`` or ``.html``, by the ending of `out`; it appears whole or not at all.
+
+    Raises
+    ------
+    Cancelled : `progress` was told to stop.
+    LoggerError : there is no painter for PDF, or the file cannot be written.
+    """
+    from logger.analysis.findings import findings
+
+    steps = progress or Progress()
+    paint_pages = pages_painter("pdf") if out.suffix.lower() == ".pdf" else None
+    found = findings(recording)
+    steps.reach(0.6)
+    report = report_of(recording, found)
+    with written_whole(out) as part:
+        if paint_pages is None:
+            part.write_text(report_page(report, recording, found), "utf-8", newline="\n")
+        else:
+            paint_pages([report_sheet(report, recording, found)], part)
+        steps.reach(1.0)

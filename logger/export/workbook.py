@@ -1,0 +1,255 @@
+"""A recording as an Excel workbook: numbers as numbers, texts as texts, a native chart, no formula anywhere.
+
+Written row by row in constant memory. Where readings do not fit into one sheet they go on in the next.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.errors import LoggerError
+from logger.export.atomic import written_whole
+from logger.export.findings_rows import findings_rows
+from logger.export.picture import about, describe, is_simulated
+from logger.export.plot import CURVE, QUIET
+from logger.export.progress import Progress
+from logger.moments import KINDS, clean_label
+from logger.overview import Overview
+from logger.recording import ChannelData, Recording
+from logger.scale import steady_range, voltages_to_show
+from logger.version import PROGRAM, VERSION
+
+__all__ = ["ROWS_PER_SHEET", "export_xlsx"]
+
+ROWS_PER_SHEET = 1_048_576 - 1
+"""Readings in one sheet: Excel's rows (Microsoft, "Excel specifications and limits") less the header."""
+
+CURVE_COLUMNS = 2000
+ROWS_AT_ONCE = 8192
+
+
+def export_xlsx(
+    recording: Recording, out: Path, findings: Mapping[str, Any], progress: Progress | None = None
+) -> None:
+    """Write the workbook; it appears whole or not at all.
+
+    Numbers carry 16 significant digits. An overload is the text inf or -inf: Excel knows no such number.
+
+    Raises
+    ------
+    Cancelled : `progress` was told to stop.
+    LoggerError : the library that writes it is missing, or the folder cannot be written.
+    """
+    try:
+        import xlsxwriter
+        from xlsxwriter.exceptions import XlsxFileError
+    except ImportError as error:
+        raise LoggerError(
+            "an .xlsx file needs XlsxWriter; install it with: python3 -m pip install XlsxWriter"
+        ) from error
+    steps = progress or Progress()
+    with (
+        written_whole(out) as part,
+        tempfile.TemporaryDirectory(prefix="galvanote-", ignore_cleanup_errors=True) as folder,
+    ):
+        book = xlsxwriter.Workbook(
+            str(part),
+            {
+                "constant_memory": True,
+                "tmpdir": folder,
+                "strings_to_formulas": False,
+                "strings_to_urls": False,
+                "strings_to_numbers": False,
+            },
+        )
+        try:
+            _Workbook(book, recording).fill(findings, steps)
+        except BaseException:
+            # Unclosed, the library would write the file after all when Python collects the book.
+            book.fileclosed = True
+            raise
+        try:
+            book.close()
+        except XlsxFileError as error:
+            raise OSError(str(error)) from error
+    steps.reach(1.0)
+
+
+class _Workbook:
+    """Fills one workbook."""
+
+    def __init__(self, book: Any, recording: Recording) -> None:
+        self._book, self._recording = book, recording
+        self._bold = book.add_format({"bold": True})
+        self._title = book.add_format({"bold": True, "font_size": 16})
+        self._names: set[str] = set()
+        title = clean_label(recording.title) or clean_label(recording.path.stem)
+        book.set_properties({"title": title, "comments": about(recording), "author": f"{PROGRAM} {VERSION}"})
+
+    def fill(self, findings: Mapping[str, Any], progress: Progress) -> None:
+        """Make all sheets, in the order in which they stand in the book."""
+        recording = self._recording
+        front = self._front(findings)
+        curve = self._curve(recording.channel("cell_voltage"))
+        if curve is not None:
+            front.insert_chart(
+                "E2", curve, {"object_position": 2, "description": describe(recording, dict(findings))}
+            )
+        moments = (
+            (m.time_s, m.kind, KINDS.get(m.kind, ""), m.label, m.id, m.noted_at) for m in recording.moments
+        )
+        self._sheet(
+            "Moments", ("time_s", "kind", "in words", "label", "id", "noted_at"), moments, (10, 18, 18, 50)
+        )
+        gaps = ((g.begin_s, g.end_s, g.channel, g.reason) for g in recording.gaps)
+        self._sheet("Gaps", ("begin_s", "end_s", "channel", "reason"), gaps, (10, 10, 16, 50))
+        total = max(1, sum(channel.times_s.size for channel in recording.channels))
+        done = 0
+        for channel in recording.channels:
+            size = channel.times_s.size
+            self._readings(channel, progress.part(done / total * 0.95, (done + size) / total * 0.95))
+            done += size
+
+    def _front(self, findings: Mapping[str, Any]) -> Any:
+        recording = self._recording
+        sheet = self._add("Findings")
+        sheet.set_column(0, 0, 48)
+        sheet.set_column(1, 1, 18)
+        sheet.set_column(2, 2, 60)
+        lines = [clean_label(recording.title) or clean_label(recording.path.stem), about(recording)]
+        if is_simulated(recording.channel("cell_voltage")):
+            lines.append("Simulated cell: invented data")
+        lines += [f"{PROGRAM} {VERSION}; a missing value is one that the data do not support", ""]
+        for row, line in enumerate(lines):
+            sheet.write_string(row, 0, line, self._title if row == 0 else None)
+        top = len(lines)
+        for column, name in enumerate(("quantity", "value", "text")):
+            sheet.write_string(top, column, name, self._bold)
+        for row, cells in enumerate(findings_rows(findings), top + 1):
+            self._write_row(sheet, row, cells)
+        return sheet
+
+    def _sheet(
+        self,
+        name: str,
+        header: Sequence[str],
+        rows: Iterable[Sequence[float | str | None]],
+        widths: Sequence[int] = (),
+    ) -> None:
+        sheet = self._add(name)
+        for column, width in enumerate(widths):
+            sheet.set_column(column, column, width)
+        sheet.freeze_panes(1, 0)
+        for column, title in enumerate(header):
+            sheet.write_string(0, column, title, self._bold)
+        for row, cells in enumerate(rows, 1):
+            self._write_row(sheet, row, cells)
+
+    def _write_row(self, sheet: Any, row: int, cells: Sequence[float | str | None]) -> None:
+        for column, value in enumerate(cells):
+            if isinstance(value, str):
+                sheet.write_string(row, column, clean_label(value))
+            elif value is not None:
+                sheet.write_number(row, column, value)
+
+    def _readings(self, channel: ChannelData, progress: Progress) -> None:
+        header = ("time_s", f"{channel.name}_{channel.unit}", "quality")
+        size = channel.times_s.size
+        for number, begin in enumerate(range(0, max(size, 1), ROWS_PER_SHEET)):
+            sheet = self._add(channel.name if number == 0 else f"{channel.name} {number + 1}")
+            sheet.set_column(0, 2, 16)
+            sheet.freeze_panes(1, 0)
+            for column, title in enumerate(header):
+                sheet.write_string(0, column, clean_label(title), self._bold)
+            end = min(begin + ROWS_PER_SHEET, size)
+            for first in range(begin, end, ROWS_AT_ONCE):
+                progress.reach(first / max(size, 1))
+                _write_block(sheet, channel, slice(first, min(first + ROWS_AT_ONCE, end)), first - begin + 1)
+
+    def _curve(self, channel: ChannelData | None) -> Any:
+        """Add the sheet that the chart is drawn from, thinned where readings are many; return the chart."""
+        if channel is None or not np.isfinite(channel.values).any():
+            return None
+        times_s, values = _thinned(channel, self._recording)
+        thinned = times_s.size < np.count_nonzero(np.isfinite(channel.values))
+        header: tuple[str, ...] = ("time_min", f"{channel.name}_{channel.unit}")
+        if thinned:
+            note = f"For the chart only: smallest and largest reading of each of {CURVE_COLUMNS} stretches"
+            header = (*header, note)
+        name = "Curve"
+        self._sheet(name, header, zip((times_s / 60).tolist(), values.tolist(), strict=True), (12, 18, 60))
+        chart = self._book.add_chart({"type": "scatter", "subtype": "straight"})
+        chart.add_series(
+            {
+                "name": "cell voltage",
+                "categories": [name, 1, 0, times_s.size, 0],
+                "values": [name, 1, 1, times_s.size, 1],
+                "line": {"color": CURVE, "width": 1},
+                "marker": {"type": "none"},
+            }
+        )
+        low_V, high_V = steady_range(voltages_to_show(values, values) or (0.0, 3.0), None)
+        quiet = {"color": QUIET}
+        axis = {"num_font": quiet, "line": quiet}
+        end_min = float(times_s[-1]) / 60
+        chart.set_x_axis({**axis, "name": "minutes", "min": 0, "max": max(round(end_min + 0.5), 1)})
+        chart.set_y_axis(
+            {
+                **axis,
+                "name": channel.unit,
+                "min": low_V,
+                "max": high_V,
+                "crossing": "min",
+                "major_gridlines": {"visible": True, "line": {"color": "#dddad2"}},
+            }
+        )
+        chart.set_title({"name": "Cell voltage", "name_font": {"size": 12}})
+        chart.set_legend({"none": True})
+        chart.set_size({"width": 760, "height": 420})
+        return chart
+
+    def _add(self, wanted: str) -> Any:
+        """Add a sheet; its name is made one that Excel takes and that is not there yet."""
+        base = "".join("_" if c in "[]:*?/\\'" else c for c in clean_label(wanted))[:25] or "sheet"
+        name, number = base, 2
+        while name.casefold() in self._names:
+            name, number = f"{base} ({number})", number + 1
+        self._names.add(name.casefold())
+        return self._book.add_worksheet(name)
+
+
+def _write_block(sheet: Any, channel: ChannelData, part: slice, row: int) -> None:
+    rows = zip(
+        channel.times_s[part].tolist(),
+        channel.values[part].tolist(),
+        channel.quality[part].tolist(),
+        strict=True,
+    )
+    is_finite = bool(np.isfinite(channel.values[part]).all())
+    for time_s, value, quality in rows:
+        sheet.write_number(row, 0, time_s)
+        if is_finite or abs(value) < np.inf:
+            sheet.write_number(row, 1, value)
+        else:
+            sheet.write_string(row, 1, repr(value))
+        sheet.write_number(row, 2, quality)
+        row += 1
+
+
+def _thinned(channel: ChannelData, recording: Recording) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return times and values of a curve that a chart can hold: each reading, or two for each stretch."""
+    kept = np.isfinite(channel.values)
+    times_s, values = channel.times_s[kept], channel.values[kept]
+    if times_s.size <= 2 * CURVE_COLUMNS:
+        return times_s, values
+    edges_s = np.linspace(times_s[0], np.nextafter(times_s[-1], np.inf), CURVE_COLUMNS + 1)
+    columns = Overview.of(channel.times_s, channel.values, gaps=recording.gaps).columns(edges_s)
+    number = np.flatnonzero(columns.has_data & np.isfinite(columns.low))
+    middle_s = (edges_s[number] + edges_s[number + 1]) / 2
+    return np.repeat(middle_s, 2), np.stack([columns.low[number], columns.high[number]], axis=1).ravel()
