@@ -29,6 +29,8 @@ __all__ = ["LiveFile"]
 
 CHUNK = 4096
 POLL_S = 0.1
+READ_AT_ONCE = 1_000_000
+"""Samples taken from the journal before they are written: whoever begins late must not hold all of it."""
 WATCH_S = 0.5
 KIND_BYTES = 32
 LABEL_BYTES = 512
@@ -131,17 +133,23 @@ def _follow(journal: Path, path: Path) -> None:
                 _write_moments(file["run/moments"], ledger)
             if ledger.end is not None:
                 return
-            time.sleep(POLL_S)
+            if sum(len(samples) for _, samples in waiting) < READ_AT_ONCE:
+                time.sleep(POLL_S)
             waiting = _take(follower, ledger)
 
 
 def _take(follower: JournalFollower, ledger: Ledger) -> list[tuple[int, Samples]]:
     blocks = []
+    count = 0
     for frame in follower:
-        if frame.type == FrameType.SAMPLES:
-            blocks.append(decode_samples(frame.payload))
-        else:
+        if frame.type != FrameType.SAMPLES:
             ledger.take(frame)
+            continue
+        index, samples = decode_samples(frame.payload)
+        blocks.append((index, samples))
+        count += len(samples)
+        if count >= READ_AT_ONCE:
+            break
     return blocks
 
 

@@ -13,9 +13,13 @@ import h5py
 import pytest
 
 from drivers.samples import TaggedMoment
+from logger import live
 from logger.errors import LoggerError, OutputExists
+from logger.journal import JournalFollower
+from logger.ledger import Ledger
 from logger.run import Run
 from tests.logger.fakes import Delivery, ScriptedSource, block, delivered
+from tests.logger.test_archive import journal
 
 WAIT_S = 20.0
 
@@ -91,3 +95,16 @@ def test_a_file_that_is_there_is_kept(tmp_path):
 def test_the_live_file_is_not_the_recording(tmp_path):
     with pytest.raises(LoggerError, match="another than the recording"):
         Run([ScriptedSource([])], tmp_path / "run.h5", live=tmp_path / "run.h5")
+
+
+def test_one_that_begins_late_takes_the_journal_in_pieces(tmp_path, monkeypatch):
+    monkeypatch.setattr(live, "READ_AT_ONCE", 250)
+    path = journal(tmp_path / "run.h5", [block(100 * k, 100) for k in range(10)])
+    ledger = Ledger()
+    with path.open("rb") as source:
+        follower = JournalFollower(source)
+        sizes = []
+        while blocks := live._take(follower, ledger):
+            sizes.append(sum(len(samples) for _, samples in blocks))
+    assert sizes == [300, 300, 300, 100]
+    assert len(ledger.moments) == 1
