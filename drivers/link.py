@@ -15,7 +15,8 @@ import serial
 from serial.tools import list_ports
 
 from drivers.errors import SourceLost
-from drivers.link_failure import PORT_ERRORS, cannot_open, source_lost
+from drivers.link_failure import PORT_ERRORS, another_device, cannot_open, source_lost
+from drivers.port_list import PortIdentity, identity_of_port, port_now
 from drivers.run_clock import RunClock
 
 __all__ = ["BITS_PER_BYTE", "WAIT_SLICE_S", "Arrival", "Link", "OpenPort", "Port", "open_port"]
@@ -101,6 +102,7 @@ class Link:
         self.port = port
         self.baud = baud
         self._opener = opener
+        self._adapter: PortIdentity | None = None
         self._open_port: Port | None = None
         self._clock: RunClock | None = None
 
@@ -117,16 +119,35 @@ class Link:
     def open(self, clock: RunClock) -> None:
         """Open the port; arrivals are stamped with `clock`.
 
+        An adapter that was open before is looked for, and opened at the name that the system has given it
+        since; `port` is then that name.
+
         Raises
         ------
         CannotOpen : with the reason and the remedy; nothing is left open.
         """
         self.close()
+        self._follow_adapter()
         try:
             self._open_port = self._opener(self.port, self.baud)
         except PORT_ERRORS as error:
             raise cannot_open(self.port, self.baud, error) from error
         self._clock = clock
+        if self._adapter is None and "://" not in self.port:
+            found = identity_of_port(self.port)
+            self._adapter = found if found is not None and found.is_unmistakable else None
+
+    def _follow_adapter(self) -> None:
+        if self._adapter is None:
+            return
+        now = port_now(self._adapter)
+        if now is not None:
+            if os.path.realpath(self.port) != os.path.realpath(now):
+                self.port = now
+            return
+        there = identity_of_port(self.port)
+        if there is not None and not self._adapter.is_same(there):
+            raise another_device(self.port)
 
     def read(self, timeout_s: float) -> Arrival:
         """Return what is there, waiting at most about `timeout_s` host seconds for the first byte.

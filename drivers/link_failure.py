@@ -15,7 +15,7 @@ import serial
 
 from drivers.errors import CannotOpen, SourceLost
 
-__all__ = ["PORT_ERRORS", "cannot_open", "source_lost"]
+__all__ = ["PORT_ERRORS", "another_device", "cannot_open", "source_lost"]
 
 try:  # POSIX only; its error is no OSError, and pyserial lets it through
     import termios
@@ -42,6 +42,14 @@ _GONE = "returned no data"  # pyserial, POSIX: the descriptor is readable for ev
 def cannot_open(port: str, baud: int, error: Exception) -> CannotOpen:
     """Return the `CannotOpen` that tells a person why `port` did not open and what to do."""
     return CannotOpen(_opening_text(port, baud, error))
+
+
+def another_device(port: str) -> CannotOpen:
+    """Return the `CannotOpen` for a port at which another adapter is now than the one that was there."""
+    return CannotOpen(
+        f"On {port} is now another device than the one this run was begun with. Plug that one in again, or "
+        "end the run and begin a new one."
+    )
 
 
 def source_lost(port: str, error: Exception) -> SourceLost:

@@ -15,10 +15,10 @@ from drivers.link import Link, OpenPort, open_port
 from drivers.notice_limit import NoticeLimit
 from drivers.packet_channels import ChannelPlan
 from drivers.packet_ticks import Losses
-from drivers.packet_times import PacketTimes, TimedRun
+from drivers.packet_times import LostStretch, PacketTimes, TimedRun
 from drivers.packet_values import Converter, packet_quality
 from drivers.run_clock import RunClock
-from drivers.samples import Delivery, Notice, Quality, Samples
+from drivers.samples import Delivery, MissingStretch, Notice, Quality, Samples
 from drivers.source import Channel, Instrument, Source
 
 __all__ = ["PacketSource"]
@@ -133,14 +133,16 @@ class PacketSource(Source):
         notices = [*self._messages(batch, arrived_s)]
         before = dataclasses.replace(self._times.losses)
         samples: list[Samples] = []
+        missing: list[MissingStretch] = []
         for run in batch.runs:
             arrivals_s = np.asarray(arrived_s - run.bytes_after * self._link.byte_time_s, np.float64)
             for timed in self._times.stamp(run, arrivals_s):
                 samples += self._samples(timed)
+                missing += self._missing(timed)
             notices += self._run_notices(run, arrived_s)
         notices += self._loss_notices(before, arrived_s)
         notices += self._health(sum(map(len, batch.runs)), bool(data), arrived_s)
-        return Delivery(samples=tuple(samples), notices=tuple(notices))
+        return Delivery(samples=tuple(samples), notices=tuple(notices), missing=tuple(missing))
 
     def close(self) -> None:
         """Close the port."""
@@ -211,6 +213,17 @@ class PacketSource(Source):
                     )
                 )
         return blocks
+
+    def _missing(self, timed: TimedRun) -> list[MissingStretch]:
+        """Return what was lost within the run, for every channel that is recorded."""
+        return [
+            MissingStretch(
+                channel.options.channel.name, max(lost.begin_s, 0.0), lost.end_s, _why_missing(lost)
+            )
+            for lost in timed.missing
+            if lost.end_s > 0
+            for channel in self._channels or ()
+        ]
 
     def _calibration(self) -> dict[str, str | float]:
         """Return what turns codes at the converter into values, by channel where there are several."""
@@ -320,3 +333,11 @@ class PacketSource(Source):
             f"Data arrive from {self.address.port} but hold no packet: {speed}the board sends something else "
             "(galvanote sources)."
         )
+
+
+def _why_missing(lost: LostStretch) -> str:
+    if lost.is_restart:
+        return "the board restarted"
+    if lost.packets:
+        return f"{lost.packets} packets of the board were lost ({lost.samples} samples)"
+    return f"the board dropped {lost.samples} samples"

@@ -10,6 +10,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +19,7 @@ from drivers.board_clock import BoardClock
 from drivers.formats.packet_stream import PacketRun
 from drivers.packet_ticks import Losses, PacketTicks, PlacedPacket
 
-__all__ = ["PacketTimes", "TimedRun"]
+__all__ = ["LostStretch", "PacketTimes", "TimedRun"]
 
 _TICK_S = 1e-6  # while the board has not said
 _UNCERTAINTY_S = 0.002  # least latency and fit, in the simulation of tests/drivers/test_board_clock.py
@@ -27,18 +28,30 @@ _ARRIVAL_UNCERTAINTY_S = 0.016  # latency timer of common USB adapters (common p
 Floats = NDArray[np.float64]
 
 
+class LostStretch(NamedTuple):
+    """From the last sample before to the first one after (run seconds), and what is missing between."""
+
+    begin_s: float
+    end_s: float
+    packets: int
+    samples: int
+    is_restart: bool
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class TimedRun:
     """Packets between two starts of the board, with the times of their samples.
 
     `times_s` : float64, shape (m, instants), run seconds, never decreasing from one run to the next.
-    `ticks` : int64, shape (m, instants), unwrapped. `is_sure` : bool, shape (m,).
+    `ticks` : int64, shape (m, instants), unwrapped. `is_sure` : bool, shape (m,). `missing` : the stretches
+    among and right before these samples from which some were lost.
     """
 
     run: PacketRun
     times_s: Floats
     ticks: NDArray[np.int64]
     is_sure: NDArray[np.bool_]
+    missing: tuple[LostStretch, ...] = ()
 
 
 class PacketTimes:
@@ -136,6 +149,7 @@ class PacketTimes:
     def _piece(self, run: PacketRun, rows: list[tuple[int, PlacedPacket, float]]) -> TimedRun:
         """Set the last sample of these packets against its arrival, and all others before it."""
         placed = [entry[1] for entry in rows]
+        before_s, is_restart = self._last_s, 0 < self._segment < placed[0].segment
         if placed[0].segment != self._segment:
             self._segment = placed[0].segment
             self._clock = BoardClock(self._tick_s)
@@ -152,6 +166,7 @@ class PacketTimes:
             times_s=times_s,
             ticks=ticks,
             is_sure=is_measured & (not stamp.is_uncertain),
+            missing=_lost_stretches(placed, times_s, before_s, is_restart),
         )
 
 
@@ -159,3 +174,19 @@ def _never_decreasing(rows: NDArray[np.int64]) -> NDArray[np.int64]:
     """Lift what lies below the largest before it, row after row: a spacing that was measured too large."""
     lifted: NDArray[np.int64] = np.maximum.accumulate(rows.ravel()).reshape(rows.shape)
     return lifted
+
+
+def _lost_stretches(
+    placed: list[PlacedPacket], times_s: Floats, before_s: float, is_restart: bool
+) -> tuple[LostStretch, ...]:
+    """Return where samples are missing; `before_s` is the time of the last sample before these."""
+    found = []
+    for row, one in enumerate(placed):
+        restarts = is_restart and row == 0
+        if not (one.lost_packets or one.lost_samples or restarts):
+            continue
+        begin_s = float(times_s[row - 1, -1]) if row else before_s
+        end_s = float(times_s[row, 0])
+        if math.isfinite(begin_s) and end_s > begin_s:
+            found.append(LostStretch(begin_s, end_s, one.lost_packets, one.lost_samples, restarts))
+    return tuple(found)

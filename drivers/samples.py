@@ -8,7 +8,7 @@ from enum import IntFlag
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["ROLES", "Delivery", "Notice", "Quality", "Samples", "TaggedMoment"]
+__all__ = ["ROLES", "Delivery", "MissingStretch", "Notice", "Quality", "Samples", "TaggedMoment"]
 
 ROLES = ("cell_voltage", "shunt_voltage", "stack_voltage", "anode_potential", "temperature", "other")
 """What a channel can stand for in a run (the contract's list)."""
@@ -81,9 +81,23 @@ class TaggedMoment:
 
 
 @dataclass(frozen=True, slots=True)
+class MissingStretch:
+    """Readings that a source knows to be missing, from the last one before to the first one after.
+
+    Times are run seconds; `reason` is for people.
+    """
+
+    channel: str
+    begin_s: float
+    end_s: float
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Delivery:
     """What one `Source.read` brought: any part may be empty."""
 
     samples: tuple[Samples, ...] = ()
     notices: tuple[Notice, ...] = ()
     moments: tuple[TaggedMoment, ...] = field(default=())
+    missing: tuple[MissingStretch, ...] = ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import threading
 import time
 import uuid
@@ -15,8 +16,9 @@ from numpy.typing import NDArray
 
 from drivers.errors import SourceEnded, SourceError
 from drivers.run_clock import RunClock
-from drivers.samples import Delivery, Samples, TaggedMoment
+from drivers.samples import Delivery, MissingStretch, Samples, TaggedMoment
 from drivers.source import Source
+from logger.errors import LoggerError
 from logger.intake import Intake
 from logger.journal import FrameType
 from logger.notices import Notices
@@ -75,6 +77,7 @@ class Feed:
         self._gaps: tuple[Gap, ...] = ()
         self._refused_samples = 0
         self._told_impossible: set[str] = set()
+        self._known_missing: set[tuple[str, float]] = set()
 
     # ------------------------------------------------------------ from other threads
 
@@ -185,7 +188,8 @@ class Feed:
             self._source.close()
             if not self._stopping.is_set():
                 self._ended.set()
-            self.declare_channels()  # what was learned on the way: clock skew, counts
+            with contextlib.suppress(LoggerError):  # the run has ended without waiting for this thread
+                self.declare_channels()  # what was learned on the way: clock skew, counts
 
     def _read_until_lost(self) -> None:
         try:
@@ -225,17 +229,26 @@ class Feed:
             self._message = ""
             self._arrived_s = time.monotonic()
             self._recent.clear()
-            self._notices.add("info", "back", f"{self._source.address.text} is back; the run goes on.")
+            self._notices.add("info", "back", f"{self._source.address.text} is back{self._where()}.")
             return
+
+    def _where(self) -> str:
+        """Say the port's new name, where the system has given it one; and that the run goes on."""
+        now = self._source.instrument.details.get("link", self._source.address.port)
+        is_elsewhere = now != self._source.address.port and self._source.address.port
+        return f", now on {now}; the run goes on" if is_elsewhere else "; the run goes on"
 
     def _take(self, delivery: Delivery) -> None:
         for notice in delivery.notices:
             self._notices.add("warning", notice.code, notice.text)
         for moment in delivery.moments:
             self._on_moment(moment)
+        self._known_missing = {(one.channel, one.begin_s) for one in delivery.missing}
         for samples in delivery.samples:
             if len(samples):
                 self._put_in_order(samples)
+        for missing in delivery.missing:
+            self._keep_missing(missing)
         if not any(len(samples) for samples in delivery.samples):
             self._watch_silence()
 
@@ -289,6 +302,8 @@ class Feed:
         steps_s = np.diff(times_s)
         # Ten usual periods: a slow meter's rhythm is no gap.
         for i in np.flatnonzero(steps_s > max(limit_s, 10 * self._period_s(steps_s))):
+            if (samples.channel, float(times_s[i])) in self._known_missing:
+                continue
             self._open_gap(samples.channel, "no data arrived", begin_s=float(times_s[i]))
             self._close_gap(samples.channel, float(times_s[i + 1]))
 
@@ -313,6 +328,23 @@ class Feed:
         self._notices.add("warning", "silent", self._message)
         for channel in self._source.channels:
             self._open_gap(channel.name, "no data arrived")
+
+    def _keep_missing(self, missing: MissingStretch) -> None:
+        """Keep as a gap, however short, what the source itself knows to be missing."""
+        is_kept = any(
+            (gap.channel, gap.begin_s) == (missing.channel, missing.begin_s) for gap in self._gaps[-8:]
+        )
+        if is_kept or missing.channel not in self._numbers:  # a silence that was noticed as it happened
+            return
+        entry = {
+            "id": uuid.uuid4().hex,
+            "begin_s": missing.begin_s,
+            "end_s": missing.end_s,
+            "channel": missing.channel,
+            "reason": missing.reason,
+        }
+        self._intake.put(FrameType.GAP, entry)
+        self._gaps = (*self._gaps, Gap(missing.begin_s, missing.end_s, missing.channel, missing.reason))
 
     def _open_gap(self, channel: str, reason: str, begin_s: float | None = None) -> None:
         if channel in self._open_gaps:
