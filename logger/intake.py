@@ -52,8 +52,13 @@ class Intake:
         return not self._entries
 
     def put_samples(self, index: int, samples: Samples) -> bool:
-        """Put a block; False when there is no room for it: then it is not recorded."""
+        """Put a block; False when there is no room for it: then it is not recorded.
+
+        What a source still delivers once the run has ended does not belong to it, and is not lost from it.
+        """
         with self._changed:
+            if self._closed:
+                return True
             if self._waiting + len(samples) > SAMPLE_LIMIT:
                 return False
             self._waiting += len(samples)

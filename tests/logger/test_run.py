@@ -668,3 +668,27 @@ def test_a_second_place_is_named_by_a_typed_line(tmp_path, capsys):
     run.stop()
     assert read_recording(second / "run.h5").channels[0].values.size == 10
     assert run.moments == ()
+
+
+def test_what_comes_after_the_end_is_not_counted_as_lost(tmp_path, monkeypatch):
+    """A source whose driver does not return in time delivers once more when the run is over."""
+    monkeypatch.setattr("logger.run.STOP_LIMIT_S", 0.01)
+    is_stuck, may_return = threading.Event(), threading.Event()
+
+    class Stuck(ScriptedSource):
+        def read(self, timeout_s):
+            if self.drained.is_set():
+                is_stuck.set()
+                may_return.wait(WAIT_S)
+                return delivered(block(10, 10))
+            return super().read(timeout_s)
+
+    run = recorded(tmp_path, Stuck([delivered(block(0, 10))]))
+    assert is_stuck.wait(WAIT_S)
+    saved = run.stop()
+    may_return.set()
+    for feed in run._feeds:
+        assert feed.join(WAIT_S)
+    assert run.unsaved_samples == 0
+    assert "thread_stays" in [notice.code for notice in run.status().notices]
+    assert read_recording(saved).channels[0].values.size == 10
