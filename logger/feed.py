@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import contextlib
 import threading
 import time
 import uuid
@@ -19,7 +18,6 @@ from drivers.errors import SourceEnded, SourceError
 from drivers.run_clock import RunClock
 from drivers.samples import Delivery, MissingStretch, Samples, TaggedMoment
 from drivers.source import Source
-from logger.errors import LoggerError
 from logger.errors import LoggerError
 from logger.intake import Intake
 from logger.journal import FrameType
@@ -191,7 +189,6 @@ class Feed:
             if not self._stopping.is_set():
                 self._ended.set()
             with contextlib.suppress(LoggerError):  # the run has ended without waiting for this thread
-                with contextlib.suppress(LoggerError):  # the run has ended without waiting for this thread
                 self.declare_channels()  # what was learned on the way: clock skew, counts
 
     def _read_until_lost(self) -> None:
