@@ -111,7 +111,8 @@ class Plot:
         ]
 
     def _x(self, time_s: Any) -> Any:
-        return self._frame.left_mm + (self._frame.right_mm - self._frame.left_mm) * time_s / self._end_s
+        share = np.clip(np.asarray(time_s, np.float64) / self._end_s, 0.0, 1.0)
+        return self._frame.left_mm + (self._frame.right_mm - self._frame.left_mm) * share
 
     def _y(self, voltage_V: Any) -> Any:
         frame = self._frame

@@ -21,9 +21,10 @@ GUTTER_MM = 8.0
 LEAST_CHART_MM = 44.0
 MOST_CHART_MM = 78.0
 CONCLUSION_MM = 7.5
-MOST_MOMENTS = 18
 MOST_BUDGET = 7
-MOST_WARNINGS_MM = 24.0
+LIMITS = ((18, 24.0), (10, 16.0), (6, 8.0))
+"""Most moments and millimetres of warnings, tried until a chart and a line to write on have room."""
+
 ABOVE_CHART_MM, BELOW_CHART_MM = 11.0, 13.5
 """Discs of the moments lie above the curve, time axis and phases below."""
 TINT = "#cfe3da"
@@ -110,14 +111,13 @@ def report_sheet(report: Report, recording: Recording, findings: dict[str, Any])
     """Return the report as one page of A4."""
     width = PAGE_WIDTH_MM - 2 * MARGIN_MM
     head = _head(report, width)
-    blocks: list[Block] = [
-        lambda y: _moments(report, width, y),
-        lambda y: _tables(report, width, y),
-        lambda y: _warnings(report, width, y),
-    ]
     foot_mm = _foot(report, width, 0.0).y_mm
-    blocks_mm = sum(block(0.0).y_mm for block in blocks)
-    free_mm = PAGE_HEIGHT_MM - MARGIN_MM - head.y_mm - ABOVE_CHART_MM - BELOW_CHART_MM - blocks_mm - foot_mm
+    room_mm = PAGE_HEIGHT_MM - MARGIN_MM - head.y_mm - ABOVE_CHART_MM - BELOW_CHART_MM - foot_mm
+    for moments, warnings_mm in LIMITS:
+        blocks = _blocks(report, width, moments, warnings_mm)
+        free_mm = room_mm - sum(block(0.0).y_mm for block in blocks)
+        if free_mm >= LEAST_CHART_MM + _conclusions_mm(1):
+            break
     lines = 4
     while lines > 1 and free_mm - _conclusions_mm(lines) < LEAST_CHART_MM:
         lines -= 1
@@ -135,6 +135,14 @@ def report_sheet(report: Report, recording: Recording, findings: dict[str, Any])
     shapes += _conclusions(width, y, lines).shapes
     shapes += _foot(report, width, PAGE_HEIGHT_MM - MARGIN_MM + 6.0 - foot_mm).shapes
     return Drawing(PAGE_WIDTH_MM, PAGE_HEIGHT_MM, tuple(shapes), report.title, describe(recording, findings))
+
+
+def _blocks(report: Report, width_mm: float, moments: int, warnings_mm: float) -> list[Block]:
+    return [
+        lambda y: _moments(report, width_mm, y, moments),
+        lambda y: _tables(report, width_mm, y),
+        lambda y: _warnings(report, width_mm, y, warnings_mm),
+    ]
 
 
 def _head(report: Report, width_mm: float) -> Column:
@@ -178,10 +186,10 @@ def _head(report: Report, width_mm: float) -> Column:
     return column
 
 
-def _moments(report: Report, width_mm: float, y_mm: float) -> Column:
+def _moments(report: Report, width_mm: float, y_mm: float, most: int) -> Column:
     """The moments by number, in two columns read downwards."""
     column = Column(MARGIN_MM, width_mm, y_mm)
-    shown = report.moments if len(report.moments) <= MOST_MOMENTS else report.moments[: MOST_MOMENTS - 1]
+    shown = report.moments if len(report.moments) <= most else report.moments[: most - 1]
     more = len(report.moments) - len(shown)
     texts = [*shown, *([f"and {more} more in the recording"] if more else [])]
     rows = -(-len(texts) // 2)
@@ -228,13 +236,13 @@ def _shorter(budget: Sequence[BudgetLine]) -> list[BudgetLine]:
     return [*shown, BudgetLine(f"{len(rest)} smaller ones together", "", together_mV, share)]
 
 
-def _warnings(report: Report, width_mm: float, y_mm: float) -> Column:
+def _warnings(report: Report, width_mm: float, y_mm: float, most_mm: float) -> Column:
     column = Column(MARGIN_MM, width_mm, y_mm)
     if not report.warnings:
         return column
     column.heading("To know")
     for place, text in enumerate(report.warnings):
-        if column.y_mm - y_mm > MOST_WARNINGS_MM:
+        if column.y_mm - y_mm > most_mm:
             rest = len(report.warnings) - place
             column.lines(f"and {rest} more, see: galvanote analyse", 7.2, QUIET, indent_mm=3.0)
             break
