@@ -1,8 +1,11 @@
-"""Make the pictures of the guide from the real window: .venv/bin/python docs/make_pictures.py [FOLDER]
+"""Make the pictures of the guide from the real window.
+
+    .venv/bin/python docs/make_pictures.py [FOLDER] [--quick]
 
 Needs no screen. It uses of the window only what people use: begin, open, choose a page. A page that cannot be
 shown is told, and the others are made all the same. What is seen are a simulated lesson and the invented
-recordings, in copies, so that no folder of the computer at hand gets into a picture.
+recordings, in copies, so that no folder of the computer at hand gets into a picture. With --quick it does not
+wait for pages that load for long: to try the script.
 """
 
 from __future__ import annotations
@@ -35,7 +38,7 @@ WIDTH, HEIGHT = 1440, 810
 LESSON = "cell:demo?speed=200&seed=4"
 PICTURED_S = 900.0  # run time: the catalyst has grown for ten minutes
 PATIENCE_S = 90.0
-STILL_S = 5.0  # a page that has not changed for so long shows all it has to show
+STILL_S, QUICK_STILL_S = 5.0, 0.3  # a page that has not changed for so long shows all it has to show
 
 
 def wait_for(application: QApplication, is_so: Callable[[], bool], what: str) -> None:
@@ -53,8 +56,8 @@ def wait_for(application: QApplication, is_so: Callable[[], bool], what: str) ->
         time.sleep(0.005)
 
 
-def let_settle(application: QApplication, window: Window) -> None:
-    """Let the window work until what it shows no longer changes.
+def let_settle(application: QApplication, window: Window, still_s: float) -> None:
+    """Let the window work until what it shows has not changed for `still_s`.
 
     Raises
     ------
@@ -67,7 +70,7 @@ def let_settle(application: QApplication, window: Window) -> None:
         now = window.grab().toImage()
         if now != seen:
             seen, since_s = now, time.monotonic()
-        return time.monotonic() - since_s > STILL_S
+        return time.monotonic() - since_s > still_s
 
     wait_for(application, is_still, "a still page")
 
@@ -90,7 +93,7 @@ def picture(window: Window, name: str, folder: Path) -> Path:
     return out
 
 
-def show_page(application: QApplication, window: Window, name: str) -> None:
+def show_page(application: QApplication, window: Window, name: str, still_s: float) -> None:
     """Bring a page to the front, as its tab does; tick what can be ticked, so that runs are compared.
 
     Raises
@@ -100,16 +103,16 @@ def show_page(application: QApplication, window: Window, name: str) -> None:
     window.show_page(name)
     if window.stack.present_name() != name:
         raise LookupError(f"the window has no page {name} to show")
-    let_settle(application, window)
+    let_settle(application, window, still_s)
     for view in window.findChildren(QAbstractItemView):
         model = view.model()
         for row in range(model.rowCount() if view.isVisible() and model is not None else 0):
             if model.flags(model.index(row, 0)) & Qt.ItemFlag.ItemIsUserCheckable:
                 model.setData(model.index(row, 0), Qt.CheckState.Checked, Qt.ItemDataRole.CheckStateRole)
-    let_settle(application, window)
+    let_settle(application, window, still_s)
 
 
-def make_all(application: QApplication, window: Window, folder: Path) -> list[str]:
+def make_all(application: QApplication, window: Window, folder: Path, still_s: float) -> list[str]:
     """Make every picture; return what failed."""
     failed = []
 
@@ -129,13 +132,15 @@ def make_all(application: QApplication, window: Window, folder: Path) -> list[st
     window.open_file(Path("good-lesson.h5"))
     wait_for(application, lambda: len(window.findings_pages) > 1, "the invented recording")
     for name in PAGES:
-        attempt(name, lambda name=name: show_page(application, window, name))
+        attempt(name, lambda name=name: show_page(application, window, name, still_s))
     return failed
 
 
 def main(arguments: list[str]) -> int:
     """Make all of them, beside the guide or in the folder named."""
-    folder = Path(arguments[0]).absolute() if arguments else HERE / "pictures"
+    places = [one for one in arguments if one != "--quick"]
+    folder = Path(places[0]).absolute() if places else HERE / "pictures"
+    still_s = STILL_S if len(places) == len(arguments) else QUICK_STILL_S
     folder.mkdir(parents=True, exist_ok=True)
     QStandardPaths.setTestModeEnabled(True)  # keeps the settings and caches of whoever runs this as they are
     application = QApplication(sys.argv[:1])
@@ -152,7 +157,7 @@ def main(arguments: list[str]) -> int:
         window = Window(Theme(application, "light"), settings)
         window.resize(WIDTH, HEIGHT)
         window.show()
-        failed = make_all(application, window, folder)
+        failed = make_all(application, window, folder, still_s)
         window.stop_and_quit()
         window.save_now()
         window.hide()
