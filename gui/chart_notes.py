@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from gui.chart.notes import Level, Notes, PhaseBand, Saving
 from gui.live_texts import saved_words
+from gui.words import translate
 from logger.moments import Moment
 from logger.quantity import plain, with_uncertainty
 
@@ -34,12 +35,12 @@ def live_notes(
         before.end_s,
         math.copysign(before.voltage_V, view.voltage_V or 1.0),
         2 * before.standard_uncertainty_V,
-        plain(before.voltage_V, 3, "V") + " before",
+        translate("Chart", "{voltage} before").format(voltage=plain(before.voltage_V, 3, "V")),
     )
     saving, words = None, saved_words(view)
     if view.saved is not None and words is not None and last is not None:
         present_V = math.copysign(before.voltage_V - view.saved.value_V, last[1])
-        saving = Saving(level, last[0], present_V, "saved so far", words)
+        saving = Saving(level, last[0], present_V, translate("Chart", "saved so far"), words)
     return Notes(moments, phases, (level,), saving, last)
 
 

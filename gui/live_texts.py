@@ -1,4 +1,4 @@
-"""The words and numbers beside the curve, made from what the logger knows. No Qt."""
+"""The words and numbers beside the curve, made from what the logger knows. Touches no widget."""
 
 from __future__ import annotations
 
@@ -6,11 +6,15 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QT_TRANSLATE_NOOP
+
+from gui.words import translate
 from logger.quantity import plain, significant, with_uncertainty
 from logger.scale import clock_text
 
 if TYPE_CHECKING:
     from logger.assessment_view import AssessmentView
+    from logger.feed import SourceStatus
     from logger.run import RunStatus
 
 __all__ = [
@@ -46,23 +50,25 @@ def big_voltage(voltage_V: float | None) -> str:
     if voltage_V is None or math.isnan(voltage_V):
         return MISSING
     if math.isinf(voltage_V):
-        return "over"
+        return translate("Live texts", "over")
     return plain(voltage_V, 3 if abs(voltage_V) < 9.9995 else 2)
 
 
 def age_text(age_s: float) -> str:
     """Return an age in words, coarse enough not to flicker."""
     if age_s < 9.95:
-        return f"{plain(age_s, 1, 's')} ago"
-    if age_s < 120:
-        return f"{plain(age_s, 0, 's')} ago"
-    return f"{clock_text(age_s)}\u00a0min ago"
+        time = plain(age_s, 1, "s")
+    elif age_s < 120:
+        time = plain(age_s, 0, "s")
+    else:
+        time = f"{clock_text(age_s)}\u00a0min"
+    return translate("Live texts", "{time} ago").format(time=time)
 
 
 def drift_text(view: AssessmentView) -> str:
     """Return the drift, its 90 % interval and the verdict in one line."""
     if view.drift_mV_per_min is None:
-        return view.verdict_reason or "no drift yet"
+        return view.verdict_reason or translate("Live texts", "no drift yet")
     digits = 1 if abs(view.drift_mV_per_min) < 99.95 else 0
     text = plain(view.drift_mV_per_min, digits, "mV/min")
     if view.drift_interval90_mV_per_min is not None:
@@ -74,12 +80,13 @@ def drift_text(view: AssessmentView) -> str:
 def verdict_words(view: AssessmentView) -> str:
     """Return the verdict as a pupil would say it, with how long it still needs."""
     if view.verdict == "settled":
-        return "settled"
+        return translate("Live texts", "settled")
     if view.verdict == "not_yet":
         if view.seconds_needed is not None and math.isfinite(view.seconds_needed):
-            return f"not settled yet, about {rough_time(view.seconds_needed)} more"
-        return "not settled yet"
-    return "cannot tell yet"
+            time = rough_time(view.seconds_needed)
+            return translate("Live texts", "not settled yet, about {time} more").format(time=time)
+        return translate("Live texts", "not settled yet")
+    return translate("Live texts", "cannot tell yet")
 
 
 def rough_time(time_s: float) -> str:
@@ -96,16 +103,16 @@ def rows(view: AssessmentView) -> tuple[Row, ...]:
     if change is not None and change >= 0:
         since = "+" + since
     return (
-        Row("Current", _amount(view.current_A, 1000, "mA"), since),
-        Row("Charge", _amount(view.charge_C, 1, "C")),
+        Row(translate("Live texts", "Current"), _amount(view.current_A, 1000, "mA"), since),
+        Row(translate("Live texts", "Charge"), _amount(view.charge_C, 1, "C")),
         Row(
-            "Hydrogen",
+            translate("Live texts", "Hydrogen"),
             _amount(view.hydrogen_mL, 1, "mL"),
             short_conditions(view.gas_conditions) if view.hydrogen_mL else "",
             view.gas_conditions,
         ),
         Row(
-            "Voltage efficiency",
+            translate("Live texts", "Voltage efficiency"),
             _amount(view.efficiency, 100, "%"),
             _short_efficiency(view.efficiency_label) if view.efficiency else "",
             view.efficiency_label,
@@ -137,35 +144,44 @@ def saved_words(view: AssessmentView) -> str | None:
 
 def running_text(status: RunStatus) -> str:
     """Return how long the run has lasted and how fresh the disk is."""
-    text = f"{clock_text(status.now_s)} running"
+    text = translate("Live texts", "{time} running").format(time=clock_text(status.now_s))
     if status.synced_age_s is not None:
-        text += f", saved to disk {age_text(status.synced_age_s)}"
+        text += ", " + translate("Live texts", "saved to disk {age}").format(
+            age=age_text(status.synced_age_s)
+        )
     return text
 
 
 def source_words(status: RunStatus) -> tuple[str, str]:
     """Return the look (good, warning, danger) and words of the light for the sources."""
-    worst, words = "good", []
-    for source in status.sources:
-        name = "Simulated cell" if source.address.startswith("cell:") else source.identity or source.address
-        if source.state == "streaming":
-            rate = f", {significant(source.rate_per_s, 2, 'readings/s')}" if source.rate_per_s else ""
-            age = "" if source.last_sample_age_s is None else f", last {age_text(source.last_sample_age_s)}"
-            words.append(f"{_short(name)}{rate}{age}")
-            continue
-        if source.state in ("silent", "lost"):
-            worst = "danger"
-        elif worst == "good":
-            worst = "warning"
-        words.append(f"{_short(name)}: {STATE_WORDS.get(source.state, source.state)}")
-    return worst, " · ".join(words) or "no source"
+    looks = {"streaming": "good", "silent": "danger", "lost": "danger"}
+    found = [looks.get(source.state, "warning") for source in status.sources]
+    worst = next((look for look in ("danger", "warning") if look in found), "good")
+    words = [_source(source) for source in status.sources]
+    return worst, " · ".join(words) or translate("Live texts", "no source")
+
+
+def _source(source: SourceStatus) -> str:
+    name = source.identity or source.address
+    if source.address.startswith("cell:"):
+        name = translate("Live texts", "Simulated cell")
+    if source.state != "streaming":
+        state = translate("Live texts", STATE_WORDS.get(source.state, source.state))
+        return f"{_short(name)}: {state}"
+    parts = [_short(name)]
+    if source.rate_per_s:
+        rate = significant(source.rate_per_s, 2)
+        parts.append(translate("Live texts", "{rate}\u00a0readings/s").format(rate=rate))
+    if source.last_sample_age_s is not None:
+        parts.append(translate("Live texts", "last {age}").format(age=age_text(source.last_sample_age_s)))
+    return ", ".join(parts)
 
 
 STATE_WORDS = {
-    "connecting": "connecting",
-    "silent": "sends nothing",
-    "lost": "gone, trying again",
-    "ended": "has ended",
+    "connecting": str(QT_TRANSLATE_NOOP("Live texts", "connecting")),
+    "silent": str(QT_TRANSLATE_NOOP("Live texts", "sends nothing")),
+    "lost": str(QT_TRANSLATE_NOOP("Live texts", "gone, trying again")),
+    "ended": str(QT_TRANSLATE_NOOP("Live texts", "has ended")),
 }
 
 

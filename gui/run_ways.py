@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog
 
 from gui.job import Job
+from gui.kind_words import kind_words
 from gui.menu import WindowMenu
 from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
@@ -21,7 +22,7 @@ from gui.session import Plan
 from gui.stamping import DIGIT_KINDS, STEP
 from gui.tagging import StepOffer
 from gui.words import translate
-from logger.moments import KINDS, Moment
+from logger.moments import Moment
 from logger.scale import clock_text
 
 __all__ = ["LIVE_KEY", "RunWays"]
@@ -134,7 +135,7 @@ class RunWays(QObject):
             translate("Run ways", "“{kind}” lies {time} before a step of the voltage.")
             if by_s > 0
             else translate("Run ways", "“{kind}” lies {time} after a step of the voltage.")
-        ).format(kind=KINDS[offer.moment.kind], time=f"{abs(by_s):.1f}\u00a0s")
+        ).format(kind=kind_words(offer.moment.kind), time=f"{abs(by_s):.1f}\u00a0s")
         action = (translate("Run ways", "Move it to the step (G)"), self._take_offer)
         self._host.tell("step near", "info", text, (action,), passes_after_s=OFFER_PASSES_S)
 
@@ -153,4 +154,4 @@ class RunWays(QObject):
 
 def digit_help() -> tuple[tuple[str, str], ...]:
     """Return each digit key with the kind it tags, for the help."""
-    return tuple((str(number % 10), KINDS[kind]) for number, kind in enumerate(DIGIT_KINDS, start=1))
+    return tuple((str(number % 10), kind_words(kind)) for number, kind in enumerate(DIGIT_KINDS, start=1))

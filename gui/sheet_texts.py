@@ -4,20 +4,26 @@ from __future__ import annotations
 
 import math
 
+from gui.kind_words import kind_words
 from gui.live_texts import rough_time
 from gui.words import translate
 from logger.bench_tables import Step
-from logger.run_sheet import RunSheet, Wait, step_words
+from logger.run_sheet import RunSheet, Wait
 from logger.scale import clock_text
 
-__all__ = ["announcement", "next_hint", "next_words"]
+__all__ = ["announcement", "next_hint", "next_words", "step_name"]
+
+
+def step_name(step: Step) -> str:
+    """Return what to do in a step: its own words, or the name of its kind."""
+    return step.label or kind_words(step.kind)
 
 
 def next_words(sheet: RunSheet) -> str:
     """Return what the large button says."""
     step = sheet.next_step
     if step is not None:
-        return step_words(step)
+        return step_name(step)
     if sheet.lines:
         return translate("Run sheet", "All steps are done")
     return translate("Run sheet", "Plan the steps of this run")
@@ -61,4 +67,4 @@ def announcement(wait: Wait, step: Step | None) -> str:
         if wait.until == "settled"
         else translate("Run sheet", "The time is up. Next: {step} (space bar)")
     )
-    return text.format(step=step_words(step))
+    return text.format(step=step_name(step))

@@ -7,12 +7,14 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from gui.kind_words import kind_words
 from gui.session import Session
+from gui.sheet_texts import step_name
 from gui.words import translate
 from logger.bench_tables import Step
-from logger.moments import KINDS, SIMULATED, Moment
+from logger.moments import SIMULATED, Moment
 from logger.nearby_step import REACH_S, STEP_KINDS, nearest_step_s
-from logger.run_sheet import RunSheet, Wait, step_label, step_words
+from logger.run_sheet import RunSheet, Wait, step_label
 
 __all__ = ["StepOffer", "Tagging"]
 
@@ -59,7 +61,7 @@ class Tagging(QObject):
         """
         moment = self._session.add_moment(kind, label, time_s)
         self.newest_id = moment.id
-        words = translate("Tagging", "Tag: {words}").format(words=KINDS[kind])
+        words = translate("Tagging", "Tag: {words}").format(words=kind_words(kind))
         self._push(words, lambda: self._remove(moment.id, False), lambda: self._remove(moment.id, True))
         return moment
 
@@ -145,7 +147,7 @@ class Tagging(QObject):
             self._remove(moment.id, True)
             self.sheet = before
 
-        self._push(translate("Tagging", "Step: {words}").format(words=step_words(step)), redo, undo)
+        self._push(translate("Tagging", "Step: {words}").format(words=step_name(step)), redo, undo)
         return moment
 
     def skip_step(self) -> None:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from gui.live_texts import STALE_S, age_text, big_voltage, rows, saved_words, verdict_words
 from gui.session import Session
-from gui.sheet_texts import next_hint
+from gui.sheet_texts import next_hint, step_name
 from gui.tagging import Tagging
 from gui.widgets.wall_view import WallWords
 from gui.words import translate
-from logger.run_sheet import step_words
 
 __all__ = ["wall_words"]
 
@@ -48,7 +47,7 @@ def _next(tagging: Tagging) -> str:
     if step is None:
         return ""
     return translate("Wall view", "Next: {step}, {hint}").format(
-        step=step_words(step), hint=next_hint(tagging.sheet, tagging.wait())
+        step=step_name(step), hint=next_hint(tagging.sheet, tagging.wait())
     )
 
 

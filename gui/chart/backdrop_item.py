@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.frame import Frame
 from gui.chart.item import ChartItem
-from gui.chart.notes import Notes
+from gui.chart.notes import Notes, times_of
 from gui.theme import Colours
 from logger.scale import marks
 
@@ -38,13 +39,14 @@ class BackdropItem(ChartItem):
         painter.setPen(QPen(QColor(colours.rule), 1))
         rows = [round(frame.y(v)) + 0.5 for v in marks(frame.low_V, frame.high_V, self._step_V)]
         painter.drawLines([QLineF(0, y, frame.width, y) for y in rows])
-        seen = [m.time_s for m in self._notes.moments if frame.shows(m.time_s)]
-        if len(seen) > MOST_THREADS:
+        times_s = times_of(self._notes.moments)
+        first, beyond = np.searchsorted(times_s, (frame.left_s, np.nextafter(frame.right_s, np.inf)))
+        if beyond - first > MOST_THREADS:
             return
         pen = QPen(QColor(colours.outline), 1, Qt.PenStyle.CustomDashLine)
         pen.setDashPattern([1, 4])
         painter.setPen(pen)
-        columns = sorted({round(frame.x(t)) for t in seen})
+        columns = np.unique(np.round(frame.x(times_s[first:beyond]))).tolist()
         painter.drawLines([QLineF(x + 0.5, 0, x + 0.5, frame.height) for x in columns])
 
     def _paint_levels(self, painter: QPainter, frame: Frame, colours: Colours) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-__all__ = ["PITCH", "Flag", "lay_out"]
+__all__ = ["PITCH", "Flag", "are_too_many", "lay_out"]
 
 PITCH = 18.0
 """Least distance between the middles of two flags, in pixels."""
@@ -24,6 +24,11 @@ class Flag:
     label_room: float
 
 
+def are_too_many(count: int, width: float) -> bool:
+    """Tell whether so many flags do not fit side by side on a strip of `width` pixels."""
+    return count * PITCH > width + PITCH
+
+
 def lay_out(
     places: Sequence[float], label_widths: Sequence[float], width: float, first_index: int = 0
 ) -> tuple[Flag, ...]:
@@ -32,7 +37,7 @@ def lay_out(
     Crowding flags move apart. A label is shown where the next flag leaves room for enough of it. When
     there are more than fit side by side, none is returned: then ticks must do.
     """
-    if len(places) * PITCH > width + PITCH:
+    if are_too_many(len(places), width):
         return ()
     at = _apart(places, width)
     flags = []

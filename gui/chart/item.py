@@ -6,13 +6,13 @@ import numpy as np
 import pyqtgraph as pg
 import shiboken6
 from numpy.typing import NDArray
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QLineF, QRectF
 from PySide6.QtGui import QPainter
 
 from gui.chart.frame import Frame
 from gui.theme import Colours
 
-__all__ = ["ChartItem", "draw_rects"]
+__all__ = ["ChartItem", "draw_lines", "draw_rects"]
 
 
 class ChartItem(pg.GraphicsObject):
@@ -57,3 +57,10 @@ def draw_rects(painter: QPainter, rects: NDArray[np.float64]) -> None:
     rows = np.ascontiguousarray(rects, dtype=np.float64)
     if len(rows):
         painter.drawRects(shiboken6.wrapInstance(rows.ctypes.data, QRectF), len(rows))  # type: ignore[call-overload]
+
+
+def draw_lines(painter: QPainter, lines: NDArray[np.float64]) -> None:
+    """Draw many lines (rows of x1, y1, x2, y2) in one call, without an object for each."""
+    rows = np.ascontiguousarray(lines, dtype=np.float64)
+    if len(rows):
+        painter.drawLines(shiboken6.wrapInstance(rows.ctypes.data, QLineF), len(rows))  # type: ignore[call-overload]

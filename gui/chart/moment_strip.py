@@ -4,27 +4,26 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QApplication
 
-from gui.chart.flag_layout import PITCH, Flag, lay_out
+from gui.chart.flag_layout import PITCH, Flag, are_too_many, lay_out
 from gui.chart.frame import Frame
+from gui.chart.item import draw_lines
+from gui.chart.notes import times_of
 from gui.disc import paint_disc
 from gui.fonts import font
+from gui.kind_words import kind_words, moment_words
 from gui.theme import Colours
-from logger.moments import KINDS, Moment
+from logger.moments import Moment
 from logger.scale import clock_text
 
-__all__ = ["MomentStrip", "moment_words"]
+__all__ = ["MomentStrip"]
 
 DISC = 8.5
-
-
-def moment_words(moment: Moment) -> str:
-    """Return what a moment is called in one short phrase: its label, or the name of its kind."""
-    return moment.label or KINDS.get(moment.kind, moment.kind)
 
 
 class MomentStrip(pg.GraphicsWidget):
@@ -48,7 +47,7 @@ class MomentStrip(pg.GraphicsWidget):
         self._colours: Colours | None = None
         self._moments: tuple[Moment, ...] = ()
         self._flags: tuple[Flag, ...] = ()
-        self._ticks: list[float] = []
+        self._ticks = np.empty(0)
         self._pressed: Flag | None = None
         self._pressed_x = 0.0
         self._dragged_x: float | None = None
@@ -57,15 +56,19 @@ class MomentStrip(pg.GraphicsWidget):
 
     def show_moments(self, moments: tuple[Moment, ...], frame: Frame, colours: Colours) -> None:
         """Take all moments in order of time (their numbers count from 1) and the frame."""
-        if (moments, frame, colours) == (self._moments, self._frame, self._colours):
+        if (frame, colours) == (self._frame, self._colours) and moments == self._moments:
             return
         self._moments, self._frame, self._colours = moments, frame, colours
-        seen = [i for i, m in enumerate(moments) if frame.shows(m.time_s)]
-        places = [float(frame.x(moments[i].time_s)) for i in seen]
-        metrics = QFontMetricsF(font(13, "medium"))
-        widths = [metrics.horizontalAdvance(moment_words(moments[i])) + 2 for i in seen]
-        self._flags = lay_out(places, widths, frame.width, seen[0] if seen else 0)
-        self._ticks = [] if self._flags else sorted({round(x) for x in places})
+        times_s = times_of(moments)
+        first, beyond = np.searchsorted(times_s, (frame.left_s, np.nextafter(frame.right_s, np.inf)))
+        places = frame.x(times_s[first:beyond])
+        self._flags, self._ticks = (), np.empty(0)
+        if are_too_many(places.size, frame.width):
+            self._ticks = np.unique(np.round(places)) + 0.5
+        else:
+            metrics = QFontMetricsF(font(13, "medium"))
+            widths = [metrics.horizontalAdvance(moment_words(m)) + 2 for m in moments[first:beyond]]
+            self._flags = lay_out(places.tolist(), widths, frame.width, int(first))
         self.update()
 
     def paint(self, painter: QPainter, *_unused: Any) -> None:
@@ -76,7 +79,8 @@ class MomentStrip(pg.GraphicsWidget):
         colour = QColor(self._colours.moment)
         middle = self.HEIGHT / 2 - 4
         painter.setPen(QPen(colour, 1))
-        painter.drawLines([QLineF(x + 0.5, middle - 5, x + 0.5, middle + 5) for x in self._ticks])
+        ends = np.full(self._ticks.size, middle - 5), self._ticks, np.full(self._ticks.size, middle + 5)
+        draw_lines(painter, np.stack([self._ticks, *ends], axis=1))
         for flag in self._flags:
             if flag.x - flag.anchor_x > 1 or flag.anchor_x - flag.x > 1:
                 painter.setPen(QPen(colour, 1))
@@ -124,7 +128,7 @@ class MomentStrip(pg.GraphicsWidget):
             self.setToolTip("")
             return
         moment = self._moments[flag.index]
-        kind = KINDS.get(moment.kind, moment.kind)
+        kind = kind_words(moment.kind)
         label = f": {moment.label}" if moment.label else ""
         self.setToolTip(f"{flag.index + 1}  {clock_text(moment.time_s, 1)}  {kind}{label}")
 

@@ -4,9 +4,30 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from logger.moments import Moment
 
-__all__ = ["Level", "Notes", "PhaseBand", "Saving"]
+__all__ = ["Level", "Notes", "PhaseBand", "Saving", "times_of"]
+
+
+class _Times:
+    """Times of the moments shown last, kept while they stay the same: there may be thousands."""
+
+    def __init__(self) -> None:
+        self._moments: tuple[Moment, ...] = ()
+        self._times_s = np.empty(0)
+
+    def __call__(self, moments: tuple[Moment, ...]) -> NDArray[np.float64]:
+        if moments != self._moments:
+            self._moments = moments
+            self._times_s = np.array([moment.time_s for moment in moments], dtype=np.float64)
+        return self._times_s
+
+
+times_of = _Times()
+"""Returns the times of moments in order of time, shape (n,). For the window's thread."""
 
 
 @dataclass(frozen=True, slots=True)

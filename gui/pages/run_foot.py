@@ -9,6 +9,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
+from gui.kind_words import kind_words
 from gui.stamping import DIGIT_KINDS
 from gui.theme import Theme
 from gui.widgets.key_button import KeyButton
@@ -82,7 +83,8 @@ class RunFoot(QWidget):
     def _kinds_menu(self) -> QMenu:
         menu = QMenu(self)
         digits = {kind: str(number % 10) for number, kind in enumerate(DIGIT_KINDS, start=1)}
-        for kind, words in KINDS.items():
+        for kind in KINDS:
+            words = kind_words(kind)
             digit = digits.get(kind)
             action = menu.addAction(f"&{digit}  {words}" if digit else f"    {words}")
             action.triggered.connect(lambda _checked=False, kind=kind: self.kind_chosen.emit(kind))

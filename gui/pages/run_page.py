@@ -15,7 +15,7 @@ from gui.fonts import font
 from gui.pages.live_panel import LivePanel
 from gui.pages.run_foot import RunFoot
 from gui.session import Session
-from gui.sheet_texts import announcement, next_hint, next_words
+from gui.sheet_texts import announcement, next_hint, next_words, step_name
 from gui.stamping import STEP
 from gui.tagging import StepOffer, Tagging
 from gui.theme import Theme
@@ -27,7 +27,6 @@ from gui.widgets.sheet_path import PathStep
 from gui.words import translate
 from logger.errors import LoggerError
 from logger.moments import Moment
-from logger.run_sheet import step_words
 
 __all__ = ["RunPage"]
 
@@ -321,7 +320,7 @@ class RunPage(QWidget):
         sheet, wait = self.tagging.sheet, self.tagging.wait()
         states = [line.outcome for line in sheet.lines]
         path = [
-            PathStep(step_words(line.step), "now" if i == sheet.position else state)
+            PathStep(step_name(line.step), "now" if i == sheet.position else state)
             for i, (line, state) in enumerate(zip(sheet.lines, states, strict=True))
         ]
         self.foot.show_sheet(path, next_words(sheet), next_hint(sheet, wait), is_time=wait.is_over)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
+from gui.words import translate
 
 __all__ = ["BigNumber"]
 
@@ -26,7 +27,7 @@ class BigNumber(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.setMaximumHeight(round(LARGEST_PX))
         self.setMinimumHeight(64)
-        self.setAccessibleName("Voltage now")
+        self.setAccessibleName(translate("Live panel", "Voltage now"))
         theme.changed.connect(self.update)
 
     def show_value(self, text: str, unit: str = "V", stale: str = "") -> None:

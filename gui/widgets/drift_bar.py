@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
+from gui.words import translate
 from logger.quantity import plain
 
 __all__ = ["DriftBar"]
@@ -32,7 +33,7 @@ class DriftBar(QWidget):
         self._drift: float | None = None
         self._interval: tuple[float, float] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Drift against the settling limit")
+        self.setAccessibleName(translate("Live panel", "Drift against the settling limit"))
         theme.changed.connect(self.update)
 
     def show_drift(self, drift: float | None, interval: tuple[float, float] | None, limit: float) -> None:
@@ -40,8 +41,13 @@ class DriftBar(QWidget):
         if (drift, interval, limit) == (self._drift, self._interval, self._limit):
             return
         self._drift, self._interval, self._limit = drift, interval, limit
-        words = "not known" if drift is None else f"{plain(drift, 1)} millivolts a minute"
-        self.setAccessibleDescription(f"Drift {words}, limit {limit:g}")
+        if drift is None:
+            words = translate("Live panel", "Drift not known, limit {limit}").format(limit=f"{limit:g}")
+        else:
+            words = translate("Live panel", "Drift {drift} millivolts a minute, limit {limit}").format(
+                drift=plain(drift, 1), limit=f"{limit:g}"
+            )
+        self.setAccessibleDescription(words)
         self.update()
 
     def sizeHint(self) -> QSize:

@@ -10,8 +10,10 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidg
 
 from gui.disc import paint_disc
 from gui.fonts import font
+from gui.kind_words import kind_words
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.words import translate
 from logger.moments import KINDS, LABEL_LIMIT, Moment, parse_line
 from logger.scale import clock_text, parse_clock
 
@@ -49,18 +51,18 @@ class MomentEntry(QWidget):
         self._when = QLabel()
         self._when.setFont(font(14, "medium"))
         self._time = QLineEdit()
-        self._time.setAccessibleName("Time of the moment, minutes:seconds")
+        self._time.setAccessibleName(translate("Moment entry", "Time of the moment, minutes:seconds"))
         self._time.setFixedWidth(86)
         self._label = QLineEdit()
         self._label.setMaxLength(LABEL_LIMIT)
-        self._label.setAccessibleName("What happened")
-        self._label.setPlaceholderText("What happened?  Enter keeps, Esc skips")
+        self._label.setAccessibleName(translate("Moment entry", "What happened"))
+        self._label.setPlaceholderText(translate("Moment entry", "What happened?  Enter keeps, Esc skips"))
         self._kind = ChoiceBox(theme)
-        self._kind.setAccessibleName("Kind of moment")
-        for kind, words in KINDS.items():
-            self._kind.addItem(words, kind)
-        self._keep = QPushButton("Keep")
-        self._keep.setToolTip("Keep (Enter)")
+        self._kind.setAccessibleName(translate("Moment entry", "Kind of moment"))
+        for kind in KINDS:
+            self._kind.addItem(kind_words(kind), kind)
+        self._keep = QPushButton(translate("Moment entry", "Keep"))
+        self._keep.setToolTip(translate("Moment entry", "Keep (Enter)"))
         self._keep.clicked.connect(self._accept)
         self._trouble = QLabel()
         self._trouble.setProperty("look", "danger")

@@ -21,15 +21,16 @@ from PySide6.QtWidgets import (
 
 from gui.disc import paint_disc
 from gui.fonts import font
+from gui.kind_words import kind_words, whole_words
 from gui.theme import Theme
-from logger.moments import KINDS, Moment
+from gui.words import translate
+from logger.moments import Moment
 from logger.scale import clock_text
 
 __all__ = ["MomentList"]
 
 ROW_HEIGHT = 26
 MOMENT_ROLE = Qt.ItemDataRole.UserRole
-EMPTY = "Press M when something happens: the time is kept at once, words can follow."
 
 
 class MomentList(QWidget):
@@ -51,13 +52,17 @@ class MomentList(QWidget):
         self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
         self._list.remove_pressed.connect(lambda: self._emit(self.remove_wanted))
         self._list.itemSelectionChanged.connect(self._enable)
-        self._empty = QLabel(EMPTY if editable else "No moments were tagged.")
+        self._empty = QLabel(_empty_words(editable))
         self._empty.setWordWrap(True)
         self._empty.setFont(font(13))
         self._empty.setProperty("look", "quiet")
         self._empty.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self._edit = _button("Edit", "Edit the chosen moment (Enter)")
-        self._remove = _button("Remove", "Remove the chosen moment (Delete)")
+        self._edit = _button(
+            translate("Moment list", "Edit"), translate("Moment list", "Edit the chosen moment (Enter)")
+        )
+        self._remove = _button(
+            translate("Moment list", "Remove"), translate("Moment list", "Remove the chosen moment (Delete)")
+        )
         for button in (self._edit, self._remove):
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._edit.clicked.connect(lambda: self._emit(self.edit_wanted))
@@ -67,7 +72,7 @@ class MomentList(QWidget):
         self._enable()
 
     def _build(self) -> None:
-        title = QLabel("Moments")
+        title = QLabel(translate("Moment list", "Moments"))
         title.setFont(font(13))
         title.setProperty("look", "quiet")
         head = QHBoxLayout()
@@ -136,7 +141,7 @@ class _List(QListWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Moments of the run")
+        self.setAccessibleName(translate("Moment list", "Moments of the run"))
         self.setFrameShape(QListWidget.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setUniformItemSizes(True)
@@ -189,9 +194,7 @@ class _Delegate(QStyledItemDelegate):
         painter.drawText(rect.adjusted(26, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, time)
         left = 26 + max(QFontMetricsF(painter.font()).horizontalAdvance(time), 38) + 8
         painter.setPen(QColor(colours.ink))
-        words = KINDS.get(moment.kind, moment.kind)
-        if moment.label:
-            words = moment.label if moment.kind == "note" else f"{words}: {moment.label}"
+        words = whole_words(moment)
         room = rect.adjusted(left, 0, -6, 0)
         metrics = QFontMetricsF(painter.font())
         words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, room.width())
@@ -199,9 +202,17 @@ class _Delegate(QStyledItemDelegate):
         painter.restore()
 
 
+def _empty_words(editable: bool) -> str:
+    if not editable:
+        return translate("Moment list", "No moments were tagged.")
+    return translate(
+        "Moment list", "Press M when something happens: the time is kept at once, words can follow."
+    )
+
+
 def _spoken(number: int, moment: Moment) -> str:
     label = f": {moment.label}" if moment.label else ""
-    return f"{number}, {clock_text(moment.time_s, 1)}, {KINDS.get(moment.kind, moment.kind)}{label}"
+    return f"{number}, {clock_text(moment.time_s, 1)}, {kind_words(moment.kind)}{label}"
 
 
 def _button(words: str, tip: str) -> QPushButton:

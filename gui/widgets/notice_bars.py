@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
+from gui.words import translate
 from logger.notices import LEVELS
 
 __all__ = ["Action", "NoticeBars"]
@@ -16,7 +17,6 @@ Action = tuple[str, Callable[[], None]]
 
 MOST = 3
 SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
-NAMES = {"info": "Note", "warning": "Warning", "danger": "Danger"}
 
 
 class NoticeBars(QWidget):
@@ -76,7 +76,7 @@ class _Bar(QFrame):
         super().__init__()
         self.level, self.text = level, text
         self.setProperty("look", f"bar-{level}")
-        self.setAccessibleName(f"{NAMES[level]}: {text}")
+        self.setAccessibleName(f"{_level_name(level)}: {text}")
         self.passing = QTimer(self)
         self.passing.setObjectName("notice passes")
         self.passing.setSingleShot(True)
@@ -94,7 +94,13 @@ class _Bar(QFrame):
         layout.addWidget(words, 1)
         for label, act in actions:
             layout.addWidget(_button(label, act))
-        layout.addWidget(_button("Close", close))
+        layout.addWidget(_button(translate("Notices", "Close"), close))
+
+
+def _level_name(level: str) -> str:
+    if level == "danger":
+        return translate("Notices", "Danger")
+    return translate("Notices", "Warning") if level == "warning" else translate("Notices", "Note")
 
 
 def _button(label: str, act: Callable[[], None]) -> QPushButton:

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
+from gui.kind_words import kind_words
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.words import translate
@@ -162,8 +163,8 @@ class _Line(QWidget):
         self._number.setFont(font(14, "medium"))
         self._number.setFixedWidth(22)
         self.kind = ChoiceBox(theme)
-        for kind, words in KINDS.items():
-            self.kind.addItem(words, kind)
+        for kind in KINDS:
+            self.kind.addItem(kind_words(kind), kind)
         self.kind.setCurrentIndex(self.kind.findData(step.kind))
         self.label = QLineEdit(step.label)
         self.label.setMaxLength(LABEL_LIMIT)

@@ -1,0 +1,365 @@
+"""How fast the curve is drawn, beside the plotting library's own: python -m tests.benchmarks.chart
+
+    --quick      up to a million samples, and a second of each live rate
+    --full       up to fifty million samples
+
+In one process and in turn: our chart, the library's curve as it comes ("stock"), and the same with its peak
+downsampling and clipping to the view ("peak"). A frame is the time from the change of the view to the end of
+the painting. The window is 1600 x 900 without a screen unless QT_QPA_PLATFORM says otherwise.
+
+Exit status 1 when one column differs from brute force, or one single-sample spike is not shown.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import os
+import platform
+import statistics
+import sys
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import numpy as np
+import pyqtgraph as pg
+import PySide6
+from PySide6.QtWidgets import QApplication, QWidget
+
+from drivers.samples import Samples
+from gui.chart.chart import Chart
+from gui.chart.notes import Notes
+from gui.fonts import load_fonts
+from gui.theme import Theme
+from logger.moments import new_moment
+from logger.overview import Overview
+from logger.trace import trace
+
+WIDTH, HEIGHT = 1600, 900
+RATE_PER_S = 1000.0
+COUNTS = {"quick": (10_000, 1_000_000), "usual": (10_000, 100_000, 1_000_000, 10_000_000)}
+LIVE_RATES = (100, 10_000, 100_000)
+IN_VIEW_S = 600.0
+BLOCK_S = 0.02
+FRAME_S = 1 / 60
+BUDGET_S = 2.0
+FEWEST, MOST = 3, 120
+PAN_SHARE = 0.01
+ZOOM_TO = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Times of frames in milliseconds."""
+
+    median: float
+    p99: float
+    worst: float
+    own: float  # median of the processor time of the thread: what others take of the machine is not in it
+
+    @classmethod
+    def of(cls, times_s: list[float], own_s: list[float]) -> Figures:
+        ms = 1000 * np.array(times_s)
+        own = 1000 * statistics.median(own_s)
+        return cls(float(np.median(ms)), float(np.quantile(ms, 0.99)), float(ms.max()), own)
+
+
+def voltages(count: int) -> np.ndarray:
+    """A falling voltage with noise, invented."""
+    noise = np.random.default_rng(5).standard_normal(count)
+    return 2.25 - 0.25 * np.linspace(0, 1, count) + 0.002 * noise
+
+
+class Ours:
+    """Our chart, looking at a stretch of time."""
+
+    name = "ours"
+
+    def __init__(self, theme: Theme, times_s: np.ndarray, values: np.ndarray) -> None:
+        self.chart = Chart(theme)
+        self.overview = Overview.of(times_s, values)
+        self.widget: QWidget = self.chart
+        self._end_s = float(times_s[-1])
+        self.chart.resize(WIDTH, HEIGHT)
+        self.chart.show_overview(self.overview, is_live=False)
+        self.chart.show()
+
+    def look(self, left_s: float, right_s: float) -> None:
+        window = self.chart.window_of_time
+        window.is_following, window._left_s, window._span_s = False, left_s, right_s - left_s
+        self.chart.refresh(self._end_s)
+        QApplication.processEvents()  # paints
+
+
+class Stock:
+    """The library's curve as it comes, or with peak downsampling and clipping."""
+
+    def __init__(self, times_s: np.ndarray, values: np.ndarray, *, peak: bool) -> None:
+        self.name = "peak" if peak else "stock"
+        self.plot = pg.PlotWidget()
+        self.widget: QWidget = self.plot
+        self.plot.resize(WIDTH, HEIGHT)
+        self.curve = self.plot.plot(pen=pg.mkPen("b", width=1))
+        if peak:  # after adding: adding resets them
+            self.curve.setDownsampling(auto=True, method="peak")
+            self.curve.setClipToView(True)
+        self.plot.disableAutoRange()
+        self.plot.setYRange(1.9, 2.3)
+        self.plot.setXRange(0, float(times_s[-1]), padding=0)
+        self.curve.setData(times_s, values)
+        self.plot.show()
+
+    def look(self, left_s: float, right_s: float) -> None:
+        self.plot.setXRange(left_s, right_s, padding=0)
+        QApplication.processEvents()
+
+
+Drawing = Ours | Stock
+
+
+def timed(looks: Iterator[tuple[float, float]], drawing: Drawing) -> Figures:
+    """Time frame after frame, at least `FEWEST`, until the budget is used up."""
+    times_s, own_s = list[float](), list[float]()
+    begin_s = time.perf_counter()
+    drawing.look(*next(looks))  # first paint fills caches
+    for left_s, right_s in looks:
+        before_s, own_before_s = time.perf_counter(), time.thread_time()
+        drawing.look(left_s, right_s)
+        times_s.append(time.perf_counter() - before_s)
+        own_s.append(time.thread_time() - own_before_s)
+        done = len(times_s)
+        if done >= MOST or (done >= FEWEST and time.perf_counter() - begin_s > BUDGET_S):
+            break
+    return Figures.of(times_s, own_s)
+
+
+def full_views(end_s: float) -> Iterator[tuple[float, float]]:
+    """Nearly the whole, never twice the same."""
+    while True:
+        for i in range(1, 40):
+            yield 0.0, end_s * (1 + 0.0005 * i)
+
+
+def pans(end_s: float) -> Iterator[tuple[float, float]]:
+    """A hundredth of the run, moving along."""
+    span_s = PAN_SHARE * end_s
+    while True:
+        for share in np.linspace(0.05, 0.9, 97):
+            yield share * end_s, share * end_s + span_s
+
+
+def zooms(end_s: float) -> Iterator[tuple[float, float]]:
+    """From the whole down to a thousand samples and back."""
+    while True:
+        for span_s in np.geomspace(end_s, max(ZOOM_TO / RATE_PER_S, end_s / 1e6), 20):
+            yield 0.4 * (end_s - span_s), 0.4 * (end_s - span_s) + span_s
+
+
+def compare_views(theme: Theme, counts: tuple[int, ...]) -> dict[int, dict[str, dict[str, Figures]]]:
+    """Print and return the frames of all three for each number of samples."""
+    print("\nms a frame: ours by the clock, then processor time of the thread, which others do not lengthen")
+    print("   samples   view |    ours med    p99    max |   ours    stock    peak | stock/ours peak/ours")
+    found: dict[int, dict[str, dict[str, Figures]]] = {}
+    for count in counts:
+        times_s, values = np.arange(count) / RATE_PER_S, voltages(count)
+        found[count] = {}
+        drawings: list[Drawing] = [
+            Ours(theme, times_s, values),
+            Stock(times_s, values, peak=False),
+            Stock(times_s, values, peak=True),
+        ]
+        QApplication.processEvents()
+        for view, looks in (("full", full_views), ("pan", pans), ("zoom", zooms)):
+            rows = {d.name: timed(looks(float(times_s[-1])), d) for d in drawings}
+            found[count][view] = rows
+            ours, stock, peak = rows["ours"], rows["stock"], rows["peak"]
+            print(
+                f"{count:>10} {view:>6} | {ours.median:>11.2f} {ours.p99:>6.2f} {ours.worst:>6.2f} | "
+                f"{ours.own:>6.2f} {stock.own:>8.2f} {peak.own:>7.2f} | {stock.own / ours.own:>9.1f}x "
+                f"{peak.own / ours.own:>8.1f}x",
+                flush=True,
+            )
+        for drawing in drawings:
+            drawing.widget.close()
+            drawing.widget.deleteLater()
+        del drawings
+        QApplication.processEvents()
+        gc.collect()
+    return found
+
+
+def follow(theme: Theme, rate: int, seconds: float) -> tuple[float, Figures, float]:
+    """Follow a run of so many readings a second with ten minutes in view.
+
+    Returns frames per second, their figures, and the share of one core.
+    """
+    chart, overview = Chart(theme), Overview()
+    chart.resize(WIDTH, HEIGHT)
+    chart.show_overview(overview, is_live=True)
+    chart.show()
+    step, block = 1 / rate, max(1, round(rate * BLOCK_S))
+    earlier = int(IN_VIEW_S * rate)
+    noise = 2.1 + 0.002 * np.random.default_rng(6).standard_normal(max(block * 64, 4096))
+    for begin in range(0, earlier, 1_000_000):
+        size = min(1_000_000, earlier - begin)
+        overview.add(_samples(begin, size, step, np.resize(noise, size)))
+    count, frames, own_s = earlier, list[float](), list[float]()
+    cpu_s, begin_s = time.process_time(), time.perf_counter()
+    next_block_s = next_frame_s = begin_s
+    while (now_s := time.perf_counter()) - begin_s < seconds:
+        if now_s >= next_block_s:
+            overview.add(_samples(count, block, step, np.resize(noise, block)))
+            count, next_block_s = count + block, next_block_s + block / rate
+        if now_s >= next_frame_s:
+            before_s, own_before_s = time.perf_counter(), time.thread_time()
+            if chart.refresh(count * step):
+                QApplication.processEvents()
+                frames.append(time.perf_counter() - before_s)
+                own_s.append(time.thread_time() - own_before_s)
+            QApplication.processEvents()
+            next_frame_s = max(next_frame_s + FRAME_S, time.perf_counter())
+        time.sleep(max(0.0, min(next_block_s, next_frame_s) - time.perf_counter()))
+    lasted_s = time.perf_counter() - begin_s
+    share = (time.process_time() - cpu_s) / lasted_s
+    chart.close()
+    chart.deleteLater()
+    QApplication.processEvents()
+    return len(frames) / lasted_s, Figures.of(frames, own_s), share
+
+
+def _samples(first: int, size: int, step: float, values: np.ndarray) -> Samples:
+    times_s = (first + np.arange(size)) * step
+    return Samples("cell_voltage", times_s, values[:size].copy(), np.zeros(size, np.uint8))
+
+
+def follow_all(theme: Theme, seconds: float) -> None:
+    """Print how each live rate is followed."""
+    print("\nfollowing with ten minutes in view (repaints where something had changed)")
+    for rate in LIVE_RATES:
+        fps, figures, share = follow(theme, rate, seconds)
+        print(
+            f"{rate:>8}/s: {fps:5.1f} frames/s, median {figures.median:.2f} ms, p99 {figures.p99:.2f} ms, "
+            f"own {figures.own:.2f} ms, {100 * share:.0f} % of a core",
+            flush=True,
+        )
+
+
+def wrong_columns(tries: int) -> tuple[int, int]:
+    """Compare columns with brute force at random views; return how many were compared, and wrong."""
+    random = np.random.default_rng(11)
+    count = 1_000_000
+    times_s, values = np.cumsum(random.exponential(1 / RATE_PER_S, count)), voltages(count)
+    values[random.integers(0, count, 2000)] = np.inf
+    overview = Overview.of(times_s, values)
+    compared = wrong = 0
+    for _ in range(tries):
+        width = int(random.integers(300, 1900))
+        span_s = float(times_s[-1]) * 10 ** random.uniform(-3.5, 0)
+        left_s = random.uniform(0, float(times_s[-1]) - span_s)
+        edges_s = left_s + np.arange(width + 1) * (span_s / width)
+        found = overview.columns(edges_s)
+        places = np.searchsorted(times_s, edges_s)
+        shown = np.where(np.isfinite(values), values, np.nan)
+        for k in range(width):
+            part = shown[places[k] : places[k + 1]]
+            part = part[~np.isnan(part)]
+            expected = (part.min(), part.max()) if part.size else (np.nan, np.nan)
+            wrong += not np.array_equal(expected, (found.low[k], found.high[k]), equal_nan=True)
+        compared += width
+    return compared, wrong
+
+
+def spikes_shown() -> list[tuple[str, int, int]]:
+    """Return for each case how many single-sample spikes there are, and how many columns show one."""
+    count, width = 1_000_000, 1500
+    times_s = np.arange(count) / RATE_PER_S
+    places = np.linspace(5000, count - 5000, 40).astype(int)
+    cases = []
+    for name, at, hole in (
+        ("40 isolated", places, False),
+        ("1 in the last three samples", np.array([count - 2]), False),
+        ("40, an overload two samples later", places, True),
+    ):
+        values = voltages(count)
+        values[at] = 3.0
+        if hole:
+            values[at + 2] = np.inf
+        found = trace(Overview.of(times_s, values), 0.0, float(times_s[-1]) / width * (1 + 1e-9), width)
+        cases.append((name, at.size, int((found.columns.high > 2.9).sum())))
+    return cases
+
+
+def moments_cost(theme: Theme) -> float:
+    """Return what 10,000 moments add to a frame, median milliseconds."""
+    count = 100_000
+    times_s = np.arange(count) / RATE_PER_S
+    drawing = Ours(theme, times_s, voltages(count))
+    moments = tuple(new_moment(t, "note", "a moment") for t in np.linspace(0, times_s[-1], 10_000))
+    medians = []
+    for notes in (Notes(), Notes(moments)):
+        drawing.chart.show_notes(notes)
+        medians.append(timed(full_views(float(times_s[-1])), drawing).median)
+    drawing.widget.close()
+    drawing.widget.deleteLater()
+    return medians[1] - medians[0]
+
+
+def resident_MB() -> float:
+    """Memory of this process, where the system tells."""
+    try:
+        with open("/proc/self/statm", encoding="ascii") as file:
+            return int(file.read().split()[1]) * os.sysconf("SC_PAGE_SIZE") / 1e6
+    except OSError:
+        return float("nan")
+
+
+def run(counts: tuple[int, ...], seconds: float, tries: int) -> int:
+    """Do all of it; return the exit status."""
+    application = QApplication.instance() or QApplication([])
+    assert isinstance(application, QApplication)
+    load_fonts()
+    theme = Theme(application, "light")
+    load = os.getloadavg()[0] if hasattr(os, "getloadavg") else float("nan")
+    print(
+        f"Python {platform.python_version()}, PySide6 {PySide6.__version__}, pyqtgraph {pg.__version__}, "
+        f"numpy {np.__version__}, {platform.system()} {application.platformName()}, load {load:.1f}"
+    )
+    compared, wrong = wrong_columns(tries)
+    print(f"\nbrute force: {compared} columns compared, {wrong} wrong")
+    lost = 0
+    for name, there, shown in spikes_shown():
+        print(f"spikes, {name}: {shown} of {there} shown")
+        lost += max(0, there - shown)
+    found = compare_views(theme, counts)
+    largest = found[counts[-1]]
+    print(
+        f"\nat {counts[-1]} samples, processor time, median of the views: {_middle(largest, 'ours'):.2f} ms, "
+        f"stock {_middle(largest, 'stock'):.1f} ms, peak {_middle(largest, 'peak'):.1f} ms"
+    )
+    follow_all(theme, seconds)
+    print(f"\n10,000 moments add {moments_cost(theme):.2f} ms to a frame")
+    print(f"memory at the end: {resident_MB():.0f} MB")
+    return 1 if wrong or lost else 0
+
+
+def _middle(rows: dict[str, dict[str, Figures]], name: str) -> float:
+    return statistics.median(row[name].own for row in rows.values())
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Read the options and run."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
+    parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--full", action="store_true")
+    options = parser.parse_args(argv)
+    counts = COUNTS["quick" if options.quick else "usual"]
+    if options.full:
+        counts = (*counts, 50_000_000)
+    return run(counts, 1.0 if options.quick else 6.0, 20 if options.quick else 200)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
