@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from logger.analysis.refusal import Refused, require_finite, require_positive
 
-__all__ = ["GAP_IN_MEDIAN_STEPS", "SHORTEST_GAP_S", "Charge", "charge", "gap_limit_s"]
+__all__ = ["GAP_IN_MEDIAN_STEPS", "SHORTEST_GAP_S", "Charge", "charge", "charge_of_pieces", "gap_limit_s"]
 
 GAP_IN_MEDIAN_STEPS = 5.0
 """A step longer than this many median steps is a gap (common practice, no source)."""
@@ -19,6 +20,10 @@ SHORTEST_GAP_S = 10.0
 """No step of up to this many seconds is a gap (common practice, no source)."""
 
 _BEYOND_NOISE = 3.0
+
+Vector = NDArray[np.float64]
+Pieces = Iterable[tuple[Vector, Vector, NDArray[np.bool_] | None]]
+"""Times, currents, and which samples electrolyse (None: all), cut into pieces, oldest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,36 +110,123 @@ def charge(
     `gap_limit_s`. Voltage and current are never interpolated through a lift-out, a dry cell or a short.
     """
     times, current, active = _checked(times_s, current_A, electrolysing)
+    kept, _, _, _ = _with_current(times, current, active)
+    return charge_of_pieces(
+        [(times, current, active)],
+        gap_limit_s=gap_limit_s(np.diff(kept)),
+        events_s=events_s,
+        greatest_current_A=greatest_current_A,
+    )
+
+
+def charge_of_pieces(
+    pieces: Pieces, *, gap_limit_s: float, events_s: ArrayLike = (), greatest_current_A: float | None = None
+) -> Charge:
+    """Integrate a current that comes in pieces; times must not run backwards. See `charge`.
+
+    Parameters
+    ----------
+    pieces : iterable of (times, current, electrolysing)
+        Shapes (m,) each; `electrolysing` may be None where everything does.
+    gap_limit_s : float
+        See the function of that name.
+
+    Raises
+    ------
+    Refused
+        Fewer than two samples with a current, or a greatest current that is not above zero.
+    """
     if greatest_current_A is not None:
         require_positive("greatest current in A", greatest_current_A)
-    times, flowing, active, missing = _with_current(times, current, active)
-    steps_s = np.diff(times)
-    standing = steps_s == 0.0
-    repeated = int(np.count_nonzero(standing & (flowing[1:] == flowing[:-1])))
-    simultaneous = int(np.count_nonzero(standing)) - repeated
-    pieces_C = 0.5 * (flowing[1:] + flowing[:-1]) * steps_s
-    limit_s = gap_limit_s(steps_s)
-    gap_at = np.flatnonzero(steps_s > limit_s)
-    bridgeable = _bridgeable(gap_at, times, active, np.asarray(events_s, dtype=np.float64))
-    gap_s = float(steps_s[gap_at].sum())
-    sampled_C = float(pieces_C.sum() - pieces_C[gap_at].sum())
-    bridged_C = float(pieces_C[gap_at[bridgeable]].sum())
-    sign = -1.0 if _is_reversed(sampled_C, flowing, steps_s, gap_at) else 1.0
-    low_C = sign * sampled_C
-    return Charge(
-        low_C=low_C,
-        best_C=sign * (sampled_C + bridged_C),
-        high_C=_high_C(low_C, gap_s, greatest_current_A),
-        sampled_s=float(times[-1] - times[0]) - gap_s,
-        gap_s=gap_s,
-        gaps=int(gap_at.size),
-        bridged_gaps=int(np.count_nonzero(bridgeable)),
-        gap_limit_s=limit_s,
-        missing_samples=missing,
-        repeated_samples=repeated,
-        simultaneous_samples=simultaneous,
-        is_reversed=sign < 0,
-    )
+    total = _Total(gap_limit_s, np.sort(np.asarray(events_s, dtype=np.float64)))
+    for times, current, active in pieces:
+        total.add(times, current, active)
+    return total.charge(greatest_current_A)
+
+
+class _Total:
+    """The sums over the samples so far."""
+
+    def __init__(self, limit_s: float, events_s: Vector) -> None:
+        self._limit_s = limit_s
+        self._events_s = events_s
+        self._last: tuple[float, float, bool] | None = None  # time, current, whether it electrolysed
+        self._first_s = math.nan
+        self._samples = self._missing = self._repeated = self._simultaneous = 0
+        self._gaps = self._bridged_gaps = 0
+        self._sampled_C = self._bridged_C = self._gap_s = 0.0
+        self._steps = 0
+        self._changes_A2 = self._steps_s2 = 0.0
+
+    def add(self, times: Vector, current: Vector, active: NDArray[np.bool_] | None) -> None:
+        """Take one piece."""
+        times, flowing, active, missing = _with_current(times, current, active)
+        self._missing += missing
+        if not times.size:
+            return
+        is_active = np.ones(times.size, dtype=np.bool_) if active is None else active
+        last = float(times[-1]), float(flowing[-1]), bool(is_active[-1])
+        if self._last is None:
+            self._first_s = float(times[0])
+        else:
+            times = np.concatenate([self._last[:1], times])
+            flowing = np.concatenate([self._last[1:2], flowing])
+            is_active = np.concatenate([self._last[2:], is_active])
+        self._samples += times.size - (self._last is not None)
+        self._last = last
+        self._add_steps(times, flowing, is_active)
+
+    def _add_steps(self, times: Vector, flowing: Vector, active: NDArray[np.bool_]) -> None:
+        steps_s, changes_A = np.diff(times), np.diff(flowing)
+        standing = steps_s == 0.0
+        if standing.any():
+            repeated = int(np.count_nonzero(standing & (changes_A == 0.0)))
+            self._repeated += repeated
+            self._simultaneous += int(np.count_nonzero(standing)) - repeated
+        pieces_C = 0.5 * (flowing[1:] + flowing[:-1]) * steps_s
+        gap_at = np.flatnonzero(steps_s > self._limit_s)
+        bridgeable = _bridgeable(gap_at, times, active, self._events_s)
+        self._gaps += int(gap_at.size)
+        self._bridged_gaps += int(np.count_nonzero(bridgeable))
+        self._gap_s += float(steps_s[gap_at].sum())
+        self._sampled_C += float(pieces_C.sum() - pieces_C[gap_at].sum())
+        self._bridged_C += float(pieces_C[gap_at[bridgeable]].sum())
+        self._steps += steps_s.size
+        self._changes_A2 += float(np.dot(changes_A, changes_A))
+        self._steps_s2 += float(np.dot(steps_s, steps_s)) - float(np.dot(steps_s[gap_at], steps_s[gap_at]))
+
+    def charge(self, greatest_current_A: float | None) -> Charge:
+        """Return the charge of all pieces."""
+        if self._last is None or self._samples < 2:
+            raise Refused(
+                "samples with a current",
+                self._samples,
+                "a charge needs two points in time",
+                "give at least two samples",
+            )
+        sign = -1.0 if self._is_reversed() else 1.0
+        low_C = sign * self._sampled_C
+        return Charge(
+            low_C=low_C,
+            best_C=sign * (self._sampled_C + self._bridged_C),
+            high_C=_high_C(low_C, self._gap_s, greatest_current_A),
+            sampled_s=self._last[0] - self._first_s - self._gap_s,
+            gap_s=self._gap_s,
+            gaps=self._gaps,
+            bridged_gaps=self._bridged_gaps,
+            gap_limit_s=self._limit_s,
+            missing_samples=self._missing,
+            repeated_samples=self._repeated,
+            simultaneous_samples=self._simultaneous,
+            is_reversed=sign < 0,
+        )
+
+    def _is_reversed(self) -> bool:
+        """Tell whether the sampled charge is negative beyond what noise of the readings can make it."""
+        if self._sampled_C >= 0.0:
+            return False
+        noise_A = math.sqrt(self._changes_A2 / self._steps / 2.0)
+        return -self._sampled_C > _BEYOND_NOISE * noise_A * math.sqrt(max(self._steps_s2, 0.0))
 
 
 def gap_limit_s(steps_s: NDArray[np.float64]) -> float:
@@ -195,43 +287,19 @@ def _with_current(
     if missing:
         times, flowing = times[kept], flowing[kept]
         active = active[kept] if active is not None else None
-    if times.size < 2:
-        raise Refused(
-            "samples with a current",
-            times.size,
-            "a charge needs two points in time",
-            "give at least two samples",
-        )
     return times, flowing, active, missing
 
 
 def _bridgeable(
     gap_at: NDArray[np.intp],
     times: NDArray[np.float64],
-    active: NDArray[np.bool_] | None,
+    active: NDArray[np.bool_],
     events_s: NDArray[np.float64],
 ) -> NDArray[np.bool_]:
-    """Tell for each gap whether the trapezoid may stand for it."""
-    bridgeable = np.ones(gap_at.size, dtype=np.bool_)
-    if active is not None:
-        bridgeable &= active[gap_at] & active[gap_at + 1]
-    events = np.sort(events_s)
-    first = np.searchsorted(events, times[gap_at], side="left")
-    last = np.searchsorted(events, times[gap_at + 1], side="right")
-    bridgeable &= first == last
-    return bridgeable
-
-
-def _is_reversed(
-    sampled_C: float, flowing: NDArray[np.float64], steps_s: NDArray[np.float64], gap_at: NDArray[np.intp]
-) -> bool:
-    """Tell whether the sampled charge is negative beyond what noise of the readings can make it."""
-    if sampled_C >= 0.0:
-        return False
-    changes = np.diff(flowing)
-    noise_A = math.sqrt(float(np.dot(changes, changes)) / changes.size / 2.0)
-    spread_s2 = float(np.dot(steps_s, steps_s)) - float(np.dot(steps_s[gap_at], steps_s[gap_at]))
-    return -sampled_C > _BEYOND_NOISE * noise_A * math.sqrt(max(spread_s2, 0.0))
+    """Tell for each gap whether the trapezoid may stand for it; `events_s` in order."""
+    first = np.searchsorted(events_s, times[gap_at], side="left")
+    last = np.searchsorted(events_s, times[gap_at + 1], side="right")
+    return np.asarray(active[gap_at] & active[gap_at + 1] & (first == last))
 
 
 def _high_C(low_C: float, gap_s: float, greatest_current_A: float | None) -> float | None:

@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 from drivers.samples import Quality
 from logger.analysis.caution import Cautions
 from logger.analysis.phases import Phase, Phases, divide_phases, electrolysing_stretches
+from logger.analysis.readings import Between, CorrectedVoltage, slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import resolution_from_readings_V
-from logger.analysis.salt_effect import Fall, find_fall
+from logger.analysis.salt_effect import Fall, find_fall_of_pieces
 from logger.analysis.states import (
     StateInterval,
     StateThresholds,
@@ -33,21 +34,20 @@ UNUSABLE = int(Quality.HOLD | Quality.SUSPECT | Quality.REPEAT)
 """Readings with these bits stay in the recording but say nothing new or nothing sure about the cell."""
 
 ASSUMED_INPUT_RESISTANCE_OHM = 10e6
-HIGHEST_READING_V = 1e4
 
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
     """The cell voltage of a run, and what it shows.
 
-    `times_s` and `voltage_V`, shape (n,): usable readings, corrected for zero and gain of the meter where
-    the bench gives them; overload is infinite. `magnitude_V` is their absolute value. `resolution_V` is
-    one digit of the display, 0 where it is not known.
+    `times_s` and `voltage_V`, n each: usable readings, corrected for zero and gain of the meter where the
+    bench gives them, computed where a slice of them is taken; overload is infinite. `magnitude_V` is their
+    absolute value. `resolution_V` is one digit of the display, 0 where it is not known.
     """
 
     times_s: NDArray[np.float64]
-    voltage_V: NDArray[np.float64]
-    magnitude_V: NDArray[np.float64]
+    voltage_V: CorrectedVoltage
+    magnitude_V: CorrectedVoltage
     resolution_V: float
     thresholds: StateThresholds
     states: tuple[StateInterval, ...]
@@ -69,7 +69,12 @@ class Evidence:
     def within(self, begin_s: float, end_s: float) -> slice:
         """Return the samples from `begin_s` to `end_s`, both included."""
         first = int(np.searchsorted(self.times_s, begin_s, side="left"))
-        return slice(first, int(np.searchsorted(self.times_s, end_s, side="right")))
+        return slice(first, max(first, int(np.searchsorted(self.times_s, end_s, side="right"))))
+
+    def electrolysing(self, part: slice) -> Between:
+        """Return the readings of a part of the run that can be voltages of an electrolysing cell."""
+        limits = self.thresholds
+        return Between(self.times_s, self.magnitude_V, part, limits.below_V, limits.poor_enter_V)
 
 
 def true_voltage_V(shown_V: NDArray[np.float64], bench: Bench) -> NDArray[np.float64]:
@@ -77,11 +82,11 @@ def true_voltage_V(shown_V: NDArray[np.float64], bench: Bench) -> NDArray[np.flo
 
     What no meter can show, beyond 10 kV, is an overload: infinite.
     """
-    zero_V, gain = bench.meter.zero_V or 0.0, bench.meter.gain or 1.0
-    volts = shown_V if zero_V == 0.0 and gain == 1.0 else (shown_V - zero_V) / gain
-    with np.errstate(invalid="ignore"):
-        absurd = np.abs(volts) > HIGHEST_READING_V
-    return np.where(absurd, np.copysign(np.inf, volts), volts) if absurd.any() else volts
+    return _corrected(shown_V, bench)[:]
+
+
+def _corrected(shown_V: NDArray[np.float64], bench: Bench, *, is_magnitude: bool = False) -> CorrectedVoltage:
+    return CorrectedVoltage(shown_V, bench.meter.zero_V or 0.0, bench.meter.gain or 1.0, is_magnitude)
 
 
 def open_circuit_V(bench: Bench) -> float | None:
@@ -115,33 +120,32 @@ def gather_evidence(
     cautions : Cautions
         Takes what the reader must know.
     """
-    unusable = (quality & UNUSABLE) != 0
-    left_out = int(np.count_nonzero(unusable))
-    if left_out:
-        times_s, shown_V = times_s[~unusable], shown_V[~unusable]
+    flags = int(np.bitwise_or.reduce(quality, initial=0))
+    if flags & UNUSABLE:
+        usable = (quality & UNUSABLE) == 0
+        times_s, shown_V = times_s[usable], shown_V[usable]
         cautions.say(
             "readings_left_out",
-            f"{left_out} readings were marked as held, repeated or suspect; they are kept but not used.",
+            f"{quality.size - times_s.size} readings were marked as held, repeated or suspect; they are kept "
+            "but not used.",
         )
-    if int(np.bitwise_or.reduce(quality, initial=0)) & Quality.RELATIVE:
+    if flags & Quality.RELATIVE:
         cautions.say(
             "relative_reading",
             "The meter subtracted a stored value from some readings (REL); absolute voltages are not sure.",
         )
-    voltage_V = true_voltage_V(shown_V, bench)
-    magnitude_V = np.abs(voltage_V)
+    voltage_V, magnitude_V = _corrected(shown_V, bench), _corrected(shown_V, bench, is_magnitude=True)
     _tell_reversed(times_s, voltage_V, cautions)
     thresholds = _thresholds(magnitude_V, bench, reversible_voltage_V, cautions)
     states = recognise_states(times_s, magnitude_V, thresholds)
     limit = bench.settling.limit_mV_per_min / 60e3
 
     def find_salt(begin_s: float, end_s: float) -> Fall | None:
-        inside = slice(*np.searchsorted(times_s, (begin_s, end_s)).tolist())
-        times, volts = times_s[inside], magnitude_V[inside]
-        readable = np.isfinite(volts) & (volts < thresholds.poor_leave_V) & (volts > thresholds.below_V)
-        return find_fall(
-            times[readable], volts[readable], limit_V_per_s=limit, window_s=bench.settling.window_s
+        first, last = np.searchsorted(times_s, (begin_s, end_s)).tolist()
+        readable = Between(
+            times_s, magnitude_V, slice(first, last), thresholds.below_V, thresholds.poor_leave_V
         )
+        return find_fall_of_pieces(readable, limit_V_per_s=limit, window_s=bench.settling.window_s)
 
     phases = divide_phases(states, moments, find_salt)
     cautions.extend(phases.cautions)
@@ -170,11 +174,13 @@ def _resolution_V(shown_V: NDArray[np.float64], bench: Bench, cautions: Cautions
     return max(stated_V, seen_V)
 
 
-def _tell_reversed(times_s: NDArray[np.float64], voltage_V: NDArray[np.float64], cautions: Cautions) -> None:
-    backwards, forwards = reversed_samples(voltage_V), reversed_samples(-voltage_V)
+def _tell_reversed(times_s: NDArray[np.float64], voltage_V: CorrectedVoltage, cautions: Cautions) -> None:
+    backwards = reversed_samples(voltage_V)
     if backwards == 0:
         return
-    first_s = float(times_s[np.flatnonzero(voltage_V < 0.0)[0]])
+    forwards = reversed_samples(voltage_V, upright=True)
+    below = (np.flatnonzero(voltage_V[part] < 0.0) + part.start for part in slices_of(0, voltage_V.size))
+    first_s = float(times_s[next(int(found[0]) for found in below if found.size)])
     cautions.say(
         "leads_reversed",
         "The meter's leads were reversed (negative readings). Magnitudes are used; the recording stays as "
@@ -191,7 +197,7 @@ def _tell_reversed(times_s: NDArray[np.float64], voltage_V: NDArray[np.float64],
 
 
 def _thresholds(
-    magnitude_V: NDArray[np.float64], bench: Bench, reversible_voltage_V: float, cautions: Cautions
+    magnitude_V: CorrectedVoltage, bench: Bench, reversible_voltage_V: float, cautions: Cautions
 ) -> StateThresholds:
     stated_V = open_circuit_V(bench)
     seen_V = open_circuit_from_readings_V(magnitude_V)

@@ -7,6 +7,7 @@ measurement, and the uncertainty would come out too small.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +15,7 @@ from numpy.typing import NDArray
 
 from logger.analysis.refusal import Refused
 
-__all__ = ["Grid", "uniform_grid"]
+__all__ = ["Grid", "grid_of_pieces", "uniform_grid"]
 
 MOST_CELLS = 8192
 """Fine enough for every scale of noise that matters to a mean, coarse enough to search many windows."""
@@ -22,6 +23,10 @@ MOST_CELLS = 8192
 LONGEST_GAP_SHARE = 0.10
 INTERVAL_SAMPLES = 200_000
 GAP_IN_USUAL_INTERVALS = 10.0
+
+Vector = NDArray[np.float64]
+Pieces = Sequence[tuple[Vector, Vector]]
+"""Times and values of the samples, cut into pieces; each is looked at twice, never all at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,35 +102,76 @@ def uniform_grid(
     is a whole multiple of it where more than one interval in a hundred is longer, so that nearly every
     cell is occupied. Averaging over a cell keeps what decides the uncertainty of a mean: the slow noise.
     """
-    if times_s.size < 2 or not times_s[-1] > times_s[0]:
-        raise Refused(
-            "times of the readings", times_s.size, "they hold fewer than two times", "record longer"
-        )
-    intervals = np.diff(times_s[-INTERVAL_SAMPLES:])
+    return grid_of_pieces([(times_s, values)], most_cells)
+
+
+def grid_of_pieces(pieces: Pieces, most_cells: int = MOST_CELLS) -> Grid:
+    """Average samples that come in pieces, oldest first, into equal cells; see `uniform_grid`.
+
+    Raises
+    ------
+    Refused
+        Fewer than two samples, or all at one time.
+    """
+    first_s = next((float(times[0]) for times, _ in pieces if times.size), np.inf)
+    tail = _last_times_s(pieces)
+    if tail.size < 2 or not tail[-1] > first_s:
+        raise Refused("times of the readings", tail.size, "they hold fewer than two times", "record longer")
+    intervals = np.diff(tail)
     intervals = intervals[intervals > 0.0]
     if intervals.size == 0:
-        raise Refused("times of the readings", times_s.size, "the last ones are all alike", "check the clock")
+        raise Refused("times of the readings", tail.size, "the last ones are all alike", "check the clock")
+    last_s = float(tail[-1])
     usual = _usual_interval(intervals)
     longer = float(np.quantile(intervals[intervals <= GAP_IN_USUAL_INTERVALS * usual], 0.99, method="lower"))
     multiple = max(1, round(longer / usual))
-    multiple = max(multiple, -int(-(times_s[-1] - times_s[0]) // (usual * most_cells)))
+    multiple = max(multiple, -int(-(last_s - first_s) // (usual * most_cells)))
     step = usual * multiple
-    begin = times_s[-1] + 0.5 * usual - step * np.ceil((times_s[-1] - times_s[0] + 0.5 * usual) / step)
     # A sample within half an interval of the edge belongs to the next cell: jitter moves none astray.
-    cells = round((times_s[-1] + 0.5 * usual - begin) / step)
-    edges = np.searchsorted(times_s, begin + step * np.arange(cells + 1))
-    counts = np.diff(edges)
-    occupied = counts > 0
-    starts = edges[:-1][occupied]
-    number = counts[occupied]
-    longest = float(np.diff(times_s).max()) if times_s.size <= INTERVAL_SAMPLES else _longest_step(times_s)
+    begin_s = last_s + 0.5 * usual - step * np.ceil((last_s - first_s + 0.5 * usual) / step)
+    cells = round((last_s + 0.5 * usual - begin_s) / step)
+    return _averaged(pieces, begin_s + step * np.arange(cells + 1), step)
+
+
+def _averaged(pieces: Pieces, edges_s: Vector, step_s: float) -> Grid:
+    sums = np.zeros((3, edges_s.size - 1))  # of 1, of the times, of the values
+    longest_s, last_s = 0.0, np.nan
+    for times, values in pieces:
+        if not times.size:
+            continue
+        longest_s = max(longest_s, _longest_step_s(times, last_s))
+        last_s = float(times[-1])
+        first, last = np.clip(np.searchsorted(edges_s, times[[0, -1]], side="right") - 1, 0, edges_s.size - 2)
+        bounds = np.searchsorted(times, edges_s[first + 1 : last + 1])
+        counts = np.diff(bounds, prepend=0, append=times.size)
+        occupied = np.flatnonzero(counts)
+        starts = np.concatenate([[0], bounds])[occupied]
+        sums[0, first + occupied] += counts[occupied]
+        sums[1, first + occupied] += np.add.reduceat(times, starts)
+        sums[2, first + occupied] += np.add.reduceat(values, starts)
+    number, times_sum, values_sum = sums[:, sums[0] > 0.0]
     return Grid(
-        step_s=step,
-        times_s=np.add.reduceat(times_s, starts) / number,
-        values=np.add.reduceat(values, starts) / number,
-        missing=int(cells - number.size),
-        longest_gap_s=longest,
+        step_s=step_s,
+        times_s=times_sum / number,
+        values=values_sum / number,
+        missing=int(edges_s.size - 1 - number.size),
+        longest_gap_s=longest_s,
     )
+
+
+def _last_times_s(pieces: Pieces) -> Vector:
+    """Return the times of the last samples, as many as are looked at for the usual interval."""
+    return np.concatenate([np.empty(0), *reversed(list(_backwards(pieces)))])[-INTERVAL_SAMPLES:]
+
+
+def _backwards(pieces: Pieces) -> Iterator[Vector]:
+    left = INTERVAL_SAMPLES
+    for k in reversed(range(len(pieces))):
+        if left <= 0:
+            return
+        times, _ = pieces[k]
+        yield times[-left:]
+        left -= times.size
 
 
 def _usual_interval(intervals: NDArray[np.float64]) -> float:
@@ -140,9 +186,9 @@ def _usual_interval(intervals: NDArray[np.float64]) -> float:
     return float(intervals[intervals <= 5.0 * median].mean())
 
 
-def _longest_step(times_s: NDArray[np.float64]) -> float:
-    """Return the longest interval, a stretch at a time: no second array as long as the recording."""
-    longest = 0.0
+def _longest_step_s(times_s: Vector, before_s: float) -> float:
+    """Return the longest interval of a piece, that from the sample before it included."""
+    longest_s = 0.0 if np.isnan(before_s) else float(times_s[0]) - before_s
     for begin in range(0, times_s.size - 1, INTERVAL_SAMPLES):
-        longest = max(longest, float(np.diff(times_s[begin : begin + INTERVAL_SAMPLES + 1]).max()))
-    return longest
+        longest_s = max(longest_s, float(np.diff(times_s[begin : begin + INTERVAL_SAMPLES + 1]).max()))
+    return longest_s

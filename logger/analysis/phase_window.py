@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
-
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.evidence import Evidence
 from logger.analysis.phases import Phase
+from logger.analysis.readings import Between, slices_of
 from logger.analysis.refusal import Refused
-from logger.analysis.settled import SettledWindow, given_window, settled_window
+from logger.analysis.settled import SettledWindow, given_window_of_pieces, settled_window_of_pieces
 from logger.bench_tables import Bench
 
 __all__ = ["chosen_in_run", "settled_in_phase"]
@@ -43,18 +41,8 @@ def settled_in_phase(
         is_before = phase.phase == "before"
         begin_s, end_s = (max(inside), phase.end_s) if is_before else (phase.begin_s, min(inside))
         phase = Phase(phase.phase, begin_s, end_s)
-    part = evidence.last_stretch(phase)
-    times, volts = evidence.times_s[part], evidence.magnitude_V[part]
-    limits = evidence.thresholds
-    # Single readings outside belong to no state long enough to be one, and not to the plateau either.
-    usable = (volts > limits.below_V) & (volts < limits.poor_enter_V)
-    if not usable.all():
-        _check_share(usable)
-        times, volts = times[usable], volts[usable]
-    _check_signs(evidence.voltage_V[part][usable])
-    return settled_window(
-        times,
-        volts,
+    return settled_window_of_pieces(
+        _usable(evidence, evidence.last_stretch(phase)),
         limit_V_per_s=bench.settling.limit_mV_per_min / 60e3,
         window_s=bench.settling.window_s,
         resolution_V=evidence.resolution_V,
@@ -69,18 +57,36 @@ def chosen_in_run(evidence: Evidence, chosen: ChosenWindow, bench: Bench) -> Set
     Refused
         By the same rules as for one that is found; see `settled_in_phase`.
     """
-    part = evidence.within(chosen.begin_s, chosen.end_s)
-    volts = evidence.magnitude_V[part]
-    usable = (volts > evidence.thresholds.below_V) & (volts < evidence.thresholds.poor_enter_V)
-    if usable.size:
-        _check_share(usable)
-    _check_signs(evidence.voltage_V[part][usable])
     limit = bench.settling.limit_mV_per_min / 60e3
-    return given_window(evidence.times_s[part][usable], volts[usable], limit_V_per_s=limit)
+    usable = _usable(evidence, evidence.within(chosen.begin_s, chosen.end_s))
+    return given_window_of_pieces(usable, limit_V_per_s=limit)
 
 
-def _check_share(usable: NDArray[np.bool_]) -> None:
-    share = 1.0 - float(np.count_nonzero(usable)) / usable.size
+def _usable(evidence: Evidence, part: slice) -> Between:
+    """Return the readings of an electrolysing cell in a part of the run, checked for share and sign.
+
+    Single readings outside belong to no state long enough to be one, and not to the plateau either.
+    """
+    usable = evidence.electrolysing(part)
+    number, negative = 0, 0
+    for piece, (_, magnitudes) in zip(slices_of(part.start, part.stop), usable, strict=True):
+        number += int(magnitudes.size)
+        negative += _negative_of(evidence, piece)
+    _check_share(number, part.stop - part.start)
+    _check_signs(negative, number)
+    return usable
+
+
+def _negative_of(evidence: Evidence, piece: slice) -> int:
+    """Count the usable readings of a piece that are negative."""
+    volts, limits = evidence.voltage_V[piece], evidence.thresholds
+    if volts.size and volts.min() >= 0.0:
+        return 0
+    return int(((volts < -limits.below_V) & (volts > -limits.poor_enter_V)).sum())
+
+
+def _check_share(number: int, of: int) -> None:
+    share = 1.0 - number / of if of else 0.0
     if share > MOST_UNUSABLE_SHARE:
         raise Refused(
             "readings outside electrolysis in percent",
@@ -90,12 +96,11 @@ def _check_share(usable: NDArray[np.bool_]) -> None:
         )
 
 
-def _check_signs(volts: NDArray[np.float64]) -> None:
-    negative = int(np.count_nonzero(volts < 0.0))
-    if 0 < negative < volts.size:
+def _check_signs(negative: int, number: int) -> None:
+    if 0 < negative < number:
         raise Refused(
             "sign of the readings",
-            f"{negative} of {volts.size} negative",
+            f"{negative} of {number} negative",
             "it changes within one phase",
             "leave the leads where they are from before to after",
         )

@@ -96,8 +96,9 @@ def _from_shunt(recording: Recording, source: CurrentSource, window: SettledWind
     shunt = recording.channel("shunt_voltage")
     if shunt is None or source.circuit is None:
         return None
-    inside = (shunt.times_s >= window.begin_s) & (shunt.times_s <= window.end_s)
-    readings = np.abs(shunt.values[inside & np.isfinite(shunt.values)])
+    first = np.searchsorted(shunt.times_s, window.begin_s, side="left")
+    readings = np.abs(shunt.values[first : np.searchsorted(shunt.times_s, window.end_s, side="right")])
+    readings = readings[np.isfinite(readings)]
     if readings.size < 2:
         return None
     scatter_V = float(readings.std(ddof=1)) / math.sqrt(readings.size)

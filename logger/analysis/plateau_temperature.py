@@ -54,6 +54,7 @@ def _from_channel(recording: Recording, window: SettledWindow) -> float | None:
     channel = recording.channel("temperature")
     if channel is None:
         return None
-    inside = (channel.times_s >= window.begin_s) & (channel.times_s <= window.end_s)
-    readings = channel.values[inside & np.isfinite(channel.values)]
+    first = np.searchsorted(channel.times_s, window.begin_s, side="left")
+    readings = channel.values[first : np.searchsorted(channel.times_s, window.end_s, side="right")]
+    readings = readings[np.isfinite(readings)]
     return float(readings.mean()) if readings.size else None

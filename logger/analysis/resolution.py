@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.readings import slices_of
+
 __all__ = ["resolution_from_readings_V"]
 
 LOOKED_AT = 20_000
@@ -27,7 +29,7 @@ def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
         The smallest difference of distinct readings, if all others are multiples of it and most readings
         occur more than once. None where no step shows: a finer one may be there.
     """
-    finite = values[np.isfinite(values)][-LOOKED_AT:]
+    finite = _last_finite(values)
     if finite.size < FEWEST_READINGS:
         return None
     distinct = np.unique(finite)
@@ -43,3 +45,16 @@ def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
     if np.abs(multiples - np.round(multiples)).max() > ROUNDING * multiples.max():
         return None
     return float(differences.sum() / np.round(multiples).sum())
+
+
+def _last_finite(values: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the last readings that are finite, as many as are looked at."""
+    found: list[NDArray[np.float64]] = []
+    left = LOOKED_AT
+    for part in reversed(list(slices_of(0, values.size))):
+        piece = values[part]
+        found.append(piece[np.isfinite(piece)][-left:])
+        left -= found[-1].size
+        if left <= 0:
+            break
+    return np.concatenate([np.empty(0), *reversed(found)])

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from logger.analysis.caution import Caution, Cautions
-from logger.analysis.charge import Charge, charge
+from logger.analysis.charge import Charge, charge_of_pieces, gap_limit_s
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.comparison import compare, with_meter
 from logger.analysis.current import Current
@@ -19,12 +19,14 @@ from logger.analysis.phase_window import chosen_in_run, settled_in_phase
 from logger.analysis.phases import Phase, electrolysing_stretches
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
+from logger.analysis.readings import slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.run_growth import RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import SettledWindow
+from logger.analysis.states import STEPS_LOOKED_AT, StateInterval
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
@@ -333,15 +335,11 @@ class _Analysis:
             self._cautions.say(
                 "supply_assumed", f"Assumed for the current: {'; '.join(self._source.assumed)}."
             )
-        is_active = np.zeros(evidence.times_s.shape, dtype=np.bool_)
-        for one in stretches:
-            is_active[evidence.within(one.begin_s, np.nextafter(one.end_s, one.begin_s))] = True
         events = [one.time_s for one in self._recording.moments if one.kind in CHANGES_THE_CELL]
         try:
-            return charge(
-                evidence.times_s,
-                self._currents_A(evidence),
-                electrolysing=is_active,
+            return charge_of_pieces(
+                self._currents(evidence, stretches),
+                gap_limit_s=gap_limit_s(np.diff(evidence.times_s[:STEPS_LOOKED_AT])),
                 events_s=events,
                 greatest_current_A=self._source.greatest_A,
             )
@@ -359,9 +357,23 @@ class _Analysis:
                     at_s,
                 )
 
-    def _currents_A(self, evidence: Evidence) -> NDArray[np.float64]:
-        currents = self._source.series_A(evidence.magnitude_V)
-        for at_s, resistor_ohm in resistor_changes(self._recording.moments):
-            later = evidence.within(at_s, np.inf)
-            currents[later] = self._source.with_resistor(resistor_ohm).series_A(evidence.magnitude_V[later])
-        return currents
+    def _currents(
+        self, evidence: Evidence, stretches: tuple[StateInterval, ...]
+    ) -> Iterator[tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.bool_]]]:
+        """Yield times, currents and which readings electrolyse, a piece at a time."""
+        # A stretch ends with the first reading of the next state.
+        active = [evidence.within(one.begin_s, np.nextafter(one.end_s, one.begin_s)) for one in stretches]
+        changes = [
+            (evidence.within(at_s, np.inf).start, self._source.with_resistor(ohm))
+            for at_s, ohm in resistor_changes(self._recording.moments)
+        ]
+        for piece in slices_of(0, evidence.times_s.size):
+            magnitudes = evidence.magnitude_V[piece]
+            currents = self._source.series_A(magnitudes)
+            for first, source in changes:
+                later = slice(max(first - piece.start, 0), None)
+                currents[later] = source.series_A(magnitudes[later])
+            is_active = np.zeros(magnitudes.size, dtype=np.bool_)
+            for one in active:
+                is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = True
+            yield evidence.times_s[piece], currents, is_active

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from logger.analysis.caution import Cautions
 from logger.analysis.evidence import Evidence
-from logger.analysis.grid import uniform_grid
+from logger.analysis.grid import grid_of_pieces
 from logger.analysis.growth import FEWEST_POINTS, DecayFit, fit_decays, select_decay
 from logger.analysis.phases import Phase
 from logger.analysis.plateau import block_means
@@ -138,12 +138,11 @@ class _Averaged:
 
 def _averaged(evidence: Evidence, phase: Phase, noise: SettledWindow) -> _Averaged:
     """Average the growth over as long as the noise lasts."""
-    part = evidence.within(phase.begin_s, phase.end_s)
-    volts = evidence.magnitude_V[part]
-    usable = (volts > evidence.thresholds.below_V) & (volts < evidence.thresholds.poor_enter_V)
-    if np.count_nonzero(usable) < FEWEST_POINTS:
-        raise Refused("readings of the growth", int(usable.sum()), "so few tell nothing", "record faster")
-    grid = uniform_grid(evidence.times_s[part][usable], volts[usable], FINEST_CELLS)
+    usable = evidence.electrolysing(evidence.within(phase.begin_s, phase.end_s))
+    number = sum(times.size for times, _ in usable)
+    if number < FEWEST_POINTS:
+        raise Refused("readings of the growth", number, "so few tell nothing", "record faster")
+    grid = grid_of_pieces(usable, FINEST_CELLS)
     share = noise.scatter_uncertainty_V / noise.deviation_V if noise.deviation_V > 0.0 else 0.0
     lasts_s = noise.length_s * share * share
     if grid.length_s < FEWEST_INDEPENDENT * lasts_s or len(grid) < FEWEST_POINTS:

@@ -9,12 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from logger.analysis.cusum import cusum_alarm
-from logger.analysis.grid import Grid, uniform_grid
+from logger.analysis.grid import Grid, Pieces, grid_of_pieces
 from logger.analysis.plateau import block_means
 from logger.analysis.refusal import Refused
 from logger.analysis.settled import SettledWindow, settled_window
 
-__all__ = ["Fall", "find_fall"]
+__all__ = ["Fall", "find_fall", "find_fall_of_pieces"]
 
 BLOCK_S = 20.0
 CHECK_EVERY_S = 20.0
@@ -70,8 +70,13 @@ def find_fall(
     bend of a level and a steepening fall, fitted from the window to the first tenth of it all. A warming
     or a change of stirring may look the same: whoever uses this must say so.
     """
+    return find_fall_of_pieces([(times_s, voltage_V)], limit_V_per_s=limit_V_per_s, window_s=window_s)
+
+
+def find_fall_of_pieces(pieces: Pieces, *, limit_V_per_s: float, window_s: float) -> Fall | None:
+    """Find the first lasting fall in readings that come in pieces, oldest first; see `find_fall`."""
     try:
-        grid = uniform_grid(times_s, voltage_V, CELLS)
+        grid = grid_of_pieces(pieces, CELLS)
     except Refused:
         return None
     start_s = float(grid.times_s[0])

@@ -10,12 +10,20 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from logger.analysis.drift import Drift, drift
-from logger.analysis.grid import Grid, uniform_grid
+from logger.analysis.grid import Grid, Pieces, grid_of_pieces
 from logger.analysis.plateau import FEWEST_SAMPLES, block_means, plateau
 from logger.analysis.refusal import Refused, require_positive
 from logger.analysis.uncertainty import coverage_factor
 
-__all__ = ["MOST_SAMPLES", "SettledWindow", "given_window", "settled_window", "window_lengths_s"]
+__all__ = [
+    "MOST_SAMPLES",
+    "SettledWindow",
+    "given_window",
+    "given_window_of_pieces",
+    "settled_window",
+    "settled_window_of_pieces",
+    "window_lengths_s",
+]
 
 MOST_SAMPLES = 600
 """Samples a window is averaged down to: the scales of the estimators then reach from seconds to minutes."""
@@ -131,14 +139,26 @@ def settled_window(
     carries sqrt(b^2 + u(b)^2) W/sqrt(3): the voltage may go on by as much as it moved in the window, which
     is what an exponential tail does, and a slower one goes on further.
     """
+    times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
+    return settled_window_of_pieces(
+        [(times, volts)], limit_V_per_s=limit_V_per_s, window_s=window_s, resolution_V=resolution_V
+    )
+
+
+def settled_window_of_pieces(
+    pieces: Pieces, *, limit_V_per_s: float, window_s: float, resolution_V: float = 0.0
+) -> SettledWindow:
+    """Find the settled stretch in readings that come in pieces, oldest first; see `settled_window`.
+
+    Raises
+    ------
+    Refused
+        As `settled_window`.
+    """
     limit = require_positive("settling limit", limit_V_per_s)
     shortest_s = require_positive("settling window in s", window_s)
-    times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
-    if times.size < FEWEST_SAMPLES:
-        raise Refused(
-            "readings in the phase", times.size, "so few say nothing", f"record {FEWEST_SAMPLES} or more"
-        )
-    grid = uniform_grid(times, volts, FINEST_CELLS)
+    _check_number("readings in the phase", pieces)
+    grid = grid_of_pieces(pieces, FINEST_CELLS)
     if grid.length_s < shortest_s:
         chosen, is_settled = _whole(grid), False
     else:
@@ -159,14 +179,31 @@ def given_window(times_s: ArrayLike, voltage_V: ArrayLike, *, limit_V_per_s: flo
     Refused
         Fewer than 30 readings, or gaps of more than a tenth.
     """
-    limit = require_positive("settling limit", limit_V_per_s)
     times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
-    if times.size < FEWEST_SAMPLES:
-        raise Refused(
-            "readings in the window", times.size, "so few say nothing", f"take {FEWEST_SAMPLES} or more"
-        )
-    chosen = _whole(uniform_grid(times, volts, FINEST_CELLS))
+    return given_window_of_pieces([(times, volts)], limit_V_per_s=limit_V_per_s)
+
+
+def given_window_of_pieces(pieces: Pieces, *, limit_V_per_s: float) -> SettledWindow:
+    """Judge a chosen window whose readings come in pieces, oldest first; see `given_window`.
+
+    Raises
+    ------
+    Refused
+        As `given_window`.
+    """
+    limit = require_positive("settling limit", limit_V_per_s)
+    _check_number("readings in the window", pieces)
+    chosen = _whole(grid_of_pieces(pieces, FINEST_CELLS))
     return _described(chosen, chosen.drift.is_within(limit))
+
+
+def _check_number(quantity: str, pieces: Pieces) -> None:
+    number = 0
+    for times, _ in pieces:
+        number += int(times.size)
+        if number >= FEWEST_SAMPLES:
+            return
+    raise Refused(quantity, number, "so few say nothing", f"record {FEWEST_SAMPLES} or more")
 
 
 def window_lengths_s(longest_s: float, shortest_s: float) -> Iterator[float]:

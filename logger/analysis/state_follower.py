@@ -16,6 +16,7 @@ from logger.analysis.states import (
     StateThresholds,
     instant_states,
     is_brief,
+    last_two_readable,
 )
 
 __all__ = ["StateFollower"]
@@ -53,13 +54,8 @@ class StateFollower:
         """
         if times_s.size == 0:
             return np.zeros(0, dtype=np.bool_)
-        lead = self._last_two.size
-        codes, self._carried = instant_states(
-            np.concatenate([self._last_two, values]), self.thresholds, self._carried
-        )
-        codes = codes[lead:]
-        readable = np.concatenate([self._last_two, values[np.isfinite(values)]])
-        self._last_two = readable[-2:]
+        codes, self._carried = instant_states(values, self.thresholds, self._carried, self._last_two)
+        self._last_two = last_two_readable(self._last_two, values)
         steps = np.diff(times_s, prepend=times_s[0] if math.isnan(self._last_s) else self._last_s)
         limit_s = self._gap_limit_s(steps)
         breaks = np.flatnonzero((np.diff(codes, prepend=-1) != 0) | (steps > limit_s))

@@ -9,14 +9,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from logger.analysis.charge import gap_limit_s
+from logger.analysis.readings import Series, slices_of
 from logger.analysis.refusal import Refused, require_positive
 
 __all__ = [
     "STATES",
+    "STEPS_LOOKED_AT",
     "StateInterval",
     "StateThresholds",
     "instant_states",
     "is_brief",
+    "last_two_readable",
     "open_circuit_from_readings_V",
     "recognise_states",
     "reversed_samples",
@@ -36,7 +39,8 @@ LOWEST_OPEN_ENTER_V = 4.4
 REVERSED_V = 0.1
 HOLD_S = 5.0
 FEWEST_SAMPLES = 3
-CHUNK = 1 << 20
+STEPS_LOOKED_AT = 1 << 20
+NONE_BEFORE: NDArray[np.float64] = np.empty(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,32 +111,39 @@ def state_thresholds(reversible_voltage_V: float, open_circuit_V: float | None) 
     )
 
 
-def open_circuit_from_readings_V(values: NDArray[np.float64]) -> float | None:
+def open_circuit_from_readings_V(values: Series) -> float | None:
     """Return the highest voltage that three readings in a row confirm, if it can only be an open cell.
 
     A stand-in for a stack voltage that nobody stated; None where no reading is so high.
     """
     highest = 0.0
-    for begin in range(0, values.size, CHUNK):
-        part = np.abs(values[max(0, begin - 2) : begin + CHUNK])
+    for piece in slices_of(0, values.size):
+        part = np.abs(values[max(0, piece.start - 2) : piece.stop])
+        if part.max() * OPEN_ENTER_SHARE <= LOWEST_OPEN_ENTER_V:
+            continue  # too low for an open cell, whatever the others are
         part = part[np.isfinite(part)]
         if part.size >= FEWEST_SAMPLES:
             highest = max(highest, float(_median_of_last_three(part)[2:].max()))
     return highest if highest * OPEN_ENTER_SHARE > LOWEST_OPEN_ENTER_V else None
 
 
-def reversed_samples(values: NDArray[np.float64]) -> int:
-    """Count the samples that three negative readings in a row beyond 0.1 V show to be reversed."""
+def reversed_samples(values: Series, *, upright: bool = False) -> int:
+    """Count the samples that three negative readings in a row beyond 0.1 V show to be reversed.
+
+    With `upright`, count those that are positive in the same way.
+    """
     count = 0
-    for begin in range(0, values.size, CHUNK):
-        low = values[begin : begin + CHUNK] < -REVERSED_V
-        if low.size >= FEWEST_SAMPLES:
+    for piece in slices_of(0, values.size):
+        # The two readings before, so that a row of three across the edge counts as well.
+        part = values[max(0, piece.start - 2) : piece.stop]
+        low = part > REVERSED_V if upright else part < -REVERSED_V
+        if low.size >= FEWEST_SAMPLES and low.any():
             count += int((low[2:] & low[1:-1] & low[:-2]).sum())
     return count
 
 
 def recognise_states(
-    times_s: NDArray[np.float64], values: NDArray[np.float64], thresholds: StateThresholds
+    times_s: NDArray[np.float64], values: Series, thresholds: StateThresholds
 ) -> tuple[StateInterval, ...]:
     """Return the states of a recording as intervals without a gap between them.
 
@@ -140,7 +151,7 @@ def recognise_states(
     ----------
     times_s : ndarray, shape (n,)
         Seconds, never decreasing.
-    values : ndarray, shape (n,)
+    values : Series of n
         Cell voltage in volts as read: either sign (the magnitude counts), overload infinite, missing NaN.
     thresholds : StateThresholds
 
@@ -161,13 +172,13 @@ def recognise_states(
         return ()
     edges: list[int] = []
     codes: list[int] = []
-    carried = NO_READING
-    for begin in range(0, values.size, CHUNK):
-        lead = max(0, begin - 2)
-        code, carried = instant_states(values[lead : begin + CHUNK], thresholds, carried)
-        code = code[begin - lead :]
+    carried, last_two = NO_READING, NONE_BEFORE
+    for piece in slices_of(0, values.size):
+        part = values[piece]
+        code, carried = instant_states(part, thresholds, carried, last_two)
+        last_two = last_two_readable(last_two, part)
         starts = np.flatnonzero(np.diff(code, prepend=-1))
-        edges.extend((starts + begin).tolist())
+        edges.extend((starts + piece.start).tolist())
         codes.extend(code[starts].tolist())
     runs = _with_gaps(times_s, np.asarray(edges), np.asarray(codes))
     end_s = float(times_s[-1])
@@ -201,22 +212,32 @@ def is_brief(
 
 
 def instant_states(
-    values: NDArray[np.float64], limits: StateThresholds, carried: int
+    values: NDArray[np.float64],
+    limits: StateThresholds,
+    carried: int,
+    last_two: NDArray[np.float64] = NONE_BEFORE,
 ) -> tuple[NDArray[np.int8], int]:
     """Classify sample by sample, with hysteresis but without regard to duration.
 
-    `carried` is the last sure state before these samples; the new one is returned.
+    `carried` is the last sure state before these samples; the new one is returned. `last_two` are the last
+    readings before them that are finite, at most two.
     """
-    codes = np.zeros(values.size, dtype=np.int8)
-    readable = np.isfinite(values)
-    z = _median_of_last_three(np.abs(values[readable]))
-    if z.size == 0:
-        return codes, carried
     # Zones between the eight voltages: even ones are sure, odd ones are the bands of hysteresis.
     cuts = [
         limits.touching_enter_V, limits.touching_leave_V, limits.below_V, limits.electrolysing_V,
         limits.poor_leave_V, limits.poor_enter_V, limits.open_leave_V, limits.open_enter_V,
     ]  # fmt: skip
+    magnitude = np.abs(np.concatenate([last_two, values]))
+    if values.size:
+        low, high = magnitude.min(), magnitude.max()  # no number if one of them is none
+        only, also = np.searchsorted(cuts, (low, high), side="right").tolist()
+        if only == also and only % 2 == 0 and np.isfinite(high):
+            return np.full(values.size, 1 + only // 2, dtype=np.int8), 1 + only // 2
+    codes = np.zeros(values.size, dtype=np.int8)
+    readable = np.isfinite(values)
+    z = _median_of_last_three(magnitude[np.isfinite(magnitude)])[last_two.size :]
+    if z.size == 0:
+        return codes, carried
     zone = np.searchsorted(cuts, z, side="right").astype(np.int8)
     sure = zone % 2 == 0
     last = np.maximum.accumulate(np.where(sure, np.arange(z.size), -1))
@@ -227,14 +248,22 @@ def instant_states(
     return codes, int(before[-1])
 
 
+def last_two_readable(last_two: NDArray[np.float64], values: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the last two finite readings after `values` were added to the `last_two` before."""
+    tail = values[-2:]
+    if tail.size == 2 and np.isfinite(tail).all():
+        return tail.copy()
+    return np.concatenate([last_two, values[np.isfinite(values)]])[-2:]
+
+
 def _with_gaps(
     times_s: NDArray[np.float64], edges: NDArray[np.int64], codes: NDArray[np.int64]
 ) -> tuple[NDArray[np.float64], NDArray[np.int64], NDArray[np.int64]]:
     """Cut the runs at long intervals: begin time, state and number of samples of each run."""
-    limit = gap_limit_s(np.diff(times_s[:CHUNK]))
+    limit = gap_limit_s(np.diff(times_s[:STEPS_LOOKED_AT]))
     found = [
-        begin + np.flatnonzero(np.diff(times_s[begin : begin + CHUNK + 1]) > limit)
-        for begin in range(0, times_s.size, CHUNK)
+        one.start + np.flatnonzero(np.diff(times_s[one.start : one.stop + 1]) > limit)
+        for one in slices_of(0, times_s.size)
     ]
     gaps = np.concatenate(found) if found else np.empty(0, dtype=np.int64)
     resumed = gaps + 1
