@@ -9,24 +9,27 @@ from logger.analysis.replicates import AgainstBlanks
 from logger.analysis.run_comparison import Group, RunComparison
 from logger.quantity import plain, significant, with_uncertainty
 
-__all__ = ["comparison_text"]
+__all__ = ["comparison_text", "statement_lines"]
 
 
 def comparison_text(comparison: RunComparison) -> str:
     """Return what several runs say together, as lines: each run, the groups, the blanks, what to mind."""
     parts = [
         "\n".join(_table(comparison)),
-        "\n".join(
-            [
-                *_group_lines("With salt", comparison.with_salt),
-                *_group_lines("Blanks", comparison.blanks),
-                *_difference_lines(comparison),
-            ]
-        ),
+        "\n".join(statement_lines(comparison)),
     ]
     if comparison.cautions:
         parts.append("\n".join(["To know:", *(f"- {one.message}" for one in comparison.cautions)]))
     return "\n\n".join(part for part in parts if part)
+
+
+def statement_lines(comparison: RunComparison) -> list[str]:
+    """Return what the groups say: mean and scatter, the meter's share, and the difference of both."""
+    return [
+        *_group_lines("With salt", comparison.with_salt),
+        *_group_lines("Blanks", comparison.blanks),
+        *_difference_lines(comparison),
+    ]
 
 
 def _table(comparison: RunComparison) -> list[str]:

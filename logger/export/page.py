@@ -42,7 +42,9 @@ th, td {{ text-align: left; vertical-align: top; padding: .16rem .5rem .16rem 0;
 th[scope=row] {{ color: #5e666b; width: 36%; }}
 td {{ font-weight: 500; }}
 td .quiet {{ font-weight: 400; }}
-.wide td, .wide th {{ font-size: .93em; }}
+.wide td, .wide th, .wide th[scope=row] {{ font-size: .93em; width: auto; }}
+.wide td {{ white-space: nowrap; }}
+.wide td:last-child {{ white-space: normal; }}
 thead th {{ color: #5e666b; border-bottom: 1px solid #dddad2; }}
 .amount {{ text-align: right; white-space: nowrap; padding-right: 0; }}
 .budget th {{ width: 50%; }}

@@ -82,3 +82,21 @@ def test_the_same_saving_as_analyse_says(files, capsys) -> None:
         compared["at_equal_current"]["standard_uncertainty_V"]
         == (analysed["at_equal_current_standard_uncertainty_V"])
     )
+
+
+@pytest.mark.parametrize("ending", ["html", "svg"])
+def test_a_report_is_written_and_nothing_replaced_unasked(files, capsys, tmp_path, ending) -> None:
+    out = tmp_path / f"Klasse ü 1.{ending}"
+    assert main(["compare", *map(str, files[:2]), "--to", str(out)]) == 0
+    assert f"Wrote {out}" in capsys.readouterr().out
+    text = out.read_text("utf-8")
+    assert "2 runs compared" in text
+    assert list(tmp_path.iterdir()) == [out]
+    assert main(["compare", *map(str, files[:2]), "--to", str(out)]) == 1
+    assert "exists" in capsys.readouterr().err
+    assert out.read_text("utf-8") == text
+
+
+def test_an_unknown_ending_is_refused_before_any_work(capsys, tmp_path) -> None:
+    assert main(["compare", "no.h5", "none.h5", "--to", str(tmp_path / "a.doc")]) == 1
+    assert "known: .html, .pdf, .svg, .png" in capsys.readouterr().err
