@@ -35,7 +35,10 @@ class _Axis(pg.AxisItem):
         if (frame, step) == (self._frame, self._step) and pen == self.textPen():
             return
         self._frame, self._step = frame, step
-        self.setTextPen(pen)  # also drops the picture that pyqtgraph keeps of the axis
+        if pen != self.textPen():
+            self.setTextPen(pen)
+        self.picture = None  # what pyqtgraph keeps of the axis
+        self.update()
 
     def generateDrawSpecs(self, _painter: Any) -> Any:
         """Return no line, no ticks, and a text for each mark."""
