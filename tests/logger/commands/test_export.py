@@ -1,0 +1,70 @@
+"""The export command as a user runs it, with an interrupt too."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import numpy as np
+import pytest
+
+from logger.commands import main
+from tests.logger.shelf_files import write_recording
+
+
+def run_of(folder, samples, name="run.h5"):
+    times_s = np.arange(samples) / 1000
+    return write_recording(folder / name, times_s, 2 + 0.1 * np.sin(times_s / 10))
+
+
+@pytest.mark.parametrize("ending", ["csv", "xlsx", "svg", "html"])
+def test_it_says_what_it_wrote_and_takes_any_file_name(tmp_path, capsys, ending):
+    path = run_of(tmp_path, 3000, "Größe 1 & Co.h5")
+    out = tmp_path / f"Übergabe 100 %.{ending}"
+    assert main(["export", str(path), "--to", str(out)]) == 0
+    printed = capsys.readouterr()
+    assert f"Wrote {out}" in printed.out
+    assert printed.err == ""
+    assert main(["export", str(path), "--to", str(out)]) == 1
+    assert "exists; choose another name, or add --replace" in capsys.readouterr().err
+    assert main(["export", str(path), "--to", str(out), "--replace"]) == 0
+
+
+def test_sizes_of_pictures_are_taken_from_those_there_are(tmp_path, capsys):
+    path = run_of(tmp_path, 3000)
+    assert main(["export", str(path), "--to", str(tmp_path / "a.svg"), "--size", "column"]) == 0
+    assert 'width="85mm"' in (tmp_path / "a.svg").read_text("utf-8")
+    assert main(["export", str(path), "--to", str(tmp_path / "b.svg"), "--size", "poster"]) == 2
+    assert "invalid choice" in capsys.readouterr().err
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Ctrl-C is sent otherwise there")
+def test_ctrl_c_leaves_no_part_of_a_file(tmp_path):
+    path = run_of(tmp_path, 400_000)
+    (tmp_path / "temporary").mkdir()
+    code = "import sys; from logger.commands import main; sys.exit(main(sys.argv[1:]))"
+    child = subprocess.Popen(
+        [sys.executable, "-c", code, "export", str(path), "--to", str(tmp_path / "out.xlsx")],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "TMPDIR": str(tmp_path / "temporary")},
+    )
+    try:
+        deadline_s = time.monotonic() + 120
+        # The workbook's sheets grow in a temporary folder for many seconds.
+        while not list(tmp_path.glob("temporary/galvanote-*/*")) and time.monotonic() < deadline_s:
+            assert child.poll() is None, child.communicate()
+            time.sleep(0.02)
+        child.send_signal(signal.SIGINT)
+        _, err = child.communicate(timeout=60)
+    finally:
+        if child.poll() is None:
+            child.kill()
+            child.communicate()
+    assert child.returncode == 130, err
+    assert err == ""
+    assert sorted(p.name for p in tmp_path.rglob("*")) == ["run.h5", "temporary"]

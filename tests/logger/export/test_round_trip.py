@@ -1,0 +1,79 @@
+"""Out as CSV and in again by the commands: analysing gives the same findings."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Any
+
+import numpy as np
+import pytest
+
+from logger.commands import main
+from logger.moments import new_moment
+from tests.logger.shelf_files import write_recording
+from tests.logger.simulated_run import BENCH
+from tests.logger.simulated_run import lesson as simulated_lesson
+
+PRINTED_DIGITS = 1e-9
+"""Relative. CSV holds every digit of the readings; what differs can only be the last bits of a sum."""
+
+
+def analysed(capsys: Any, path: Any) -> dict[str, Any]:
+    capsys.readouterr()
+    assert main(["analyse", "--json", str(path)]) == 0
+    return json.loads(capsys.readouterr().out)[0]
+
+
+def assert_same(one: Any, other: Any, where: str = "") -> None:
+    if isinstance(one, dict):
+        assert one.keys() == other.keys(), where
+        for key in one:
+            assert_same(one[key], other[key], f"{where}.{key}")
+    elif isinstance(one, list):
+        assert len(one) == len(other), where
+        for place, (a, b) in enumerate(zip(one, other, strict=True)):
+            assert_same(a, b, f"{where}.{place}")
+    elif isinstance(one, float):
+        assert math.isclose(one, other, rel_tol=PRINTED_DIGITS, abs_tol=1e-15), (where, one, other)
+    else:
+        assert one == other, where
+
+
+@pytest.mark.parametrize("choices", [[], ["--decimal-comma"]], ids=["RFC 4180", "decimal comma"])
+def test_the_findings_are_the_same(tmp_path: Any, capsys: Any, choices: list[str]) -> None:
+    recording, _ = simulated_lesson(seed=7)
+    channel = recording.channels[0]
+    values_V = channel.values.copy()
+    values_V[:3] = np.inf  # an open meter overloads
+    tags = [(m.time_s, m.kind, m.label) for m in recording.moments]
+    tags.append((300.0, "note", "=1+1; '2,5' “µ”"))
+    first = write_recording(tmp_path / "Gerät 1.h5", channel.times_s, values_V, tags, bench_toml=BENCH)
+    out = tmp_path / "aus führung.csv"
+    assert main(["export", str(first), "--to", str(out), *choices]) == 0
+    second = tmp_path / "wieder.h5"
+    assert main([
+        "import", str(out), "--moments", str(tmp_path / "aus führung.moments.csv"),
+        "--bench", str(tmp_path / "aus führung.bench.toml"), "--out", str(second),
+    ]) == 0  # fmt: skip
+    before, after = analysed(capsys, first), analysed(capsys, second)
+    assert before["voltage_saved"] is not None
+    assert len(before["phases"]) == 4
+    # The run has another file, title and start; its length was that of the last reading.
+    for document in (before, after):
+        del document["file"], document["run"]["title"], document["run"]["start_time"]
+    assert_same(before, after)
+
+
+def test_labels_come_back_as_they_were(tmp_path: Any, capsys: Any) -> None:
+    labels = ["=1+1", "'=1+1", "a;b,c", 'say "x"', "plain", ""]
+    times_s = np.arange(100.0)
+    moments = [(float(i), "note", label) for i, label in enumerate(labels)]
+    first = write_recording(tmp_path / "a.h5", times_s, 2 + times_s / 1e3, moments)
+    assert main(["export", str(first), "--to", str(tmp_path / "b.csv")]) == 0
+    arguments = [str(tmp_path / "b.csv"), "--moments", str(tmp_path / "b.moments.csv")]
+    assert main(["import", *arguments, "--out", str(tmp_path / "c.h5")]) == 0
+    capsys.readouterr()
+    assert main(["moment", str(tmp_path / "c.h5"), "list", "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    assert [one["label"] for one in found] == [new_moment(0, "note", label).label for label in labels]
