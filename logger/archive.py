@@ -327,9 +327,12 @@ def _tree(group: Any, entries: Tree) -> None:
 
 
 def _later(start_time: str, seconds: float) -> str:
-    return (datetime.fromisoformat(start_time) + timedelta(seconds=seconds)).isoformat(
-        timespec="milliseconds"
-    )
+    """Return the time so much later; empty where there is none (a journal may claim any speed)."""
+    try:
+        later = datetime.fromisoformat(start_time) + timedelta(seconds=seconds)
+    except OverflowError:
+        return ""
+    return later.isoformat(timespec="milliseconds")
 
 
 def _plain(error: Exception) -> str:

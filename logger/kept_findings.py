@@ -43,6 +43,6 @@ def _same(kept: str | None, findings: Mapping[str, Any]) -> bool:
     """Tell whether kept findings say the same; where the file lies does not count."""
     try:
         known = json.loads(kept) if kept else None
-    except ValueError:
+    except (ValueError, RecursionError):
         return False
     return isinstance(known, dict) and {**known, "file": ""} == {**findings, "file": ""}

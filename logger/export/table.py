@@ -135,14 +135,15 @@ class _Tables:
         """Write one table; note its size and checksum for the data package."""
         digest, size, rows = hashlib.sha256(), 0, 0
         delimiter, start = (";", BYTE_ORDER_MARK) if self._decimal_comma else (",", "")
-        total = next((c.times_s.size for c in self._recording.channels if self._places[c.name] == path), 1)
+        sizes = (c.times_s.size for c in self._recording.channels if self._places[c.name] == path)
+        total = max(1, next(sizes, 1))
         with begin(path).open("wb") as file:
             header = (start + delimiter.join(str(field["name"]) for field in fields) + "\r\n").encode()
             for block in itertools.chain((header,), blocks):
                 file.write(block)
                 digest.update(block)
                 size += len(block)
-                progress.reach(rows / total)
+                progress.reach(rows / max(total, 1))
                 rows += ROWS_AT_ONCE
         self._resources.append(
             {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -47,4 +48,9 @@ def test_what_was_kept_and_is_no_json_is_replaced(recording):
 
     store_findings(recording, "{not json")
     assert keep(read_recording(recording), FOUND) is None
+    assert json.loads(read_recording(recording).findings_json) == FOUND
+
+
+def test_findings_nested_beyond_what_can_be_read_are_replaced(recording):
+    assert keep(replace(read_recording(recording), findings_json="[" * 300_000), FOUND) is None
     assert json.loads(read_recording(recording).findings_json) == FOUND

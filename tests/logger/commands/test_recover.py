@@ -7,6 +7,7 @@ import pytest
 
 from logger.archive import finish
 from logger.commands import main
+from logger.reader import read_recording
 from tests.logger.fakes import block
 from tests.logger.test_archive import journal
 
@@ -33,3 +34,14 @@ def test_a_file_that_is_neither_is_refused_and_left_alone(tmp_path, capsys, cont
     assert "is not a journal" in said.err
     assert len(said.err.splitlines()) == 1
     assert path.read_bytes() == before
+
+
+def test_a_speed_that_leads_beyond_the_calendar_does_not_keep_a_run_from_being_recovered(tmp_path):
+    path = finish(journal(tmp_path / "run.h5", [block(0, 100)], ended=False, speed=1e-9 * 1e-9))
+    assert read_recording(path).end_time is None
+
+
+def test_a_run_cut_off_before_its_first_reading_can_be_exported(tmp_path, capsys):
+    path = journal(tmp_path / "run.h5", [], ended=False)
+    assert main(["export", str(path), "--to", str(tmp_path / "out.csv")]) == 0
+    assert (tmp_path / "out.csv").read_text().splitlines()[1:] == []
