@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from logger.reader import read_recording
+from tests.drivers.emulation import EmulatorProcess
 
 pytestmark = pytest.mark.screen
 
@@ -133,3 +134,76 @@ def test_the_first_start_shows_a_running_lesson_within_three_seconds(display: st
     busy = os.getloadavg()[0] / (os.cpu_count() or 1)
     assert took_s < 3.0 * max(1.0, busy)
     assert read_recording(tmp_path / "a.h5").channels[0].instrument["address"].startswith("cell:demo")
+
+
+BENCH = """
+[settling]
+limit_mV_per_min = 1000.0
+
+[[steps]]
+kind = "buffer_in"
+label = "Pour the buffer in"
+
+[[steps]]
+kind = "salt_added"
+label = "Add the salt"
+hold = "2s"
+
+[[steps]]
+kind = "electrodes_out"
+"""
+
+
+def test_a_lesson_at_an_emulated_meter_by_keys_alone(display: str, tmp_path: Path) -> None:
+    """Steps, kinds, words, undoing, the wall; and a meter that is cut off and comes back."""
+    out, journal, bench = tmp_path / "a.h5", tmp_path / "a.h5.journal", tmp_path / "bench.toml"
+    bench.write_text(BENCH, encoding="utf-8")
+    with EmulatorProcess("text", "--port", "0") as meter:
+        desk = Desk(display, tmp_path, "--source", meter.address, "--bench", str(bench), "--out", str(out))
+        pressed: list[tuple[float, float]] = []
+
+        def stamp(*keys: str) -> None:
+            before_s = time.time()
+            desk.do("key", *keys)
+            pressed.append((before_s, time.time()))
+
+        try:
+            desk.wait_for(lambda: journal.exists() and journal.stat().st_size > 1500, "the first readings")
+            stamp("space")  # the first step
+            stamp("m")
+            desk.do("type", "--delay", "5", "a lid on")
+            stamp("ctrl+9")  # a kind, while the words of the note are being typed
+            desk.do("type", "--delay", "5", "4700")
+            desk.do("key", "Return")
+            desk.do("key", "F11")  # the wall
+            stamp("space")  # the second step, seen from the back of the room
+            desk.do("key", "Escape")
+            desk.do("key", "5", "ctrl+z")  # electrodes out, by mistake
+            meter.end()
+            lost_s = time.monotonic()
+            desk.wait_for(lambda: time.monotonic() - lost_s > 1.0, "a second without the meter")
+            meter.start()
+            # A gap stands in the journal once it has ended.
+            desk.wait_for(lambda: _gap_s(journal) > 0.5, "the return of the meter")
+            desk.do("key", "ctrl+e")
+            desk.wait_for(lambda: out.exists() and not journal.exists(), "saving")
+            desk.do("key", "ctrl+q")
+            assert desk.process.wait(START_LIMIT_S) == 0
+        finally:
+            desk.close()
+    recording = read_recording(out)
+    assert [(m.kind, m.label) for m in recording.moments] == [
+        ("buffer_in", ""),
+        ("note", "a lid on"),
+        ("resistor_changed", "4700"),
+        ("salt_added", ""),
+    ]
+    start_s = datetime.fromisoformat(recording.start_time).timestamp()
+    for moment, (before_s, after_s) in zip(recording.moments, pressed, strict=True):
+        assert before_s - KEY_LIMIT_S <= start_s + moment.time_s <= after_s + KEY_LIMIT_S
+    assert any(gap.end_s - gap.begin_s > 0.5 for gap in recording.gaps)
+
+
+def _gap_s(journal: Path) -> float:
+    """Return the length of the longest gap so far, from the journal beside the window; 0: none."""
+    return max((gap.end_s - gap.begin_s for gap in read_recording(journal).gaps), default=0.0)
