@@ -35,7 +35,8 @@ HERE = Path(__file__).resolve().parent
 INVENTED = HERE.parent / "recordings" / "invented"
 PAGES = ("bench", FINDINGS, "shelf")
 WIDTH, HEIGHT = 1440, 810
-LESSON = "cell:demo?speed=200&seed=4"
+LESSON = "cell:demo?seed=4&speed={speed}"
+SPEED, QUICK_SPEED = 50, 1000  # the faster, the further the numbers lag behind the curve
 PICTURED_S = 900.0  # run time: the catalyst has grown for ten minutes
 PATIENCE_S = 90.0
 STILL_S, QUICK_STILL_S = 5.0, 0.3  # a page that has not changed for so long shows all it has to show
@@ -75,9 +76,9 @@ def let_settle(application: QApplication, window: Window, still_s: float) -> Non
     wait_for(application, is_still, "a still page")
 
 
-def begin_lesson(application: QApplication, window: Window) -> None:
+def begin_lesson(application: QApplication, window: Window, speed: int) -> None:
     """Begin a simulated lesson and wait until there is something to see."""
-    window.begin(Plan((LESSON,), Path("lesson.h5"), demo_bench(), "Simulated lesson"))
+    window.begin(Plan((LESSON.format(speed=speed),), Path("lesson.h5"), demo_bench(), "Simulated lesson"))
 
     def has_grown() -> bool:
         return window.session is not None and window.session.now_s >= PICTURED_S
@@ -112,8 +113,9 @@ def show_page(application: QApplication, window: Window, name: str, still_s: flo
     let_settle(application, window, still_s)
 
 
-def make_all(application: QApplication, window: Window, folder: Path, still_s: float) -> list[str]:
+def make_all(application: QApplication, window: Window, folder: Path, *, quick: bool) -> list[str]:
     """Make every picture; return what failed."""
+    speed, still_s = (QUICK_SPEED, QUICK_STILL_S) if quick else (SPEED, STILL_S)
     failed = []
 
     def attempt(name: str, show: Callable[[], None]) -> None:
@@ -126,7 +128,7 @@ def make_all(application: QApplication, window: Window, folder: Path, still_s: f
             traceback.print_exc()
             failed.append(f"{name}: {error!r}")
 
-    attempt(RUN, lambda: begin_lesson(application, window))
+    attempt(RUN, lambda: begin_lesson(application, window, speed))
     window.stop()
     wait_for(application, lambda: bool(window.findings_pages), "the end of the lesson")
     window.open_file(Path("good-lesson.h5"))
@@ -140,7 +142,6 @@ def main(arguments: list[str]) -> int:
     """Make all of them, beside the guide or in the folder named."""
     places = [one for one in arguments if one != "--quick"]
     folder = Path(places[0]).absolute() if places else HERE / "pictures"
-    still_s = STILL_S if len(places) == len(arguments) else QUICK_STILL_S
     folder.mkdir(parents=True, exist_ok=True)
     QStandardPaths.setTestModeEnabled(True)  # keeps the settings and caches of whoever runs this as they are
     application = QApplication(sys.argv[:1])
@@ -157,7 +158,7 @@ def main(arguments: list[str]) -> int:
         window = Window(Theme(application, "light"), settings)
         window.resize(WIDTH, HEIGHT)
         window.show()
-        failed = make_all(application, window, folder, still_s)
+        failed = make_all(application, window, folder, quick="--quick" in arguments)
         window.stop_and_quit()
         window.save_now()
         window.hide()
