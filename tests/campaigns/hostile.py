@@ -48,11 +48,12 @@ from tests.logger.simulated_run import BENCH, lesson
 from tests.logger.test_archive import CHANNEL, INSTRUMENT, head
 
 FILES, QUICK_FILES = 10_000, 60
-LOOK_LIMIT_S = 10.0
+LOOK_LIMIT_S = 4.0
+"""The real look has 20 s: whatever it is, it is refused."""
 OPEN_LIMIT_S = 60.0
 REAL_LIMIT_S = 180.0
-REAL_EVERY, REAL_EVERY_QUICK = 250, 50
-KINDS = ("recording", "recording", "recording", "journal", "journal", "edits")
+REAL_EVERY, REAL_EVERY_QUICK = 250, 60
+KINDS = (*("recording",) * 7, *("journal",) * 4, "edits")
 ODD_FILTER, NO_HDF5 = "filter of nobody", "no HDF5"
 ALONE = {**RECORDING_STRUCTURE, **MALICE}
 RARE_ONES = {**RARE, "bomb": 0.2, "deep groups": 0.3, "odd filter": 0.5}
