@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QHideEvent
+from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFileDialog,
     QFrame,
@@ -47,6 +47,7 @@ __all__ = ["BenchPage"]
 
 SIDE_WIDTH = 392
 FORM_WIDTH = 860
+TWO_COLUMNS_FROM = 1060
 PROBE_LIMIT_S = 6.0
 FIRST_ADDRESS = "cell:demo"
 
@@ -85,15 +86,37 @@ class BenchPage(Page):
             self._column.addWidget(_heading(title))
             self._column.addWidget(_label(about, 13, "quiet"))
             self._column.addWidget(self._section(section))
+            if section == "supply":
+                self._after_supply = QWidget()  # marks the place
+                self._column.addWidget(self._after_supply)
         self._column.addStretch(1)
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 14, 14, 10)
         row.setSpacing(20)
         row.addWidget(_scroll(column, translate("Bench", "Sources and form")), 1)
-        side = _scroll(self.consequences, translate("Bench", "What follows"))
-        side.setFixedWidth(SIDE_WIDTH)
-        row.addWidget(side)
+        self._side = _scroll(QWidget(), translate("Bench", "What follows"))
+        self._side.setFixedWidth(SIDE_WIDTH)
+        row.addWidget(self._side)
+        self._lay_out(beside=True)
         self.setFocusProxy(self.fields["", "title"].edit)
+
+    def _lay_out(self, *, beside: bool) -> None:
+        """Put what follows beside the form, or below its supply where there is no room."""
+        self._is_beside = beside
+        self._side.setVisible(beside)
+        if beside:
+            self._side.setWidget(self.consequences)
+        else:
+            self._side.takeWidget()
+            self._column.insertWidget(self._column.indexOf(self._after_supply), self.consequences)
+        self.consequences.show()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Look whether there is room for two columns."""
+        super().resizeEvent(event)
+        beside = self.width() >= TWO_COLUMNS_FROM
+        if beside != self._is_beside:
+            self._lay_out(beside=beside)
 
     def _head(self) -> QWidget:
         self.open = _button(translate("Bench", "Open …"), "")

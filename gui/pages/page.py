@@ -76,6 +76,10 @@ class Page(QWidget):
         super().__init__(parent)
         self.host = host
 
+    def hasHeightForWidth(self) -> bool:
+        """No: what does not fit scrolls within the page, whose height the window alone decides."""
+        return False
+
     def frame(self) -> None:
         """Draw what is new; called once a frame while the page is shown."""
 

@@ -25,6 +25,7 @@ from gui.shelf.overlay_view import OverlayRun
 from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.flow_layout import FlowLayout
 from gui.words import translate
 from logger.alignment import START, alignments, distinct_names, zero_s
 from logger.analysis.run_comparison import RunComparison
@@ -32,7 +33,7 @@ from logger.shelf_run import ShelfRun
 
 __all__ = ["ComparisonView"]
 
-TABLE_HEIGHT = 236
+NAME_WIDTH = 72
 
 
 class ComparisonView(QWidget):
@@ -72,20 +73,22 @@ class ComparisonView(QWidget):
         clear.setFont(font(13, "medium"))
         clear.setProperty("look", "flat")
         clear.clicked.connect(lambda _checked=False: self.cleared.emit())
-        top = QHBoxLayout()
-        top.setSpacing(10)
-        top.addWidget(self._heading)
-        top.addStretch(1)
-        top.addWidget(words)
-        top.addWidget(self.align)
-        top.addWidget(clear)
+        aligned = QWidget()
+        row = QHBoxLayout(aligned)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(10)
+        row.addWidget(words)
+        row.addWidget(self.align)
+        top = FlowLayout(across=18, down=4)
+        for widget in (self._heading, aligned, clear):
+            top.addWidget(widget)
         self._rows.setContentsMargins(0, 0, 10, 0)
         self._rows.setSpacing(6)
         scroll = QScrollArea()
         scroll.setWidget(self._below)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setMinimumHeight(150)
+        scroll.setMinimumHeight(90)
         scroll.setAccessibleName(translate("Shelf", "Table of the runs"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -179,6 +182,7 @@ class ComparisonView(QWidget):
             grid.addWidget(_Disc(self._theme, number), line, 0, Qt.AlignmentFlag.AlignTop)
             title = _label(name, 13.5, weight="medium")
             title.setToolTip(str(run.recording.path))
+            title.setMinimumWidth(NAME_WIDTH)
             title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
             grid.addWidget(title, line, 1)
             for column, text in enumerate((cells.kind, cells.before, cells.after, cells.saved), start=2):

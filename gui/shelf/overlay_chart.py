@@ -41,7 +41,7 @@ class OverlayChart(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         """Enough to see a difference."""
-        return QSize(320, 220)
+        return QSize(280, 150)
 
     def show_runs(self, runs: list[OverlayRun], zero_words: str) -> None:
         """Show `runs`; `zero_words` tells what happened at time zero."""

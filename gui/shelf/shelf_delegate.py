@@ -21,7 +21,7 @@ __all__ = ["ShelfDelegate", "paint_curve"]
 HEIGHT = 72
 TICK_ROOM = 44
 BOX = 20.0
-CURVE_WIDTH = 132
+CURVE_WIDTH, CURVE_SHARE = 132.0, 0.24
 HALF_STROKE = 0.6
 
 
@@ -56,13 +56,14 @@ class ShelfDelegate(QStyledItemDelegate):
             painter.drawRoundedRect(rect.adjusted(1, 1, -1, -1), 9, 9)
         if entry.state == "finished":
             self._paint_tick(painter, rect, number)
-        curve = QRectF(rect.left() + TICK_ROOM, rect.top() + 9, CURVE_WIDTH, rect.height() - 18)
+        width = min(CURVE_WIDTH, CURVE_SHARE * rect.width())
+        curve = QRectF(rect.left() + TICK_ROOM, rect.top() + 9, width, rect.height() - 18)
         colour = colours.curve if number is None else run_colour(colours, number)
         if entry.state == "damaged":
             self._paint_no_curve(painter, curve)
         else:
             paint_curve(painter, curve, entry, QColor(colour))
-        self._paint_words(painter, QRectF(rect).adjusted(TICK_ROOM + CURVE_WIDTH + 18, 9, -10, -9), entry)
+        self._paint_words(painter, QRectF(rect).adjusted(TICK_ROOM + width + 16, 9, -8, -9), entry)
         painter.restore()
 
     def editorEvent(

@@ -62,15 +62,28 @@ class FlowLayout(QLayout):
         return size
 
     def _arrange(self, rect: QRect, *, moves: bool) -> int:
-        x, y, line = rect.x(), rect.y(), 0
+        y = rect.y()
+        for line in self._lines(rect.width()):
+            height = max(item.sizeHint().height() for item in line)
+            x = rect.x()
+            for item in line:
+                hint = item.sizeHint()
+                if moves:
+                    item.setGeometry(QRect(QPoint(x, y + (height - hint.height()) // 2), hint))
+                x += hint.width() + self._across
+            y += height + self._down
+        return max(y - self._down - rect.y(), 0)
+
+    def _lines(self, width: int) -> list[list[QLayoutItem]]:
+        lines: list[list[QLayoutItem]] = []
+        used = 0
         for item in self._items:
             if item.isEmpty():
                 continue
-            hint = item.sizeHint()
-            if x > rect.x() and x + hint.width() > rect.right() + 1:
-                x, y, line = rect.x(), y + line + self._down, 0
-            if moves:
-                item.setGeometry(QRect(QPoint(x, y), hint))
-            x += hint.width() + self._across
-            line = max(line, hint.height())
-        return y + line - rect.y()
+            wanted = item.sizeHint().width()
+            if not lines or used + wanted > width:
+                lines.append([])
+                used = 0
+            lines[-1].append(item)
+            used += wanted + self._across
+        return lines
