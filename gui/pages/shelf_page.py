@@ -246,7 +246,9 @@ class ShelfPage(Page):
                 self._runs.pop(entry.path, None)
 
     def _tell_count(self) -> None:
-        if self.model.count:
+        if self.model.count == 1:
+            text = translate("Shelf", "1 recording in {folder}")
+        elif self.model.count:
             text = translate("Shelf", "{count} recordings in {folder}")
         else:
             text = translate("Shelf", "No recordings in {folder} yet; new ones appear here.")

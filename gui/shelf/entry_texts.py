@@ -28,6 +28,8 @@ def date_text(entry: ShelfEntry) -> str:
         return ""
     locale = QLocale()
     day, clock = QDate(begun.year, begun.month, begun.day), QTime(begun.hour, begun.minute)
+    if locale.language() == QLocale.Language.C:  # no country's habit is known
+        return f"{begun:%Y-%m-%d, %H:%M}"
     short = QLocale.FormatType.ShortFormat
     return f"{locale.toString(day, short)}, {locale.toString(clock, short)}"
 
