@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetricsF, QKeyEvent, QPainter
+from PySide6.QtGui import QColor, QFontMetricsF, QKeyEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -156,6 +156,14 @@ class _List(QListWidget):
     def minimumSizeHint(self) -> QSize:
         """The same."""
         return self.sizeHint()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The newest stays in view when a bar above takes room."""
+        bar = self.verticalScrollBar()
+        was_at_end = bar.value() == bar.maximum()
+        super().resizeEvent(event)
+        if was_at_end:
+            self.scrollToBottom()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
