@@ -1,26 +1,23 @@
-/* The chip's own 10-bit converter on pin A0 (ADC0), averaged over one line period.
+/* The chip's own 10-bit converter on pin A0 (ADC0), one conversion a millisecond.
  *
- * One conversion a millisecond; their sum over LINE_PERIOD_MS is one reading. A single step is
- * reference/1024, 4.883 mV at 5 V. The mean resolves finer than that only when noise of about half
- * a step or more stirs the last bit (it mostly does on USB supply); on a perfectly quiet input the
- * reading moves in whole steps. Gain error (the supply) and offset (up to two steps) stay: the
- * average removes noise, not error.
+ * A single step is reference/1024, 4.883 mV at 5 V. A mean resolves finer than that only when noise of about
+ * half a step or more stirs the last bit (it mostly does on USB supply); on a perfectly quiet input it moves
+ * in whole steps. Gain error (the supply) and offset (up to two steps) stay: a mean removes noise, not error.
  */
 #include <avr/interrupt.h>
 #include <avr/io.h>
 #include <util/atomic.h>
 
 #include "board.h"
-#include "converter.h"
+#include "sampler.h"
 #include "timebase.h"
 
-#define CONVERSIONS LINE_PERIOD_MS
-#define STEPS 1024L
+#define STEPS 1024UL
 #define TOP_CODE (STEPS - 1)
+#define RING 64 /* samples that may wait: the greeting takes some 30 ms */
 
-_Static_assert(CONVERSIONS % 2 == 0, "the middle of the window must be a whole millisecond");
-_Static_assert(CONVERSIONS >= 4 && CONVERSIONS <= 1000, "the watchdog waits for a reading up to 2 s");
 _Static_assert(F_CPU / 128UL >= 50000UL && F_CPU / 128UL <= 200000UL, "converter clock for full resolution");
+_Static_assert((RING & (RING - 1)) == 0, "the index wraps by masking");
 
 /* Clock/128 = 125 kHz, inside the 50 to 200 kHz that the data sheet asks for at full resolution. */
 #define SWITCHED_ON (_BV(ADEN) | _BV(ADPS2) | _BV(ADPS1) | _BV(ADPS0))
@@ -28,50 +25,41 @@ _Static_assert(F_CPU / 128UL >= 50000UL && F_CPU / 128UL <= 200000UL, "converter
 #define TEXT_OF(number) TEXT(number)
 #define TEXT(number) #number
 
-const char converter_description[] PROGMEM =
-	"10-bit converter on A0, range 0 to " TEXT_OF(REFERENCE_MV) " mV (AVcc, nominal) in 1024 steps, "
-	"each reading the mean of " TEXT_OF(LINE_PERIOD_MS) " conversions over " TEXT_OF(LINE_PERIOD_MS) " ms, "
-	"its time their middle";
+static const char description[] PROGMEM =
+	"10-bit converter on A0, range 0 to " TEXT_OF(REFERENCE_MV) " mV (AVcc, nominal) in 1024 steps";
 
-struct window {
-	uint32_t begin_ms;
-	uint32_t code_sum;
-	uint16_t conversions;
-	bool reached_top;
+struct conversion {
+	uint32_t time_us;
+	uint16_t code;
 };
 
-static struct window filling; /* touched by interrupts only */
-static struct window finished;
-static volatile bool finished_is_new;
+static struct conversion ring[RING];
+static volatile uint8_t ring_head; /* next place to fill, moved by the interrupt only */
+static volatile uint8_t ring_tail; /* next to take, moved by the main program only */
+static uint32_t begun_us;	   /* touched by interrupts only */
 
 /* Compare B falls in the middle of each millisecond: away from the tick, which it would otherwise
- * wait for, and so that the mean time of a window is a whole number of milliseconds. Started from
- * an interrupt, a conversion may begin some microseconds late (another interrupt going on); at the
- * pace at which a cell moves that is nothing. */
+ * wait for. Started from an interrupt, a conversion may begin some microseconds late (another interrupt
+ * going on); at the pace at which a cell moves that is nothing. */
 ISR(TIMER1_COMPB_vect)
 {
 	/* Written whole: reading it back and setting a bit would also clear a waiting ADIF. */
 	ADCSRA = SWITCHED_ON | _BV(ADIE) | _BV(ADSC);
-	if (filling.conversions == 0)
-		filling.begin_ms = timebase_ms();
+	begun_us = timebase_ms() * 1000UL + 500UL;
 }
 
 ISR(ADC_vect)
 {
+	uint8_t next = (ring_head + 1) & (RING - 1);
 	uint16_t code = ADC;
 
-	filling.code_sum += code;
-	/* At the top code the voltage may be anything above: a mean with it would be too low and
-	 * look true. */
-	filling.reached_top |= code == TOP_CODE;
-	if (++filling.conversions < CONVERSIONS)
-		return;
-	finished = filling;
-	finished_is_new = true;
-	filling = (struct window){0};
+	if (next == ring_tail)
+		return; /* no room: the times of its neighbours show the hole */
+	ring[ring_head] = (struct conversion){.time_us = begun_us, .code = code};
+	ring_head = next;
 }
 
-void converter_begin(void)
+static void begin(void)
 {
 	DIDR0 = _BV(ADC0D); /* no digital input buffer on the pin: it only draws current there */
 	ADMUX = _BV(REFS0); /* reference AVcc with the capacitor at AREF, channel ADC0 */
@@ -87,30 +75,30 @@ void converter_begin(void)
 	TIMSK1 |= _BV(OCIE1B);
 }
 
-/* The code for a voltage is V/reference*1024, its transitions half a step below (data sheet,
- * "ADC Conversion Result" and "ADC Accuracy Definitions"), so code/1024 is the middle of its step. */
-static int32_t voltage_of_sum(uint32_t code_sum)
+static bool take(struct sample *sample)
 {
-	const uint64_t scale = (uint64_t)STEPS * CONVERSIONS;
+	struct conversion conversion;
 
-	return (int32_t)((code_sum * (REFERENCE_MV * 1000ULL) + scale / 2) / scale);
-}
-
-bool converter_take(struct reading *reading)
-{
-	struct window window;
-	bool is_new;
-
-	ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
-	{
-		window = finished;
-		is_new = finished_is_new;
-		finished_is_new = false;
-	}
-	if (!is_new)
+	if (ring_tail == ring_head)
 		return false;
-	reading->time_ms = window.begin_ms + CONVERSIONS / 2;
-	reading->voltage_uV = voltage_of_sum(window.code_sum);
-	reading->overload = window.reached_top;
+	conversion = ring[ring_tail];
+	ring_tail = (ring_tail + 1) & (RING - 1);
+	*sample = (struct sample){
+		.time_us = conversion.time_us,
+		.code = (int16_t)conversion.code,
+		/* At the top code the voltage may be anything above. */
+		.clipped = conversion.code == TOP_CODE,
+	};
 	return true;
 }
+
+/* The code for a voltage is V/reference*1024, its transitions half a step below (data sheet,
+ * "ADC Conversion Result" and "ADC Accuracy Definitions"), so code/1024 is the middle of its step. */
+const struct sampler adc_sampler = {
+	.description = description,
+	.step_tenth_nV = (uint32_t)(REFERENCE_MV * 10000000ULL / STEPS),
+	.period_us = 1000,
+	.range_code = 16,
+	.begin = begin,
+	.take = take,
+};

@@ -2,12 +2,13 @@
 #ifndef OUTPUT_H
 #define OUTPUT_H
 
-#include "reading.h"
+#include "sampler.h"
 
 /* Say who is speaking. Call once, with interrupts on; may take some hundredths of a second. */
-void output_begin(void);
+void output_begin(const struct sampler *sampler);
 
-/* Send one reading. Never waits: a reading for which there is no room is left out whole. */
-void output_reading(const struct reading *reading);
+/* Take one sample; return true when a voltage went out or found no room. Never waits: what finds no room is
+ * left out whole. */
+bool output_sample(const struct sample *sample);
 
 #endif

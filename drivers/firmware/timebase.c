@@ -5,6 +5,7 @@
 #include <util/atomic.h>
 
 _Static_assert(F_CPU % 8000UL == 0, "a millisecond must be a whole number of timer counts");
+_Static_assert(TIMEBASE_COUNTS_PER_MS >= 1000UL, "the timer counts microseconds or finer");
 _Static_assert(TIMEBASE_COUNTS_PER_MS <= 65536UL, "the timer has 16 bits");
 
 static volatile uint32_t now_ms;
@@ -35,4 +36,32 @@ uint32_t timebase_ms(void)
 		copy = now_ms;
 	}
 	return copy;
+}
+
+static uint64_t now_us(void)
+{
+	uint32_t ms;
+	uint16_t counts;
+
+	ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
+	{
+		counts = TCNT1;
+		ms = now_ms;
+		/* The timer has turned, but the interrupt that counts it waits for us. */
+		if (TIFR1 & _BV(OCF1A) && counts < TIMEBASE_COUNTS_PER_MS / 2)
+			ms++;
+	}
+	return ms * 1000ULL + counts / (TIMEBASE_COUNTS_PER_MS / 1000U);
+}
+
+uint32_t timebase_us(void)
+{
+	return (uint32_t)now_us();
+}
+
+uint64_t timebase_whole_us(uint32_t time_us)
+{
+	uint64_t now = now_us();
+
+	return now - (uint32_t)((uint32_t)now - time_us);
 }

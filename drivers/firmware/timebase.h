@@ -15,4 +15,11 @@ void timebase_begin(void);
 /* Milliseconds since the start; wraps after 49.7 days. May be called from interrupts too. */
 uint32_t timebase_ms(void);
 
+/* Microseconds since the start, in half-microsecond steps; wraps after 71.6 minutes. Main program only. */
+uint32_t timebase_us(void);
+
+/* The whole time, in microseconds since the start, of something that happened less than 71 minutes ago, when
+ * timebase_us() was `time_us`. Main program only. */
+uint64_t timebase_whole_us(uint32_t time_us);
+
 #endif

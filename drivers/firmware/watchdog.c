@@ -6,6 +6,7 @@
 
 /* Set before main, when variables are not yet cleared: so it must not be one of those. */
 static uint8_t start_flags __attribute__((section(".noinit")));
+static bool kept __attribute__((section(".noinit")));
 
 /* After a watchdog reset the watchdog stays on at its shortest time, 16 ms, and WDE cannot be cleared
  * while WDRF is set (data sheet, "Watchdog Timer"): without this the board would restart for ever
@@ -25,6 +26,13 @@ void watchdog_begin(void)
 void watchdog_reading_delivered(void)
 {
 	wdt_reset();
+}
+
+bool watchdog_keep(bool choice)
+{
+	if (!(start_flags & _BV(WDRF)) || start_flags & _BV(PORF))
+		kept = choice;
+	return kept;
 }
 
 PGM_P watchdog_start_reason(void)

@@ -15,7 +15,9 @@ from numpy.typing import NDArray
 __all__ = ["FIRMWARE", "STEP_V", "Board", "Profile", "build_firmware", "build_harness", "missing_packages"]
 
 FIRMWARE = Path(__file__).parents[2] / "drivers" / "firmware"
-HARNESS = tuple(Path(__file__).with_name(name) for name in ("harness.c", "port.c", "voltage.c"))
+HARNESS = tuple(
+    Path(__file__).with_name(name) for name in ("harness.c", "port.c", "voltage.c", "i2c_converter.c")
+)
 SIMAVR_HEADERS = "/usr/include/simavr"
 
 STEP_V = 5.0 / 1024

@@ -2,7 +2,7 @@
  * with its USART0 on a pseudo terminal and a chosen voltage on its converter input A0.
  *
  *     harness firmware.elf [--profile FILE] [--noise-lsb X] [--seed N] [--boot-delay S]
- *                          [--keep-running] [--end-with-stdin]
+ *                          [--i2c-converter] [--keep-running] [--end-with-stdin]
  *
  * Prints "READY /dev/pts/N". Like a board on USB, it restarts when its port is opened and begins to
  * speak --boot-delay seconds later (default 0.2); with --keep-running it runs from the start and
@@ -11,7 +11,9 @@
  * A profile has a line "time_s volts" for each corner; between corners the voltage is linear, and two
  * corners at the same time make a step. Its time begins when the board (re)starts by the port being
  * opened, or with the program when --keep-running. Lines on stdin: "volts X" (from now on, instead of
- * the profile), "reset" (the reset button), "hang" (the main program stops; interrupts go on).
+ * the profile), "reset" (the reset button), "hang" (the main program stops; interrupts go on),
+ * "drop N" (the next N packets, up to a zero byte each, get lost on the wire), "unplug converter" and "plug
+ * converter" (the 16-bit converter on the two-wire bus, which --i2c-converter puts there).
  * SIGTERM, SIGINT or, with --end-with-stdin, the end of stdin ends it.
  */
 #define _GNU_SOURCE
@@ -33,6 +35,7 @@
 #include <sim_elf.h>
 
 #include "harness.h"
+#include "i2c_converter.h"
 #include "port.h"
 #include "voltage.h"
 
@@ -45,7 +48,7 @@ struct options {
 	const char *elf, *profile;
 	double noise_lsb, boot_delay_s;
 	uint64_t seed;
-	bool keep_running, end_with_stdin;
+	bool i2c_converter, keep_running, end_with_stdin;
 };
 
 static struct {
@@ -58,6 +61,8 @@ static struct {
 	uint8_t hung_code[2];
 	bool is_hung;
 	bool may_receive; /* the UART has room for another byte */
+	unsigned packets_to_drop;
+	bool at_packet_begin, is_dropping;
 } board;
 
 static volatile sig_atomic_t must_end;
@@ -92,7 +97,13 @@ static void on_conversion(avr_irq_t *irq, uint32_t value, void *param)
 static void on_sent(avr_irq_t *irq, uint32_t byte, void *param)
 {
 	(void)irq, (void)param;
-	port_send((uint8_t)byte);
+	if (board.at_packet_begin)
+		board.is_dropping = board.packets_to_drop > 0;
+	board.at_packet_begin = byte == 0;
+	if (board.at_packet_begin && board.is_dropping)
+		board.packets_to_drop--;
+	if (!board.is_dropping)
+		port_send((uint8_t)byte);
 }
 
 static void on_room(avr_irq_t *irq, uint32_t value, void *param)
@@ -202,6 +213,7 @@ static void hang_board(void)
 static void obey(const char *line)
 {
 	double volts;
+	unsigned packets;
 
 	if (sscanf(line, "volts %lf", &volts) == 1)
 		voltage_set(volts);
@@ -209,6 +221,12 @@ static void obey(const char *line)
 		press_reset();
 	else if (strcmp(line, "hang") == 0)
 		hang_board();
+	else if (sscanf(line, "drop %u", &packets) == 1)
+		board.packets_to_drop = packets;
+	else if (strcmp(line, "unplug converter") == 0)
+		i2c_converter_plug(false);
+	else if (strcmp(line, "plug converter") == 0)
+		i2c_converter_plug(true);
 	else
 		fprintf(stderr, "harness: not understood: %s\n", line);
 }
@@ -261,6 +279,7 @@ static struct options parse(int count, char **words)
 	static const struct option known[] = {
 		{"profile", required_argument, NULL, 'p'},    {"noise-lsb", required_argument, NULL, 'n'},
 		{"seed", required_argument, NULL, 's'},	      {"boot-delay", required_argument, NULL, 'b'},
+		{"i2c-converter", no_argument, NULL, 'i'},
 		{"keep-running", no_argument, NULL, 'k'},     {"end-with-stdin", no_argument, NULL, 'e'},
 		{NULL, 0, NULL, 0},
 	};
@@ -273,6 +292,7 @@ static struct options parse(int count, char **words)
 		case 'n': options.noise_lsb = atof(optarg); break;
 		case 's': options.seed = strtoull(optarg, NULL, 10); break;
 		case 'b': options.boot_delay_s = atof(optarg); break;
+		case 'i': options.i2c_converter = true; break;
 		case 'k': options.keep_running = true; break;
 		case 'e': options.end_with_stdin = true; break;
 		default: exit(2);
@@ -298,6 +318,8 @@ int main(int count, char **words)
 	if (options.profile)
 		voltage_read_profile(options.profile);
 	make_board(options.elf);
+	if (options.i2c_converter)
+		i2c_converter_connect(board.avr, &board.start_cycle);
 	const char *name = port_open();
 	if (options.keep_running)
 		start_board(now_ns());

@@ -58,6 +58,11 @@ static double gaussian(void)
 	return sqrt(-2.0 * log(uniform())) * cos(2.0 * M_PI * uniform());
 }
 
+double voltage_volts(double time_s)
+{
+	return profile_volts(time_s);
+}
+
 /* simavr takes whole millivolts and floors mV*1023/reference. The data sheet's converter rounds
  * V*1024/reference ("ADC Conversion Result", "ADC Accuracy Definitions"). So the true code is worked
  * out here, and simavr is given the smallest millivolts that make it show that code. */

@@ -18,4 +18,7 @@ void voltage_set_noise(double steps, uint64_t seed);
 /* What to give simavr for one conversion at profile time `time_s`. Draws new noise at each call. */
 uint32_t voltage_millivolts(double time_s);
 
+/* The voltage at profile time `time_s` itself, without noise. */
+double voltage_volts(double time_s);
+
 #endif

@@ -52,6 +52,7 @@ class Plug(threading.Thread):
         super().__init__(name=f"plug {kind}", daemon=True)
         self.kind, self.endpoint, self.cycles = kind, endpoint, cycles
         self.done = 0
+        self.is_there = True
         self.may_go_on = threading.Event()  # beyond the first few cycles
         self.readings = 0  # set from outside: how many readings of it the run has
         self._ending = threading.Event()
@@ -66,9 +67,11 @@ class Plug(threading.Thread):
             self._serve(begin_s)
             has_leave = self.done < WARM_UP or self.may_go_on.is_set()
             if has_leave and self.done < self.cycles and self.readings >= seen + READINGS_A_CYCLE:
+                self.is_there = False
                 self.endpoint.unplug()
                 time.sleep(AWAY_S)
                 self.endpoint.replug()
+                self.is_there = True
                 seen = self.readings
                 self.done += 1
 
@@ -125,6 +128,8 @@ def campaign(cycles: int, folder: Path) -> tuple[list[Outcome], list[tuple[int, 
     ]
 
     def comports() -> list[SimpleNamespace]:
+        if not plugs["other_name"].is_there:
+            return []  # its old name may be another's by now
         return [
             SimpleNamespace(
                 device=renamed.port, vid=1, pid=2, serial_number="S1", location="", hwid="", description=""
