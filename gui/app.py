@@ -87,6 +87,7 @@ def _plan(arguments: argparse.Namespace) -> Plan | None:
         return _with_places(plan, arguments)
     if arguments.files:
         _check_files(arguments.files)
+        _refuse_options_of_a_run(arguments)
         return None
     plan = demo_plan(arguments.out, bench=bench, duration_s=duration_s)
     _checked_output(plan.out)
@@ -101,6 +102,22 @@ def _checked_output(out: Path) -> Path:
     if out.exists():
         raise LoggerError(f"{out} exists; choose another name with --out")
     return out
+
+
+def _refuse_options_of_a_run(arguments: argparse.Namespace) -> None:
+    options = {
+        "--for": arguments.duration,
+        "--out": arguments.out,
+        "--bench": arguments.bench,
+        "--live": arguments.live,
+        "--second-copy": arguments.second_copy,
+    }
+    given = [name for name, value in options.items() if value is not None]
+    if given:
+        raise LoggerError(
+            f"{', '.join(given)} belongs to a run, and only recordings are to be shown: "
+            "leave the recordings away, or add --source"
+        )
 
 
 def _check_files(files: Sequence[Path]) -> None:

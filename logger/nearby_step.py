@@ -1,7 +1,7 @@
 """A step of the voltage near a moment: where the moment may have been meant to lie.
 
 A person tags a little before or after they act. Where the act made the voltage jump (electrodes lifted out,
-put back, a lead off), the readings tell when it really was. Only an offer: the moment stays where it was tagged.
+put back, a lead off), the readings tell when it really was. Only an offer: the moment stays where it is.
 """
 
 from __future__ import annotations

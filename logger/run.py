@@ -302,6 +302,8 @@ class Run:
             for feed in self._feeds:
                 if not feed.join(STOP_LIMIT_S):
                     self._notices.add("warning", "thread_stays", f"{feed.name} did not end in time")
+            # Meanwhile readings may still have come: the run lasts until its last one at least.
+            ended_s = max(ended_s, *(feed.last_sample_s for feed in self._feeds))
             self._recorder.stop(ended_s)
             if self._live is not None:
                 self._live.stop()

@@ -88,7 +88,8 @@ class ShelfReader:
             assert self._child is not None
             assert self._child.stdin is not None
             try:
-                self._child.stdin.write(json.dumps(str(path)) + "\n")
+                told = str(path.absolute())  # the child runs in another folder
+                self._child.stdin.write(json.dumps(told) + "\n")
                 self._child.stdin.flush()
             except OSError:
                 continue

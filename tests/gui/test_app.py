@@ -16,6 +16,7 @@ from logger.reader import read_recording
 
 COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
 START_LIMIT_S = 30.0
+GOOD = Path(__file__).parents[2] / "recordings" / "invented" / "good-lesson.h5"
 
 
 def environment(home: Path) -> dict[str, str]:
@@ -93,6 +94,7 @@ def test_a_source_that_cannot_be_opened_ends_with_1_when_nobody_watches(tmp_path
         (["--out", "run.txt"], 1, ".h5"),
         (["--out", "missing/run.h5"], 1, "missing"),
         (["nothing.h5"], 1, "nothing.h5"),
+        ([str(GOOD), "--for", "5s"], 1, "--for"),
     ],
 )
 def test_wrong_input_is_one_clear_line(

@@ -692,3 +692,23 @@ def test_what_comes_after_the_end_is_not_counted_as_lost(tmp_path, monkeypatch):
     assert run.unsaved_samples == 0
     assert "thread_stays" in [notice.code for notice in run.status().notices]
     assert read_recording(saved).channels[0].values.size == 10
+
+
+def test_a_run_lasts_until_its_last_reading(tmp_path):
+    """Readings that come while the run ends, as from a simulated cell at high speed, lie within it."""
+    is_late, may_return = threading.Event(), threading.Event()
+
+    class Late(ScriptedSource):
+        def read(self, timeout_s):
+            if self.drained.is_set() and not is_late.is_set():
+                is_late.set()
+                may_return.wait(WAIT_S)
+                return delivered(block(5000, 10))  # 50 s, long after the moment of stopping
+            return super().read(timeout_s)
+
+    run = recorded(tmp_path, Late([delivered(block(0, 10))]))
+    assert is_late.wait(WAIT_S)
+    threading.Timer(0.2, may_return.set).start()
+    recording = read_recording(run.stop())
+    assert recording.channels[0].values.size == 20
+    assert recording.duration_s >= recording.channels[0].times_s[-1]

@@ -197,6 +197,7 @@ def test_a_real_recording_is_told_as_it_is(tmp_path: Path) -> None:
         assert "link" in reader.read(tmp_path / "link.h5")["problem"]
         assert reader.read(tmp_path / "gone.h5")["state"] == "damaged"
         assert reader.read(path) == told  # the same child goes on
+        assert reader.read(Path(os.path.relpath(path)))["state"] == "finished"
     finally:
         reader.close()
 
