@@ -19,9 +19,9 @@ import numpy as np
 from logger.export.progress import Progress
 from logger.export.report import export_report
 from logger.export.table import export_csv
+from logger.import_csv import Readings, import_recording
 from logger.reader import read_recording
 from tests.campaigns.table import print_table
-from tests.logger.shelf_files import write_recording
 from tests.logger.simulated_run import BENCH
 from tests.logger.simulated_run import lesson as simulated_lesson
 
@@ -43,7 +43,7 @@ def main(arguments: list[str] | None = None) -> int:
         path = Path(folder) / "long.h5"
         in_child(lambda: make_recording(path, chosen.samples))
         whole_s, peak_MB = in_child(lambda: command(path, Path(folder) / "command.csv"))
-        rows, ratio = compare(path, Path(folder))
+        rows, ratio = compare(path, Path(folder), chosen.samples)
         rows.append(["galvanote export, whole process", f"{whole_s:.1f}", "", f"{peak_MB:.0f}"])
         print(f"{chosen.samples} samples:")
         print_table(["what", "s", "times as long", "peak MB"], rows)
@@ -60,7 +60,8 @@ def make_recording(path: Path, samples: int) -> None:
     """Write a recording of readings with 6 decimals, at times with all digits, as a converter gives."""
     times_s = np.arange(samples) / 3001.7
     values_V = np.round(2.1 + 0.1 * np.sin(times_s / 1000), 6)
-    write_recording(path, times_s, values_V)
+    readings = Readings(times_s, values_V, np.zeros(samples, np.uint8))
+    import_recording(readings, (), path, origin=Path(__file__))
 
 
 def command(path: Path, out: Path) -> None:
@@ -71,10 +72,11 @@ def command(path: Path, out: Path) -> None:
         raise SystemExit("the export failed")
 
 
-def compare(path: Path, folder: Path) -> tuple[list[list[str]], float]:
+def compare(path: Path, folder: Path, samples: int) -> tuple[list[list[str]], float]:
     """Return rows of the table, and how much longer the quicker savetxt takes than the export."""
     recording = read_recording(path, is_own=True)
     channel = recording.channels[0]
+    assert channel.times_s.size == samples
     begin_s = time.perf_counter()
     export_csv(recording, folder / "own.csv", progress=Progress())
     own_s = time.perf_counter() - begin_s

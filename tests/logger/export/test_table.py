@@ -244,3 +244,13 @@ def test_progress_rises_to_the_end_and_a_cancel_from_elsewhere_stops_it(tmp_path
     with pytest.raises(Cancelled):
         export(long_run, tmp_path / "two.csv", progress=progress)
     assert not (tmp_path / "two.csv").exists()
+
+
+def test_a_channel_without_readings_is_an_empty_table(tmp_path):
+    none = np.empty(0)
+    channel = ChannelData("cell_voltage", "cell_voltage", "V", none, none, np.empty(0, np.uint8))
+    export_csv(lesson(channels=(channel,)), tmp_path / "a.csv")
+    assert (tmp_path / "a.csv").read_bytes() == b"time_s,cell_voltage_V,quality\r\n"
+    export_csv(lesson(channels=()), tmp_path / "b.csv")
+    assert not (tmp_path / "b.csv").exists()
+    assert (tmp_path / "b.datapackage.json").exists()
