@@ -57,11 +57,10 @@ class Exports:
         channel = made.channels[0]
         values_V = channel.values.copy()
         values_V[:3] = [np.inf, np.inf, -np.inf]
-        self.server_hits: list[str] = []
         tags = [(m.time_s, m.kind, m.label) for m in made.moments]
         tags += [(300.0 + i, "note", label) for i, label in enumerate(LABELS)]
         title = "<img src=http://127.0.0.1:9/x onerror=\"document.title='run'\"> =1+1"
-        bench = BENCH + "metal_salt = \"=cmd|' /C calc'!A0\"\n".join(["", ""])
+        bench = BENCH.replace("[cell]", "[cell]\nmetal_salt = \"=cmd|' /C calc'!A0\"")
         self.path = write_recording(
             self.folder / "Größe 1.h5", channel.times_s, values_V, tags, title=title, bench_toml=bench
         )
