@@ -12,7 +12,7 @@ from drivers.address import Address
 from drivers.board_clock import BoardStamp
 from drivers.channel_options import ChannelOptions
 from drivers.errors import CannotOpen, SourceLost, SourceRefused
-from drivers.formats.text import RefusedLine, TextDecoder, TextReading
+from drivers.formats.text import RefusedLine, TextDecoder, TextReading, TextRows
 from drivers.formats.text_columns import ColumnRule
 from drivers.line_times import LineTimes
 from drivers.link import Link, OpenPort, open_port
@@ -188,8 +188,16 @@ class TextSource(Source):
             self._line_s = arrived_s
         lines: list[_Line] = []
         notices: list[Notice] = []
-        for result in self._decoder.feed(data):
-            if isinstance(result, TextReading):
+        for result in self._decoder.feed_blocks(data):
+            if isinstance(result, TextRows):
+                lines += [
+                    _Line(
+                        TextReading(raw, value, Quality.GOOD, time, after),
+                        arrived_s - after * self._link.byte_time_s,
+                    )
+                    for raw, value, time, after in result.rows()
+                ]
+            elif isinstance(result, TextReading):
                 lines.append(_Line(result, arrived_s - result.bytes_after * self._link.byte_time_s))
             else:
                 notices += self._refused(result, arrived_s)

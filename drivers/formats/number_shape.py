@@ -50,13 +50,28 @@ class UsualShape:
         self._window = window
         self._counts: Counter[NumberShape] = Counter()
 
-    def is_odd(self, shape: NumberShape) -> bool:
-        """Take note of `shape` and return whether it differs from the usual one."""
+    @property
+    def usual(self) -> NumberShape | None:
+        """The usual shape, None while there is none to go by."""
+        if len(self._last) < self._learn_from:
+            return None
+        ((usual, times),) = self._counts.most_common(1)
+        share = _AGREEMENT_WITH_EXPONENT if usual.width else self._agreement
+        return usual if times >= share * len(self._last) else None
+
+    def note_many(self, shape: NumberShape, count: int) -> None:
+        """Take note of `count` numbers of one shape."""
+        for _ in range(min(count, self._window)):
+            self._note(shape)
+
+    def _note(self, shape: NumberShape) -> None:
         if len(self._last) == self._window:
             self._counts[self._last.popleft()] -= 1
         self._last.append(shape)
         self._counts[shape] += 1
-        ((usual, times),) = self._counts.most_common(1)
-        share = _AGREEMENT_WITH_EXPONENT if usual.width else self._agreement
-        is_known = len(self._last) >= self._learn_from and times >= share * len(self._last)
-        return is_known and shape != usual
+
+    def is_odd(self, shape: NumberShape) -> bool:
+        """Take note of `shape` and return whether it differs from the usual one."""
+        self._note(shape)
+        usual = self.usual
+        return usual is not None and shape != usual

@@ -16,15 +16,17 @@ from dataclasses import dataclass, replace
 from drivers.formats.number_shape import UsualShape
 from drivers.formats.text_cells import Header, NotCells, Row, parse_cells
 from drivers.formats.text_columns import BoardTime, ColumnRule, Picked
+from drivers.formats.text_rows import RowShape, TextRows, shape_of_line
 from drivers.samples import Quality
 
-__all__ = ["BoardTime", "RefusedLine", "TextDecoder", "TextReading"]
+__all__ = ["BoardTime", "RefusedLine", "TextDecoder", "TextReading", "TextRows"]
 
 _LINE_LIMIT = 256
 _BYTE_ORDER_MARK = "\ufeff"
 _CHECK = re.compile(rb"(.*) \*([0-9A-Fa-f]{2})\s*", re.DOTALL)
 _CHECKS_TO_EXPECT = 3
 _ROWS_TO_CHANGE_FORM = 2
+_MANY_BYTES = 1024  # below it, arrays cost more than they save
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,8 @@ class TextDecoder:
         self._form: tuple[str, ...] | None = None
         self._other_form: tuple[str, ...] | None = None
         self._other_rows = 0
+        self._last: TextReading | None = None
+        self._shape: RowShape | None = None
 
     @property
     def pending(self) -> int:
@@ -86,6 +90,28 @@ class TextDecoder:
             if result is not None:
                 results.append(result)
         return results
+
+    def feed_blocks(self, data: bytes) -> list[TextReading | RefusedLine | TextRows]:
+        """Do the same as `feed`; many lines of the usual shape come as one `TextRows`."""
+        rows = self._rows(data) if len(data) >= _MANY_BYTES else None
+        return [rows] if rows is not None else [*self.feed(data)]
+
+    def _rows(self, data: bytes) -> TextRows | None:
+        """Return all lines of `data` at once, or None if they must be looked at one by one."""
+        if self._shape is None and self._last is not None and not self._checks_seen:
+            self._shape = shape_of_line(self._last.raw, self._last.value, self._last.time)
+        end = data.rfind(b"\n") + 1
+        shape, is_short = self._shape, len(data) - end < _LINE_LIMIT
+        if shape is None or not end or not is_short or self._usual.usual != shape.value_shape:
+            return None
+        rows = shape.take(self._lines.partial + data[:end], len(data) - end)
+        if rows is None:
+            self._shape = None  # to be made anew from what comes next
+            return None
+        self._lines.leave(data[end:])
+        self._usual.note_many(shape.value_shape, len(rows))
+        self._other_rows = 0
+        return rows
 
     def _decode(self, raw: bytes, bytes_after: int) -> TextReading | RefusedLine | None:
         is_first, self._is_first = self._is_first, False
@@ -141,7 +167,9 @@ class TextDecoder:
             value = float(cell.value)
             if cell.shape is not None and self._usual.is_odd(cell.shape):
                 quality = Quality.SUSPECT
-        return TextReading(raw, value, quality, picked.time, bytes_after)
+        reading = TextReading(raw, value, quality, picked.time, bytes_after)
+        self._last = reading if quality == Quality.GOOD and not cell.unit else None
+        return reading
 
     def _has_usual_form(self, row: Row) -> bool:
         """Take note of the row's form; a new one is believed when it has come twice running."""
@@ -168,6 +196,14 @@ class _Lines:
     @property
     def pending(self) -> int:
         return len(self._partial)
+
+    @property
+    def partial(self) -> bytes:
+        return bytes(self._partial)
+
+    def leave(self, partial: bytes) -> None:
+        """Go on with the beginning of a line."""
+        self._partial[:] = partial
 
     def feed(self, data: bytes) -> list[tuple[bytes, int]]:
         """Return complete lines without their LF, and how many bytes of `data` follow each.

@@ -92,7 +92,7 @@ class PlainFile:
 
 
 class RecordedFile:
-    """Does the same as the recorder does it."""
+    """Does the same as a round of the recorder: it takes all that has come, writes it, and syncs."""
 
     def __init__(self, path: Path, blocks: Sequence[Samples]) -> None:
         self._track = Track(path, head(), Notices(lambda: 0.0), Disk())
@@ -102,7 +102,7 @@ class RecordedFile:
         before = self._track.durable_samples
         for block in self._blocks:
             self._track.push(FrameToWrite(FrameType.SAMPLES, encode_samples(0, block), len(block)))
-            self._track.write()
+        self._track.write()
         self._track.sync()
         assert self._track.durable_samples == before + sum(map(len, self._blocks))
 

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 import pytest
 
+from tests.benchmarks import lines
 from tests.benchmarks.parsing import compare, source_share
 
 
 def test_both_ways_give_the_same_codes(capsys: pytest.CaptureFixture[str]):
     compare(300)  # asserts it
+    assert "times" in capsys.readouterr().out
+
+
+def test_both_ways_give_the_same_values_of_lines(capsys: pytest.CaptureFixture[str]):
+    lines.compare(3000)  # asserts it
     assert "times" in capsys.readouterr().out
 
 
