@@ -1,7 +1,7 @@
 """How fast lines are taken apart: python -m tests.benchmarks.lines [--lines N]
 
 Beside each figure stands that of the plain way in the same run on the same bytes: split each line at the
-comma, ``int`` and ``float``, with none of the checks (both give the same values, which is checked), and that of
+comma, ``int`` and ``float``, with none of the checks (both give the same values; checked), and that of
 our exact way, line by line. Times are processor time of one core, the best of three.
 """
 
