@@ -7,7 +7,7 @@ import math
 import os
 import uuid
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -20,11 +20,15 @@ from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
 from logger.export.spreadsheet_text import unguard_formula
 from logger.journal import BLOCK_LIMIT, FrameType, JournalWriter, encode_json, encode_samples, journal_of
-from logger.moments import Moment, MomentError, check_number, new_moment, now_iso
+from logger.moments import Moment, MomentError, check_number, clean_label, new_moment, now_iso
+from logger.recording import Gap
 from logger.version import VERSION
 
-__all__ = ["ImportRefused", "Readings", "import_recording", "read_moments", "read_readings"]
+__all__ = ["ImportRefused", "Readings", "import_recording", "read_gaps", "read_moments", "read_readings"]
 
+
+CHANNEL = "cell_voltage"
+"""Name and role of the channel that is made."""
 
 LONGEST_S = 366 * 86400.0
 HIGHEST_V = 10_000.0
@@ -111,17 +115,38 @@ def read_moments(path: Path, *, last_reading_s: float = LONGEST_S) -> tuple[Mome
     return tuple(found)
 
 
+def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
+    """Read a CSV of gaps with the columns begin_s, end_s, channel and reason; those of `channel` count.
+
+    Raises
+    ------
+    ImportRefused : missing column, a time that is no number, or a gap that ends before it begins.
+    """
+    found = []
+    for where, row in _table(path, ("begin_s", "end_s", "channel", "reason")):
+        begin_s = _number(where, "begin_s", row["begin_s"])
+        end_s = _number(where, "end_s", row["end_s"])
+        if begin_s < 0 or end_s < begin_s:
+            raise ImportRefused(
+                f"{where}: a gap from {begin_s:g} s to {end_s:g} s cannot be; correct or remove it"
+            )
+        if row["channel"] == channel:
+            found.append(Gap(begin_s, end_s, CHANNEL, clean_label(unguard_formula(row["reason"]))))
+    return tuple(found)
+
+
 def import_recording(
     readings: Readings,
     moments: tuple[Moment, ...],
     out: Path,
     *,
     origin: Path,
+    gaps: tuple[Gap, ...] = (),
     bench_toml: str = "",
     title: str = "",
     replace: bool = False,
 ) -> Path:
-    """Write readings and moments as a recording; it appears whole or not at all.
+    """Write readings, moments and gaps as a recording; it appears whole or not at all.
 
     Raises
     ------
@@ -151,7 +176,7 @@ def import_recording(
     except OSError as error:
         raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
     try:
-        _fill(journal, readings, moments, origin)
+        _fill(journal, readings, moments, gaps, origin)
         saved = finish(journal.path, disk=disk, writer=journal)
     except (OSError, LoggerError) as error:
         journal.remove()
@@ -170,7 +195,13 @@ def import_recording(
     return saved
 
 
-def _fill(journal: JournalWriter, readings: Readings, moments: tuple[Moment, ...], origin: Path) -> None:
+def _fill(
+    journal: JournalWriter,
+    readings: Readings,
+    moments: tuple[Moment, ...],
+    gaps: tuple[Gap, ...],
+    origin: Path,
+) -> None:
     instrument = {
         "address": f"import:{origin.name}",
         "identity": "readings of other origin (text)",
@@ -178,19 +209,21 @@ def _fill(journal: JournalWriter, readings: Readings, moments: tuple[Moment, ...
     }
     channel = {
         "index": 0,
-        "name": "cell_voltage",
-        "role": "cell_voltage",
+        "name": CHANNEL,
+        "role": CHANNEL,
         "unit": "V",
         "instrument": instrument,
     }
     journal.append(FrameType.CHANNEL, encode_json(channel))
     for begin in range(0, readings.times_s.size, BLOCK_LIMIT):
         part = slice(begin, begin + BLOCK_LIMIT)
-        block = Samples("cell_voltage", readings.times_s[part], readings.values[part], readings.quality[part])
+        block = Samples(CHANNEL, readings.times_s[part], readings.values[part], readings.quality[part])
         journal.append(FrameType.SAMPLES, encode_samples(0, block))
     for moment in moments:
         journal.append(FrameType.MOMENT, encode_json(moment.as_dict()))
-    last_s = max(float(readings.times_s[-1]), *(m.time_s for m in moments), 0.0)
+    for gap in gaps:
+        journal.append(FrameType.GAP, encode_json({"id": uuid.uuid4().hex, **asdict(gap)}))
+    last_s = max(float(readings.times_s[-1]), *(m.time_s for m in moments), *(g.end_s for g in gaps), 0.0)
     journal.append(FrameType.END, encode_json({"time_s": last_s, "end_time": now_iso()}))
     journal.sync()
 
@@ -229,7 +262,7 @@ def _table(
         ) from error
 
 
-_TEXTS = frozenset({"kind", "label"})
+_TEXTS = frozenset({"kind", "label", "channel", "reason"})
 
 
 def _delimiter(header: str) -> str:

@@ -8,8 +8,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logger.errors import OutputExists
-from logger.import_csv import ImportRefused, import_recording, read_moments, read_readings
+from logger.import_csv import ImportRefused, import_recording, read_gaps, read_moments, read_readings
 from logger.reader import read_recording
+from logger.recording import Gap
 
 GOOD = "time_s,cell_voltage_V\n0,2.25\n1,2.249\n2.5,2.248\n"
 
@@ -135,3 +136,25 @@ def test_anything_else_is_refused_in_words(tmp_path, content):
     except ImportRefused:
         return
     assert np.isfinite(readings.values).all()
+
+
+def test_gaps_of_the_channel_are_taken_and_impossible_ones_refused(tmp_path):
+    path = tmp_path / "g.csv"
+    path.write_text("begin_s,end_s,channel,reason\n1,2.5,cell_voltage,'=asleep\n3,4,other,unplugged\n")
+    assert read_gaps(path, "cell_voltage") == (Gap(1.0, 2.5, "cell_voltage", "=asleep"),)
+    assert read_gaps(path, "other") == (Gap(3.0, 4.0, "cell_voltage", "unplugged"),)
+    path.write_text("begin_s,end_s,channel,reason\n2,1,cell_voltage,x\n")
+    with pytest.raises(ImportRefused, match="line 2: a gap from 2 s to 1 s cannot be"):
+        read_gaps(path, "cell_voltage")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["time_s;cell_voltage_V\n0,5;2,25\n1,0;2,5\n", "\ufefftime_s;cell_voltage_V\r\n0.5;2.25\r\n1;2.5\r\n"],
+)
+def test_semicolons_bring_decimal_commas(tmp_path, text):
+    path = tmp_path / "a.csv"
+    path.write_text(text, "utf-8")
+    readings = read_readings(path)
+    assert readings.times_s.tolist() == [0.5, 1.0]
+    assert readings.values.tolist() == [2.25, 2.5]

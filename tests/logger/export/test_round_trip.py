@@ -10,13 +10,29 @@ import numpy as np
 import pytest
 
 from logger.commands import main
+from logger.import_csv import Readings, import_recording
 from logger.moments import new_moment
+from logger.recording import Gap
 from tests.logger.shelf_files import write_recording
 from tests.logger.simulated_run import BENCH
 from tests.logger.simulated_run import lesson as simulated_lesson
 
 PRINTED_DIGITS = 1e-9
 """Relative. CSV holds every digit of the readings; what differs can only be the last bits of a sum."""
+
+
+GAP_S = (700.0, 790.0)
+
+
+def with_gap(folder: Any, times_s: Any, values_V: Any, tags: list[tuple[float, str, str]]) -> Any:
+    """Write a recording with a gap as the import makes it from tables of other origin."""
+    moments = tuple(new_moment(*tag) for tag in tags)
+    quality = np.where(np.isinf(values_V), 1, 0).astype(np.uint8)
+    gap = Gap(*GAP_S, "cell_voltage", "=unplugged, twice")
+    return import_recording(
+        Readings(times_s, values_V, quality), moments, folder / "Gerät 1.h5",
+        origin=folder, gaps=(gap,), bench_toml=BENCH,
+    )  # fmt: skip
 
 
 def analysed(capsys: Any, path: Any) -> dict[str, Any]:
@@ -48,17 +64,22 @@ def test_the_findings_are_the_same(tmp_path: Any, capsys: Any, choices: list[str
     values_V[:3] = np.inf  # an open meter overloads
     tags = [(m.time_s, m.kind, m.label) for m in recording.moments]
     tags.append((300.0, "note", "=1+1; '2,5' “µ”"))
-    first = write_recording(tmp_path / "Gerät 1.h5", channel.times_s, values_V, tags, bench_toml=BENCH)
+    kept = (channel.times_s < GAP_S[0]) | (channel.times_s > GAP_S[1])
+    values_V, times_s = values_V[kept], channel.times_s[kept]
+    first = with_gap(tmp_path, times_s, values_V, tags)
     out = tmp_path / "aus führung.csv"
     assert main(["export", str(first), "--to", str(out), *choices]) == 0
     second = tmp_path / "wieder.h5"
     assert main([
         "import", str(out), "--moments", str(tmp_path / "aus führung.moments.csv"),
+        "--gaps", str(tmp_path / "aus führung.gaps.csv"),
         "--bench", str(tmp_path / "aus führung.bench.toml"), "--out", str(second),
     ]) == 0  # fmt: skip
     before, after = analysed(capsys, first), analysed(capsys, second)
     assert before["voltage_saved"] is not None
     assert len(before["phases"]) == 4
+    assert [gap["reason"] for gap in before["run"]["gaps"]] == ["=unplugged, twice"]
+    assert before["charge_C"]["high"] > before["charge_C"]["low"]
     # The run has another file, title and start; its length was that of the last reading.
     for document in (before, after):
         del document["file"], document["run"]["title"], document["run"]["start_time"]
