@@ -14,7 +14,7 @@ import mmap
 import os
 import struct
 import zlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from pathlib import Path
@@ -53,7 +53,7 @@ PAYLOAD_LIMIT = 64 * 2**20
 BLOCK_LIMIT = 2**20
 """Samples in one frame at most: 25 MB, well inside the payload limit."""
 COPY_BELOW_BYTES = 16384
-"""A frame shorter than this is written in one go."""
+"""A payload shorter than this is written in one go with its header."""
 
 _MAGIC = b"GJ"
 _HEADER = struct.Struct("<2sBBIII")
@@ -235,6 +235,19 @@ class JournalWriter:
         # Only a complete frame moves the end: a partial one is overwritten by the next attempt.
         self._end = self._put(kind, payload, self._end)
 
+    def append_all(self, frames: Sequence[tuple[FrameType, bytes]]) -> None:
+        """Write frames behind the last in one go. When this raises OSError none has been appended."""
+        if len(frames) == 1:
+            self.append(*frames[0])
+            return
+        at = self._end
+        parts: list[bytes] = []
+        for kind, payload in frames:
+            parts += (self._header(kind, payload, at), payload)
+            at = _behind(at, payload)
+        self._disk.write_at(self._fd, b"".join(parts), self._end.offset)
+        self._end = at
+
     def write_again(self, begin: Position, frames: Iterable[tuple[FrameType, bytes]]) -> None:
         """Write frames once more that stand from `begin` on, each to its place: a disk may have lost them.
 
@@ -246,15 +259,17 @@ class JournalWriter:
             begin = self._put(kind, payload, begin)
 
     def _put(self, kind: FrameType, payload: bytes, at: Position) -> Position:
-        header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), at.sequence, self._salt)
-        begin = header + _CRC.pack(zlib.crc32(payload, zlib.crc32(header)))
-        length = len(begin) + len(payload)
-        if length < COPY_BELOW_BYTES:
-            self._disk.write_at(self._fd, begin + payload, at.offset)
+        header = self._header(kind, payload, at)
+        if len(payload) < COPY_BELOW_BYTES:
+            self._disk.write_at(self._fd, header + payload, at.offset)
         else:  # the time to copy a long payload is the time in which it is written
-            self._disk.write_at(self._fd, begin, at.offset)
-            self._disk.write_at(self._fd, payload, at.offset + len(begin))
-        return Position(at.offset + length, at.sequence + 1)
+            self._disk.write_at(self._fd, header, at.offset)
+            self._disk.write_at(self._fd, payload, at.offset + len(header))
+        return _behind(at, payload)
+
+    def _header(self, kind: FrameType, payload: bytes, at: Position) -> bytes:
+        header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), at.sequence, self._salt)
+        return header + _CRC.pack(zlib.crc32(payload, zlib.crc32(header)))
 
     def sync(self) -> None:
         """Return once every appended frame would survive a power cut."""
@@ -275,6 +290,10 @@ class JournalWriter:
         if self._fd >= 0:
             fd, self._fd = self._fd, -1
             self._disk.close(fd)
+
+
+def _behind(at: Position, payload: bytes) -> Position:
+    return Position(at.offset + _HEADER.size + _CRC.size + len(payload), at.sequence + 1)
 
 
 def _remove_stale(begun: Path, disk: Disk) -> None:

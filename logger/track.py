@@ -20,6 +20,7 @@ __all__ = ["PENDING_LIMIT_BYTES", "FrameToWrite", "Track"]
 
 PENDING_LIMIT_BYTES = 128 * 2**20
 """What may wait in memory for a full disk, besides the intake: two hours at 1 kHz."""
+BATCH_BYTES = 65536
 _WHY = "the first disk has lost them, and memory had no room for them."
 
 
@@ -112,29 +113,48 @@ class Track:
         self._notices.add("danger", "copy_stopped", self.trouble)
 
     def write(self) -> None:
-        """Write what waits, as far as the disk takes it."""
+        """Write what waits, as far as the disk takes it; short frames together."""
+        most_bytes = BATCH_BYTES
         while self._pending:
-            frame = self._pending[0]
+            frames = self._first_waiting(most_bytes)
             try:
-                self._journal.append(frame.type, frame.payload)
+                self._journal.append_all([(frame.type, frame.payload) for frame in frames])
             except OSError as error:
-                self._complain(error)
-                return
-            self._pending.popleft()
-            self._written_frames += 1
-            self.written_samples += frame.samples
-            if frame.type == FrameType.MOMENT:
-                self._written_moments.add(json.loads(frame.payload)["id"])
-            self._dirty = True
-            # Without a hole: once one frame was not kept, none behind it is.
-            self._is_keeping &= not self.is_failed or self.has_room
-            if self._is_keeping:
-                self._unsynced.append(frame)
-            else:
-                self._kept_bytes -= len(frame.payload)  # written at least; memory has an end
+                if len(frames) == 1:
+                    self._complain(error)
+                    return
+                most_bytes = 0  # some of them may still fit, one by one
+                continue
+            for frame in frames:
+                self._has_written(frame)
         if self.trouble is not None and not self.is_failed:
             self.trouble = None
             self._notices.add("info", "disk_back", "The disk takes data again; nothing was lost.")
+
+    def _first_waiting(self, most_bytes: int) -> list[FrameToWrite]:
+        """Return the first frame that waits, and those behind it up to so many bytes together."""
+        frames: list[FrameToWrite] = []
+        size = 0
+        for frame in self._pending:
+            size += len(frame.payload)
+            if frames and size > most_bytes:
+                break
+            frames.append(frame)
+        return frames
+
+    def _has_written(self, frame: FrameToWrite) -> None:
+        self._pending.popleft()
+        self._written_frames += 1
+        self.written_samples += frame.samples
+        if frame.type == FrameType.MOMENT:
+            self._written_moments.add(json.loads(frame.payload)["id"])
+        self._dirty = True
+        # Without a hole: once one frame was not kept, none behind it is.
+        self._is_keeping &= not self.is_failed or self.has_room
+        if self._is_keeping:
+            self._unsynced.append(frame)
+        else:
+            self._kept_bytes -= len(frame.payload)  # written at least; memory has an end
 
     def sync(self) -> bool:
         """Make everything written durable. False when it is not (also when it failed earlier)."""

@@ -9,10 +9,12 @@ import numpy as np
 import pytest
 
 from logger import track as module
+from logger.disk import Disk
 from logger.journal import FrameType, decode_samples, encode_samples, read_frames
 from logger.notices import Notices
 from logger.track import FrameToWrite, Track
 from tests.logger.fakes import FaultyDisk, block
+from tests.logger.test_archive import head
 
 SIZE = 10
 
@@ -135,3 +137,48 @@ def test_a_second_place_without_room_is_refused_and_left_empty(track, tmp_path):
     add(track, 50, 1)
     assert track.sync()
     assert track.durable_samples == 510
+
+
+class CountingDisk(Disk):
+    """Counts writes; takes of one that is longer than `longest` bytes only so much."""
+
+    def __init__(self) -> None:
+        self.writes: list[int] = []
+        self.longest: int | None = None
+
+    def write_at(self, fd, data, offset) -> None:
+        if self.longest is not None and len(data) > self.longest:
+            super().write_at(fd, data[: self.longest], offset)
+            raise OSError(errno.ENOSPC, "No space left on device")
+        self.writes.append(len(data))
+        super().write_at(fd, data, offset)
+
+
+def test_short_frames_that_wait_together_are_written_together_and_read_one_by_one(tmp_path):
+    disk = CountingDisk()
+    one = Track(tmp_path / "run.h5.journal", head(), Notices(lambda: 0.0), disk)
+    disk.writes.clear()
+    frames = [FrameToWrite(FrameType.SAMPLES, encode_samples(0, block(k, 1)), 1) for k in range(50)]
+    for frame in frames:
+        one.push(frame)
+    one.write()
+    assert len(disk.writes) == 1
+    assert one.written_samples == 50
+    one.close()
+    assert [frame.payload for frame in read_frames(one.path)][1:] == [frame.payload for frame in frames]
+
+
+def test_where_not_all_of_them_fit_those_that_do_are_written(tmp_path):
+    disk = CountingDisk()
+    one = Track(tmp_path / "run.h5.journal", head(), Notices(lambda: 0.0), disk)
+    for k in range(10):
+        one.push(FrameToWrite(FrameType.SAMPLES, encode_samples(0, block(10 * k, 10 if k != 6 else 200)), 10))
+    disk.longest = 1000
+    one.write()
+    assert one.written_samples == 60
+    assert one.waiting == 40
+    disk.longest = None
+    one.write()
+    assert one.waiting == 0
+    one.close()
+    assert len(list(read_frames(one.path))) == 11
