@@ -7,6 +7,7 @@ from pathlib import Path
 
 from logger.errors import LoggerError, OutputExists
 from logger.export.atomic import written_together
+from logger.export.channel_files import channel_files, plain_name
 from logger.export.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
@@ -38,30 +39,29 @@ def export_parquet(
             "a .parquet file needs pyarrow; install it with: python3 -m pip install 'galvanote[parquet]'"
         ) from error
     steps = progress or Progress()
-    main = recording.channel("cell_voltage") or (recording.channels[0] if recording.channels else None)
-    if main is None:
+    if not recording.channels:
         raise LoggerError(f"{recording.path} holds no channel; there is nothing to write")
-    stem = out.with_suffix("")
-    places = {
-        channel.name: out if channel is main else stem.with_name(f"{stem.name}.{channel.name}.parquet")
-        for channel in recording.channels
-    }
-    for path in places.values():
+    places = channel_files(recording, out)
+    for path in places:
         if path.exists() and not replace:
             raise OutputExists(f"{path} exists; choose another name, or add --replace")
     total = max(1, sum(channel.times_s.size for channel in recording.channels))
     done = 0
     with written_together() as begin:
-        for channel in recording.channels:
+        for channel, path in zip(recording.channels, places, strict=True):
             schema = pyarrow.schema(
                 [
                     pyarrow.field("time_s", pyarrow.float64(), nullable=False),
-                    pyarrow.field(f"{channel.name}_{channel.unit}", pyarrow.float64(), nullable=False),
+                    pyarrow.field(
+                        f"{plain_name(channel.name)}_{plain_name(channel.unit)}",
+                        pyarrow.float64(),
+                        nullable=False,
+                    ),
                     pyarrow.field("quality", pyarrow.uint8(), nullable=False),
                 ],
                 metadata={"galvanote": _about(recording, channel)},
             )
-            part = begin(places[channel.name])
+            part = begin(path)
             with parquet.ParquetWriter(part, schema, compression="zstd") as writer:
                 for first in range(0, channel.times_s.size, ROWS_AT_ONCE):
                     steps.reach((done + first) / total)
@@ -70,7 +70,7 @@ def export_parquet(
                     writer.write_table(pyarrow.table([pyarrow.array(one) for one in columns], schema=schema))
             done += channel.times_s.size
     steps.reach(1.0)
-    return list(places.values())
+    return list(places)
 
 
 def _about(recording: Recording, channel: ChannelData) -> str:

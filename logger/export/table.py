@@ -7,13 +7,15 @@ import hashlib
 import io
 import itertools
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from drivers.samples import Quality
 from logger.errors import OutputExists
 from logger.export.atomic import written_together
+from logger.export.channel_files import channel_files, plain_name
 from logger.export.findings_rows import findings_rows
 from logger.export.progress import Progress
 from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
@@ -65,16 +67,12 @@ class _Tables:
         self, recording: Recording, out: Path, findings: Mapping[str, Any] | None, decimal_comma: bool
     ) -> None:
         self._recording, self._findings, self._decimal_comma = recording, findings, decimal_comma
-        main = recording.channel("cell_voltage") or (recording.channels[0] if recording.channels else None)
         stem = out.with_suffix("")
 
         def beside(ending: str) -> Path:
             return stem.with_name(f"{stem.name}.{ending}")
 
-        self._places = {
-            channel.name: out if channel is main else beside(f"{channel.name}.csv")
-            for channel in recording.channels
-        }
+        self._places = channel_files(recording, out, ("moments", "gaps", "findings"))
         self._moments, self._gaps = beside("moments.csv"), beside("gaps.csv")
         self._findings_path, self._bench = beside("findings.csv"), beside("bench.toml")
         self._package = beside("datapackage.json")
@@ -83,7 +81,7 @@ class _Tables:
     @property
     def paths(self) -> list[Path]:
         """Every file that is written, the data package last."""
-        found = [*self._places.values(), self._moments, self._gaps]
+        found = [*self._places, self._moments, self._gaps]
         found += [self._findings_path] if self._findings is not None else []
         found += [self._bench] if self._recording.bench_toml else []
         return [*found, self._package]
@@ -93,11 +91,11 @@ class _Tables:
         recording = self._recording
         total = max(1, sum(channel.times_s.size for channel in recording.channels))
         done = 0
-        for channel in recording.channels:
-            path = self._places[channel.name]
+        for channel, path in zip(recording.channels, self._places, strict=True):
             share = progress.part(done / total, (done + channel.times_s.size) / total)
             lines = reading_lines(channel, decimal_comma=self._decimal_comma)
-            self._write(begin, path, channel.name.replace("_", "-"), _reading_fields(channel), lines, share)
+            counted = _counted(lines, channel.times_s.size, share)
+            self._write(begin, path, plain_name(channel.name), _reading_fields(channel), counted)
             done += channel.times_s.size
         moments = [(m.time_s, m.kind, m.label, m.id, m.noted_at) for m in recording.moments]
         self._write_rows(begin, self._moments, "moments", _MOMENT_FIELDS, moments)
@@ -119,7 +117,7 @@ class _Tables:
         text = io.StringIO()
         writer = csv.writer(text, lineterminator="\r\n", delimiter=delimiter)
         writer.writerows([self._cell(value) for value in row] for row in rows)
-        self._write(begin, path, name, fields, [text.getvalue().encode()], Progress())
+        self._write(begin, path, name, fields, [text.getvalue().encode()])
 
     def _cell(self, value: float | str | None) -> str:
         if value is None:
@@ -130,30 +128,34 @@ class _Tables:
 
     def _write(
         self, begin: Callable[[Path], Path], path: Path, name: str, fields: list[dict[str, Any]],
-        blocks: Iterable[bytes], progress: Progress,
+        blocks: Iterable[bytes],
     ) -> None:  # fmt: skip
         """Write one table; note its size and checksum for the data package."""
-        digest, size, rows = hashlib.sha256(), 0, 0
+        digest, size = hashlib.sha256(), 0
         delimiter, start = (";", BYTE_ORDER_MARK) if self._decimal_comma else (",", "")
-        sizes = (c.times_s.size for c in self._recording.channels if self._places[c.name] == path)
-        total = max(1, next(sizes, 1))
         with begin(path).open("wb") as file:
             header = (start + delimiter.join(str(field["name"]) for field in fields) + "\r\n").encode()
             for block in itertools.chain((header,), blocks):
                 file.write(block)
                 digest.update(block)
                 size += len(block)
-                progress.reach(rows / max(total, 1))
-                rows += ROWS_AT_ONCE
         self._resources.append(
             {
-                "name": name,
+                "name": self._resource_name(name),
                 "path": path.name,
                 "bytes": size,
                 "hash": f"sha256:{digest.hexdigest()}",
                 **_schema(fields, self._decimal_comma),
             }
         )
+
+    def _resource_name(self, wanted: str) -> str:
+        """Return a name that the data package takes and that no other table of it has."""
+        base = name = re.sub(r"[^a-z0-9]+", "-", wanted.lower()).strip("-") or "table"
+        number = 2
+        while any(one["name"] == name for one in self._resources):
+            name, number = f"{base}-{number}", number + 1
+        return name
 
     def _write_bench(self, begin: Callable[[Path], Path]) -> None:
         data = self._recording.bench_toml.encode()
@@ -170,6 +172,13 @@ class _Tables:
                 "description": "the bench file as it was used",
             }
         )
+
+
+def _counted(blocks: Iterable[bytes], rows: int, progress: Progress) -> Iterator[bytes]:
+    """Pass blocks of lines on, and tell how many of the rows are done."""
+    for number, block in enumerate(blocks, 1):
+        yield block
+        progress.reach(number * ROWS_AT_ONCE / max(rows, 1))
 
 
 _GUARDED = "an apostrophe guards texts that look like formulas"
@@ -197,7 +206,11 @@ def _reading_fields(channel: ChannelData) -> list[dict[str, Any]]:
     bits = ", ".join(f"{bit.value} {bit.name.lower()}" for bit in Quality if bit.name)
     return [
         {"name": "time_s", "type": "number", "description": "seconds since the start of the run"},
-        {"name": f"{channel.name}_{channel.unit}", "type": "number", "description": "inf and -inf: overload"},
+        {
+            "name": f"{plain_name(channel.name)}_{plain_name(channel.unit)}",
+            "type": "number",
+            "description": "inf and -inf: overload",
+        },
         {"name": "quality", "type": "integer", "description": f"0 good, else a sum of: {bits}"},
     ]
 

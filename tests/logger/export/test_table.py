@@ -254,3 +254,30 @@ def test_a_channel_without_readings_is_an_empty_table(tmp_path):
     export_csv(lesson(channels=()), tmp_path / "b.csv")
     assert not (tmp_path / "b.csv").exists()
     assert (tmp_path / "b.datapackage.json").exists()
+
+
+@pytest.mark.parametrize("ending", ["csv", "parquet"])
+@pytest.mark.parametrize(
+    "name", ["../../out", "a/b", "moments", "=1+1,x", "", "<b>\x00", "cell_voltage", "Ä" * 300]
+)
+def test_channels_of_any_name_get_a_file_of_their_own_in_this_folder(tmp_path, name, ending):
+    if ending == "parquet":
+        pytest.importorskip("pyarrow")
+    times_s = np.array([0.0, 1.0])
+    channels = tuple(
+        ChannelData(named, role, "V", times_s, times_s, np.zeros(2, np.uint8))
+        for named, role in (("cell_voltage", "cell_voltage"), (name, "other"), (name, "other"))
+    )
+    folder = tmp_path / "inner"
+    folder.mkdir()
+    written = export(lambda: lesson(channels=channels), folder / f"a.{ending}")
+    assert len(set(written)) == len(written)
+    assert {path.parent for path in written} == {folder}
+    assert sorted(written) == sorted(folder.iterdir())
+    if ending == "csv":
+        frictionless = pytest.importorskip("frictionless")
+        report = frictionless.validate(str(folder / "a.datapackage.json"))
+        assert report.valid, report.flatten(["title", "message"])
+        header = written[1].read_text("utf-8").splitlines()[0].split(",")
+        assert len(header) == 3
+        assert not header[1].startswith("=")
