@@ -3,8 +3,8 @@
 A process of its own sends 50 lines a second over TCP, each a millivolt above the one before, and notes when
 each had left. The real window records them on Qt's offscreen platform; latency is from the send to the end of
 the paint of the chart that first holds this reading. (The large numeral follows a few times a second only, so
-that it can be read.) Beside it stands how long a reading takes to the model that the chart draws from; the rest
-is the window's. Target: median below 10 ms, 99th percentile below 30 ms.
+that it can be read.) Beside it stands how long a reading takes to the model that the chart draws from; the
+rest is the window's. Target: median below 10 ms, 99th percentile below 30 ms.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ print(*map(repr, sent), flush=True)
 
 
 def measure(seconds: float, folder: Path) -> tuple[np.ndarray, np.ndarray, int]:
-    """Return latencies in seconds to the model and to the paint, and how many were never the newest painted."""
+    """Return latencies in seconds to the model and to the paint, and how many were never painted last."""
     lines = int((seconds + WARM_UP_S) * RATE_PER_S)
     sender = subprocess.Popen(
         [sys.executable, "-c", SENDER, str(lines), str(RATE_PER_S)], stdout=subprocess.PIPE, text=True
@@ -69,7 +69,7 @@ Seen = list[tuple[float, str]]
 
 
 def _record(port: int, seconds: float, folder: Path) -> tuple[Seen, Seen]:
-    """Record in the window for so long; return when readings came to the model, and when they were painted."""
+    """Record in the window for so long; return when readings reached the model, and the paint."""
     from unittest import mock
 
     from PySide6.QtCore import QSettings

@@ -32,7 +32,7 @@ from logger.run import Run
 from tests.campaigns.process_figures import ProcessFigures
 from tests.campaigns.table import print_table
 
-CYCLES, QUICK_CYCLES = 1000, 20
+CYCLES, QUICK_CYCLES = 1000, 8
 PAUSE_S = 0.05
 AWAY_S = 0.03
 WARM_UP = 5
@@ -40,7 +40,7 @@ WARM_UP = 5
 READINGS_A_CYCLE = 3
 RATE = 200.0
 PATIENCE_S = 60.0
-SETTLE_S = 3.0
+SETTLE_S = 2.0
 SLACK = 2
 """Descriptors by which the count may differ: the journal and its folder are opened now and then."""
 

@@ -6,13 +6,13 @@ import sys
 
 import pytest
 
-from tests.campaigns import hostile, kill, mutants, power_cut, slow_disk
+from tests.campaigns import hostile, kill, mutants, power_cut, replug, slow_disk
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="the campaigns' figures come from Linux")
 
 
 @pytest.mark.parametrize(
-    "campaign", [power_cut, mutants, kill, slow_disk, hostile], ids=lambda module: module.__name__
+    "campaign", [power_cut, mutants, kill, slow_disk, hostile, replug], ids=lambda module: module.__name__
 )
 def test_short_form(campaign, capsys):
     assert campaign.main(["--quick"]) == 0, capsys.readouterr().out
