@@ -58,7 +58,7 @@ __all__ = [
     "savings",
 ]
 
-FLAGGED, LEFT_OUT = "#b34700", "#9aa4a8"
+FLAGGED, LEFT_OUT = "#b34700", "#838d91"
 COLUMNS = 1400
 ALIGNED_AT = ("phase:before", START)
 _WORDS = {START: "its start", "phase:before": "the beginning of “before”"}

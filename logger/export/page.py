@@ -49,7 +49,7 @@ thead th {{ color: #5e666b; border-bottom: 1px solid #dddad2; }}
 .amount {{ text-align: right; white-space: nowrap; padding-right: 0; }}
 .budget th {{ width: 50%; }}
 .budget td:nth-child(2) {{ width: 30%; }}
-.bar {{ display: inline-block; height: .62em; min-width: 1px; background: #0b7a55; opacity: .45;
+.bar {{ display: inline-block; height: .62em; min-width: 1px; background: #5a9b82;
   border-radius: 1px; print-color-adjust: exact; -webkit-print-color-adjust: exact; }}
 ul {{ margin: .2rem 0; padding-left: 1.2rem; }}
 li {{ margin: .12rem 0; }}

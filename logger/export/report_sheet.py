@@ -27,7 +27,7 @@ LIMITS = ((18, 24.0), (10, 16.0), (6, 8.0))
 
 ABOVE_CHART_MM, BELOW_CHART_MM = 11.0, 13.5
 """Discs of the moments lie above the curve, time axis and phases below."""
-TINT = "#cfe3da"
+TINT = "#5a9b82"
 
 Block = Callable[[float], "Column"]
 """Sets a part of the page from a given height on; its column ends where the next part may begin."""
