@@ -16,9 +16,10 @@ from numpy.typing import NDArray
 from logger.errors import LoggerError
 from logger.export.atomic import written_whole
 from logger.export.findings_rows import findings_rows
-from logger.export.picture import about, describe, is_simulated
+from logger.export.picture import about, describe
 from logger.export.plot import CURVE, QUIET
 from logger.export.progress import Progress
+from logger.export.report_model import Entry, Report, report_of
 from logger.moments import KINDS, clean_label
 from logger.overview import Overview
 from logger.recording import ChannelData, Recording
@@ -95,12 +96,14 @@ class _Workbook:
     def fill(self, findings: Mapping[str, Any], progress: Progress) -> None:
         """Make all sheets, in the order in which they stand in the book."""
         recording = self._recording
-        front = self._front(findings)
+        report = report_of(recording, findings)
+        front = self._front(report)
         curve = self._curve(recording.channel("cell_voltage"))
         if curve is not None:
             front.insert_chart(
                 "E2", curve, {"object_position": 2, "description": describe(recording, dict(findings))}
             )
+        self._sheet("Findings", ("quantity", "value", "text"), findings_rows(findings), (48, 18, 60))
         moments = (
             (m.time_s, m.kind, KINDS.get(m.kind, ""), m.label, m.id, m.noted_at) for m in recording.moments
         )
@@ -116,23 +119,33 @@ class _Workbook:
             self._readings(channel, progress.part(done / total * 0.95, (done + size) / total * 0.95))
             done += size
 
-    def _front(self, findings: Mapping[str, Any]) -> Any:
-        recording = self._recording
-        sheet = self._add("Findings")
-        sheet.set_column(0, 0, 48)
-        sheet.set_column(1, 1, 18)
-        sheet.set_column(2, 2, 60)
-        lines = [clean_label(recording.title) or clean_label(recording.path.stem), about(recording)]
-        if is_simulated(recording.channel("cell_voltage")):
-            lines.append("Simulated cell: invented data")
-        lines += [f"{PROGRAM} {VERSION}; a missing value is one that the data do not support", ""]
-        for row, line in enumerate(lines):
-            sheet.write_string(row, 0, line, self._title if row == 0 else None)
-        top = len(lines)
-        for column, name in enumerate(("quantity", "value", "text")):
-            sheet.write_string(top, column, name, self._bold)
-        for row, cells in enumerate(findings_rows(findings), top + 1):
-            self._write_row(sheet, row, cells)
+    def _front(self, report: Report) -> Any:
+        """Add the sheet that people read first: what was found and how sure it is, the chart beside it."""
+        sheet = self._add("Summary")
+        for column, width in enumerate((26, 26, 60)):
+            sheet.set_column(column, column, width)
+        sheet.hide_gridlines(2)
+        sheet.set_landscape()
+        sheet.fit_to_pages(1, 0)
+        sheet.write_string(0, 0, report.title, self._title)
+        sheet.write_string(1, 0, report.about)
+        sheet.write_string(2, 0, report.origin or f"{PROGRAM} {VERSION}")
+        sheet.write_string(4, 0, "Voltage saved", self._bold)
+        sheet.write_string(4, 1, report.headline, self._bold)
+        sheet.write_string(4, 2, report.headline_note)
+        row = 6
+        for title, entries in (
+            ("Results", report.results),
+            ("Set-up", report.setup),
+            ("Data quality", report.quality),
+            ("File", tuple(Entry("", line) for line in report.file_lines)),
+        ):
+            sheet.write_string(row, 0, title, self._bold)
+            for place, entry in enumerate(entries, row + 1):
+                self._write_row(sheet, place, (entry.name, entry.value, entry.note))
+            row += len(entries) + 2
+        for place, text in enumerate(("To know", *report.warnings)):
+            sheet.write_string(row + place, 0, text, self._bold if place == 0 else None)
         return sheet
 
     def _sheet(
@@ -206,6 +219,7 @@ class _Workbook:
                 "min": low_V,
                 "max": high_V,
                 "crossing": "min",
+                "num_format": "0.00",
                 "major_gridlines": {"visible": True, "line": {"color": "#dddad2"}},
             }
         )

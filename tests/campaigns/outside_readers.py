@@ -151,7 +151,7 @@ def check_openpyxl(exports: Exports) -> str:
     assert not any(cell.hyperlink for cell in cells)
     values = [row[1] for row in book["cell_voltage"].iter_rows(min_row=2, values_only=True)]
     same_values([str(value) for value in values], exports.recording)
-    return f"{len(cells)} cells, no formula, {len(book['Findings']._charts)} chart, values equal"
+    return f"{len(cells)} cells, no formula, {len(book['Summary']._charts)} chart, values equal"
 
 
 def same_values(texts: list[str], recording: Recording) -> None:

@@ -32,7 +32,7 @@ def test_values_are_those_of_the_recording(tmp_path):
     run = lesson()
     run.channels[0].values[:2] = [np.inf, -np.inf]
     book = written(tmp_path, run)
-    assert book.sheetnames == ["Findings", "Curve", "Moments", "Gaps", "cell_voltage"]
+    assert book.sheetnames == ["Summary", "Curve", "Findings", "Moments", "Gaps", "cell_voltage"]
     sheet = book["cell_voltage"]
     assert [cell.value for cell in sheet[1]] == ["time_s", "cell_voltage_V", "quality"]
     # The library writes 16 significant digits: half a unit of the 16th.
@@ -45,6 +45,9 @@ def test_values_are_those_of_the_recording(tmp_path):
     findings = dict(row[:2] for row in book["Findings"].iter_rows(values_only=True))
     assert findings["settled.before.voltage_V"] == 2.25
     assert findings["voltage_saved.value_V"] == 0.25
+    summary = [row[:3] for row in book["Summary"].iter_rows(values_only=True)]
+    assert ("Voltage saved", "250 ± 4\u00a0mV", "voltage saved, 95 % interval") in summary
+    assert any(row[0] == "Voltage before" and row[1].startswith("2.250") for row in summary)
 
 
 def test_no_cell_is_a_formula_whatever_the_labels_say(tmp_path):
@@ -65,7 +68,7 @@ def test_no_cell_is_a_formula_whatever_the_labels_say(tmp_path):
 
 def test_a_native_chart_shows_the_curve(tmp_path):
     book = written(tmp_path, lesson())
-    (chart,) = book["Findings"]._charts
+    (chart,) = book["Summary"]._charts
     assert "Curve" in chart.series[0].yVal.numRef.f
     assert chart.y_axis.scaling.min == pytest.approx(1.95, abs=0.06)
     values = column(book["Curve"], 2)
@@ -108,7 +111,7 @@ def test_channels_of_any_name_get_a_sheet_of_their_own(tmp_path, name):
         for role in ("cell_voltage", "other")
     )
     book = written(tmp_path, lesson(channels=channels))
-    assert len(set(book.sheetnames)) == 6
+    assert len(set(book.sheetnames)) == 7
 
 
 @pytest.mark.parametrize("name", FILE_NAMES)
@@ -119,4 +122,4 @@ def test_awkward_file_names_are_no_trouble(tmp_path, name):
 
 @pytest.mark.parametrize("changes", [{"channels": ()}, {"moments": (), "gaps": ()}])
 def test_little_makes_a_workbook_too(tmp_path, changes):
-    assert written(tmp_path, lesson(**changes), {}).sheetnames[0] == "Findings"
+    assert written(tmp_path, lesson(**changes), {}).sheetnames[0] == "Summary"
