@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 __all__ = ["NumberShape", "UsualShape", "number_shape"]
 
-_AGREEMENT_WITH_EXPONENT = 0.8
+_AGREEMENT_IF_FIXED = 0.8
+_ZEROS_TO_TELL = 3
 
 
 class NumberShape(NamedTuple):
@@ -33,20 +34,21 @@ class UsualShape:
     """Learns from the last numbers which shape an instrument writes, and tells the ones that differ.
 
     An instrument that writes no fixed shape is not judged: of numbers printed with the fewest decimals
-    that will do, about every tenth is shorter, so only a smaller share of odd ones means damage.
+    that will do, about every tenth is shorter, so only a smaller share of odd ones means damage. Such numbers
+    never end in a zero, though; where some do, the shape is a fixed one, and more odd ones may be damaged.
 
     Parameters
     ----------
     window : how many of the last numbers count.
     learn_from : how many must have been seen before any is judged.
-    agreement : share of them that must have one shape; 0.8 does for numbers with an exponent, which
-        nobody shortens.
+    agreement : share of them that must have one shape; 0.8 does for numbers of fixed shape.
     """
 
     def __init__(self, window: int = 200, learn_from: int = 40, agreement: float = 0.96) -> None:
         self._learn_from = learn_from
         self._agreement = agreement
-        self._last: deque[NumberShape] = deque()
+        self._last: deque[tuple[NumberShape, bool]] = deque()
+        self._zeros = 0
         self._window = window
         self._counts: Counter[NumberShape] = Counter()
 
@@ -56,22 +58,29 @@ class UsualShape:
         if len(self._last) < self._learn_from:
             return None
         ((usual, times),) = self._counts.most_common(1)
-        share = _AGREEMENT_WITH_EXPONENT if usual.width else self._agreement
+        is_fixed = usual.width or self._zeros >= _ZEROS_TO_TELL
+        share = _AGREEMENT_IF_FIXED if is_fixed else self._agreement
         return usual if times >= share * len(self._last) else None
 
     def note_many(self, shape: NumberShape, count: int) -> None:
         """Take note of `count` numbers of one shape."""
         for _ in range(min(count, self._window)):
-            self._note(shape)
+            self._note(shape, ends_in_zero=False)
 
-    def _note(self, shape: NumberShape) -> None:
+    def _note(self, shape: NumberShape, *, ends_in_zero: bool) -> None:
         if len(self._last) == self._window:
-            self._counts[self._last.popleft()] -= 1
-        self._last.append(shape)
+            oldest, ended_in_zero = self._last.popleft()
+            self._counts[oldest] -= 1
+            self._zeros -= ended_in_zero
+        self._last.append((shape, ends_in_zero))
         self._counts[shape] += 1
+        self._zeros += ends_in_zero
 
-    def is_odd(self, shape: NumberShape) -> bool:
-        """Take note of `shape` and return whether it differs from the usual one."""
-        self._note(shape)
+    def is_odd(self, shape: NumberShape, *, ends_in_zero: bool = False) -> bool:
+        """Take note of `shape` and return whether it differs from the usual one.
+
+        `ends_in_zero` : whether the number has decimals and the last of them is a zero.
+        """
+        self._note(shape, ends_in_zero=ends_in_zero)
         usual = self.usual
         return usual is not None and shape != usual

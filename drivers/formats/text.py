@@ -165,8 +165,10 @@ class TextDecoder:
             value, quality = math.copysign(math.inf, cell.overload), Quality.OVERLOAD
         else:
             value = float(cell.value)
-            if cell.shape is not None and self._usual.is_odd(cell.shape):
-                quality = Quality.SUSPECT
+            if cell.shape is not None:
+                ends_in_zero = cell.shape.decimals > 0 and cell.value.as_tuple().digits[-1] == 0
+                if self._usual.is_odd(cell.shape, ends_in_zero=ends_in_zero):
+                    quality = Quality.SUSPECT
         reading = TextReading(raw, value, quality, picked.time, bytes_after)
         self._last = reading if quality == Quality.GOOD and not cell.unit else None
         return reading

@@ -9,7 +9,8 @@ kind of damage this sends a wandering voltage, damages one frame in ten, and com
 with the frame that was sent in that place. ``wrong`` are accepted values that were not sent; ``unmarked``
 those of them that bear neither a parity nor a suspect mark once the row of frames was judged
 (`drivers.frame_judge`); ``far`` those that are unmarked and off by more than 20 counts. All are shares of the
-damaged frames. Packets, numbered and checked, are fuzzed the same way.
+damaged frames. Packets, numbered and checked, are fuzzed the same way; so are the lines of boards, of which a
+damaged one may cost its neighbour (a lost line end), and which are marked by their shape alone.
 
 Exit status 1 when a good frame away from any damage was lost, or when more than 3 packets were accepted that
 were not sent: a check of 16 bits lets one in 65536 of the worst kinds of damage pass.
@@ -30,13 +31,18 @@ from drivers.formats.frame import FrameDecoder, FrameReading
 from drivers.formats.handheld import HANDHELD_FORMATS
 from drivers.formats.packet import encode_data
 from drivers.formats.packet_stream import PacketDecoder
+from drivers.formats.text import RefusedLine, TextDecoder
+from drivers.formats.text_columns import ColumnRule
 from drivers.frame_judge import LoneOutliers, TimedReading
 from drivers.samples import Quality
+from drivers.simulated.emulated_board import FORMS
 from drivers.simulated.frame_encoder import ENCODED_KINDS, encode_frame
 
 DAMAGED_SHARE = 0.1
 FAR_COUNTS = 20.5
 MOST_FORGED = 3
+LINE_FORMS = ("volts", "micros", "checked")
+LINE_STEP_V = 1e-4
 BLOCK = 2000  # frames that are made, damaged and read at a time
 Damage = Callable[[bytes, random.Random], bytes]
 
@@ -192,16 +198,43 @@ def fuzz_packets(damage: Damage, packets: int, chance: random.Random) -> Tally:
     return tally
 
 
+def fuzz_lines(form: str, damage: Damage, lines: int, chance: random.Random) -> Tally:
+    """Send `lines` lines of a board and compare each accepted value with the line that ended there."""
+    tally = Tally()
+    decoder = TextDecoder(ColumnRule(""))
+    for begin in range(0, lines, BLOCK):
+        volts = wander(min(BLOCK, lines - begin), chance)
+        frames = [FORMS[form](100_000 * (begin + k), volt).encode() + b"\r\n" for k, volt in enumerate(volts)]
+        stream = make_stream(frames, damage, chance)
+        tally.frames += len(frames)
+        tally.damaged += sum(stream.is_damaged)
+        for reading in decoder.feed(stream.data):
+            if isinstance(reading, RefusedLine):
+                continue
+            place = bisect_right(stream.ends, len(stream.data) - reading.bytes_after - 1)
+            error_V = abs(reading.value - float(f"{volts[min(place, len(volts) - 1)]:.4f}"))
+            is_marked = bool(reading.quality & Quality.SUSPECT)
+            is_wrong = error_V > LINE_STEP_V / 2
+            tally.right += not is_wrong
+            tally.wrong += is_wrong
+            tally.unmarked += is_wrong and not is_marked
+            tally.far += error_V > FAR_COUNTS * LINE_STEP_V and not is_marked
+    return tally
+
+
 def campaign(frames: int, seed: int, say: Callable[[str], None] = print) -> dict[tuple[str, str], Tally]:
     """Fuzz every format with every kind of damage and print a line for each."""
-    share = math.ceil(frames / (len(DAMAGES) * (len(ENCODED_KINDS) + 1)))
+    kinds = (*ENCODED_KINDS, "packet", *LINE_FORMS)
+    share = math.ceil(frames / (len(DAMAGES) * len(kinds)))
     tallies: dict[tuple[str, str], Tally] = {}
     say(f"{'format':9}{'damage':21}{'frames':>9}{'damaged':>9}{'wrong':>16}{'unmarked':>16}{'far':>16}")
-    for kind in (*ENCODED_KINDS, "packet"):
+    for kind in kinds:
         for what, damage in DAMAGES.items():
             chance = random.Random(f"{seed} {kind} {what}")
             if kind == "packet":
                 tally = fuzz_packets(damage, share, chance)
+            elif kind in LINE_FORMS:
+                tally = fuzz_lines(kind, damage, share, chance)
             else:
                 tally = fuzz_meter(kind, damage, share, chance)
             tallies[kind, what] = tally

@@ -58,3 +58,17 @@ def test_damage_while_learning_only_delays_the_judging():
     for k in range(200):
         usual.is_odd(number_shape("1.235" if k in (3, 4, 5) else "1.2345"))
     assert usual.is_odd(number_shape("1.235"))
+
+
+def test_trailing_zeros_tell_a_fixed_shape():
+    """Every tenth number lost a digit: with zeros at some ends that is damage, without them it may be habit."""
+    for zeros, expected in ((True, True), (False, False)):
+        usual = UsualShape()
+        judged = [
+            usual.is_odd(
+                number_shape("2.251" if k % 10 == 9 else "2.2510"), ends_in_zero=zeros and k % 10 == 0
+            )
+            for k in range(200)
+        ]
+        assert any(judged) is expected
+        assert not any(is_odd for k, is_odd in enumerate(judged) if k % 10 != 9)
