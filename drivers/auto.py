@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from drivers.address import Address
+from drivers.channel_options import ChannelOptions
 from drivers.errors import CannotOpen, SourceLost, SourceRefused
 from drivers.link import OpenPort, open_port
 from drivers.listening import Heard, listen
@@ -33,12 +34,12 @@ class AutoSource(Source):
         self._recognised: Source | None = None
         self._notices: list[Notice] = []
         self._handed_on = {key: value for key, value in address.options.items() if key != "baud"}
-        make_source(self._address_of("text:" + address.port), opener=opener)  # refuses what no channel can be
+        self._planned = ChannelOptions.from_address(address).channel
 
     @property
     def channels(self) -> tuple[Channel, ...]:
-        """Those of the instrument that was recognised; none before."""
-        return self._recognised.channels if self._recognised is not None else ()
+        """Those of the instrument that was recognised; before, the one that the address describes."""
+        return self._recognised.channels if self._recognised is not None else (self._planned,)
 
     @property
     def instrument(self) -> Instrument:

@@ -61,7 +61,7 @@ def test_damage_while_learning_only_delays_the_judging():
 
 
 def test_trailing_zeros_tell_a_fixed_shape():
-    """Every tenth number lost a digit: with zeros at some ends that is damage, without them it may be habit."""
+    """Every tenth number lost a digit: with zeros at some ends that is damage, without it may be habit."""
     for zeros, expected in ((True, True), (False, False)):
         usual = UsualShape()
         judged = [
