@@ -10,6 +10,7 @@ from logger.analysis.current import Current
 from logger.analysis.current_correction import CellKinetics, CurrentCorrection, current_correction
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.refusal import Refused
+from logger.analysis.rounding import rounding_uncertainty
 from logger.analysis.saving import (
     SAME_TEMPERATURE,
     SettledVoltage,
@@ -56,7 +57,7 @@ def with_meter(window: SettledWindow, meter: MeterAccuracy) -> Combined:
         (
             *from_readings(window).components,
             Component("meter", meter.single_reading_uncertainty_V(window.voltage_V)),
-            Component("resolution", meter.resolution_uncertainty_V),
+            Component("resolution", rounding_uncertainty(window.deviation_V, meter.resolution_V)),
         )
     )
 
@@ -89,7 +90,11 @@ def compare(
     correction = None if currents is None else _correction(currents, kinetics, cautions)
     try:
         return voltage_saved(
-            _plain(before), _plain(after), meter, correction=correction, temperature=temperature
+            _plain(before, meter),
+            _plain(after, meter),
+            meter,
+            correction=correction,
+            temperature=temperature,
         )
     except Refused as refusal:
         cautions.say("no_saving", f"The two voltages were not compared. {refusal}.")
@@ -111,10 +116,14 @@ def budget_lines(saved: VoltageSaved, before: SettledWindow, after: SettledWindo
     return tuple(lines)
 
 
-def _plain(window: SettledWindow) -> SettledVoltage:
+def _plain(window: SettledWindow, meter: MeterAccuracy) -> SettledVoltage:
     own = from_readings(window)
     return SettledVoltage(
-        window.voltage_V, own.standard_uncertainty, own.degrees_of_freedom, window.is_settled
+        window.voltage_V,
+        own.standard_uncertainty,
+        own.degrees_of_freedom,
+        window.is_settled,
+        rounding_uncertainty(window.deviation_V, meter.resolution_V),
     )
 
 

@@ -64,12 +64,16 @@ class SettledVoltage:
         Of that uncertainty.
     is_settled : bool
         False where the voltage was still moving, or the window was too short.
+    rounding_uncertainty_V : float or None
+        What the digits of the display leave open of the mean (see `logger.analysis.rounding`); None for a
+        whole digit of the meter.
     """
 
     voltage_V: float
     standard_uncertainty_V: float
     degrees_of_freedom: float = math.inf
     is_settled: bool = True
+    rounding_uncertainty_V: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +188,7 @@ def voltage_saved(
     measured_V = before.voltage_V - after.voltage_V
     raw_V = measured_V - TEMPERATURE_COEFFICIENT_V_PER_K * warming_K
     budget = (
-        *_meter_components(before.voltage_V, after.voltage_V, meter, same_meter),
+        *_meter_components(before, after, meter, same_meter),
         Component("scatter before", before.standard_uncertainty_V, 1.0, before.degrees_of_freedom, "A"),
         Component("scatter after", after.standard_uncertainty_V, 1.0, after.degrees_of_freedom, "A"),
         *_temperature_components(temperature),
@@ -218,22 +222,28 @@ def _at_equal_current(
 
 
 def _meter_components(
-    before_V: float, after_V: float, meter: MeterAccuracy, same_meter: bool
+    before: SettledVoltage, after: SettledVoltage, meter: MeterAccuracy, same_meter: bool
 ) -> tuple[Component, ...]:
     resolution = (
-        Component("resolution before", meter.resolution_uncertainty_V),
-        Component("resolution after", meter.resolution_uncertainty_V),
+        Component("resolution before", _rounding_V(before, meter)),
+        Component("resolution after", _rounding_V(after, meter)),
     )
     if same_meter:
+        difference_V = before.voltage_V - after.voltage_V
         return (
-            Component("meter gain on the difference", meter.gain_uncertainty_V(before_V - after_V)),
+            Component("meter gain on the difference", meter.gain_uncertainty_V(difference_V)),
             *resolution,
         )
     return (
-        Component("meter before", meter.independent_reading_uncertainty_V(before_V)),
-        Component("meter after", meter.independent_reading_uncertainty_V(after_V)),
+        Component("meter before", meter.independent_reading_uncertainty_V(before.voltage_V)),
+        Component("meter after", meter.independent_reading_uncertainty_V(after.voltage_V)),
         *resolution,
     )
+
+
+def _rounding_V(plateau: SettledVoltage, meter: MeterAccuracy) -> float:
+    stated_V = plateau.rounding_uncertainty_V
+    return meter.resolution_uncertainty_V if stated_V is None else stated_V
 
 
 def _temperature_components(temperature: TemperatureDifference) -> tuple[Component, ...]:

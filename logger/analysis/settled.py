@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -32,6 +32,14 @@ FINEST_CELLS = 4800
 LENGTHS = 40
 SEARCH_STEP_SHARE = 1.0 / 12.0
 BEGINNING_PROBABILITY = 0.90
+EXPLAINED_SHARE = 0.5
+"""What part of the squared uncertainty of the slope is taken for the share of noise in the squared slope:
+less than all, since that uncertainty is the largest of several estimates (chosen by simulation)."""
+
+LEFT_OUT_SHARE = 0.25
+LEFT_OUT_OF_SHORTEST = 0.5
+"""Of the longest window that passes its beginning is left out: a quarter, at most half a shortest window
+(chosen by simulation, tests/campaigns/saved.py)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +57,7 @@ class SettledWindow:
     scatter_uncertainty_V, scatter_freedom : float
         Standard uncertainty of the mean from the noise, and its degrees of freedom.
     drift_uncertainty_V : float
-        What the drift over the window leaves open, beyond what noise alone makes a slope look like.
+        What drift and the tail of the start-up leave open, beyond what noise alone makes them look like.
     drift : Drift
         In volts a second.
     effective_samples : float
@@ -86,6 +94,8 @@ class _Candidate:
     values_V: NDArray[np.float64]
     length_s: float
     drift: Drift
+    start_up_V: float = 0.0
+    """What the tail of the start-up may have left in the mean."""
 
     @property
     def worst_drift(self) -> float:
@@ -130,14 +140,17 @@ def settled_window(
     -----
     Windows end where the phase ends. The longest is taken whose drift lies within the limit and whose
     beginning agrees with the rest of it: a voltage that comes down at first and then stays passes a test
-    of the average slope long before its beginning belongs to the plateau. Where no window passes both,
-    the longest with a drift within the limit.
+    of the average slope long before its beginning belongs to the plateau. Of that window the first quarter,
+    at most half of `window_s`, is left out, unless it is the whole phase. Where no window passes both, the
+    one with the least drift of those within the limit.
 
     The mean's uncertainty is that of `plateau`, or, where the window is too short for it, that of the
-    scatter about the line. The drift adds sqrt(b^2 - u(b)^2) W/sqrt(12), the standard deviation of the
-    line over the window; the share of b that noise explains is in the scatter already. An unsettled window
-    carries sqrt(b^2 + u(b)^2) W/sqrt(3): the voltage may go on by as much as it moved in the window, which
-    is what an exponential tail does, and a slower one goes on further.
+    scatter about the line. The drift adds sqrt(b^2 - u(b)^2/2) W/sqrt(12), the standard deviation of the
+    line over the window; the share of b that noise explains is in the scatter already. The start-up adds the
+    difference between the beginning (at most `window_s`, at most half) and the rest of the longest window
+    that passed, times the beginning's share of it, over sqrt(3): it shifts the mean by no more than that. An
+    unsettled window carries sqrt(b^2 + u(b)^2) W/sqrt(3): the voltage may go on by as much as it moved in the
+    window, which is what an exponential tail does, and a slower one goes on further.
     """
     times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
     return settled_window_of_pieces(
@@ -227,7 +240,7 @@ def _whole(grid: Grid) -> _Candidate:
 
 def _search(grid: Grid, limit: float, shortest_s: float, resolution_V: float) -> tuple[_Candidate, bool]:
     drifting: list[_Candidate] = []
-    passed: _Candidate | None = None
+    disagreeing: list[_Candidate] = []
     gap = ""
     for length_s in window_lengths_s(grid.length_s, shortest_s):
         part = grid.last(length_s)
@@ -238,11 +251,12 @@ def _search(grid: Grid, limit: float, shortest_s: float, resolution_V: float) ->
         if not candidate.drift.is_within(limit):
             drifting.append(candidate)
         elif _beginning_agrees(candidate, shortest_s, resolution_V):
-            return candidate, True
+            is_whole = not drifting and not disagreeing
+            return candidate if is_whole else _without_beginning(grid, candidate, limit, shortest_s), True
         else:
-            passed = passed or candidate
-    if passed is not None:
-        return passed, True
+            disagreeing.append(candidate)
+    if disagreeing:
+        return min(disagreeing, key=lambda one: one.worst_drift), True
     if not drifting:
         raise Refused(
             "readings at the end of the phase",
@@ -262,10 +276,26 @@ def _candidate(part: Grid) -> _Candidate:
     return _Candidate(*ends, times, volts, part.length_s, drift(times, volts))
 
 
+def _without_beginning(grid: Grid, passed: _Candidate, limit: float, shortest_s: float) -> _Candidate:
+    """Leave out the beginning of the longest window that passed, where a longer one did not.
+
+    It begins where a test just fails: the tail of the start-up would shift the mean by more than its noise.
+    """
+    left_out_s = min(passed.length_s * LEFT_OUT_SHARE, shortest_s * LEFT_OUT_OF_SHORTEST)
+    part = grid.last(max(passed.length_s - left_out_s, shortest_s))
+    if len(part) < FEWEST_SAMPLES or part.gap_refusal:
+        return passed
+    first, share = _beginning(passed, shortest_s)
+    difference_V = abs(float(passed.values_V[:first].mean() - passed.values_V[first:].mean()))
+    shorter = _candidate(part)
+    chosen = shorter if shorter.drift.is_within(limit) else passed
+    return replace(chosen, start_up_V=share * difference_V)
+
+
 def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: float) -> bool:
     """Tell whether the first `beginning_s` (at most half) of a window lie where the rest of it lies."""
     times, volts = candidate.times_s, candidate.values_V
-    first = int(np.searchsorted(times, times[0] + min(beginning_s, candidate.length_s / 2.0)))
+    first, _ = _beginning(candidate, beginning_s)
     rest = volts[first:]
     if rest.size < FEWEST_SAMPLES:
         return True  # too short to be looked at in parts
@@ -275,11 +305,21 @@ def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: f
     return difference <= max(resolution_V, allowed * math.sqrt(1.0 + rest.size / first))
 
 
+def _beginning(candidate: _Candidate, beginning_s: float) -> tuple[int, float]:
+    """Return how many samples the first `beginning_s` (at most half) of a window hold, and their share."""
+    times = candidate.times_s
+    first = int(np.searchsorted(times, times[0] + min(beginning_s, candidate.length_s / 2.0)))
+    return first, first / times.size
+
+
 def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
     level = plateau(chosen.values_V)
     slope, doubt = chosen.drift.slope, chosen.drift.standard_uncertainty
     # Variance of a line over its window, or of a rectangle of twice its width.
-    moved = max(0.0, slope**2 - doubt**2) / 12.0 if is_settled else (slope**2 + doubt**2) / 3.0
+    if is_settled:
+        moved = max(0.0, slope**2 - EXPLAINED_SHARE * doubt**2) / 12.0
+    else:
+        moved = (slope**2 + doubt**2) / 3.0
     use_plateau = level.is_valid and is_settled
     return SettledWindow(
         begin_s=chosen.begin_s,
@@ -289,7 +329,9 @@ def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
         deviation_V=level.standard_deviation,
         scatter_uncertainty_V=level.standard_uncertainty if use_plateau else chosen.drift.level_uncertainty,
         scatter_freedom=level.degrees_of_freedom if use_plateau else chosen.drift.level_freedom,
-        drift_uncertainty_V=math.sqrt(moved) * chosen.length_s,
+        drift_uncertainty_V=math.hypot(
+            math.sqrt(moved) * chosen.length_s, chosen.start_up_V / math.sqrt(3.0)
+        ),
         drift=chosen.drift,
         effective_samples=level.effective_samples,
         is_settled=is_settled,

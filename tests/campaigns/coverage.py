@@ -24,7 +24,9 @@ from logger.analysis.autocorrelation import ar1_coefficient, ar1_inflation, auto
 from logger.analysis.comparison import from_readings
 from logger.analysis.drift import drift
 from logger.analysis.plateau import plateau
-from logger.analysis.run_analysis import analyse_run
+from logger.analysis.rounding import rounding_uncertainty
+from logger.analysis.run_analysis import RunAnalysis, analyse_run
+from logger.analysis.settled import SettledWindow
 from logger.analysis.uncertainty import Component, combine, coverage_factor
 from logger.bench_tables import Settling
 from logger.recording import Recording
@@ -130,12 +132,18 @@ def naive_half(values: Floats) -> float:
 
 
 def lag1_half(values: Floats) -> float:
-    """Half-width by the lag-1 correlation alone (chemistry: step 2 of the estimator)."""
+    """Half-width by the lag-1 correlation alone."""
+    u, freedom = lag1_uncertainty(values)
+    return coverage_factor(0.95, freedom) * u
+
+
+def lag1_uncertainty(values: Floats) -> tuple[float, float]:
+    """Standard uncertainty of a mean by the lag-1 correlation alone, and its degrees of freedom."""
     n = values.size
     inflation = ar1_inflation(ar1_coefficient(float(autocorrelation(values)[1]), n), n)
     effective = float(np.clip(n / inflation, 1.5, n))
     u = float(values.std(ddof=1)) * math.sqrt((n - 1) / (n * (effective - 1)))
-    return coverage_factor(0.95, max(1.0, effective - 1)) * u
+    return u, max(1.0, effective - 1)
 
 
 def drift_row(name: str, count: int, runs: int, seed: int) -> Row:
@@ -197,10 +205,7 @@ def lesson_row(
             run = imperfect(run, np.random.default_rng(seed), truth["electrodes_in_s"])
         found = analyse_run(run)
         before, after = found.plateaus["before"].window, found.plateaus["after"].window
-        digit = Component("digit", found.meter.resolution_uncertainty_V)
-        halves = [
-            combine((*from_readings(one).components, digit)).expanded_uncertainty for one in (before, after)
-        ]
+        halves = [own_half_V(found, one) for one in (before, after)]
         raw, equal = found.saved.raw, found.saved.at_equal_current
         rows.append(
             (
@@ -221,6 +226,12 @@ def lesson_row(
             math.nan
         )  # the single voltages are then off by the meter, which their columns leave out
     return LessonRow(label, *table[:, :6].mean(axis=0), *np.median(table[:, 6:], axis=0))
+
+
+def own_half_V(found: RunAnalysis, window: SettledWindow) -> float:
+    """Half-width of the 95 % interval of a settled voltage from its readings and its digit."""
+    digit = Component("digit", rounding_uncertainty(window.deviation_V, found.meter.resolution_V))
+    return combine((*from_readings(window).components, digit)).expanded_uncertainty
 
 
 def imperfect(run: Recording, random: np.random.Generator, second_s: float) -> Recording:

@@ -1,0 +1,64 @@
+"""What rounding leaves open of a mean: a digit where the display stands still, next to nothing in noise."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from logger.analysis.refusal import require_positive
+
+__all__ = ["rounding_bias", "rounding_uncertainty"]
+
+TERMS = 200
+LEAST_DEVIATION_IN_DIGITS = 0.55
+"""A display that changes between two digits scatters by up to half a digit however small the noise is; only a
+larger scatter tells that the noise itself is as large."""
+
+
+def rounding_bias(level: float, deviation: float, digit: float) -> float:
+    """Return by how much the mean of many rounded readings differs from the level, on average.
+
+    Parameters
+    ----------
+    level, deviation : float
+        Mean and standard deviation of the normal noise before rounding, the latter above zero.
+    digit : float
+        Step of the display, in the same unit, above zero.
+
+    Notes
+    -----
+    q sum over k of (-1)^k/(pi k) exp(-2 pi^2 k^2 (deviation/q)^2) sin(2 pi k level/q): the Fourier series of
+    the rounding error, averaged over normal noise (Widrow, B., "Statistical analysis of amplitude-quantized
+    sampled-data systems", Trans. AIEE II 79 (1961) 555, from memory; checked by direct summation).
+    """
+    q = require_positive("digit", digit)
+    k = np.arange(1, TERMS + 1, dtype=np.float64)
+    weights = (-1.0) ** k / (math.pi * k) * np.exp(-2.0 * (math.pi * k * deviation / q) ** 2)
+    return float(q * np.dot(weights, np.sin(2.0 * math.pi * k * level / q)))
+
+
+def rounding_uncertainty(deviation: float, digit: float) -> float:
+    """Return the standard uncertainty that rounding leaves in the mean of a window.
+
+    Parameters
+    ----------
+    deviation : float
+        Standard deviation of the rounded readings.
+    digit : float
+        Step of the display in the same unit; 0 where there is none.
+
+    Returns
+    -------
+    float
+        digit/sqrt(12) where the readings scatter by less than 0.55 digits; else the root mean square of
+        `rounding_bias` over all levels, which is next to nothing: the noise then carries the readings over
+        the steps, and the scatter holds what rounding adds to it. Counting a digit as well would count it
+        twice.
+    """
+    q = require_positive("digit", digit, zero_allowed=True)
+    if q == 0.0 or deviation < LEAST_DEVIATION_IN_DIGITS * q:
+        return q / math.sqrt(12.0)
+    # The readings scatter by what rounding adds, too: a twelfth of a squared digit (Sheppard's correction).
+    share = (deviation / q) ** 2 - 1.0 / 12.0
+    return q / (math.pi * math.sqrt(2.0)) * math.exp(-2.0 * math.pi**2 * share)

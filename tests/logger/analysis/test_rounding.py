@@ -1,0 +1,58 @@
+"""What rounding to the digits of a display leaves open."""
+
+import math
+
+import numpy as np
+import pytest
+from scipy.stats import norm
+
+from logger.analysis.rounding import rounding_bias, rounding_uncertainty
+
+
+def bias_by_direct_sum(level, deviation):
+    """The mean of the rounded readings less the level, over all digits (scipy's normal distribution)."""
+    digits = np.arange(-40, 41)
+    chances = norm.cdf(digits + 0.5, level, deviation) - norm.cdf(digits - 0.5, level, deviation)
+    return float(digits @ chances) - level
+
+
+@pytest.mark.parametrize(
+    ("deviation", "bias"),
+    [(0.1, -0.243790), (0.2, -0.144439), (0.3, -0.053866), (0.5, -0.002289), (1.0, -8.5e-10)],
+)
+def test_bias_at_a_quarter_digit(deviation, bias):
+    """The project's chemistry reference, section 4 (computed there by series and direct sum)."""
+    assert rounding_bias(0.25, deviation, 1.0) == pytest.approx(bias, rel=0.01, abs=6e-7 * (deviation < 1.0))
+
+
+@pytest.mark.parametrize("level", [0.0, 0.1, 0.25, 0.49, 3.3])
+@pytest.mark.parametrize("deviation", [0.05, 0.2, 0.4])
+def test_the_series_is_the_direct_sum(level, deviation):
+    assert rounding_bias(level, deviation, 1.0) == pytest.approx(
+        bias_by_direct_sum(level, deviation), abs=1e-9
+    )
+
+
+def test_a_still_display_leaves_a_digit_over_the_root_of_twelve():
+    """JCGM 100:2008, F.2.2.1; 1 mV gives 0.288675 mV."""
+    assert rounding_uncertainty(0.0, 0.001) == pytest.approx(0.000288675, abs=1e-9)
+    assert rounding_uncertainty(0.0, 0.0) == 0.0
+
+
+def test_toggling_between_two_digits_proves_no_noise():
+    """Noise of a twentieth of a digit right at the edge scatters by half a digit, and is biased."""
+    random = np.random.default_rng(1)
+    shown = np.round(0.48 + 0.05 * random.normal(size=2000))
+    assert shown.std() > 0.4
+    assert abs(shown.mean() - 0.48) > 0.1
+    assert rounding_uncertainty(float(shown.std()), 1.0) == pytest.approx(1 / math.sqrt(12))
+
+
+@pytest.mark.parametrize("deviation", [0.5, 0.7, 2.0])
+def test_noise_as_large_as_the_digit_carries_over_the_steps(deviation):
+    random = np.random.default_rng(2)
+    levels = random.uniform(0, 1, 400)
+    errors = [bias_by_direct_sum(level, deviation) for level in levels]
+    shown = np.round(levels[0] + deviation * random.normal(size=20000))
+    assert rounding_uncertainty(float(shown.std()), 1.0) < 0.01
+    assert float(np.std(errors)) < 0.01
