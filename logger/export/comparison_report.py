@@ -105,7 +105,7 @@ def comparison_report_of(comparison: RunComparison, origin: str = "") -> Compari
     """Return the report of a comparison; `origin` says which data are invented."""
     paths = [Path(one.file) for one in comparison.runs]
     names = distinct_names([one.title for one in comparison.runs], paths)
-    starts = sorted(one.start_time[:10] for one in comparison.runs)
+    starts = sorted(clean_label(one.start_time)[:10] for one in comparison.runs)
     days = starts[0] if starts[0] == starts[-1] else f"{starts[0]} to {starts[-1]}"
     return ComparisonReport(
         title=f"{len(comparison.runs)} runs compared",
@@ -124,7 +124,7 @@ def comparison_report_of(comparison: RunComparison, origin: str = "") -> Compari
         statements=tuple(line.strip() for line in statement_lines(comparison)),
         cautions=tuple(_with_names(one.message, paths) for one in comparison.cautions),
         file_lines=tuple(
-            f"{number}  {clean_label(path.name)}   ·   run {one.uuid}"
+            f"{number}  {clean_label(path.name)}   ·   run {clean_label(one.uuid)}"
             for number, (path, one) in enumerate(zip(paths, comparison.runs, strict=True), 1)
         ),
     )

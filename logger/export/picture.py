@@ -158,7 +158,8 @@ def about(recording: Recording) -> str:
     """Return start, length and file name of a run in one line."""
     try:
         begun = datetime.fromisoformat(recording.start_time)
-        start = f"{begun:%d %b %Y, %H:%M:%S} (UTC{begun.isoformat()[-6:]})"
+        offset = "" if begun.utcoffset() is None else f" (UTC{begun.isoformat()[-6:]})"
+        start = f"{begun:%d %b %Y, %H:%M:%S}{offset}"
     except ValueError:
         start = clean_label(recording.start_time)
     return f"{start}   ·   {clock_text(recording.duration_s)} long   ·   {clean_label(recording.path.name)}"

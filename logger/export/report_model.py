@@ -90,7 +90,8 @@ def report_of(recording: Recording, findings: Mapping[str, Any]) -> Report:
     channel = recording.channel("cell_voltage")
     return Report(
         title=clean_label(recording.title) or clean_label(recording.path.stem),
-        about=about(recording) + (f"   ·   {recording.time_zone}" if recording.time_zone else ""),
+        about=about(recording)
+        + (f"   ·   {clean_label(recording.time_zone)}" if recording.time_zone else ""),
         origin="Simulated cell: invented data" if is_simulated(channel) else "",
         headline=saved or "not determined",
         headline_note=_headline_note(found, saved is not None),
@@ -322,7 +323,10 @@ def _warnings(findings: dict[str, Any]) -> tuple[str, ...]:
 
 def _file_lines(recording: Recording) -> tuple[str, ...]:
     name = clean_label(recording.path.name)
-    return (f"{name}   ·   {_checksum(recording.path)}", f"{PROGRAM} {VERSION}   ·   run {recording.uuid}")
+    return (
+        f"{name}   ·   {_checksum(recording.path)}",
+        f"{PROGRAM} {VERSION}   ·   run {clean_label(recording.uuid)}",
+    )
 
 
 def _checksum(path: Path) -> str:

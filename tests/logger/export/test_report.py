@@ -108,7 +108,7 @@ def test_a_hostile_label_is_shown_as_text_or_not_at_all(label):
     recording = lesson(
         title=label, moments=(new_moment(300, "note", label),),
         bench_toml=f"[cell]\nanode = {json.dumps(label)}\n",
-        gaps=(Gap(600.0, 601.0, "cell_voltage", label),), time_zone="Europe/Berlin",
+        gaps=(Gap(600.0, 601.0, "cell_voltage", label),), time_zone=label, uuid=label, start_time=label,
     )  # fmt: skip
     found = FINDINGS | {"warnings": [{"code": "x", "message": label, "at_s": None}]}
     read = page_of(recording, found)
