@@ -43,6 +43,7 @@ th[scope=row] {{ color: #5e666b; width: 36%; }}
 td {{ font-weight: 500; }}
 td .quiet {{ font-weight: 400; }}
 .wide td, .wide th, .wide th[scope=row] {{ font-size: .93em; width: auto; }}
+.wide td, .wide th[scope=col] {{ overflow-wrap: normal; }}
 .wide td {{ white-space: nowrap; }}
 .wide td:last-child {{ white-space: normal; }}
 thead th {{ color: #5e666b; border-bottom: 1px solid #dddad2; }}
