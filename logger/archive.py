@@ -36,6 +36,7 @@ from logger.journal import (
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
 from logger.orphan import is_orphan, my_id
+from logger.recording import LONGEST_S
 from logger.version import PROGRAM, VERSION
 from logger.vetting import vet
 
@@ -205,6 +206,8 @@ def _describe(file: Any, ledger: Ledger, channels: Mapping[int, ArchivedChannel]
     head = ledger.head
     run = file["run"]
     duration_s = ledger.duration_s(max((channel.last_s for channel in channels.values()), default=0.0))
+    if not duration_s < LONGEST_S:
+        raise RecordingError("the journal is not as a recorder writes it: its times are beyond all bounds")
     end_time = ledger.end_time or _later(head["start_time"], duration_s / head.get("speed", 1.0))
     file.attrs.update(
         NX_class="NXroot",

@@ -138,7 +138,15 @@ def main() -> int:
         path = Path(json.loads(line))
         try:
             answer = summary(path)
-        except (LoggerError, OSError, RuntimeError, KeyError, ValueError, TypeError, AttributeError) as error:
+        except (
+            LoggerError,
+            OSError,
+            RuntimeError,
+            LookupError,
+            ValueError,
+            TypeError,
+            AttributeError,
+        ) as error:
             answer = {"state": "damaged", "problem": " ".join(str(error).split())[:300]}
         sys.stdout.write(json.dumps(answer) + "\n")
         sys.stdout.flush()

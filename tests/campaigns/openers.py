@@ -155,8 +155,11 @@ class _Opening:
             self._fault(f"the table cannot be read: {error}")
             return
         with h5py.File(self.path) as file:
-            names = [n for n in file["run"] if column.startswith(n + "_") and "role" in file["run"][n].attrs]
-            group = file["run"][max(names, key=len)]
+            names = [n for n, item in file["run"].items() if "role" in item.attrs]
+            alike = [n for n in names if column.startswith(f"{n}_")]
+            if not alike and len(names) != 1:
+                return  # a name that was made plain: which of them it was cannot be told
+            group = file["run"][max(alike or names, key=len)]
             found = [np.asarray(group[c][()], np.float64) for c in ("time", "value", "quality")]
         same = rows.shape[0] == found[0].size and all(
             np.array_equal(rows[:, i], one, equal_nan=True) for i, one in enumerate(found) if one.size
@@ -204,7 +207,7 @@ class _Opening:
         try:
             with np.errstate(all="ignore"):
                 json.dumps(shelf_child._of_file(self.asked))
-        except (LoggerError, OSError, RuntimeError, KeyError, ValueError, TypeError, AttributeError):
+        except (LoggerError, OSError, RuntimeError, LookupError, ValueError, TypeError, AttributeError):
             pass
         except Exception as error:  # noqa: BLE001 - that is what is looked for
             self._fault(f"the shelf raised {error!r}")
