@@ -16,6 +16,11 @@ __all__ = ["Phase", "Phases", "Swap", "divide_phases", "electrolysing_stretches"
 SHORTEST_SWAP_S, LONGEST_SWAP_S = 2.0, 900.0
 FAR_OFF_S = 10.0
 NEAR_S = 120.0
+AT_THE_BENCH_S = 30.0
+"""How far from an open circuit the moment may lie that says what was done (common practice, no source)."""
+
+OPENS_THE_CIRCUIT = frozenset({"resistor_changed", "lead_lifted", "lead_back"})
+"""Moments that explain an open circuit otherwise than by a swap: the electrodes stayed where they were."""
 
 SaltFinder = Callable[[float, float], Fall | None]
 """Looks for a lasting fall of the voltage between two run times."""
@@ -130,7 +135,7 @@ class _Division:
         self._moments = sorted((one for one in moments if not one.removed), key=lambda one: one.time_s)
         self._find_salt = find_salt
         self._stretches = electrolysing_stretches(self._states)
-        self._swaps = recognised_swaps(self._states)
+        self._swaps = tuple(one for one in recognised_swaps(self._states) if not self._is_explained(one))
         self._cautions: list[Caution] = []
 
     def divide(self) -> Phases:
@@ -161,6 +166,19 @@ class _Division:
 
     def _say(self, code: str, message: str, at_s: float | None) -> None:
         self._cautions.append(Caution(code, message, at_s))
+
+    def _is_explained(self, swap: Swap) -> bool:
+        """Tell whether a moment says that the circuit was opened for another reason, and none that it was a swap.
+
+        A swap is what the moments nearest to it say; a resistor changed during one does not undo it.
+        """
+        near = [
+            one.kind
+            for one in self._moments
+            if swap.out_s - AT_THE_BENCH_S <= one.time_s <= swap.in_s + AT_THE_BENCH_S
+        ]
+        touched = {"electrodes_out", "electrodes_in", "solution_swapped", "buffer_in"}
+        return bool(OPENS_THE_CIRCUIT.intersection(near)) and not touched.intersection(near)
 
     def _time_of(self, *kinds: str, after_s: float = float("-inf")) -> float | None:
         return next((one.time_s for one in self._moments if one.kind in kinds and one.time_s > after_s), None)

@@ -175,3 +175,42 @@ def test_a_swap_lasts_two_seconds_to_a_quarter_of_an_hour(seconds, is_swap):
         StateInterval("electrolysing", 100.0 + seconds, 2000.0),
     )
     assert recognised_swaps(states) == ((Swap(100.0, 100.0 + seconds),) if is_swap else ())
+
+
+OPENED = (
+    StateInterval("open", 0.0, 45.0),
+    StateInterval("electrolysing", 45.0, 700.0),
+    StateInterval("open", 700.0, 705.0),
+    StateInterval("electrolysing", 705.0, 1185.0),
+    StateInterval("open", 1185.0, 1245.0),
+    StateInterval("electrolysing", 1245.0, 1665.0),
+)
+
+
+@pytest.mark.parametrize("kind", ["resistor_changed", "lead_lifted", "lead_back"])
+@pytest.mark.parametrize("at_s", [690.0, 702.0, 720.0])
+def test_an_open_circuit_that_a_moment_explains_is_no_swap(kind, at_s):
+    tags = [*moments("electrodes_out", "solution_swapped", "electrodes_in"), new_moment(at_s, kind)]
+    found = divide_phases(OPENED, tags)
+    assert spans(found)["growth"] == (285, 1185)
+    assert spans(found)["after"] == (1245, 1665)
+    assert "several_swaps" not in codes(found)
+
+
+def test_changing_the_resistor_alone_gives_no_voltage_after():
+    found = divide_phases(
+        OPENED[:4], [new_moment(45.0, "buffer_in"), new_moment(285.0, "salt_added"),
+                     new_moment(701.0, "resistor_changed", "4.7k")]
+    )  # fmt: skip
+    assert "after" not in spans(found)
+    assert "no_swap" in codes(found)
+
+
+def test_a_resistor_changed_during_a_swap_does_not_undo_it():
+    tags = [*moments("electrodes_in"), new_moment(1200.0, "resistor_changed", "10k")]
+    assert spans(divide_phases(STATES, tags))["after"] == (1245, 1665)
+
+
+def test_without_a_moment_an_open_circuit_still_counts():
+    found = divide_phases(OPENED[:4], [new_moment(45.0, "buffer_in"), new_moment(285.0, "salt_added")])
+    assert spans(found)["after"] == (705, 1185)
