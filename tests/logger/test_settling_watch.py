@@ -44,9 +44,20 @@ def test_a_lesson_settles_within_minutes():
     assert 120 <= np.median(found) <= 330
 
 
-def test_a_ramp_beyond_the_limit_never_settles():
-    """7 mV/min against a limit of 5, half an hour: single looks would pass sooner or later."""
-    assert runs(8, 1800, lambda t: 2.25 - 7e-3 * t / 60.0) == [None] * 8
+def test_a_ramp_beyond_the_limit_does_not_settle():
+    """Half an hour, limit 5 mV/min; nearer to it the hold only makes it rare (tests/campaigns)."""
+    assert runs(8, 1800, lambda t: 2.25 - 10e-3 * t / 60.0) == [None] * 8
+
+
+def test_the_hold_keeps_most_slow_ramps_from_being_called_settled():
+    """6 mV/min for as long as a lesson waits: a single look would pass in every second one."""
+    found = runs(12, 240, lambda t: 2.25 - 6e-3 * t / 60.0)
+    assert sum(one is not None for one in found) <= 5
+
+
+def test_a_laboratory_holds_for_nearly_another_window():
+    assert SettlingWatch(Settling(0.5, 300.0)).hold_s == 255.0
+    assert SettlingWatch(Settling()).hold_s == 15.0
 
 
 def test_a_laboratory_limit_needs_longer():
@@ -60,7 +71,7 @@ def test_first_it_says_that_it_has_just_begun():
     times = np.arange(0, 30, 0.4)
     watch.look(times, np.full(times.size, 2.25), 0.0, 30.0)
     assert watch.verdict.word == "not_yet"
-    assert watch.verdict.seconds_needed == pytest.approx(90.0, abs=1.0)
+    assert watch.verdict.seconds_needed == pytest.approx(45.0, abs=1.0)
 
 
 def test_the_hold_counts_down():
