@@ -11,6 +11,7 @@ from tests.campaigns import hostile, kill, mutants, power_cut, replug, slow_disk
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="the campaigns' figures come from Linux")
 
 
+@pytest.mark.timeout(900)  # work that is bounded by numbers, not by a clock
 @pytest.mark.parametrize(
     "campaign", [power_cut, mutants, kill, slow_disk, hostile, replug], ids=lambda module: module.__name__
 )
