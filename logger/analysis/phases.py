@@ -11,7 +11,15 @@ from logger.analysis.salt_effect import Fall
 from logger.analysis.states import StateInterval
 from logger.moments import KINDS, Moment
 
-__all__ = ["Phase", "Phases", "Swap", "divide_phases", "electrolysing_stretches", "recognised_swaps"]
+__all__ = [
+    "Phase",
+    "Phases",
+    "Swap",
+    "divide_phases",
+    "electrolysing_stretches",
+    "recognised_swaps",
+    "unexplained_swaps",
+]
 
 SHORTEST_SWAP_S, LONGEST_SWAP_S = 2.0, 900.0
 FAR_OFF_S = 10.0
@@ -21,6 +29,8 @@ AT_THE_BENCH_S = 30.0
 
 OPENS_THE_CIRCUIT = frozenset({"resistor_changed", "lead_lifted", "lead_back"})
 """Moments that explain an open circuit otherwise than by a swap: the electrodes stayed where they were."""
+
+TOUCHES_THE_CELL = frozenset({"electrodes_out", "electrodes_in", "solution_swapped", "buffer_in"})
 
 SaltFinder = Callable[[float, float], Fall | None]
 """Looks for a lasting fall of the voltage between two run times."""
@@ -93,6 +103,21 @@ def recognised_swaps(states: Sequence[StateInterval]) -> tuple[Swap, ...]:
     return tuple(swaps)
 
 
+def unexplained_swaps(states: Sequence[StateInterval], moments: Sequence[Moment]) -> tuple[Swap, ...]:
+    """Return the recognised swaps without those of which a moment says that the circuit was opened otherwise.
+
+    A moment within half a minute counts; one that says that the electrodes or the solution were touched makes
+    it a swap, whatever else was done meanwhile.
+    """
+
+    def is_explained(swap: Swap) -> bool:
+        begin_s, end_s = swap.out_s - AT_THE_BENCH_S, swap.in_s + AT_THE_BENCH_S
+        near = {one.kind for one in moments if begin_s <= one.time_s <= end_s}
+        return bool(near & OPENS_THE_CIRCUIT) and not near & TOUCHES_THE_CELL
+
+    return tuple(one for one in recognised_swaps(states) if not is_explained(one))
+
+
 def divide_phases(
     states: Sequence[StateInterval],
     moments: Iterable[Moment],
@@ -135,7 +160,7 @@ class _Division:
         self._moments = sorted((one for one in moments if not one.removed), key=lambda one: one.time_s)
         self._find_salt = find_salt
         self._stretches = electrolysing_stretches(self._states)
-        self._swaps = tuple(one for one in recognised_swaps(self._states) if not self._is_explained(one))
+        self._swaps = unexplained_swaps(self._states, self._moments)
         self._cautions: list[Caution] = []
 
     def divide(self) -> Phases:
@@ -166,19 +191,6 @@ class _Division:
 
     def _say(self, code: str, message: str, at_s: float | None) -> None:
         self._cautions.append(Caution(code, message, at_s))
-
-    def _is_explained(self, swap: Swap) -> bool:
-        """Tell whether a moment says that the circuit was opened for another reason, and none that it was a swap.
-
-        A swap is what the moments nearest to it say; a resistor changed during one does not undo it.
-        """
-        near = [
-            one.kind
-            for one in self._moments
-            if swap.out_s - AT_THE_BENCH_S <= one.time_s <= swap.in_s + AT_THE_BENCH_S
-        ]
-        touched = {"electrodes_out", "electrodes_in", "solution_swapped", "buffer_in"}
-        return bool(OPENS_THE_CIRCUIT.intersection(near)) and not touched.intersection(near)
 
     def _time_of(self, *kinds: str, after_s: float = float("-inf")) -> float | None:
         return next((one.time_s for one in self._moments if one.kind in kinds and one.time_s > after_s), None)
