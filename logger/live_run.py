@@ -191,7 +191,10 @@ class LiveRun:
         if self.before is None or self.watch.drift is None:
             return None
         is_final = self.phases.phases[-1].phase == "after" and self.watch.verdict.word == "settled"
-        present = _present(self.watch.drift, is_final)
+        # Always the same window before the end: a longer one may reach into the start-up, and the uncertainty
+        # would jump whenever another window tells most.
+        latest = self.watch.latest or self.watch.drift
+        present = _present(self.watch.drift if is_final else latest, is_final)
         currents = None
         try:
             first, second = self.source.at(self.before.voltage_V), self.source.at(present.voltage_V)

@@ -79,6 +79,8 @@ class SettlingWatch:
         self._begin_s = float("-inf")
         self._passing_since_s: float | None = None
         self.drift: LiveDrift | None = None
+        self.latest: LiveDrift | None = None
+        """The drift of the shortest window, whichever one `drift` is of."""
         self.verdict = Verdict("cannot_tell", "There are no readings of an electrolysing cell yet.")
 
     @property
@@ -109,7 +111,7 @@ class SettlingWatch:
             self._begin_s, self._passing_since_s = begin_s, None
         length_s = float(times_s[-1] - begin_s) if times_s.size else 0.0
         if length_s < self._window_s or times_s.size < FEWEST_SAMPLES:
-            self.drift = None
+            self.drift = self.latest = None
             self._passing_since_s = None
             self.verdict = self._too_short(times_s, length_s)
             return
@@ -126,17 +128,21 @@ class SettlingWatch:
 
     def stop(self, reason: str) -> None:
         """Say that nothing can be told at present (no electrolysis)."""
-        self._begin_s, self._passing_since_s, self.drift = float("-inf"), None, None
+        self._begin_s, self._passing_since_s = float("-inf"), None
+        self.drift = self.latest = None
         self.verdict = Verdict("cannot_tell", reason)
 
     def _best(self, times_s: FLOATS, values_V: FLOATS, length_s: float) -> LiveDrift | None:
         """Return the first window that passes, or else the shortest that tells something, or the longest."""
+        self.latest = None
         telling: LiveDrift | None = None
         longest: LiveDrift | None = None
         for window_s in self._windows(length_s):
             found = self._fit(times_s, values_V, window_s)
             if found is None:
                 continue
+            if window_s == self._window_s:
+                self.latest = found
             if found.is_within:
                 return found
             longest = found
