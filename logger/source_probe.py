@@ -16,13 +16,14 @@ from drivers.registry import make_source
 from drivers.run_clock import HostClock
 from drivers.samples import Quality
 from drivers.source import Source
+from logger.instrument_identity import identity_of
 
 __all__ = ["RAW_KEPT_BYTES", "ProbedChannel", "SourceProbe", "raw_lines"]
 
 RAW_KEPT_BYTES = 512
 READ_TIMEOUT_S = 0.2
-RECENT_S = 3.0
-"""Host seconds of readings that are kept to compare with a display."""
+RECENT_S = 6.0
+"""Host seconds of readings that are kept to compare with a display or a known voltage."""
 
 RECENT_KEPT = 4096
 BYTES_A_LINE = 16
@@ -31,7 +32,11 @@ FLAGS = Quality.__members__.values()
 
 @dataclass(frozen=True, slots=True)
 class ProbedChannel:
-    """What a channel has delivered lately. `recent` are the readings of the last seconds, newest last."""
+    """What a channel has delivered lately.
+
+    `recent` and `recent_quality` are the readings of the last seconds and their quality bits, newest last;
+    `identity` is by what the instrument is known again (`logger.instrument_identity`), "" by nothing.
+    """
 
     name: str
     role: str
@@ -41,6 +46,8 @@ class ProbedChannel:
     rate_per_s: float | None = None
     age_s: float | None = None
     recent: tuple[float, ...] = ()
+    recent_quality: tuple[int, ...] = ()
+    identity: str = ""
 
 
 class SourceProbe:
@@ -67,6 +74,7 @@ class SourceProbe:
         self._raw_count = 0
         self._recent: dict[str, deque[tuple[float, float, int]]] = {}
         self._channels: tuple[tuple[str, str, str], ...] = ()
+        self._identities: dict[str, str] = {}
         self._stopping = threading.Event()
         self._thread = threading.Thread(target=self._work, name=f"probe {address}", daemon=True)
         self._thread.start()
@@ -98,16 +106,18 @@ class SourceProbe:
 
     def _channel(self, name: str, role: str, unit: str) -> ProbedChannel:
         kept = tuple(self._recent[name].copy())
+        identity = self._identities.get(name, "")
         if not kept:
-            return ProbedChannel(name, role, unit)
+            return ProbedChannel(name, role, unit, identity=identity)
         now_s = time.monotonic()
         last_s, value, bits = kept[-1]
         recent = [one for one in kept if now_s - one[0] <= RECENT_S]
         span_s = now_s - recent[0][0] if recent else 0.0
         flags = tuple(flag.name.lower() for flag in FLAGS if flag and flag.name and bits & flag)
-        rate = len(recent) / max(span_s, RECENT_S / 3) if recent else None
-        values = tuple(one[1] for one in recent)
-        return ProbedChannel(name, role, unit, value, flags, rate, now_s - last_s, values)
+        rate = len(recent) / max(span_s, RECENT_S / 6) if recent else None
+        values, qualities = tuple(one[1] for one in recent), tuple(one[2] for one in recent)
+        age_s = now_s - last_s
+        return ProbedChannel(name, role, unit, value, flags, rate, age_s, values, qualities, identity)
 
     # ------------------------------------------------------------ on the thread
 
@@ -147,6 +157,8 @@ class SourceProbe:
         for notice in delivery.notices:
             self.message = notice.text
         self.identity = source.instrument.identity
+        if not self._identities:
+            self._identities = {one.name: identity_of(source, one) for one in source.channels}
 
 
 def raw_lines(data: bytes, lines: int) -> tuple[str, ...]:

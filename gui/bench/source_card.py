@@ -34,7 +34,7 @@ from gui.widgets.choice_box import ChoiceBox
 from gui.words import translate
 from logger.display_check import DisplayError, compare_with_display
 from logger.source_form import SourceForm, SourceFormError, options_of
-from logger.source_probe import SourceProbe, raw_lines
+from logger.source_probe import ProbedChannel, SourceProbe, raw_lines
 
 __all__ = ["SourceCard"]
 
@@ -49,12 +49,14 @@ class SourceCard(QFrame):
     ----------
     changed : emitted with nothing when the address is another one.
     removed : emitted with nothing.
-    zero_wanted : emitted with the readings (volts) of the last seconds, taken with the leads together.
+    point_wanted : emitted with the channel, the known voltage as typed, and what it is known by.
+    calibration_asked : emitted with the channel when the first reading has come.
     """
 
     changed = Signal()
     removed = Signal()
-    zero_wanted = Signal(object)
+    point_wanted = Signal(object, str, str)
+    calibration_asked = Signal(object)
 
     def __init__(self, theme: Theme, form: SourceForm, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -106,14 +108,14 @@ class SourceCard(QFrame):
         self._reading.setAccessibleName(translate("Bench", "Reading now"))
         self._state = _label(13, "quiet")
         self._identity = _label(13, "quiet")
-        self.display = QLineEdit()
-        self.display.setFont(font(14))
-        self.display.setMaximumWidth(130)
-        self.display.setPlaceholderText("2.251")
-        self.display.setAccessibleName(translate("Bench", "What the meter's display shows, in volts"))
+        self.display = _field(translate("Bench", "What the meter's display shows, in volts"), "2.251", 130)
         self.compare = _button(translate("Bench", "Compare"), "")
-        self.zero = _button(translate("Bench", "Leads together: take as zero"), "flat")
-        self.zero.setToolTip(translate("Bench", "Hold the two test leads together first, then press."))
+        self.known = _field(translate("Bench", "Known voltage on the meter's leads, in volts"), "0", 130)
+        self.known_by = _field(translate("Bench", "What it is known by"), "", 400)
+        self.known_by.setPlaceholderText(translate("Bench", "known by: leads together, bench meter …"))
+        self.take = _button(translate("Bench", "Take this point"), "")
+        self._calibration = _label(13, "quiet")
+        self._has_asked = False
         self._verdict = _label(13.5)
         self.raw = QPlainTextEdit()
         self.raw.setReadOnly(True)
@@ -165,7 +167,15 @@ class SourceCard(QFrame):
         for widget in (words, self.display, _label(13.5, "quiet", text="V"), self.compare):
             check.addWidget(widget)
         check.addStretch(1)
-        check.addWidget(self.zero)
+        self._calibrate = QWidget()
+        points = QHBoxLayout(self._calibrate)
+        points.setContentsMargins(0, 0, 0, 0)
+        points.setSpacing(8)
+        truly = _label(13.5, text=translate("Bench", "It is truly"))
+        truly.setBuddy(self.known)
+        for widget in (truly, self.known, _label(13.5, "quiet", text="V"), self.known_by, self.take):
+            points.addWidget(widget)
+        points.addStretch(1)
         layout = QVBoxLayout(self._trial)
         layout.setContentsMargins(0, 2, 0, 0)
         layout.setSpacing(6)
@@ -173,6 +183,8 @@ class SourceCard(QFrame):
             layout.addWidget(widget)
         layout.addLayout(check)
         layout.addWidget(self._verdict)
+        layout.addWidget(self._calibrate)
+        layout.addWidget(self._calibration)
         layout.addWidget(self.raw)
 
     def _connect(self) -> None:
@@ -185,7 +197,8 @@ class SourceCard(QFrame):
         self.remove.clicked.connect(lambda _checked=False: self.removed.emit())
         self.compare.clicked.connect(lambda _checked=False: self._compare())
         self.display.returnPressed.connect(self._compare)
-        self.zero.clicked.connect(lambda _checked=False: self._offer_zero())
+        self.take.clicked.connect(lambda _checked=False: self._offer_point())
+        self.known.returnPressed.connect(self._offer_point)
 
     # ------------------------------------------------------------ the form
 
@@ -294,7 +307,9 @@ class SourceCard(QFrame):
         except SourceFormError:
             return  # the card says why
         self._shown_raw = -1
+        self._has_asked = False
         self._verdict.setText("")
+        self.show_calibration("")
         self._show_listening()
 
     def stop_listening(self) -> SourceProbe | None:
@@ -315,6 +330,9 @@ class SourceCard(QFrame):
         self._state.setText(state_text(probe))
         self._identity.setText(probe.identity)
         self._identity.setVisible(bool(probe.identity))
+        if not self._has_asked and channels and channels[0].identity:
+            self._has_asked = True
+            self.calibration_asked.emit(channels[0])
         if probe.raw_count != self._shown_raw:
             self._shown_raw = probe.raw_count
             self.raw.setPlainText("\n".join(raw_lines(probe.raw, RAW_LINES)))
@@ -322,7 +340,10 @@ class SourceCard(QFrame):
     def _show_listening(self) -> None:
         listens = self.probe is not None
         self._trial.setVisible(listens)
-        self.raw.setVisible("baud" in self._options)
+        has_port = "baud" in self._options
+        self.raw.setVisible(has_port)
+        self._calibrate.setVisible(has_port)
+        self._calibration.setVisible(has_port and bool(self._calibration.text()))
         self.listen.setText(translate("Bench", "Stop listening") if listens else translate("Bench", "Listen"))
         self.listen.setEnabled(listens or (self._may_listen and self._problem.isHidden()))
 
@@ -339,12 +360,34 @@ class SourceCard(QFrame):
         self._verdict.setProperty("look", look)
         self._verdict.style().polish(self._verdict)
 
-    def _offer_zero(self) -> None:
-        self.zero_wanted.emit(self._recent())
+    def show_calibration(self, text: str, look: str = "quiet") -> None:
+        """Show by what the instrument is corrected, or why a point was not taken."""
+        self._calibration.setText(text)
+        self._calibration.setVisible(bool(text))
+        self._calibration.setProperty("look", look)
+        self._calibration.style().polish(self._calibration)
+
+    def _offer_point(self) -> None:
+        channel = self._voltage()
+        if channel is not None:
+            self.point_wanted.emit(channel, self.known.text() or "0", self.known_by.text())
 
     def _recent(self) -> tuple[float, ...]:
+        channel = self._voltage()
+        return () if channel is None else channel.recent
+
+    def _voltage(self) -> ProbedChannel | None:
         channels = self.probe.channels() if self.probe is not None else ()
-        return next((one.recent for one in channels if one.unit == "V"), ())
+        return next((one for one in channels if one.unit == "V"), None)
+
+
+def _field(name: str, example: str, width: int) -> QLineEdit:
+    field = QLineEdit()
+    field.setFont(font(14))
+    field.setMaximumWidth(width)
+    field.setPlaceholderText(example)
+    field.setAccessibleName(name)
+    return field
 
 
 def _button(words: str, look: str) -> QPushButton:

@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from drivers.listening import Heard
 from gui.words import translate
+from logger.calibration import Calibration
 from logger.display_check import DisplayVerdict
 from logger.quantity import plain
 from logger.source_probe import ProbedChannel, SourceProbe
 
-__all__ = ["kind_texts", "option_texts", "reading_text", "role_texts", "state_text", "verdict_text"]
+__all__ = [
+    "calibration_text",
+    "heard_text",
+    "kind_texts",
+    "option_texts",
+    "reading_text",
+    "role_texts",
+    "state_text",
+    "verdict_text",
+]
 
 
 def kind_texts() -> dict[str, str]:
@@ -93,6 +104,34 @@ def state_text(probe: SourceProbe) -> str:
     if probe.message:
         words.append(probe.message)
     return " · ".join(words)
+
+
+def calibration_text(kept: Calibration) -> str:
+    """Return by what a meter is corrected."""
+    return translate(
+        "Bench",
+        "Calibration of {day}, {count} points: zero {zero}, gain {gain}. It corrects every run.",
+    ).format(
+        day=kept.day,
+        count=len(kept.points),
+        zero=plain(1000 * kept.zero_V, 2, "mV"),
+        gain=plain(kept.gain, 5),
+    )
+
+
+def heard_text(heard: Heard) -> str:
+    """Return what was heard at a port."""
+    shown = heard.candidates[0].shown if heard.candidates else ""
+    if heard.state == "recognised":
+        kind = heard.candidates[0].kind
+        text = translate("Bench", "{port}: {kind}, shows {shown}.")
+        return text.format(port=heard.port, kind=kind_texts().get(kind, kind), shown=shown or "–")
+    if heard.state == "ambiguous":
+        text = translate(
+            "Bench", "{port} can be read in several ways; choose the one that agrees with the display."
+        )
+        return f"{text.format(port=heard.port)} {heard.message}".strip()
+    return f"{heard.port}: {heard.message}"
 
 
 def verdict_text(found: DisplayVerdict) -> str:

@@ -20,11 +20,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from drivers.port_list import PortInfo, find_ports
 from gui.bench.consequences import Consequences
 from gui.bench.field_texts import field_texts, section_texts
-from gui.bench.quantity_field import QuantityField, decimal_sign
-from gui.bench.source_card import SourceCard
+from gui.bench.quantity_field import QuantityField
+from gui.bench.sources_panel import SourcesPanel
 from gui.card_style import card_style
 from gui.fonts import font
 from gui.job import Job
@@ -34,13 +33,12 @@ from gui.words import translate
 from logger.analysis.refusal import Refused
 from logger.analysis.supply_plan import plan_supply
 from logger.bench import read_bench
-from logger.bench_form import FIELDS, BenchForm, Field, shown
+from logger.bench_form import FIELDS, BenchForm, Field
 from logger.bench_tables import Bench
 from logger.bench_toml import Key
 from logger.errors import BenchError, LoggerError
 from logger.folder import resolve_output
-from logger.meter_zero import meter_zero_V
-from logger.source_form import SourceForm, SourceFormError
+from logger.source_form import SourceForm
 from logger.source_probe import SourceProbe
 
 __all__ = ["BenchPage"]
@@ -59,9 +57,8 @@ class BenchPage(Page):
         super().__init__(host, parent)
         self.form = BenchForm()
         self.fields: dict[Key, QuantityField] = {}
-        self.cards: list[SourceCard] = []
+        self.sources = SourcesPanel(host)
         self.consequences = Consequences()
-        self._ports: tuple[PortInfo, ...] = ()
         self._has_begun = False
         self._build()
         host.theme.changed.connect(self._recolour)
@@ -77,10 +74,7 @@ class BenchPage(Page):
         self._column.setSpacing(10)
         self._column.addWidget(self._head())
         self._column.addWidget(_heading(translate("Bench", "Where readings come from")))
-        self._cards = QVBoxLayout()
-        self._cards.setSpacing(10)
-        self._column.addLayout(self._cards)
-        self._column.addLayout(self._source_buttons())
+        self._column.addWidget(self.sources)
         for section, (title, about) in section_texts().items():
             self._column.addSpacing(10)
             self._column.addWidget(_heading(title))
@@ -144,17 +138,6 @@ class BenchPage(Page):
         self.record.clicked.connect(lambda _checked=False: self._record())
         return head
 
-    def _source_buttons(self) -> QHBoxLayout:
-        self.add = _button(translate("Bench", "Add a source"), "")
-        self.look = _button(translate("Bench", "Look for ports"), "flat")
-        self.add.clicked.connect(lambda _checked=False: self.add_source(SourceForm()))
-        self.look.clicked.connect(lambda _checked=False: self._look_for_ports())
-        row = QHBoxLayout()
-        row.addWidget(self.add)
-        row.addWidget(self.look)
-        row.addStretch(1)
-        return row
-
     def _section(self, section: str) -> QWidget:
         frame = QFrame()
         frame.setProperty("look", "card")
@@ -186,20 +169,18 @@ class BenchPage(Page):
             plan = self.host.session.plan if self.host.session is not None else None
             self.show_bench(plan.bench if plan is not None else Bench())
             for address in plan.addresses if plan is not None else (FIRST_ADDRESS,):
-                self.add_source(SourceForm.of(address))
-            self._look_for_ports()
+                self.sources.add_source(SourceForm.of(address))
+            self.sources.look_for_ports()
         self._show_run()
 
     def frame(self) -> None:
         """Show what the sources send."""
-        for card in self.cards:
-            card.frame()
+        self.sources.frame()
         self._show_run()
 
     def hideEvent(self, event: QHideEvent) -> None:
         """Give every port back."""
-        for card in self.cards:
-            card.stop_listening()
+        self.sources.stop_listening()
         super().hideEvent(event)
 
     def take_files(self, paths: Sequence[Path]) -> bool:
@@ -220,11 +201,7 @@ class BenchPage(Page):
         self.record.setEnabled(not is_running)
         why = translate("Bench", "A run is being recorded; what is changed here counts for the next one.")
         self.record.setToolTip(why if is_running else "")
-        held = session.plan.addresses if session is not None and is_running else ()
-        for card in self.cards:
-            form = card.form
-            is_held = any(SourceForm.of(one).port == form.port for one in held) and form.kind != "cell"
-            card.let_listen(not is_held, translate("Bench", "The run records this port; see the Run page."))
+        self.sources.let_listen()
 
     # ------------------------------------------------------------ the form
 
@@ -303,48 +280,6 @@ class BenchPage(Page):
             self.host.tell("bench", "info", text, passes_after_s=8)
         self._show_file()
 
-    # ------------------------------------------------------------ sources
-
-    def add_source(self, form: SourceForm) -> SourceCard:
-        """Put one more source on the bench."""
-        card = SourceCard(self.host.theme, form)
-        card.show_ports(self._ports)
-        card.removed.connect(lambda: self._remove(card))
-        card.changed.connect(lambda: card.show_ports(self._ports))
-        card.zero_wanted.connect(self._take_zero)
-        self.cards.append(card)
-        self._cards.addWidget(card)
-        return card
-
-    def _remove(self, card: SourceCard) -> None:
-        card.stop_listening()
-        self.cards.remove(card)
-        self._cards.removeWidget(card)
-        card.hide()
-        card.deleteLater()
-        self.add.setFocus()
-
-    def _look_for_ports(self) -> None:
-        def tell(ports: tuple[PortInfo, ...] | None, _error: Exception | None) -> None:
-            self._ports = ports or ()
-            for card in self.cards:
-                card.show_ports(self._ports)
-
-        self.host.do(Job(find_ports, tell, "look for ports"))
-
-    def _take_zero(self, readings_V: Sequence[float]) -> None:
-        field = self.fields["meter", "zero_V"]
-        try:
-            zero_V = meter_zero_V(readings_V)
-        except Refused as refusal:
-            self.host.tell("zero", "warning", str(refusal))
-            return
-        text = shown(field.field, round(zero_V, 9), decimal_sign())
-        field.edit.setText(text)
-        self._typed(field, text)
-        said = translate("Bench", "The meter's zero is now {value} mV; save the bench to keep it.")
-        self.host.tell("zero", "info", said.format(value=text), passes_after_s=8)
-
     # ------------------------------------------------------------ recording
 
     def _record(self) -> None:
@@ -355,16 +290,14 @@ class BenchPage(Page):
                     translate("Bench", "A field of the bench is marked; mend or empty it first.")
                 )
             bench = replace(self.form.bench(), path=self.form.path)
-            addresses = tuple(card.form.checked_address() for card in self.cards)
-            if not addresses:
-                raise SourceFormError(translate("Bench", "There is no source; add one."))
+            addresses = self.sources.checked_addresses()
             out = resolve_output(None)
         except LoggerError as error:
             self.host.tell("bench", "warning", str(error))
             return
         self.host.untell("bench")
         plan = Plan(addresses, out, bench, bench.title or "")
-        ending = [probe for card in self.cards if (probe := card.stop_listening()) is not None]
+        ending = self.sources.stop_listening()
 
         def tell(all_ended: bool | None, _error: Exception | None) -> None:
             if all_ended:

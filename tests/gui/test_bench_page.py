@@ -11,6 +11,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
+from drivers.listening import Heard
+from drivers.port_list import PortInfo
+from drivers.recognition import Candidate
 from drivers.registry import KINDS
 from drivers.samples import ROLES
 from gui.bench.field_texts import field_texts
@@ -37,7 +40,7 @@ def host(qtbot: QtBot, theme: Theme, settings: QSettings) -> Iterator[FakeHost]:
     made.hold(page)
     made.until_idle()
     yield made
-    probes = [card.stop_listening() for card in page.cards]
+    probes = [card.stop_listening() for card in page.sources.cards]
     for probe in probes:
         assert probe is None or probe.join(10.0)
     made.until_idle()
@@ -162,7 +165,7 @@ def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
     emulator = EmulatorProcess("text", "--port", "0")
     emulator.start()
     try:
-        card = page.cards[0]
+        card = page.sources.cards[0]
         kind = SourceForm.of(emulator.address)
         card.kind.setCurrentIndex(card.kind.findData("text"))
         card.kind.activated.emit(card.kind.currentIndex())
@@ -179,8 +182,9 @@ def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
         card.display.setText("0.5")
         card.compare.click()
         assert "do not record" in card._verdict.text()
-        card.zero.click()
-        assert host.told["zero"][0] == "warning"  # a cell is no pair of shorted leads
+        card.known.setText("26,97")
+        card.take.click()
+        host.until(lambda: "name" in card._calibration.text(), "the advice to name the instrument")
         probe = card.stop_listening()
         assert probe is not None
         assert probe.join(10.0)
@@ -189,7 +193,7 @@ def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
 
 
 def test_a_port_that_is_not_there_is_told_in_the_card(page: BenchPage, host: FakeHost) -> None:
-    card = page.add_source(SourceForm("text", "/dev/no-such-port"))
+    card = page.sources.add_source(SourceForm("text", "/dev/no-such-port"))
     card.toggle_listening()
     host.until(lambda: "no-such-port" in card._state.text(), "the reason")
     probe = card.stop_listening()
@@ -202,8 +206,8 @@ def test_several_sources_with_roles_make_one_run(
 ) -> None:
     monkeypatch.setattr("gui.pages.bench_page.resolve_output", lambda _out: tmp_path / "x.h5")
     page.show_bench(demo_bench())
-    page.add.click()
-    second = page.cards[1]
+    page.sources.add.click()
+    second = page.sources.cards[1]
     second.port.setEditText("COM7")
     second.role.setCurrentIndex(second.role.findData("shunt_voltage"))
     second._options["name"].setText("Meter 2")
@@ -214,11 +218,11 @@ def test_several_sources_with_roles_make_one_run(
     assert plan.bench.supply.resistor_ohm == 12000.0
     assert plan.title == "Simulated lesson"
     second.remove.click()
-    assert len(page.cards) == 1
+    assert len(page.sources.cards) == 1
 
 
 def test_a_source_that_cannot_be_stops_recording_with_the_reason(page: BenchPage, host: FakeHost) -> None:
-    page.add.click()
+    page.sources.add.click()
     page.record.click()
     assert "no port" in host.told["bench"][1]
     assert host.begun == []
@@ -230,7 +234,7 @@ def test_while_a_run_records_its_port_is_left_alone(page: BenchPage, host: FakeH
         host.session = session
         host.frame()
         assert not page.record.isEnabled()
-        assert page.cards[0].listen.isEnabled()  # a simulated cell can be had many times
+        assert page.sources.cards[0].listen.isEnabled()  # a simulated cell can be had many times
     finally:
         run.has_ended = True
         session.stop()
@@ -241,8 +245,34 @@ def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_scr
     page: BenchPage, host: FakeHost
 ) -> None:
     page.show_bench(demo_bench())
-    page.cards[0].more.click()
+    page.sources.cards[0].more.click()
     host.resize(1280, 600)
     host.frame()
     assert_reachable_and_named(page)
     assert_nothing_clips(page)
+
+
+def test_what_is_heard_is_offered_and_put_on_the_bench(
+    page: BenchPage, host: FakeHost, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = Heard("COM7", "recognised", 9600, (Candidate("text", 1.0, 9, 0.9, shown="2.251 V"),))
+    silent = Heard("COM8", "silent", message="nothing was sent")
+    ports = (PortInfo("COM7", ""), PortInfo("COM8", ""), PortInfo("COM9", "", is_worth_listening=False))
+    asked: list[str] = []
+
+    def listen(names: list[str]) -> tuple[Heard, ...]:
+        asked.extend(names)
+        return told, silent
+
+    monkeypatch.setattr("gui.bench.sources_panel.find_ports", lambda: ports)
+    monkeypatch.setattr("gui.bench.sources_panel.listen_to_all", listen)
+    page.sources.listen_all.click()
+    assert "nothing is sent" in host.told["listening"][1]
+    host.until_idle()
+    assert asked == ["COM7", "COM8"]
+    assert host.told["heard COM8"][:2] == ("warning", "COM8: nothing was sent")
+    level, text, actions = host.told["heard COM7"]
+    assert (level, "2.251 V" in text) == ("info", True)
+    assert "listening" not in host.told
+    actions[0][1]()
+    assert [card.form.checked_address() for card in page.sources.cards] == [told.addresses[0]]

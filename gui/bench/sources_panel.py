@@ -1,0 +1,172 @@
+"""The sources on the bench: one card each, and finding out what is plugged in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from drivers.listening import Heard, listen_to_all
+from drivers.port_list import PortInfo, find_ports
+from gui.bench.source_card import SourceCard
+from gui.bench.source_texts import calibration_text, heard_text
+from gui.fonts import font
+from gui.job import Job
+from gui.pages.page import PageHost
+from gui.words import translate
+from logger.calibration import Calibration
+from logger.probe_calibration import kept_calibration, take_point
+from logger.source_form import SourceForm, SourceFormError
+from logger.source_probe import ProbedChannel, SourceProbe
+
+__all__ = ["SourcesPanel"]
+
+
+class SourcesPanel(QWidget):
+    """Holds the cards; `host` is the window of the page."""
+
+    def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.host = host
+        self.cards: list[SourceCard] = []
+        self._ports: tuple[PortInfo, ...] = ()
+        self._cards = QVBoxLayout()
+        self._cards.setSpacing(10)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(10)
+        layout.addLayout(self._cards)
+        layout.addLayout(self._source_buttons())
+
+    def _source_buttons(self) -> QHBoxLayout:
+        self.add = _button(translate("Bench", "Add a source"), "")
+        self.look = _button(translate("Bench", "Look for ports"), "flat")
+        self.listen_all = _button(translate("Bench", "Recognise what is plugged in"), "")
+        self.listen_all.clicked.connect(lambda _checked=False: self._listen_to_all())
+        self.add.clicked.connect(lambda _checked=False: self.add_source(SourceForm()))
+        self.look.clicked.connect(lambda _checked=False: self.look_for_ports())
+        row = QHBoxLayout()
+        row.addWidget(self.listen_all)
+        row.addWidget(self.add)
+        row.addWidget(self.look)
+        row.addStretch(1)
+        return row
+
+    def frame(self) -> None:
+        """Show what the sources send."""
+        for card in self.cards:
+            card.frame()
+
+    def checked_addresses(self) -> tuple[str, ...]:
+        """Return the addresses of all sources.
+
+        Raises
+        ------
+        SourceFormError : there is none, or one that cannot be.
+        """
+        if not self.cards:
+            raise SourceFormError(translate("Bench", "There is no source; add one."))
+        return tuple(card.form.checked_address() for card in self.cards)
+
+    def stop_listening(self) -> list[SourceProbe]:
+        """Give every port back; return the probes that are ending."""
+        return [probe for card in self.cards if (probe := card.stop_listening()) is not None]
+
+    def let_listen(self) -> None:
+        """Leave alone the ports that the run records; a simulated cell can be had many times."""
+        held = self._held_ports()
+        why = translate("Bench", "The run records this port; see the Run page.")
+        for card in self.cards:
+            card.let_listen(card.form.kind == "cell" or card.form.port not in held, why)
+
+    def _held_ports(self) -> set[str]:
+        session = self.host.session
+        if session is None or session.is_over:
+            return set()
+        return {SourceForm.of(address).port for address in session.plan.addresses}
+
+    def add_source(self, form: SourceForm) -> SourceCard:
+        """Put one more source on the bench."""
+        card = SourceCard(self.host.theme, form)
+        card.show_ports(self._ports)
+        card.removed.connect(lambda: self._remove(card))
+        card.changed.connect(lambda: card.show_ports(self._ports))
+        card.point_wanted.connect(partial(self._take_point, card))
+        card.calibration_asked.connect(lambda one: self._calibrate(card, partial(kept_calibration, one)))
+        self.cards.append(card)
+        self._cards.addWidget(card)
+        return card
+
+    def _remove(self, card: SourceCard) -> None:
+        card.stop_listening()
+        self.cards.remove(card)
+        self._cards.removeWidget(card)
+        card.hide()
+        card.deleteLater()
+        self.add.setFocus()
+
+    def look_for_ports(self) -> None:
+        """Find the ports there are, and offer them in every card."""
+
+        def tell(ports: tuple[PortInfo, ...] | None, _error: Exception | None) -> None:
+            self._ports = ports or ()
+            for card in self.cards:
+                card.show_ports(self._ports)
+
+        self.host.do(Job(find_ports, tell, "look for ports"))
+
+    def _take_point(self, card: SourceCard, channel: ProbedChannel, typed_V: str, against: str) -> None:
+        self._calibrate(card, partial(take_point, channel, typed_V, against))
+
+    def _calibrate(self, card: SourceCard, work: Callable[[], Calibration | None]) -> None:
+        def tell(kept: Calibration | None, error: Exception | None) -> None:
+            if error is not None:
+                card.show_calibration(str(error), "danger")
+            else:
+                card.show_calibration("" if kept is None else calibration_text(kept))
+
+        self.host.do(Job(work, tell, "calibrate"))
+
+    def _listen_to_all(self) -> None:
+        """Listen to all ports that nobody holds, and offer what is heard."""
+        held = self._held_ports()
+        self.stop_listening()
+        text = translate("Bench", "Listening to all ports for five seconds; nothing is sent …")
+        self.host.tell("listening", "info", text)
+        self.listen_all.setEnabled(False)
+
+        def work() -> tuple[Heard, ...]:
+            ports = [one.device for one in find_ports() if one.is_worth_listening and one.device not in held]
+            return tuple(listen_to_all(ports))
+
+        def tell(heard: tuple[Heard, ...] | None, error: Exception | None) -> None:
+            self.listen_all.setEnabled(True)
+            self.host.untell("listening")
+            if error is not None:
+                self.host.tell("heard", "warning", str(error))
+            elif not heard:
+                text = translate("Bench", "No port was found. Plug the instrument in, then listen again.")
+                self.host.tell("heard", "info", text)
+            for one in heard or ():
+                actions = [(address, partial(self._use, one.port, address)) for address in one.addresses]
+                level = "info" if one.state == "recognised" else "warning"
+                self.host.tell(f"heard {one.port}", level, heard_text(one), actions)
+
+        self.host.do(Job(work, tell, "listen to all ports"))
+
+    def _use(self, port: str, address: str) -> None:
+        """Put a recognised instrument on the bench, in place of a simulated cell that stands there alone."""
+        self.host.untell(f"heard {port}")
+        if len(self.cards) == 1 and self.cards[0].form.kind == "cell":
+            self._remove(self.cards[0])
+        self.add_source(SourceForm.of(address)).listen.setFocus()
+
+
+def _button(words: str, look: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setFont(font(13.5, "medium"))
+    button.setMinimumHeight(34)
+    if look:
+        button.setProperty("look", look)
+    return button
