@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-__all__ = ["plain", "significant", "with_uncertainty"]
+__all__ = ["interval_words", "plain", "significant", "with_uncertainty"]
 
 NO_BREAK = "\u00a0"
 
@@ -27,6 +27,18 @@ def significant(value: float, digits: int = 3, unit: str = "") -> str:
     rounded = float(f"{value:.{digits - 1}e}")
     decimals = digits - 1 - math.floor(math.log10(abs(rounded)))
     return plain(rounded, max(decimals, 0), unit)
+
+
+def interval_words(low: float, high: float) -> str:
+    """Return ``between low and high`` with enough decimals to tell the two apart, or ``at`` one number.
+
+    At least one decimal, at most three: a drift of -0.004 to 0.003 must not read as 0.0 to 0.0.
+    """
+    for decimals in (1, 2, 3):
+        ends = plain(low, decimals), plain(high, decimals)
+        if ends[0] != ends[1]:
+            return f"between {ends[0]} and {ends[1]}"
+    return f"at {ends[0]}"
 
 
 def with_uncertainty(value: float, expanded: float, unit: str = "") -> str:

@@ -71,6 +71,7 @@ def compare(
     cautions: Cautions,
     *,
     temperature: TemperatureDifference = SAME_TEMPERATURE,
+    same_meter: bool = True,
 ) -> VoltageSaved | None:
     """Return the voltage saved, or None with a caution where the two cannot be compared.
 
@@ -86,6 +87,8 @@ def compare(
         Takes what the reader must know.
     temperature : TemperatureDifference
         After minus before.
+    same_meter : bool
+        False where meter or range were changed between the plateaus: then its accuracy counts for each.
     """
     correction = None if currents is None else _correction(currents, kinetics, cautions)
     try:
@@ -95,6 +98,7 @@ def compare(
             meter,
             correction=correction,
             temperature=temperature,
+            same_meter=same_meter,
         )
     except Refused as refusal:
         cautions.say("no_saving", f"The two voltages were not compared. {refusal}.")

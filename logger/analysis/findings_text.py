@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logger.cautions import DEFERENCE, IN_SHORT
-from logger.quantity import plain, significant, with_uncertainty
+from logger.quantity import interval_words, plain, significant, with_uncertainty
 
 __all__ = ["findings_text"]
 
@@ -85,7 +85,7 @@ def _plateau_lines(document: dict[str, Any]) -> list[str]:
         shown = with_uncertainty(found["voltage_V"], 2.0 * found["standard_uncertainty_V"], "V")
         lines.append(
             f"Settled voltage {name}: {shown} ({word}; {length_s:.0f} s up to "
-            f"{_time(found['window_end_s'])}, drift {plain(low, 1)} to {plain(high, 1)} mV/min)"
+            f"{_time(found['window_end_s'])}, drift {interval_words(low, high)} mV/min)"
         )
         lines += _efficiency_line(document, name)
     if lines and any(document["settled"].values()):

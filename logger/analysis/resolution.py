@@ -7,12 +7,17 @@ from numpy.typing import NDArray
 
 from logger.analysis.readings import slices_of
 
-__all__ = ["resolution_from_readings_V"]
+__all__ = ["goes_in_finer_steps", "resolution_from_readings_V"]
 
 LOOKED_AT = 20_000
 FEWEST_READINGS = 30
 MOST_DISTINCT_SHARE = 0.5
 ROUNDING = 1e-3
+FEWEST_LEVELS = 3
+BETWEEN = (0.05, 0.45)
+LEAST_SHARE_BETWEEN = 0.3
+"""Readings in steps a fifth as wide or finer mostly lie between the coarse ones; those in steps half as wide,
+for which a coarse step may be mistaken, lie right in the middle."""
 
 
 def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
@@ -45,6 +50,25 @@ def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
     if np.abs(multiples - np.round(multiples)).max() > ROUNDING * multiples.max():
         return None
     return float(differences.sum() / np.round(multiples).sum())
+
+
+def goes_in_finer_steps(fine: NDArray[np.float64], coarse: NDArray[np.float64]) -> bool:
+    """Tell whether some readings surely go in finer steps than others: another meter, or another range.
+
+    Parameters
+    ----------
+    fine, coarse : ndarray, shapes (n,) and (m,)
+        Readings in volts as shown. True needs three distinct values or more in `coarse`.
+    """
+    step = resolution_from_readings_V(coarse)
+    finite = fine[np.isfinite(fine)]
+    if step is None or finite.size < FEWEST_READINGS:
+        return False
+    if np.unique(np.round(coarse[np.isfinite(coarse)] / step)).size < FEWEST_LEVELS:
+        return False
+    beside = np.abs(finite / step - np.round(finite / step))
+    between = (beside > BETWEEN[0]) & (beside < BETWEEN[1])
+    return float(np.count_nonzero(between)) / finite.size >= LEAST_SHARE_BETWEEN
 
 
 def _last_finite(values: NDArray[np.float64]) -> NDArray[np.float64]:

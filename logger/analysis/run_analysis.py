@@ -19,6 +19,7 @@ from logger.analysis.phase_window import chosen_in_run, settled_in_phase
 from logger.analysis.phases import Phase, electrolysing_stretches
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
+from logger.analysis.reading_faults import meter_changed, never_moved, several_channels
 from logger.analysis.readings import slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.run_conditions import run_conditions
@@ -33,6 +34,7 @@ from logger.bench import parse_bench
 from logger.bench_defaults import bench_accuracy, bench_kinetics
 from logger.bench_tables import Bench
 from logger.errors import BenchError
+from logger.quantity import interval_words
 from logger.recording import ChannelData, Recording
 
 __all__ = ["Plateau", "RunAnalysis", "analyse_run"]
@@ -113,12 +115,16 @@ class _Analysis:
         channel = self._recording.channel("cell_voltage")
         if channel is None:
             self._cautions.say("no_cell_voltage", "The recording holds no channel with the cell voltage.")
+        self._say(several_channels(self._recording))
         evidence = None if channel is None else self._gather(channel, standard)
         meter = self._meter(evidence)
-        plateaus = {} if evidence is None else self._plateaus(evidence, meter)
+        # A display that never moved has states, but nothing else follows from it.
+        is_stuck = channel is not None and self._say(never_moved(channel))
+        usable = None if is_stuck else evidence
+        plateaus = {} if usable is None else self._plateaus(usable, meter)
         saved = self._saved(plateaus, meter)
-        passed = None if evidence is None else self._charge(evidence)
-        grown = None if evidence is None else self._growth(evidence, plateaus)
+        passed = None if usable is None else self._charge(usable)
+        grown = None if usable is None else self._growth(usable, plateaus)
         return RunAnalysis(
             bench=self._bench,
             evidence=evidence,
@@ -131,6 +137,12 @@ class _Analysis:
             growth=grown,
             cautions=self._cautions.all,
         )
+
+    def _say(self, caution: Caution | None) -> bool:
+        """Take a caution, if there is one; tell whether there was."""
+        if caution is not None:
+            self._cautions.extend((caution,))
+        return caution is not None
 
     def _read_bench(self) -> Bench:
         text = self._recording.bench_toml
@@ -219,10 +231,10 @@ class _Analysis:
 
     def _tell_window(self, evidence: Evidence, name: str, window: SettledWindow, absolute: Combined) -> None:
         if not window.is_settled:
-            low, high = (60e3 * end for end in window.drift.interval())
+            low_mV, high_mV = (60e3 * end for end in window.drift.interval())
             self._cautions.say(
                 f"not_settled_{name}",
-                f"The voltage {name} had not settled: its drift lies between {low:.1f} and {high:.1f} "
+                f"The voltage {name} had not settled: its drift lies {interval_words(low_mV, high_mV)} "
                 f"mV/min, the limit is {self._bench.settling.limit_mV_per_min:g}. Wait longer next time.",
                 window.end_s,
             )
@@ -248,7 +260,8 @@ class _Analysis:
 
     def _saved(self, plateaus: Mapping[str, Plateau], meter: MeterAccuracy) -> VoltageSaved | None:
         before, after = plateaus.get("before"), plateaus.get("after")
-        if before is None or after is None:
+        channel = self._recording.channel("cell_voltage")
+        if before is None or after is None or channel is None:
             self._cautions.say("no_saving", "The voltage saved needs a voltage before and a voltage after.")
             return None
         currents = None
@@ -265,6 +278,7 @@ class _Analysis:
                 kinetics.kinetics,
                 self._cautions,
                 temperature=warmed,
+                same_meter=not self._say(meter_changed(channel, before.window, after.window)),
             )
         except Refused as refusal:
             self._cautions.say("no_saving", f"{refusal}.")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from logger.quantity import plain, significant, with_uncertainty
+from logger.quantity import interval_words, plain, significant, with_uncertainty
 
 
 @pytest.mark.parametrize(
@@ -31,3 +31,16 @@ def test_significant() -> None:
 
 def test_plain_has_no_negative_zero() -> None:
     assert plain(-0.0004, 1) == "0.0"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "text"),
+    [
+        (-1.23, 4.56, "between −1.2 and 4.6"),
+        (-0.04, 0.03, "between −0.04 and 0.03"),
+        (-0.004, 0.003, "between −0.004 and 0.003"),
+        (0.0, 0.0, "at 0.000"),
+    ],
+)
+def test_an_interval_never_reads_as_nothing_to_nothing(low: float, high: float, text: str) -> None:
+    assert interval_words(low, high) == text

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from logger.analysis.resolution import resolution_from_readings_V
+from logger.analysis.resolution import goes_in_finer_steps, resolution_from_readings_V
 
 RANDOM = np.random.default_rng(5)
 
@@ -38,3 +38,29 @@ def test_overload_does_not_hide_it():
     values = np.round(2.25 + 0.002 * RANDOM.normal(size=500), 3)
     values[:50] = np.inf
     assert resolution_from_readings_V(values) == pytest.approx(0.001)
+
+
+def shown_in_steps(step, seed=1, noise=0.002, count=300):
+    return step * np.round((2.25 + noise * np.random.default_rng(seed).normal(size=count)) / step)
+
+
+@pytest.mark.parametrize(
+    ("fine", "coarse"), [(0.0001, 0.001), (0.00001, 0.001), (0.001, 0.01), (0.0001, 0.01)]
+)
+def test_another_range_shows_in_the_digits(fine, coarse):
+    noise = 0.6 * coarse if coarse > 0.005 else 0.002
+    one, other = shown_in_steps(fine, noise=noise), shown_in_steps(coarse, 2, noise=noise)
+    assert goes_in_finer_steps(one, other)
+    assert not goes_in_finer_steps(other, one)
+
+
+@pytest.mark.parametrize("step", [0.0001, 0.001, 0.01])
+def test_the_same_range_does_not(step):
+    for seed in range(50):
+        one, other = shown_in_steps(step, seed), shown_in_steps(step, seed + 100, noise=0.0007)
+        assert not goes_in_finer_steps(one, other)
+
+
+def test_a_display_that_toggles_proves_nothing():
+    toggling = np.tile([2.250, 2.252], 100)
+    assert not goes_in_finer_steps(shown_in_steps(0.001), toggling)

@@ -1,0 +1,56 @@
+"""What is wrong with the readings of a run as a whole: a display that never moved, another meter half-way."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from logger.analysis.caution import Caution
+from logger.analysis.plateau import FEWEST_SAMPLES
+from logger.analysis.readings import slices_of
+from logger.analysis.resolution import goes_in_finer_steps
+from logger.analysis.settled import SettledWindow
+from logger.recording import ChannelData, Recording
+
+__all__ = ["meter_changed", "never_moved", "several_channels"]
+
+
+def never_moved(channel: ChannelData) -> Caution | None:
+    """Say that all readings are one and the same number; None where they are not, or too few to tell."""
+    values = channel.values
+    if values.size < FEWEST_SAMPLES or not np.isfinite(values[0]):
+        return None
+    if any((values[part] != values[0]).any() for part in slices_of(0, values.size)):
+        return None
+    return Caution(
+        "readings_constant",
+        f"All {values.size} readings are {values[0]:g} V: the meter holds its display, or is not connected "
+        "to the cell. Nothing is concluded from them. Release HOLD, check the leads, and record again.",
+    )
+
+
+def several_channels(recording: Recording) -> Caution | None:
+    """Say that several channels claim to be the cell voltage; None where one does, or none."""
+    named = [one.name for one in recording.channels if one.role == "cell_voltage"]
+    if len(named) < 2:
+        return None
+    return Caution(
+        "several_cell_voltages",
+        f"The recording holds several channels with the cell voltage ({', '.join(named)}); only {named[0]} "
+        "is used. Record one, or give the others another role.",
+    )
+
+
+def meter_changed(channel: ChannelData, before: SettledWindow, after: SettledWindow) -> Caution | None:
+    """Say that the digits of the readings show another meter or range after than before; None where not."""
+    shown = [
+        channel.values[slice(*np.searchsorted(channel.times_s, (one.begin_s, one.end_s)).tolist())]
+        for one in (before, after)
+    ]
+    if not (goes_in_finer_steps(*shown) or goes_in_finer_steps(*reversed(shown))):
+        return None
+    return Caution(
+        "meter_changed",
+        "The readings before and after go in steps of different size: the meter or its range was changed "
+        "between them, so its accuracy counts for each of the two voltages. Lock the range next time.",
+        after.begin_s,
+    )

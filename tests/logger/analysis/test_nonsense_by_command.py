@@ -1,0 +1,144 @@
+"""Nonsense through the real commands: import, analyse, and look at the JSON and the text."""
+
+from __future__ import annotations
+
+import csv
+import json
+
+import numpy as np
+import pytest
+
+from logger.commands import main
+from tests.logger.shelf_files import write_recording
+from tests.logger.simulated_run import BENCH, lesson
+
+TIMES = np.arange(0.1, 600.0, 0.4)
+TAGS = [(10.0, "buffer_in"), (200.0, "salt_added"), (300.0, "electrodes_out"), (330.0, "electrodes_in")]
+ANSWERS = ("voltage_saved", "growth", "tafel")
+
+
+@pytest.fixture
+def analyse(tmp_path, capsys):
+    """Import readings and analyse them by the command line; return the one document and the text."""
+
+    def run(times, values, tags=TAGS):
+        readings, moments, bench = tmp_path / "r.csv", tmp_path / "m.csv", tmp_path / "b.toml"
+        with readings.open("w", newline="") as file:
+            rows = csv.writer(file)
+            rows.writerow(["time_s", "cell_voltage_V"])
+            rows.writerows(zip(np.asarray(times).tolist(), np.asarray(values).tolist(), strict=True))
+        last_s = float(np.asarray(times)[-1])
+        with moments.open("w", newline="") as file:
+            rows = csv.writer(file)
+            rows.writerow(["time_s", "kind", "label"])
+            rows.writerows([at_s, kind, ""] for at_s, kind in tags if at_s <= last_s)
+        bench.write_text(BENCH)
+        out = tmp_path / "run.h5"
+        options = ["--moments", str(moments), "--bench", str(bench), "--out", str(out), "--replace"]
+        assert main(["import", str(readings), *options]) == 0
+        capsys.readouterr()
+        assert main(["analyse", "--json", str(out)]) == 0
+        (document,) = json.loads(capsys.readouterr().out)
+        assert main(["analyse", str(out)]) == 0
+        return document, capsys.readouterr().out
+
+    return run
+
+
+def codes(document):
+    return {one["code"] for one in document["warnings"]}
+
+
+def assert_no_answer(document, text):
+    for key in ANSWERS:
+        assert document[key] is None, key
+    assert document["warnings"]
+    assert "Voltage saved: not known" in text
+
+
+def test_constant(analyse):
+    document, text = analyse(TIMES, np.full(TIMES.size, 2.25))
+    assert_no_answer(document, text)
+    assert document["settled"] == {"before": None, "after": None}
+    assert document["charge_C"] is None
+    assert document["gas"] is None
+    assert "readings_constant" in codes(document)
+
+
+def test_one_sample(analyse):
+    document, text = analyse([1.0], [2.25])
+    assert_no_answer(document, text)
+    assert document["settled"] == {"before": None, "after": None}
+
+
+def test_all_overload(tmp_path, capsys):
+    """Only a meter gives overload, a table of readings cannot: recorded as a run is."""
+    out = tmp_path / "run.h5"
+    tags = [(at_s, kind, "") for at_s, kind in TAGS]
+    write_recording(out, TIMES, np.full(TIMES.size, np.inf), tags, bench_toml=BENCH)
+    assert main(["analyse", "--json", str(out)]) == 0
+    (document,) = json.loads(capsys.readouterr().out)
+    assert main(["analyse", str(out)]) == 0
+    assert_no_answer(document, capsys.readouterr().out)
+    assert {one["state"] for one in document["states"]} == {"no_reading"}
+    assert document["charge_C"] is None
+
+
+def test_only_dry(analyse):
+    volts = 26.97 + 0.002 * np.random.default_rng(1).normal(size=TIMES.size)
+    document, text = analyse(TIMES, np.round(volts, 3), [(0.0, "dry_cell")])
+    assert_no_answer(document, text)
+    assert {one["state"] for one in document["states"]} == {"open"}
+    assert "no_electrolysis" in codes(document)
+
+
+def test_no_salt(analyse):
+    """A blank: both voltages are there, and their difference is no effect."""
+    run, cell = lesson(1, lesson="blank")
+    tags = [(one.time_s, one.kind) for one in cell.moments]
+    document, text = analyse(run.channels[0].times_s, run.channels[0].values, tags)
+    assert document["growth"] is None
+    assert document["tafel"] is None
+    assert "no_effect_shown" in codes(document)
+    assert "No effect is shown" in text
+
+
+def test_reversed(analyse):
+    run, cell = lesson(1, faults=("reversed_leads",))
+    tags = [(one.time_s, one.kind) for one in cell.moments]
+    document, _ = analyse(run.channels[0].times_s, run.channels[0].values, tags)
+    assert "leads_reversed" in codes(document)
+    assert document["settled"]["before"]["voltage_V"] > 0.0
+    low, high = document["voltage_saved"]["interval95_V"]
+    assert low <= cell.truth["saved_V"] <= high
+
+
+def test_a_gap_in_the_plateau(analyse):
+    """All but the first 30 s and the last 20 s of the baseline are missing: what is left has not settled."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values
+    salt_s = cell.truth["salt_added_s"]
+    kept = (times < cell.truth["buffer_in_s"] + 30.0) | (times > salt_s - 20.0)
+    tags = [(one.time_s, one.kind) for one in cell.moments]
+    document, text = analyse(times[kept], volts[kept], tags)
+    before = document["settled"]["before"]
+    assert not before["is_settled"]
+    assert before["window_begin_s"] > salt_s - 21.0  # never across the gap
+    assert {"not_settled_before", "provisional"} <= codes(document)
+    assert "provisional" in text
+    low, high = document["voltage_saved"]["interval95_V"]
+    assert low <= cell.truth["saved_V"] <= high
+
+
+def test_another_range_between_the_plateaus(analyse):
+    """The saving stays, but the meter's accuracy counts for each voltage: 0.5 % of 2.25 V are 6.5 mV."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values
+    tags = [(one.time_s, one.kind) for one in cell.moments]
+    same, _ = analyse(times, np.round(volts, 3), tags)
+    shown = np.where(times > cell.truth["electrodes_out_s"], np.round(volts, 4), np.round(volts, 3))
+    document, _ = analyse(times, shown, tags)
+    assert "meter_changed" not in codes(same)
+    assert "meter_changed" in codes(document)
+    assert document["voltage_saved"]["standard_uncertainty_V"] > 0.008
+    assert same["voltage_saved"]["standard_uncertainty_V"] < 0.003
