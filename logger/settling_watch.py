@@ -16,7 +16,7 @@ from logger.bench_tables import Settling
 __all__ = ["LONGEST_WINDOW_S", "LiveDrift", "SettlingWatch", "Verdict", "VerdictWord"]
 
 LONGEST_WINDOW_S = 1200.0
-WINDOW_RATIO = 1.25
+WINDOW_RATIO = 1.12
 MOST_SAMPLES = 300
 LONGEST_GAP_SHARE = 0.10
 TELLING_SHARE = 0.6
@@ -24,9 +24,9 @@ TELLING_SHARE = 0.6
 
 LONGEST_FORECAST_S = 3600.0
 
-SHORTEST_HOLD_S = 15.0
-SPARED_HOLD_S = 45.0
-"""The hold is one shortest window, but 45 s less: in a lesson of 4 min with large bubbles a longer hold would
+SHORTEST_HOLD_S = 10.0
+SPARED_HOLD_S = 50.0
+"""The hold is one shortest window, but 50 s less: in a lesson of 4 min with large bubbles a longer hold would
 leave no verdict (tests/campaigns/settling.py has both kinds of error)."""
 
 VerdictWord = Literal["settled", "not_yet", "cannot_tell"]
@@ -90,7 +90,7 @@ class SettlingWatch:
 
     @property
     def hold_s(self) -> float:
-        """How long the drift must stay within the limit: one shortest window less 45 s, at least 15 s."""
+        """How long the drift must stay within the limit: one shortest window less 50 s, at least 10 s."""
         return max(SHORTEST_HOLD_S, self._window_s - SPARED_HOLD_S)
 
     @property

@@ -56,8 +56,8 @@ def test_the_hold_keeps_most_slow_ramps_from_being_called_settled():
 
 
 def test_a_laboratory_holds_for_nearly_another_window():
-    assert SettlingWatch(Settling(0.5, 300.0)).hold_s == 255.0
-    assert SettlingWatch(Settling()).hold_s == 15.0
+    assert SettlingWatch(Settling(0.5, 300.0)).hold_s == 250.0
+    assert SettlingWatch(Settling()).hold_s == 10.0
 
 
 def test_a_laboratory_limit_needs_longer():
@@ -71,7 +71,7 @@ def test_first_it_says_that_it_has_just_begun():
     times = np.arange(0, 30, 0.4)
     watch.look(times, np.full(times.size, 2.25), 0.0, 30.0)
     assert watch.verdict.word == "not_yet"
-    assert watch.verdict.seconds_needed == pytest.approx(45.0, abs=1.0)
+    assert watch.verdict.seconds_needed == pytest.approx(40.0, abs=1.0)
 
 
 def test_the_hold_counts_down():
