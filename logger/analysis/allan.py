@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from logger.analysis.plateau import checked_series
 from logger.analysis.refusal import Refused, require_positive
+from logger.quantity import significant
 
 __all__ = [
     "FEWEST_AVERAGES",
@@ -296,8 +297,9 @@ def _words(behaviour: str, advised: AllanPoint, last: AllanPoint) -> str:
 
 
 def _wandering(points: tuple[AllanPoint, ...], hump: AllanPoint) -> AveragingAdvice:
+    lasts, needed = significant(hump.time_s, 2, "s"), significant(RECORD_OVER_HUMP * hump.time_s, 2, "s")
     words = (
-        f"averages of {hump.time_s:.3g} s differ more than single readings: the voltage drifts, or its noise "
-        f"is slow; let it settle and record at least {RECORD_OVER_HUMP * hump.time_s:.3g} s"
+        f"averages of {lasts} differ more than single readings: the voltage drifts, or its noise is slow; "
+        f"let it settle and record at least {needed}"
     )
     return AveragingAdvice(None, None, "wandering", words, points)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from logger.cautions import DEFERENCE, IN_SHORT
@@ -14,12 +15,19 @@ QUIET_CODES = frozenset({"no_tafel", "no_growth"})
 """Warnings that only say what a run of another kind would have shown."""
 
 
-def findings_text(document: dict[str, Any]) -> str:
-    """Return a findings document (see `logger.analysis.findings`) as text of several lines."""
+def findings_text(document: dict[str, Any], averaging: Mapping[str, str] | None = None) -> str:
+    """Return a findings document (see `logger.analysis.findings`) as text of several lines.
+
+    Parameters
+    ----------
+    document : dict
+    averaging : mapping, optional
+        How long to average, in words, for ``before`` and ``after``; the document holds no such thing.
+    """
     parts = [
         _headline(document),
         _saved_lines(document),
-        _plateau_lines(document),
+        _plateau_lines(document, averaging or {}),
         _current_lines(document),
         _growth_lines(document),
         _course_lines(document),
@@ -70,7 +78,7 @@ def _saved_lines(document: dict[str, Any]) -> list[str]:
     return lines
 
 
-def _plateau_lines(document: dict[str, Any]) -> list[str]:
+def _plateau_lines(document: dict[str, Any], averaging: Mapping[str, str]) -> list[str]:
     lines = []
     for name in ("before", "after"):
         found = document["settled"][name]
@@ -87,6 +95,8 @@ def _plateau_lines(document: dict[str, Any]) -> list[str]:
             f"Settled voltage {name}: {shown} ({word}; {length_s:.0f} s up to "
             f"{_time(found['window_end_s'])}, drift {interval_words(low, high)} mV/min)"
         )
+        if name in averaging:
+            lines.append(f"  how long to average: {averaging[name]}")
         lines += _efficiency_line(document, name)
     if lines and any(document["settled"].values()):
         lines.append("  ± is twice the standard uncertainty, the meter's own accuracy included.")

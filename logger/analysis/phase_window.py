@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from logger.analysis.allan import AveragingAdvice, averaging_advice
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.evidence import Evidence
+from logger.analysis.grid import grid_of_pieces
 from logger.analysis.phases import Phase
 from logger.analysis.readings import Between, slices_of
 from logger.analysis.refusal import Refused
-from logger.analysis.settled import SettledWindow, given_window_of_pieces, settled_window_of_pieces
+from logger.analysis.settled import (
+    MOST_SAMPLES,
+    SettledWindow,
+    given_window_of_pieces,
+    settled_window_of_pieces,
+)
 from logger.bench_tables import Bench
 
-__all__ = ["chosen_in_run", "settled_in_phase"]
+__all__ = ["averaging_in_window", "chosen_in_run", "settled_in_phase"]
 
 MOST_UNUSABLE_SHARE = 0.10
 
@@ -60,6 +67,16 @@ def chosen_in_run(evidence: Evidence, chosen: ChosenWindow, bench: Bench) -> Set
     limit = bench.settling.limit_mV_per_min / 60e3
     usable = _usable(evidence, evidence.within(chosen.begin_s, chosen.end_s))
     return given_window_of_pieces(usable, limit_V_per_s=limit)
+
+
+def averaging_in_window(evidence: Evidence, window: SettledWindow) -> AveragingAdvice | None:
+    """Return how long the readings of a window are worth averaging; None where it is too short to tell."""
+    usable = evidence.electrolysing(evidence.within(window.begin_s, window.end_s))
+    try:
+        grid = grid_of_pieces(usable, MOST_SAMPLES)
+        return averaging_advice(grid.values, grid.step_s)
+    except Refused:
+        return None
 
 
 def _usable(evidence: Evidence, part: slice) -> Between:

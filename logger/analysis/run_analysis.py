@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.allan import AveragingAdvice
 from logger.analysis.caution import Caution, Cautions
 from logger.analysis.charge import Charge, charge_of_pieces, gap_limit_s
 from logger.analysis.chosen_windows import ChosenWindow
@@ -15,7 +16,7 @@ from logger.analysis.comparison import compare, with_meter
 from logger.analysis.current import Current
 from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.meter_accuracy import MeterAccuracy
-from logger.analysis.phase_window import chosen_in_run, settled_in_phase
+from logger.analysis.phase_window import averaging_in_window, chosen_in_run, settled_in_phase
 from logger.analysis.phases import Phase, electrolysing_stretches
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
@@ -49,7 +50,8 @@ class Plateau:
     """The settled end of a phase: its window, its absolute uncertainty, its current and temperature.
 
     `current` and `temperature_C` are None where they are not known or were not measured; `chosen_by_hand`
-    tells that a person chose the window.
+    tells that a person chose the window; `averaging` how long its readings are worth averaging, where it is
+    long enough to tell.
     """
 
     window: SettledWindow
@@ -57,6 +59,7 @@ class Plateau:
     current: Current | None
     temperature_C: float | None
     chosen_by_hand: bool = False
+    averaging: AveragingAdvice | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +76,11 @@ class RunAnalysis:
     charge: Charge | None
     growth: RunGrowth | None
     cautions: tuple[Caution, ...]
+
+    @property
+    def averaging_words(self) -> dict[str, str]:
+        """How long to average, in words, by the name of the plateau."""
+        return {name: one.averaging.words for name, one in self.plateaus.items() if one.averaging is not None}
 
 
 def analyse_run(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = None) -> RunAnalysis:
@@ -219,6 +227,7 @@ class _Analysis:
                 ),
                 temperature_C=plateau_temperature_C(self._recording, phase, window, self._cautions),
                 chosen_by_hand=by_hand is not None,
+                averaging=averaging_in_window(evidence, window),
             )
         return plateaus
 

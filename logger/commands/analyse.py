@@ -22,20 +22,24 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Analyse every file; nothing is printed when one cannot be read."""
-    from logger.analysis.findings import findings
+    from logger.analysis.chosen_windows import chosen_windows
+    from logger.analysis.findings import document
+    from logger.analysis.run_analysis import analyse_run
     from logger.kept_findings import keep
     from logger.reader import read_recording
 
     recordings = [read_recording(path) for path in arguments.files]
-    documents = [findings(recording) for recording in recordings]
+    analyses = [analyse_run(one, chosen_windows(one.findings_json)) for one in recordings]
+    documents = [document(*pair) for pair in zip(recordings, analyses, strict=True)]
     if arguments.json:
         print(json.dumps(documents, ensure_ascii=False, indent=2, allow_nan=False))
     else:
         from logger.analysis.findings_text import findings_text
 
-        print("\n\n".join(findings_text(document) for document in documents))
-    for recording, document in zip(recordings, documents, strict=True):
-        reason = None if recording.is_running else keep(recording, document)
+        pairs = zip(documents, analyses, strict=True)
+        print("\n\n".join(findings_text(found, analysis.averaging_words) for found, analysis in pairs))
+    for recording, found in zip(recordings, documents, strict=True):
+        reason = None if recording.is_running else keep(recording, found)
         if reason is not None:
             print(f"Not kept in {recording.path}: {reason}.", file=sys.stderr)
     return 0

@@ -2,6 +2,7 @@
 
 import json
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -10,8 +11,10 @@ from drivers.samples import Quality
 from drivers.simulated.cell import LessonCell
 from drivers.simulated.lesson import Plan
 from drivers.simulated.portable_noise import autoregressive
+from logger.analysis.findings import document as document_of
 from logger.analysis.findings import findings, json_safe
 from logger.analysis.findings_text import findings_text
+from logger.analysis.run_analysis import analyse_run
 from logger.recording import Gap
 from tests.logger.simulated_run import BENCH, channel, lesson, recording
 
@@ -444,3 +447,15 @@ def test_the_laboratory_lesson_holds_both_savings_of_the_simulated_cell():
     half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
     assert abs(saved["at_equal_current_V"] - 0.2557809) <= half_V
     assert high - low < 0.006
+
+
+def test_the_text_says_how_long_to_average():
+    """White noise: averaging goes on helping; the words are those of the Allan deviation (NIST SP 1065)."""
+    random = np.random.default_rng(4)
+    run, _ = lesson(1, noise="quiet")
+    source = run.channels[0]
+    noisy = channel(source.times_s, source.values + 0.001 * random.normal(size=source.times_s.size))
+    analysis = analyse_run(replace(run, channels=(noisy,)))
+    assert "averaging still helped" in analysis.averaging_words["after"]
+    text = findings_text(document_of(run, analysis), analysis.averaging_words)
+    assert "how long to average: average " in text
