@@ -5,6 +5,7 @@ Written row by row in constant memory. Where readings do not fit into one sheet 
 
 from __future__ import annotations
 
+import io
 import tempfile
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
@@ -58,9 +59,10 @@ def export_xlsx(
     with (
         written_whole(out) as part,
         tempfile.TemporaryDirectory(prefix="galvanote-", ignore_cleanup_errors=True) as folder,
+        _Target(part, "wb") as target,
     ):
         book = xlsxwriter.Workbook(
-            str(part),
+            target,
             {
                 "constant_memory": True,
                 "tmpdir": folder,
@@ -79,7 +81,28 @@ def export_xlsx(
             book.close()
         except XlsxFileError as error:
             raise OSError(str(error)) from error
+        if target.failure is not None:
+            raise target.failure
     steps.reach(1.0)
+
+
+class _Target(io.FileIO):
+    """A file that keeps its first failure to write, and from then on takes everything and drops it.
+
+    The archive's writer tries once more when Python collects it, and would print a traceback then.
+    """
+
+    failure: OSError | None = None
+
+    def write(self, data: Any, /) -> int:
+        """Write all of `data`, which a nearly full disk takes in pieces."""
+        rest = memoryview(data)
+        try:
+            while rest and self.failure is None:
+                rest = rest[super().write(rest) or 0 :]
+        except OSError as error:
+            self.failure = error
+        return len(data)
 
 
 class _Workbook:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
+import gc
+import sys
 import zipfile
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -123,3 +127,16 @@ def test_awkward_file_names_are_no_trouble(tmp_path, name):
 @pytest.mark.parametrize("changes", [{"channels": ()}, {"moments": (), "gaps": ()}])
 def test_little_makes_a_workbook_too(tmp_path, changes):
     assert written(tmp_path, lesson(**changes), {}).sheetnames[0] == "Summary"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that is always full is Linux's")
+def test_a_full_disk_is_told_once_and_without_a_traceback(tmp_path, monkeypatch):
+    # full(4): every write to /dev/full fails with ENOSPC.
+    late = []
+    monkeypatch.setattr(sys, "unraisablehook", late.append)
+    full = contextlib.nullcontext(Path("/dev/full"))
+    monkeypatch.setattr(workbook, "written_whole", lambda out: full)
+    with pytest.raises(OSError, match="No space left"):
+        export_xlsx(lesson(), tmp_path / "out.xlsx", FINDINGS)
+    gc.collect()
+    assert late == []
