@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from PySide6.QtCore import QMarginsF, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import (
     QColor,
     QFont,
@@ -76,7 +76,10 @@ def paint_pdf(pages: Sequence[Drawing], path: Path) -> None:
     """
     application = _application()
     load_fonts()
-    writer = QPdfWriter(str(path))
+    # In memory first: on a full disk the writer of PDF files stops without a word.
+    memory = QBuffer()
+    memory.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(memory)
     writer.setResolution(PDF_DPI)
     writer.setPdfVersion(QPdfWriter.PdfVersion.PdfVersion_1_6)
     writer.setTitle(pages[0].title)
@@ -99,6 +102,10 @@ def paint_pdf(pages: Sequence[Drawing], path: Path) -> None:
     is_whole = painter is not None and painter.isActive() and painter.end()
     if not is_whole:
         raise OSError(f"{path} could not be written")
+    try:
+        path.write_bytes(memory.data().data())
+    except OSError as error:
+        raise OSError(error.errno, f"{path} could not be written: {error.strerror}") from error
     del application
 
 

@@ -136,3 +136,10 @@ def test_a_pdf_has_pages_of_the_size_asked_for_and_text_that_can_be_found(tmp_pa
 def test_a_pdf_that_cannot_be_written_is_an_error(tmp_path: Path) -> None:
     with pytest.raises(OSError, match="could not be written"):
         paint_pdf([drawing()], tmp_path / "missing" / "a.pdf")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that is always full is Linux's")
+def test_a_pdf_on_a_full_disk_is_an_error() -> None:
+    # full(4): every write to /dev/full fails with ENOSPC.
+    with pytest.raises(OSError, match="No space left"):
+        paint_pdf([drawing(Text(5, 10, "first", 9, "#000000"))], Path("/dev/full"))
