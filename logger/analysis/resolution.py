@@ -61,10 +61,10 @@ def goes_in_finer_steps(fine: NDArray[np.float64], coarse: NDArray[np.float64]) 
         Readings in volts as shown. True needs three distinct values or more in `coarse`.
     """
     step = resolution_from_readings_V(coarse)
-    finite = fine[np.isfinite(fine)]
+    finite = _last_finite(fine)
     if step is None or finite.size < FEWEST_READINGS:
         return False
-    if np.unique(np.round(coarse[np.isfinite(coarse)] / step)).size < FEWEST_LEVELS:
+    if np.unique(np.round(_last_finite(coarse) / step)).size < FEWEST_LEVELS:
         return False
     beside = np.abs(finite / step - np.round(finite / step))
     between = (beside > BETWEEN[0]) & (beside < BETWEEN[1])
