@@ -26,8 +26,10 @@ LONGEST_FORECAST_S = 3600.0
 
 SHORTEST_HOLD_S = 10.0
 SPARED_HOLD_S = 50.0
-"""The hold is one shortest window, but 50 s less: in a lesson of 4 min with large bubbles a longer hold would
-leave no verdict (tests/campaigns/settling.py has both kinds of error)."""
+EARLY_WINDOWS = 5.0
+"""In the first five shortest windows of a stretch the hold is one of them less 50 s: in a lesson of 4 min
+with large bubbles a longer one would leave no verdict. Later there is time, and there are more looks that may
+pass by chance (tests/campaigns/settling.py has both kinds of error)."""
 
 VerdictWord = Literal["settled", "not_yet", "cannot_tell"]
 FLOATS = NDArray[np.float64]
@@ -63,8 +65,8 @@ class SettlingWatch:
     """Applies the settling rule again and again to the end of one stretch of electrolysis.
 
     The rule is the one used after the fact, with a hold: some window of `window_s` or more must have its
-    drift's whole 90 % interval within the limit at every look for another `hold_s`. A single look would
-    call every second slow ramp settled sooner or later.
+    drift's whole 90 % interval within the limit at every look for as long as `hold_s` says. A single look
+    would call every second slow ramp settled sooner or later.
 
     Parameters
     ----------
@@ -88,10 +90,11 @@ class SettlingWatch:
         """How often to call `look`, in run seconds."""
         return min(max(5.0, self._window_s / 12.0), 30.0)
 
-    @property
-    def hold_s(self) -> float:
-        """How long the drift must stay within the limit: one shortest window less 50 s, at least 10 s."""
-        return max(SHORTEST_HOLD_S, self._window_s - SPARED_HOLD_S)
+    def hold_s(self, length_s: float) -> float:
+        """How long the drift must stay within the limit, in a stretch that has lasted `length_s` seconds."""
+        if length_s > EARLY_WINDOWS * self._window_s:
+            return self._window_s
+        return min(self._window_s, max(SHORTEST_HOLD_S, self._window_s - SPARED_HOLD_S))
 
     @property
     def longest_s(self) -> float:
@@ -173,13 +176,15 @@ class SettlingWatch:
             return Verdict(
                 "cannot_tell", f"The readings come too rarely: {FEWEST_SAMPLES} are needed in the window."
             )
-        needed_s = self._window_s + self.hold_s - length_s
+        needed_s = self._window_s + self.hold_s(self._window_s) - length_s
         return Verdict("not_yet", "It has only just begun.", needed_s)
 
     def _judged(self, present: LiveDrift, length_s: float, now_s: float) -> Verdict:
         if self._passing_since_s is not None:
-            left_s = self.hold_s - (now_s - self._passing_since_s)
-            if left_s <= 0.0:
+            # Once called settled it stays so while it passes, though the hold has become longer.
+            left_s = self.hold_s(length_s) - (now_s - self._passing_since_s)
+            was_settled = self.verdict.word == "settled" and self._passing_since_s < now_s
+            if left_s <= 0.0 or was_settled:
                 return Verdict("settled", "The drift has stayed within the limit.", 0.0)
             return Verdict("not_yet", "The drift is within the limit and must stay there.", left_s)
         slope = abs(present.drift.slope)
@@ -187,7 +192,7 @@ class SettlingWatch:
             return Verdict("not_yet", "The voltage still drifts faster than the limit.")
         # The interval narrows with the length to the power 3/2 while the noise stays the same.
         longer = (present.half_width / (0.9 * (self._limit - slope))) ** (2.0 / 3.0)
-        needed_s = max(0.0, present.window_s * longer - length_s) + self.hold_s
+        needed_s = max(0.0, present.window_s * longer - length_s) + self.hold_s(length_s)
         return Verdict(
             "not_yet",
             "The noise does not yet let the drift be told.",

@@ -56,8 +56,10 @@ def test_the_hold_keeps_most_slow_ramps_from_being_called_settled():
 
 
 def test_a_laboratory_holds_for_nearly_another_window():
-    assert SettlingWatch(Settling(0.5, 300.0)).hold_s == 250.0
-    assert SettlingWatch(Settling()).hold_s == 10.0
+    assert SettlingWatch(Settling(0.5, 300.0)).hold_s(600.0) == 250.0
+    assert SettlingWatch(Settling()).hold_s(240.0) == 10.0
+    assert SettlingWatch(Settling()).hold_s(600.0) == 60.0
+    assert SettlingWatch(Settling(5.0, 5.0)).hold_s(10.0) == 5.0
 
 
 def test_a_laboratory_limit_needs_longer():
