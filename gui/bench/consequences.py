@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from gui.bench.consequence_texts import consequence_rows, current_note, current_text
-from gui.fonts import font
+from gui.widgets.rule import rule
+from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.analysis.supply_plan import SupplyPlan
@@ -21,25 +22,25 @@ class Consequences(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._current = _label(42, "light")
-        self._note = _label(13.5, look="quiet")
+        self._current = text_label("", 42, weight="light", wraps=True)
+        self._note = text_label("", 13.5, look="quiet", wraps=True)
         self._table = ValueTable()
         self._cautions = QVBoxLayout()
         self._cautions.setSpacing(8)
-        self._assumed = _label(12.5, look="quiet")
-        rule = QFrame()
-        rule.setProperty("look", "rule")
+        self._assumed = text_label("", 12.5, look="quiet", wraps=True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 4, 12, 12)
         layout.setSpacing(8)
-        layout.addWidget(_label(13, look="quiet", text=translate("Bench", "Current through the cell")))
+        layout.addWidget(
+            text_label(translate("Bench", "Current through the cell"), 13, look="quiet", wraps=True)
+        )
         layout.addWidget(self._current)
         layout.addWidget(self._note)
         layout.addWidget(self._table)
         layout.addLayout(self._cautions)
         layout.addWidget(self._assumed)
-        layout.addWidget(rule)
-        layout.addWidget(_label(12.5, look="quiet", text=f"{IN_SHORT} {DEFERENCE}"))
+        layout.addWidget(rule())
+        layout.addWidget(text_label(f"{IN_SHORT} {DEFERENCE}", 12.5, look="quiet", wraps=True))
         layout.addStretch(1)
 
     def show_plan(self, plan: SupplyPlan) -> None:
@@ -83,13 +84,5 @@ class Consequences(QWidget):
             frame.setAccessibleName(message)
             inner = QVBoxLayout(frame)
             inner.setContentsMargins(12, 8, 12, 8)
-            inner.addWidget(_label(13.5, text=message))
+            inner.addWidget(text_label(message, 13.5, wraps=True))
             self._cautions.addWidget(frame)
-
-
-def _label(size: float, weight: str = "regular", look: str = "", text: str = "") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setWordWrap(True)
-    return label

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QFontDatabase
 from PySide6.QtWidgets import (
     QFrame,
@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPlainTextEdit,
-    QPushButton,
     QToolButton,
     QVBoxLayout,
     QWidget,
@@ -31,6 +30,8 @@ from gui.bench.source_texts import (
 from gui.fonts import font
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.text_button import text_button
+from gui.widgets.text_label import text_label
 from gui.words import translate
 from logger.display_check import DisplayError, compare_with_display
 from logger.source_form import SourceForm, SourceFormError, options_of
@@ -98,25 +99,25 @@ class SourceCard(QFrame):
         self.more.setFont(font(13, "medium"))
         self._more = QWidget()
         self._more.hide()
-        self._problem = _label(13, "danger")
+        self._problem = text_label("", 13, look="danger", wraps=True, selectable=True)
 
     def _make_trial(self) -> None:
-        self.listen = _button("", "")
-        self.remove = _button(translate("Bench", "Remove"), "flat")
+        self.listen = text_button("")
+        self.remove = text_button(translate("Bench", "Remove"), "flat")
         self._trial = QWidget()
-        self._reading = _label(30, weight="light")
+        self._reading = text_label("", 30, weight="light", selectable=True)
         self._reading.setAccessibleName(translate("Bench", "Reading now"))
-        self._state = _label(13, "quiet")
-        self._identity = _label(13, "quiet")
+        self._state = text_label("", 13, look="quiet", wraps=True, selectable=True)
+        self._identity = text_label("", 13, look="quiet", wraps=True, selectable=True)
         self.display = _field(translate("Bench", "What the meter's display shows, in volts"), "2.251", 130)
-        self.compare = _button(translate("Bench", "Compare"), "")
+        self.compare = text_button(translate("Bench", "Compare"))
         self.known = _field(translate("Bench", "Known voltage on the meter's leads, in volts"), "0", 130)
         self.known_by = _field(translate("Bench", "What it is known by"), "", 400)
         self.known_by.setPlaceholderText(translate("Bench", "known by: leads together, bench meter …"))
-        self.take = _button(translate("Bench", "Take this point"), "")
-        self._calibration = _label(13, "quiet")
+        self.take = text_button(translate("Bench", "Take this point"))
+        self._calibration = text_label("", 13, look="quiet", wraps=True, selectable=True)
         self._has_asked = False
-        self._verdict = _label(13.5)
+        self._verdict = text_label("", 13.5, wraps=True, selectable=True)
         self.raw = QPlainTextEdit()
         self.raw.setReadOnly(True)
         letters = QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont)
@@ -138,7 +139,7 @@ class SourceCard(QFrame):
                 (translate("Bench", "Stands for"), self.role),
             )
         ):
-            label = _label(12.5, "quiet", text=words)
+            label = text_label(words, 12.5, look="quiet", wraps=True, selectable=True)
             label.setBuddy(box)
             grid.addWidget(label, 0, column)
             grid.addWidget(box, 1, column)
@@ -160,20 +161,31 @@ class SourceCard(QFrame):
         self._build_trial()
 
     def _build_trial(self) -> None:
-        words = _label(13.5, text=translate("Bench", "The display shows"))
+        words = text_label(translate("Bench", "The display shows"), 13.5, wraps=True, selectable=True)
         words.setBuddy(self.display)
         check = QHBoxLayout()
         check.setSpacing(8)
-        for widget in (words, self.display, _label(13.5, "quiet", text="V"), self.compare):
+        for widget in (
+            words,
+            self.display,
+            text_label("V", 13.5, look="quiet", wraps=True, selectable=True),
+            self.compare,
+        ):
             check.addWidget(widget)
         check.addStretch(1)
         self._calibrate = QWidget()
         points = QHBoxLayout(self._calibrate)
         points.setContentsMargins(0, 0, 0, 0)
         points.setSpacing(8)
-        truly = _label(13.5, text=translate("Bench", "It is truly"))
+        truly = text_label(translate("Bench", "It is truly"), 13.5, wraps=True, selectable=True)
         truly.setBuddy(self.known)
-        for widget in (truly, self.known, _label(13.5, "quiet", text="V"), self.known_by, self.take):
+        for widget in (
+            truly,
+            self.known,
+            text_label("V", 13.5, look="quiet", wraps=True, selectable=True),
+            self.known_by,
+            self.take,
+        ):
             points.addWidget(widget)
         points.addStretch(1)
         layout = QVBoxLayout(self._trial)
@@ -248,7 +260,7 @@ class SourceCard(QFrame):
         self._options, self._option_labels = {}, {}
         for number, key in enumerate(key for key in options_of(form.kind) if key != "role"):
             label, edit = (
-                _label(12.5, "quiet", text=texts.get(key, key)),
+                text_label(texts.get(key, key), 12.5, look="quiet", wraps=True, selectable=True),
                 QLineEdit(form.options.get(key, "")),
             )
             label.setBuddy(edit)
@@ -388,20 +400,3 @@ def _field(name: str, example: str, width: int) -> QLineEdit:
     field.setPlaceholderText(example)
     field.setAccessibleName(name)
     return field
-
-
-def _button(words: str, look: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setFont(font(13.5, "medium"))
-    if look:
-        button.setProperty("look", look)
-    return button
-
-
-def _label(size: float, look: str = "", weight: str = "regular", text: str = "") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setWordWrap(size != 30)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    return label

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from drivers.listening import Heard, listen_to_all
 from drivers.port_list import PortInfo, find_ports
 from gui.bench.source_card import SourceCard
 from gui.bench.source_texts import calibration_text, heard_text
-from gui.fonts import font
 from gui.job import Job
 from gui.pages.page import PageHost
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.calibration import Calibration
 from logger.probe_calibration import kept_calibration, take_point
@@ -40,9 +40,9 @@ class SourcesPanel(QWidget):
         layout.addLayout(self._source_buttons())
 
     def _source_buttons(self) -> QHBoxLayout:
-        self.add = _button(translate("Bench", "Add a source"), "")
-        self.look = _button(translate("Bench", "Look for ports"), "flat")
-        self.listen_all = _button(translate("Bench", "Recognise what is plugged in"), "")
+        self.add = text_button(translate("Bench", "Add a source"), height_px=34)
+        self.look = text_button(translate("Bench", "Look for ports"), "flat", height_px=34)
+        self.listen_all = text_button(translate("Bench", "Recognise what is plugged in"), height_px=34)
         self.listen_all.clicked.connect(lambda _checked=False: self._listen_to_all())
         self.add.clicked.connect(lambda _checked=False: self.add_source(SourceForm()))
         self.look.clicked.connect(lambda _checked=False: self.look_for_ports())
@@ -161,12 +161,3 @@ class SourcesPanel(QWidget):
         if len(self.cards) == 1 and self.cards[0].form.kind == "cell":
             self._remove(self.cards[0])
         self.add_source(SourceForm.of(address)).listen.setFocus()
-
-
-def _button(words: str, look: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setFont(font(13.5, "medium"))
-    button.setMinimumHeight(34)
-    if look:
-        button.setProperty("look", look)
-    return button

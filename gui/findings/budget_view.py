@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.findings_texts import BudgetRow
-from gui.fonts import font
 from gui.theme import Theme
+from gui.widgets.text_label import text_label
 from gui.words import translate
 
 __all__ = ["BudgetView"]
@@ -25,7 +25,7 @@ class BudgetView(QWidget):
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(10)
         self._grid.setVerticalSpacing(6)
-        self._total = _label("", 14)
+        self._total = text_label("", 14)
         self._total.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -43,10 +43,12 @@ class BudgetView(QWidget):
                 widget.deleteLater()
         self._total.setText(total)
         for line, row in enumerate(rows):
-            name = _label(row.source, 13.5)
+            name = text_label(row.source, 13.5)
             name.setWordWrap(True)
-            kind = _label(translate("Findings", "type {letter}").format(letter=row.kind), 12.5, "quiet")
-            value = _label(row.value, 13.5, weight="medium")
+            kind = text_label(
+                translate("Findings", "type {letter}").format(letter=row.kind), 12.5, look="quiet"
+            )
+            value = text_label(row.value, 13.5, weight="medium")
             value.setAlignment(Qt.AlignmentFlag.AlignRight)
             value.setAccessibleName(f"{row.source}: {row.value}")
             self._grid.addWidget(name, 2 * line, 0)
@@ -76,10 +78,3 @@ class _Bar(QWidget):
             painter.drawRoundedRect(QRectF(0, 0, max(self._share * self.width(), 2.0), 5), 2.5, 2.5)
         finally:
             painter.end()
-
-
-def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    return label

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from gui.findings_texts import WarningText
 from gui.fonts import font
+from gui.widgets.text_label import text_label
 from gui.words import translate
 
 __all__ = ["WarningList"]
@@ -42,7 +43,11 @@ class WarningList(QWidget):
             text = translate("Findings", "These readings could not be judged: {why}").format(why=trouble)
             shown.insert(0, WarningText(text, "", ""))
         if not shown:
-            self._layout.addWidget(_label(translate("Findings", "No warnings."), 13.5, "quiet"))
+            self._layout.addWidget(
+                text_label(
+                    translate("Findings", "No warnings."), 13.5, look="quiet", wraps=True, selectable=True
+                )
+            )
         for one in shown:
             self._layout.addWidget(self._line(one))
 
@@ -53,12 +58,12 @@ class WarningList(QWidget):
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(2)
         grid.setColumnStretch(1, 1)
-        sign = _label("!", 14, "warning", "semibold")
+        sign = text_label("!", 14, look="warning", weight="semibold", wraps=True, selectable=True)
         sign.setAccessibleName(translate("Findings", "Warning"))
         grid.addWidget(sign, 0, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(_label(one.text, 13.5), 0, 1)
+        grid.addWidget(text_label(one.text, 13.5, wraps=True, selectable=True), 0, 1)
         if one.advice:
-            grid.addWidget(_label(one.advice, 13, "quiet"), 1, 1)
+            grid.addWidget(text_label(one.advice, 13, look="quiet", wraps=True, selectable=True), 1, 1)
         if one.page:
             button = QPushButton(translate("Findings", "Go to the bench"))
             button.setProperty("look", "flat")
@@ -66,12 +71,3 @@ class WarningList(QWidget):
             button.clicked.connect(lambda _checked=False: self.page_wanted.emit(one.page))
             grid.addWidget(button, 2, 1, Qt.AlignmentFlag.AlignLeft)
         return line
-
-
-def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setWordWrap(True)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    return label

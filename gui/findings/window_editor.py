@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from gui.findings.window_choice import WindowChoice, WindowTextError
 from gui.fonts import font
+from gui.widgets.text_label import text_label
 from gui.words import translate
 
 __all__ = ["WindowEditor"]
@@ -30,9 +31,9 @@ class WindowEditor(QWidget):
         self._names = {"before": translate("Findings", "Before"), "after": translate("Findings", "After")}
         self.fields: dict[tuple[str, str], QLineEdit] = {}
         self._rows: dict[str, list[QWidget]] = {}
-        self._problem = _label("", 12.5, "danger")
+        self._problem = text_label("", 12.5, look="danger", wraps=True)
         self._problem.hide()
-        self._by_hand = _label("", 13, "moment")
+        self._by_hand = text_label("", 13, look="moment", wraps=True)
         self.back = QPushButton(translate("Findings", "Take the program's stretches again"))
         self.back.setFont(font(13, "medium"))
         self.back.clicked.connect(lambda _checked=False: self.taken_back.emit())
@@ -44,7 +45,7 @@ class WindowEditor(QWidget):
         grid.setVerticalSpacing(6)
         for line, (name, words) in enumerate(self._names.items()):
             begin, end = (self._field(name, part) for part in ("begin", "end"))
-            row: list[QWidget] = [_label(words, 14, "quiet"), begin, _label("…", 14), end]
+            row: list[QWidget] = [text_label(words, 14, look="quiet"), begin, text_label("…", 14), end]
             for column, widget in enumerate(row):
                 grid.addWidget(widget, line, column)
             self._rows[name] = row
@@ -57,7 +58,7 @@ class WindowEditor(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(8)
-        layout.addWidget(_label(hint, 13, "quiet"))
+        layout.addWidget(text_label(hint, 13, look="quiet", wraps=True))
         layout.addLayout(grid)
         for widget in (self._problem, self._by_hand, self.back):
             layout.addWidget(widget)
@@ -100,11 +101,3 @@ class WindowEditor(QWidget):
             return
         self._problem.hide()
         self.chosen.emit(name, choice)
-
-
-def _label(text: str, size: float, look: str = "") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size))
-    label.setProperty("look", look)
-    label.setWordWrap(size < 14)
-    return label

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFileDialog,
@@ -14,8 +13,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -25,10 +22,12 @@ from gui.bench.field_texts import field_texts, section_texts
 from gui.bench.quantity_field import QuantityField
 from gui.bench.sources_panel import SourcesPanel
 from gui.card_style import card_style
-from gui.fonts import font
 from gui.job import Job
 from gui.pages.page import Page, PageHost
 from gui.session import Plan
+from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_button import text_button
+from gui.widgets.text_label import text_label
 from gui.words import translate
 from logger.analysis.refusal import Refused
 from logger.analysis.supply_plan import plan_supply
@@ -78,7 +77,7 @@ class BenchPage(Page):
         for section, (title, about) in section_texts().items():
             self._column.addSpacing(10)
             self._column.addWidget(_heading(title))
-            self._column.addWidget(_label(about, 13, "quiet"))
+            self._column.addWidget(text_label(about, 13, look="quiet", wraps=True))
             self._column.addWidget(self._section(section))
             if section == "supply":
                 self._after_supply = QWidget()  # marks the place
@@ -87,8 +86,8 @@ class BenchPage(Page):
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 14, 14, 10)
         row.setSpacing(20)
-        row.addWidget(_scroll(column, translate("Bench", "Sources and form")), 1)
-        self._side = _scroll(QWidget(), translate("Bench", "What follows"))
+        row.addWidget(scroll_pane(column, translate("Bench", "Sources and form")), 1)
+        self._side = scroll_pane(QWidget(), translate("Bench", "What follows"))
         self._side.setFixedWidth(SIDE_WIDTH)
         row.addWidget(self._side)
         self._lay_out(beside=True)
@@ -113,11 +112,11 @@ class BenchPage(Page):
             self._lay_out(beside=beside)
 
     def _head(self) -> QWidget:
-        self.open = _button(translate("Bench", "Open …"), "")
-        self.save = _button(translate("Bench", "Save"), "")
-        self.save_as = _button(translate("Bench", "Save as …"), "flat")
-        self.record = _button(translate("Bench", "Record with this bench"), "primary")
-        self._file = _label("", 12.5, "quiet")
+        self.open = text_button(translate("Bench", "Open …"), height_px=34)
+        self.save = text_button(translate("Bench", "Save"), height_px=34)
+        self.save_as = text_button(translate("Bench", "Save as …"), "flat", height_px=34)
+        self.record = text_button(translate("Bench", "Record with this bench"), "primary", height_px=34)
+        self._file = text_label("", 12.5, look="quiet", wraps=True)
         title = self._field(FIELDS[0])
         buttons = QHBoxLayout()
         buttons.setSpacing(8)
@@ -313,32 +312,5 @@ def _all_ended(probes: Sequence[SourceProbe]) -> bool:
     return all(probe.join(PROBE_LIMIT_S) for probe in probes)
 
 
-def _scroll(inner: QWidget, name: str) -> QScrollArea:
-    scroll = QScrollArea()
-    scroll.setWidget(inner)
-    scroll.setWidgetResizable(True)
-    scroll.setFrameShape(QFrame.Shape.NoFrame)
-    scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    scroll.setAccessibleName(name)
-    return scroll
-
-
 def _heading(text: str) -> QLabel:
-    return _label(text, 17, weight="semibold")
-
-
-def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setWordWrap(True)
-    return label
-
-
-def _button(words: str, look: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setFont(font(13.5, "medium"))
-    button.setMinimumHeight(34)
-    if look:
-        button.setProperty("look", look)
-    return button
+    return text_label(text, 17, weight="semibold", wraps=True)

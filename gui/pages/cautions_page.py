@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from gui.fonts import font
+from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_button import text_button
+from gui.widgets.text_label import text_label
+from gui.words import translate
 from logger.cautions import CAUTIONS, DEFERENCE
 
 __all__ = ["CautionsPage"]
@@ -26,28 +29,25 @@ class CautionsPage(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        heading = translate("Cautions", "Cautions")
         column = QWidget()
         column.setMaximumWidth(WIDTH)
         layout = QVBoxLayout(column)
         layout.setContentsMargins(28, 24, 28, 24)
         layout.setSpacing(4)
-        layout.addWidget(_label("Cautions", 26, "semibold"))
-        layout.addWidget(_label(DEFERENCE, 15))
+        layout.addWidget(text_label(heading, 26, weight="semibold", wraps=True, selectable=True))
+        layout.addWidget(text_label(DEFERENCE, 15, wraps=True, selectable=True))
         layout.addSpacing(10)
         for title, text in CAUTIONS:
-            layout.addWidget(_label(title, 15, "semibold"))
-            layout.addWidget(_label(text, 15))
+            layout.addWidget(text_label(title, 15, weight="semibold", wraps=True, selectable=True))
+            layout.addWidget(text_label(text, 15, wraps=True, selectable=True))
             layout.addSpacing(10)
-        self._back = QPushButton("Back (Esc)")
-        self._back.setFont(font(14, "medium"))
+        self._back = text_button(translate("Cautions", "Back (Esc)"), size_px=14)
         self._back.clicked.connect(self.left)
         layout.addWidget(self._back, 0, Qt.AlignmentFlag.AlignLeft)
         layout.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidget(column)
-        scroll.setWidgetResizable(True)
+        scroll = scroll_pane(column, heading)
         scroll.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(scroll)
@@ -59,11 +59,3 @@ class CautionsPage(QWidget):
             self.left.emit()
         else:
             super().keyPressEvent(event)
-
-
-def _label(text: str, size: float, weight: str = "regular") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setWordWrap(True)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    return label

@@ -12,9 +12,7 @@ from PySide6.QtGui import QImage, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
-    QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QStackedWidget,
@@ -46,6 +44,10 @@ from gui.pages.page import Page, PageHost
 from gui.session import Finished
 from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.moment_list import MomentList
+from gui.widgets.rule import rule
+from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_button import text_button
+from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.analysis.growth_curve import GrowthCurve, growth_curve
@@ -91,8 +93,8 @@ class FindingsPage(Page):
 
     def _make_parts(self) -> None:
         theme = self.host.theme
-        self._headline = _label("", HEADLINE_PX, "settled", "semibold")
-        self._note = _label("", 13.5, "quiet")
+        self._headline = text_label("", HEADLINE_PX, look="settled", weight="semibold", wraps=True)
+        self._note = text_label("", 13.5, look="quiet", wraps=True)
         self._table = ValueTable()
         self.warning_list = WarningList()
         self.budget = BudgetView(theme)
@@ -100,14 +102,14 @@ class FindingsPage(Page):
         self.windows = WindowEditor()
         self._moments = MomentList(theme, editable=False)
         self._moments.setMinimumHeight(160)
-        self._file = _label("", 12.5, "quiet")
+        self._file = text_label("", 12.5, look="quiet", wraps=True)
         self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.copy = _button(translate("Findings", "Copy picture"))
+        self.copy = text_button(translate("Findings", "Copy picture"))
         self.copy.setToolTip(translate("Findings", "Copy the picture to paste it elsewhere (Ctrl+C)"))
-        self.export = _button(translate("Findings", "Export …"))
+        self.export = text_button(translate("Findings", "Export …"))
         self.export.setMenu(ExportMenu(self.finished.recording.path, self.export))
-        self.folder = _button(translate("Findings", "Show folder"))
-        self.cautions = _button(translate("Findings", "Cautions"))
+        self.folder = text_button(translate("Findings", "Show folder"))
+        self.cautions = text_button(translate("Findings", "Cautions"))
         self.tabs: dict[str, QPushButton] = {}
         self._views = QStackedWidget()
 
@@ -115,7 +117,7 @@ class FindingsPage(Page):
         head = QVBoxLayout()
         head.setSpacing(4)
         for widget in (
-            _label(translate("Findings", "Voltage saved"), 13, "quiet"),
+            text_label(translate("Findings", "Voltage saved"), 13, look="quiet", wraps=True),
             self._headline,
             self._note,
         ):
@@ -152,7 +154,7 @@ class FindingsPage(Page):
             tab.setCheckable(True)
             tab.setProperty("look", "tab")
             tab.setFont(font(13.5, "medium"))
-            page = _scroll(view, words)
+            page = _indented(view, words)
             tab.clicked.connect(partial(self._show_view, name, page))
             group.addButton(tab)
             self._views.addWidget(page)
@@ -178,10 +180,10 @@ class FindingsPage(Page):
         layout.addLayout(buttons)
         layout.addLayout(second)
         layout.addWidget(self._file)
-        layout.addWidget(_rule())
+        layout.addWidget(rule())
         layout.addWidget(self.warning_list)
-        layout.addWidget(_rule())
-        layout.addWidget(_label(IN_SHORT, 12.5, "quiet"))
+        layout.addWidget(rule())
+        layout.addWidget(text_label(IN_SHORT, 12.5, look="quiet", wraps=True))
         layout.addStretch(1)
         return inner
 
@@ -323,36 +325,9 @@ class FindingsPage(Page):
         self.host.do(Job(lambda: export(lambda: replace(recording), out, replace=True), tell, "export"))
 
 
-def _scroll(inner: QWidget, name: str) -> QScrollArea:
+def _indented(inner: QWidget, name: str) -> QScrollArea:
     holder = QWidget()
     layout = QVBoxLayout(holder)
     layout.setContentsMargins(0, 2, 12, 4)
     layout.addWidget(inner)
-    scroll = QScrollArea()
-    scroll.setWidget(holder)
-    scroll.setWidgetResizable(True)
-    scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    scroll.setFrameShape(QFrame.Shape.NoFrame)
-    scroll.setAccessibleName(name)
-    return scroll
-
-
-def _rule() -> QFrame:
-    line = QFrame()
-    line.setProperty("look", "rule")
-    return line
-
-
-def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setWordWrap(True)
-    return label
-
-
-def _button(words: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setFont(font(13.5, "medium"))
-    button.setAccessibleName(words)
-    return button
+    return scroll_pane(holder, name)

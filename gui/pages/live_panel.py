@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from gui.fonts import font
 from gui.live_texts import STALE_S, age_text, big_voltage, drift_text, rows
 from gui.theme import Theme
 from gui.widgets.big_number import BigNumber
 from gui.widgets.drift_bar import DriftBar
 from gui.widgets.moment_list import MomentList
+from gui.widgets.rule import rule
+from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.quantity import plain
@@ -37,14 +38,14 @@ class LivePanel(QWidget):
         super().__init__(parent)
         self.show_narrow(False)
         self.number = BigNumber(theme)
-        self._sentence = _label(17)
+        self._sentence = text_label("", 17)
         self._sentence.setWordWrap(True)
         self._sentence.setMinimumHeight(SENTENCE_HEIGHT)
         self._sentence.setAccessibleName(translate("Live panel", "State of the cell"))
-        self._caption = _label(12.5, "quiet")
+        self._caption = text_label("", 12.5, look="quiet")
         self._caption.setWordWrap(True)
         self._drift = DriftBar(theme)
-        self._verdict = _label(14, weight="medium")
+        self._verdict = text_label("", 14, weight="medium")
         self._verdict.setWordWrap(True)
         self._verdict.setMinimumHeight(VERDICT_HEIGHT)
         self._verdict.setAlignment(Qt.AlignmentFlag.AlignTop)
@@ -54,9 +55,6 @@ class LivePanel(QWidget):
         self._build()
 
     def _build(self) -> None:
-        rule, second = QFrame(), QFrame()
-        for line in (rule, second):
-            line.setProperty("look", "rule")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 12, 0, 0)
         layout.setSpacing(0)
@@ -70,11 +68,11 @@ class LivePanel(QWidget):
         layout.addSpacing(2)
         layout.addWidget(self._verdict)
         layout.addSpacing(4)
-        layout.addWidget(rule)
+        layout.addWidget(rule())
         layout.addSpacing(6)
         layout.addWidget(self._table)
         layout.addSpacing(6)
-        layout.addWidget(second)
+        layout.addWidget(rule())
         layout.addSpacing(4)
         layout.addWidget(self.moments, 1)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
@@ -119,13 +117,6 @@ def _window_words(window_s: float | None) -> str:
     if window_s < 90:
         return translate("Live panel", "the last {time}").format(time=plain(window_s, 0, "s"))
     return translate("Live panel", "the last {time}").format(time=f"{clock_text(window_s)}\u00a0min")
-
-
-def _label(size: float, look: str = "", weight: str = "regular") -> QLabel:
-    label = QLabel()
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    return label
 
 
 def _set(label: QLabel, text: str) -> None:

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from gui.fonts import font
 from gui.kind_words import kind_words
 from gui.stamping import DIGIT_KINDS
 from gui.theme import Theme
 from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentEntry
+from gui.widgets.rule import rule
 from gui.widgets.sheet_path import PathStep, SheetPath
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.moments import KINDS
 
@@ -102,8 +103,6 @@ class RunFoot(QWidget):
         self.entry.left.connect(lambda: self._show_typing(False))
 
     def _build(self) -> None:
-        rule = QFrame()
-        rule.setProperty("look", "rule")
         self._sheet = QWidget()
         sheet = QHBoxLayout(self._sheet)
         sheet.setContentsMargins(0, 0, 0, 0)
@@ -127,7 +126,7 @@ class RunFoot(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        layout.addWidget(rule)
+        layout.addWidget(rule())
         layout.addLayout(inner, 1)
 
     def sizeHint(self) -> QSize:
@@ -206,10 +205,6 @@ class RunFoot(QWidget):
 
 
 def _small(words: str, tip: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setProperty("look", "flat")
-    button.setFont(font(12.5, "medium"))
-    button.setToolTip(tip)
-    button.setAccessibleName(tip)
+    button = text_button(words, "flat", size_px=12.5, tip=tip)
     button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
     return button

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
@@ -22,6 +22,7 @@ from gui.theme import Theme
 from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentWords
+from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.sheet_editor import SheetEditor
 from gui.widgets.sheet_path import PathStep
 from gui.words import translate
@@ -84,12 +85,7 @@ class RunPage(QWidget):
         self._system.setFont(font(12.5))
         self._system.setProperty("look", "quiet")
         # The column scrolls where the window is too low for it; it never gets narrower than its words.
-        self._scroll = QScrollArea()
-        self._scroll.setWidget(self.panel)
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll = scroll_pane(self.panel, takes_focus=False)
         self._hint = hint = ElidedLabel()
         hint.setText(
             translate("Run page", "Wheel zooms  ·  drag looks back  ·  drag a flag to move its moment")

@@ -7,12 +7,10 @@ from collections.abc import Sequence
 from PySide6.QtCore import QPointF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
-    QFrame,
     QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -26,6 +24,8 @@ from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.flow_layout import FlowLayout
+from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_label import text_label
 from gui.words import translate
 from logger.alignment import START, alignments, distinct_names, zero_s
 from logger.analysis.run_comparison import RunComparison
@@ -84,12 +84,8 @@ class ComparisonView(QWidget):
             top.addWidget(widget)
         self._rows.setContentsMargins(0, 0, 10, 0)
         self._rows.setSpacing(6)
-        scroll = QScrollArea()
-        scroll.setWidget(self._below)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll = scroll_pane(self._below, translate("Shelf", "Table of the runs"))
         scroll.setMinimumHeight(90)
-        scroll.setAccessibleName(translate("Shelf", "Table of the runs"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(8)
@@ -175,12 +171,12 @@ class ComparisonView(QWidget):
             saved,
         )
         for column, head in enumerate(heads):
-            grid.addWidget(_label(head, 12.5, "quiet"), 0, column)
+            grid.addWidget(text_label(head, 12.5, look="quiet", selectable=True), 0, column)
         line = 1
         for number, (run, name) in enumerate(zip(self._runs, self._names, strict=True)):
             cells = self._cells(run, at_equal)
             grid.addWidget(_Disc(self._theme, number), line, 0, Qt.AlignmentFlag.AlignTop)
-            title = _label(name, 13.5, weight="medium")
+            title = text_label(name, 13.5, weight="medium", selectable=True)
             title.setToolTip(str(run.recording.path))
             title.setMinimumWidth(NAME_WIDTH)
             title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
@@ -188,7 +184,15 @@ class ComparisonView(QWidget):
             for column, text in enumerate((cells.kind, cells.before, cells.after, cells.saved), start=2):
                 look = "quiet" if column == 2 else ""
                 grid.addWidget(
-                    _label(text, 13.5, look, "semibold" if column == 5 else "regular"), line, column
+                    text_label(
+                        text,
+                        13.5,
+                        look=look,
+                        weight="semibold" if column == 5 else "regular",
+                        selectable=True,
+                    ),
+                    line,
+                    column,
                 )
             line += 1
             if cells.note:
@@ -230,14 +234,6 @@ class _Disc(QWidget):
 
 
 def _wrapped(text: str, size: float, look: str = "") -> QLabel:
-    label = _label(text, size, look)
+    label = text_label(text, size, look=look, selectable=True)
     label.setWordWrap(True)
-    return label
-
-
-def _label(text: str, size: float, look: str = "", weight: str = "regular") -> QLabel:
-    label = QLabel(text)
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
     return label

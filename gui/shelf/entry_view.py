@@ -5,20 +5,18 @@ from __future__ import annotations
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
-    QFrame,
     QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QScrollArea,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from gui.fonts import font
 from gui.shelf.entry_texts import count_text, entry_rows, title_text
 from gui.shelf.shelf_delegate import paint_curve
 from gui.theme import Theme
+from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_button import text_button
+from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.shelf_entry import ShelfEntry
@@ -43,14 +41,21 @@ class EntryView(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._title, self._file, self._words = _label(22, "semibold"), _label(12.5, look="quiet"), _label(14)
+        self._title, self._file, self._words = (
+            text_label("", 22, weight="semibold", wraps=True),
+            text_label("", 12.5, look="quiet", wraps=True),
+            text_label("", 14, wraps=True),
+        )
         self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._curve = _Curve(theme)
         self._table = ValueTable()
-        self.open = _button(translate("Shelf", "Show findings"), "primary", self.open_wanted)
-        self.finish = _button(translate("Shelf", "Finish this run"), "primary", self.finish_wanted)
-        self.folder = _button(translate("Shelf", "Show folder"), "", self.folder_wanted)
-        self._hint = _label(13, look="quiet")
+        self.open = text_button(translate("Shelf", "Show findings"), "primary", size_px=14, height_px=38)
+        self.finish = text_button(translate("Shelf", "Finish this run"), "primary", size_px=14, height_px=38)
+        self.folder = text_button(translate("Shelf", "Show folder"), size_px=14, height_px=38)
+        self.open.clicked.connect(lambda _checked=False: self.open_wanted.emit())
+        self.finish.clicked.connect(lambda _checked=False: self.finish_wanted.emit())
+        self.folder.clicked.connect(lambda _checked=False: self.folder_wanted.emit())
+        self._hint = text_label("", 13, look="quiet", wraps=True)
         self._build()
         self.show_entry(None)
 
@@ -73,14 +78,9 @@ class EntryView(QWidget):
         layout.addWidget(self._hint)
         layout.addStretch(1)
         column.setMaximumWidth(WIDTH)
-        scroll = QScrollArea()
-        scroll.setWidget(column)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
-        outer.addWidget(scroll)
+        outer.addWidget(scroll_pane(column, takes_focus=False))
 
     def show_entry(self, entry: ShelfEntry | None) -> None:
         """Show a recording; None: nothing is chosen."""
@@ -147,22 +147,3 @@ class _Curve(QWidget):
                 paint_curve(painter, place, self._entry, QColor(colours.curve))
         finally:
             painter.end()
-
-
-def _label(size: float, weight: str = "regular", look: str = "") -> QLabel:
-    label = QLabel()
-    label.setFont(font(size, weight))
-    label.setProperty("look", look)
-    label.setWordWrap(True)
-    return label
-
-
-def _button(words: str, look: str, signal: object) -> QPushButton:
-    button = QPushButton(words)
-    button.setFont(font(14, "medium"))
-    button.setMinimumHeight(38)
-    if look:
-        button.setProperty("look", look)
-    button.setAccessibleName(words)
-    button.clicked.connect(lambda _checked=False: signal.emit())  # type: ignore[attr-defined]
-    return button

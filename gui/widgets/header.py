@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QMenu, QPushButton, QVBoxLayout, QWidget
 
 from gui.fonts import font
 from gui.icons import icon
@@ -14,6 +14,7 @@ from gui.page_list import PAGES, PageEntry
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.elided_label import ElidedLabel
+from gui.widgets.rule import rule
 from gui.widgets.source_light import SourceLight
 from gui.words import translate
 
@@ -109,13 +110,11 @@ class Header(QWidget):
         row.addLayout(begin, 1)
         row.addLayout(tabs)  # between two halves of one width: a longer title must not move the pages
         row.addLayout(end, 1)
-        rule = QFrame()
-        rule.setProperty("look", "rule")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addLayout(row, 1)
-        layout.addWidget(rule)
+        layout.addWidget(rule())
 
     def show_run(self, title: str, about: str, *, is_simulated: bool) -> None:
         """Show which run it is."""

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QListWidget,
     QListWidgetItem,
-    QPushButton,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -23,6 +22,7 @@ from gui.disc import paint_disc
 from gui.fonts import font
 from gui.kind_words import kind_words, whole_words
 from gui.theme import Theme
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.moments import Moment
 from logger.scale import clock_text
@@ -57,11 +57,17 @@ class MomentList(QWidget):
         self._empty.setFont(font(13))
         self._empty.setProperty("look", "quiet")
         self._empty.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self._edit = _button(
-            translate("Moment list", "Edit"), translate("Moment list", "Edit the chosen moment (Enter)")
+        self._edit = text_button(
+            translate("Moment list", "Edit"),
+            "flat",
+            size_px=12.5,
+            tip=translate("Moment list", "Edit the chosen moment (Enter)"),
         )
-        self._remove = _button(
-            translate("Moment list", "Remove"), translate("Moment list", "Remove the chosen moment (Delete)")
+        self._remove = text_button(
+            translate("Moment list", "Remove"),
+            "flat",
+            size_px=12.5,
+            tip=translate("Moment list", "Remove the chosen moment (Delete)"),
         )
         for button in (self._edit, self._remove):
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
@@ -221,12 +227,3 @@ def _empty_words(editable: bool) -> str:
 def _spoken(number: int, moment: Moment) -> str:
     label = f": {moment.label}" if moment.label else ""
     return f"{number}, {clock_text(moment.time_s, 1)}, {kind_words(moment.kind)}{label}"
-
-
-def _button(words: str, tip: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setProperty("look", "flat")
-    button.setFont(font(12.5, "medium"))
-    button.setToolTip(tip)
-    button.setAccessibleName(tip)
-    return button

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.notices import LEVELS
 
@@ -104,8 +105,6 @@ def _level_name(level: str) -> str:
 
 
 def _button(label: str, act: Callable[[], None]) -> QPushButton:
-    button = QPushButton(label)
-    button.setProperty("look", "flat")
-    button.setFont(font(13, "medium"))
+    button = text_button(label, "flat", size_px=13)
     button.clicked.connect(lambda _checked=False: act())
     return button

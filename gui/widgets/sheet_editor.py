@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -21,6 +20,8 @@ from gui.fonts import font
 from gui.kind_words import kind_words
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.bench_tables import Step
 from logger.duration import DurationError
@@ -88,11 +89,7 @@ class SheetEditor(QDialog):
         column = QWidget()
         column.setLayout(self._list)
         self._list.setContentsMargins(0, 0, 10, 0)
-        scroll = QScrollArea()
-        scroll.setWidget(column)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        scroll = scroll_pane(column, takes_focus=False)
         row = QHBoxLayout()
         row.setSpacing(12)
         row.addWidget(self._add)
@@ -208,10 +205,7 @@ class _Line(QWidget):
 
 
 def _button(words: str, look: str = "") -> QPushButton:
-    button = QPushButton(words)
-    button.setProperty("look", look)
-    button.setFont(font(14 if look != "flat" else 12.5, "medium"))
+    is_small = look == "flat"
+    button = text_button(words, look, size_px=12.5 if is_small else 14, height_px=0 if is_small else 42)
     button.setAutoDefault(False)
-    if look != "flat":
-        button.setMinimumHeight(42)
     return button

@@ -1,0 +1,31 @@
+"""A button with words on it."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QPushButton
+
+from gui.fonts import font
+
+__all__ = ["text_button"]
+
+
+def text_button(
+    words: str, look: str = "", *, size_px: float = 13.5, height_px: int = 0, tip: str = ""
+) -> QPushButton:
+    """Return a button.
+
+    Parameters
+    ----------
+    look : ``primary``, ``flat`` or empty, of the style sheet of `gui.theme`.
+    height_px : the least height; 0 leaves it to the letters.
+    tip : what it does, also for screen readers, where the words are too short to say it.
+    """
+    button = QPushButton(words)
+    button.setFont(font(size_px, "medium"))
+    button.setProperty("look", look)
+    if height_px:
+        button.setMinimumHeight(height_px)
+    if tip:
+        button.setToolTip(tip)
+        button.setAccessibleName(tip)
+    return button
