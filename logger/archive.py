@@ -25,17 +25,11 @@ from logger.checksum import seal
 from logger.disk import Disk
 from logger.entries import checked
 from logger.errors import LoggerError, OutputExists, RecordingError
-from logger.journal import (
-    FrameType,
-    JournalWriter,
-    decode_samples,
-    has_frames_behind_damage,
-    read_frames,
-    target_of,
-)
+from logger.journal import FrameType, JournalWriter, has_frames_behind_damage, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
 from logger.orphan import is_orphan, my_id
+from logger.payload import decode_samples
 from logger.recording import LONGEST_S
 from logger.version import PROGRAM, VERSION
 from logger.vetting import vet

@@ -10,7 +10,7 @@ import contextlib
 import errno
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from logger.errors import RecordingBusy
@@ -20,6 +20,8 @@ __all__ = ["Disk", "HeldFile"]
 _ON_WINDOWS = sys.platform == "win32"
 _BINARY = getattr(os, "O_BINARY", 0)
 _NOT_SUPPORTED = (errno.EINVAL, errno.ENOTSUP, errno.ENOSYS)
+_PARTS_AT_ONCE = 512
+"""Fewer than any system takes (IOV_MAX)."""
 _LOCKED = (errno.EWOULDBLOCK, errno.EACCES, errno.EDEADLK)
 
 
@@ -35,17 +37,21 @@ class Disk:
         """
         return os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL | _BINARY, 0o644)
 
-    def write_at(self, fd: int, data: bytes, offset: int) -> None:
-        """Write all of `data` at `offset`, also where the system takes it in portions."""
-        view = memoryview(data)
-        while view:
-            if _ON_WINDOWS:
-                os.lseek(fd, offset, os.SEEK_SET)
-                written = os.write(fd, view)
-            else:
-                written = os.pwrite(fd, view, offset)
-            view = view[written:]
+    def write_at(self, fd: int, parts: Sequence[bytes | memoryview], offset: int) -> None:
+        """Write the parts one behind the other at `offset`, also where the system takes it in portions."""
+        if not hasattr(os, "pwritev"):
+            self._write_joined_at(fd, b"".join(parts), offset)
+            return
+        while parts:
+            written = os.pwritev(fd, parts[:_PARTS_AT_ONCE], offset)
             offset += written
+            parts = _behind(parts, written)
+
+    def _write_joined_at(self, fd: int, data: bytes, offset: int) -> None:
+        view = memoryview(data)
+        os.lseek(fd, offset, os.SEEK_SET)
+        while view:
+            view = view[os.write(fd, view) :]
 
     def sync_data(self, fd: int) -> None:
         """Return once the file's content would survive a power cut."""
@@ -216,6 +222,15 @@ class Disk:
             yield held
         finally:
             held.close()
+
+
+def _behind(parts: Sequence[bytes | memoryview], written: int) -> list[bytes | memoryview]:
+    """Return what is left of the parts when so many of their bytes have been written."""
+    for number, part in enumerate(parts):
+        if written < len(part):
+            return [memoryview(part)[written:], *parts[number + 1 :]]
+        written -= len(part)
+    return []
 
 
 class HeldFile:

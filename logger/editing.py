@@ -16,8 +16,9 @@ from logger.amend import Amendment, amend, copy_of
 from logger.disk import Disk
 from logger.edit_journal import edits_of, merge, pending_edits
 from logger.errors import LoggerError, RecordingBusy
-from logger.journal import FrameType, JournalWriter, encode_json
+from logger.journal import FrameType, JournalWriter
 from logger.moments import Moment, now_iso
+from logger.payload import encode_json
 from logger.reader import read_recording, read_stored
 from logger.recording import Recording
 

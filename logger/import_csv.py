@@ -19,8 +19,9 @@ from logger.archive import finish
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
 from logger.export.spreadsheet_text import unguard_formula
-from logger.journal import BLOCK_LIMIT, FrameType, JournalWriter, encode_json, encode_samples, journal_of
+from logger.journal import FrameType, JournalWriter, journal_of
 from logger.moments import Moment, MomentError, check_number, clean_label, new_moment, now_iso
+from logger.payload import BLOCK_LIMIT, encode_json, encode_samples
 from logger.recording import Gap
 from logger.version import VERSION
 

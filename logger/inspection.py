@@ -18,12 +18,13 @@ from logger.journal import (
     SUFFIX,
     Frame,
     FrameType,
-    decode_samples,
     has_frames_behind_damage,
+    is_laid_out_ahead,
     journal_of,
     read_frames,
 )
 from logger.ledger import Ledger
+from logger.payload import decode_samples
 from logger.reader import read_recording
 from logger.recording import fault_of_times
 from logger.vetting import vet
@@ -180,7 +181,7 @@ def _journal(path: Path) -> tuple[Finding, ...]:
     rest = path.stat().st_size - tally.end
     if rest > 0 and has_frames_behind_damage(path):
         found.append(Finding("rest", False, f"damaged: more of the run lies in {rest} bytes behind"))
-    elif rest > 0:
+    elif rest > 0 and not is_laid_out_ahead(path, tally.end):
         text = f"{rest} bytes behind the last whole frame: cut off while written"
         found.append(Finding("rest", None, text))
     if path.name.endswith(DAMAGED_SUFFIX):

@@ -8,24 +8,22 @@ journal's bytes, left on the disk under a new one, from being taken for its cont
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import json
 import mmap
 import os
 import struct
-import zlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from pathlib import Path
 from typing import Any, BinaryIO, NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
-from drivers.samples import Samples
+from logger.crc import crc32
 from logger.disk import Disk
 from logger.errors import RecordingBusy, RecordingError
+from logger.payload import Payload, encode_json, parts_of, size_of
 
 __all__ = [
     "BEGUN_SUFFIX",
@@ -36,10 +34,8 @@ __all__ = [
     "JournalWriter",
     "Position",
     "begun_of",
-    "decode_samples",
-    "encode_json",
-    "encode_samples",
     "has_frames_behind_damage",
+    "is_laid_out_ahead",
     "journal_of",
     "read_frames",
     "read_head",
@@ -49,17 +45,13 @@ __all__ = [
 SUFFIX = ".journal"
 BEGUN_SUFFIX = ".begun"
 FORMAT_VERSION = 1
+AHEAD_BYTES = 128 * 1024
+"""How far a journal is laid out with zeros: five minutes at 10 readings a second, seven seconds at 1 kHz."""
 PAYLOAD_LIMIT = 64 * 2**20
-BLOCK_LIMIT = 2**20
-"""Samples in one frame at most: 25 MB, well inside the payload limit."""
-COPY_BELOW_BYTES = 16384
-"""A payload shorter than this is written in one go with its header."""
-
 _MAGIC = b"GJ"
 _HEADER = struct.Struct("<2sBBIII")
 _CRC = struct.Struct("<I")
-_BLOCK = struct.Struct("<HBxI")
-_HAS_TICKS = 1
+_FRONT_BYTES = _HEADER.size + _CRC.size
 
 
 class FrameType(IntEnum):
@@ -124,52 +116,6 @@ def target_of(journal: Path) -> Path:
     return journal.with_name(journal.name.removesuffix(SUFFIX))
 
 
-def encode_json(value: Mapping[str, Any]) -> bytes:
-    """Return a JSON payload."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False).encode()
-
-
-def encode_samples(index: int, samples: Samples) -> bytes:
-    """Return the payload of a SAMPLES frame for the channel with that index."""
-    parts: list[bytes | memoryview] = [
-        _BLOCK.pack(index, 0 if samples.board_ticks is None else _HAS_TICKS, len(samples)),
-        _raw(samples.times_s, "<f8"),
-        _raw(samples.values, "<f8"),
-    ]
-    if samples.board_ticks is not None:
-        parts.append(_raw(samples.board_ticks, "<i8"))
-    parts.append(_raw(samples.quality, "u1"))
-    return b"".join(parts)
-
-
-def _raw(column: NDArray[Any], dtype: str) -> bytes | memoryview:
-    contiguous = np.ascontiguousarray(column, dtype)
-    if contiguous.nbytes < COPY_BELOW_BYTES:
-        return contiguous.tobytes()
-    return contiguous.data.cast("B")  # joined without being copied before
-
-
-def decode_samples(payload: bytes) -> tuple[int, Samples]:
-    """Return channel index and samples (with an empty channel name) of a SAMPLES payload.
-
-    Raises
-    ------
-    RecordingError : the payload is not as long as it must be.
-    """
-    if len(payload) < _BLOCK.size:
-        raise RecordingError(f"{len(payload)} bytes are too few for a block of samples")
-    index, flags, n = _BLOCK.unpack_from(payload)
-    has_ticks = bool(flags & _HAS_TICKS)
-    if len(payload) != _BLOCK.size + n * (25 if has_ticks else 17):
-        raise RecordingError(f"a block of {n} samples does not fit its frame of {len(payload)} bytes")
-    at = _BLOCK.size
-    times = np.frombuffer(payload, "<f8", n, at)
-    values = np.frombuffer(payload, "<f8", n, at + 8 * n)
-    ticks = np.frombuffer(payload, "<i8", n, at + 16 * n) if has_ticks else None
-    quality = np.frombuffer(payload, "u1", n, len(payload) - n)
-    return index, Samples("", times, values, quality, ticks)
-
-
 class JournalWriter:
     """Appends frames to a new journal. Used by one thread.
 
@@ -189,6 +135,7 @@ class JournalWriter:
         self._disk = disk or Disk()
         self._salt = int.from_bytes(os.urandom(4), "little")
         self._end = Position(0, 0)
+        self._synced_offset = self._laid_out_offset = 0
         if path.exists():
             raise FileExistsError(errno.EEXIST, "there is a journal of that name", str(path))
         self._name = begun_of(path)
@@ -226,54 +173,62 @@ class JournalWriter:
         """Where the next frame goes: behind what has been written completely."""
         return self._end
 
-    def append(self, kind: FrameType, payload: bytes) -> None:
+    def append(self, kind: FrameType, payload: Payload) -> None:
         """Write one frame behind the last.
 
         When this raises OSError nothing has been appended: call it again with the same payload, and
         the same frame goes to the same place.
         """
-        # Only a complete frame moves the end: a partial one is overwritten by the next attempt.
-        self._end = self._put(kind, payload, self._end)
+        self.append_all([(kind, payload)])
 
-    def append_all(self, frames: Sequence[tuple[FrameType, bytes]]) -> None:
+    def append_all(self, frames: Sequence[tuple[FrameType, Payload]]) -> None:
         """Write frames behind the last in one go. When this raises OSError none has been appended."""
-        if len(frames) == 1:
-            self.append(*frames[0])
-            return
-        at = self._end
-        parts: list[bytes] = []
-        for kind, payload in frames:
-            parts += (self._header(kind, payload, at), payload)
-            at = _behind(at, payload)
-        self._disk.write_at(self._fd, b"".join(parts), self._end.offset)
-        self._end = at
+        # Only complete frames move the end: partial ones are overwritten by the next attempt.
+        self._end = self._put(frames, self._end)
 
-    def write_again(self, begin: Position, frames: Iterable[tuple[FrameType, bytes]]) -> None:
+    def write_again(self, begin: Position, frames: Iterable[tuple[FrameType, Payload]]) -> None:
         """Write frames once more that stand from `begin` on, each to its place: a disk may have lost them.
 
         Raises
         ------
         OSError : the disk does not take them.
         """
-        for kind, payload in frames:
-            begin = self._put(kind, payload, begin)
+        for frame in frames:
+            begin = self._put([frame], begin)
 
-    def _put(self, kind: FrameType, payload: bytes, at: Position) -> Position:
-        header = self._header(kind, payload, at)
-        if len(payload) < COPY_BELOW_BYTES:
-            self._disk.write_at(self._fd, header + payload, at.offset)
-        else:  # the time to copy a long payload is the time in which it is written
-            self._disk.write_at(self._fd, header, at.offset)
-            self._disk.write_at(self._fd, payload, at.offset + len(header))
-        return _behind(at, payload)
+    def _put(self, frames: Sequence[tuple[FrameType, Payload]], begin: Position) -> Position:
+        parts: list[bytes | memoryview] = []
+        size = 0
+        for number, (kind, payload) in enumerate(frames, begin.sequence):
+            length = size_of(payload)
+            header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, length, number, self._salt)
+            crc = crc32(header)
+            for part in parts_of(payload):
+                crc = crc32(part, crc)
+            parts += (header + _CRC.pack(crc), *parts_of(payload))
+            size += _FRONT_BYTES + length
+        self._disk.write_at(self._fd, parts, begin.offset)
+        return Position(begin.offset + size, begin.sequence + len(frames))
 
-    def _header(self, kind: FrameType, payload: bytes, at: Position) -> bytes:
-        header = _HEADER.pack(_MAGIC, kind, FORMAT_VERSION, len(payload), at.sequence, self._salt)
-        return header + _CRC.pack(zlib.crc32(payload, zlib.crc32(header)))
+    def lay_out_ahead(self) -> None:
+        """Put zeros where the next frames will go, if frames are few: a sync takes half the time then.
+
+        The file system need not note a new length with each sync. A file to which much is written is
+        better left alone: everything would be written twice. Readers stop at the zeros, as they do at
+        anything that is no frame. A disk without room for them is no fault: the frames come first.
+        """
+        recent = self._end.offset - self._synced_offset
+        if recent > AHEAD_BYTES // 4 or self._end.offset + recent <= self._laid_out_offset:
+            return
+        begin = max(self._end.offset, self._laid_out_offset)
+        with contextlib.suppress(OSError):
+            self._disk.write_at(self._fd, [bytes(AHEAD_BYTES)], begin)
+            self._laid_out_offset = begin + AHEAD_BYTES
 
     def sync(self) -> None:
         """Return once every appended frame would survive a power cut."""
         self._disk.sync_data(self._fd)
+        self._synced_offset = self._end.offset
 
     def remove(self) -> None:
         """Remove the file and close it: what it held is durable elsewhere, or was nothing."""
@@ -290,10 +245,6 @@ class JournalWriter:
         if self._fd >= 0:
             fd, self._fd = self._fd, -1
             self._disk.close(fd)
-
-
-def _behind(at: Position, payload: bytes) -> Position:
-    return Position(at.offset + _HEADER.size + _CRC.size + len(payload), at.sequence + 1)
 
 
 def _remove_stale(begun: Path, disk: Disk) -> None:
@@ -338,8 +289,8 @@ class JournalFollower:
             yield frame
 
     def _next(self) -> Frame | None:
-        raw = self._file.read(_HEADER.size + _CRC.size)
-        if len(raw) < _HEADER.size + _CRC.size:
+        raw = self._file.read(_FRONT_BYTES)
+        if len(raw) < _FRONT_BYTES:
             return None
         magic, kind, version, length, number, salt = _HEADER.unpack_from(raw)
         if magic != _MAGIC or version != FORMAT_VERSION or length > PAYLOAD_LIMIT:
@@ -348,12 +299,19 @@ class JournalFollower:
             return None
         payload = self._file.read(length)
         (crc,) = _CRC.unpack_from(raw, _HEADER.size)
-        if len(payload) != length or zlib.crc32(payload, zlib.crc32(raw[: _HEADER.size])) != crc:
+        if len(payload) != length or crc32(payload, crc32(raw[: _HEADER.size])) != crc:
             return None
         if kind not in _TYPES or (self._sequence == 0) != (kind == FrameType.HEAD):
             return None
         self._salt = salt
         return Frame(FrameType(kind), payload, self._end + len(raw) + length)
+
+
+def is_laid_out_ahead(path: Path, end: int) -> bool:
+    """Tell whether nothing but zeros follows `end`: no frame was being written when the journal was left."""
+    with path.open("rb") as file:
+        file.seek(end)
+        return all(piece.count(0) == len(piece) for piece in iter(lambda: file.read(AHEAD_BYTES), b""))
 
 
 def has_frames_behind_damage(path: Path) -> bool:
@@ -381,7 +339,7 @@ def has_frames_behind_damage(path: Path) -> bool:
 
 
 def _is_frame(content: mmap.mmap, at: int, salt: int) -> bool:
-    body = at + _HEADER.size + _CRC.size
+    body = at + _FRONT_BYTES
     if body > len(content):
         return False
     header = content[at : at + _HEADER.size]
@@ -389,7 +347,7 @@ def _is_frame(content: mmap.mmap, at: int, salt: int) -> bool:
     if version != FORMAT_VERSION or its_salt != salt or body + length > len(content):
         return False
     (crc,) = _CRC.unpack_from(content, at + _HEADER.size)
-    return bool(zlib.crc32(content[body : body + length], zlib.crc32(header)) == crc)
+    return bool(crc32(content[body : body + length], crc32(header)) == crc)
 
 
 def read_head(path: Path) -> dict[str, Any] | None:

@@ -21,9 +21,10 @@ import numpy as np
 
 from drivers.samples import Samples
 from logger.errors import LoggerError, OutputExists
-from logger.journal import FrameType, JournalFollower, decode_samples
+from logger.journal import FrameType, JournalFollower
 from logger.ledger import Ledger
 from logger.notices import Notices
+from logger.payload import decode_samples
 
 __all__ = ["LiveFile"]
 

@@ -14,9 +14,10 @@ from logger.disk import Disk
 from logger.edit_journal import merge, pending_edits
 from logger.entries import is_unit
 from logger.errors import RecordingError
-from logger.journal import SUFFIX, FrameType, decode_samples, journal_of, read_frames, target_of
+from logger.journal import SUFFIX, FrameType, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
+from logger.payload import decode_samples
 from logger.recording import LONGEST_S, Anchor, ChannelData, Gap, Recording, fault_of_times
 from logger.vetting import vet
 

@@ -18,10 +18,12 @@ from drivers.run_clock import RunClock
 from drivers.samples import Samples
 from logger.clock_watch import ClockWatch
 from logger.disk import Disk
+from logger.framing import frames_of, gathered
 from logger.intake import Entry, Intake
-from logger.journal import BLOCK_LIMIT, FrameType, encode_json, encode_samples
+from logger.journal import FrameType
 from logger.moments import now_iso
 from logger.notices import Notices
+from logger.payload import encode_json
 from logger.track import FrameToWrite, Track
 
 __all__ = ["Recorder"]
@@ -175,11 +177,8 @@ class Recorder:
         if all(track.is_behind for track in healthy):
             self._stopping.wait(RETRY_EVERY_S)
         entries = self._intake.take(wait_s) if any(track.has_room for track in healthy) else []
-        for entry in entries:
-            try:
-                self._take(entry)
-            except Exception as error:  # noqa: BLE001 - one thing that cannot be kept must not end the recording
-                self._notices.add("danger", "fault", f"Something could not be recorded: {error!r}.")
+        for group in gathered(entries):
+            self._take(group)
         self._watch_clocks()
         self._write()
         for entry in entries:
@@ -187,17 +186,22 @@ class Recorder:
                 self._tell(entry.samples)
         self._sync(at_once=any(entry.type == FrameType.MOMENT for entry in entries))
 
-    def _take(self, entry: Entry) -> None:
-        if entry.samples is None:
-            assert entry.content is not None
-            self._push(FrameToWrite(entry.type, encode_json(entry.content)))
+    def _take(self, group: Sequence[Entry]) -> None:
+        try:
+            frames = frames_of(group)
+        except Exception as error:  # noqa: BLE001 - one thing that cannot be kept must not end the recording
+            if len(group) == 1:
+                self._notices.add("danger", "fault", f"Something could not be recorded: {error!r}.")
+            else:
+                for entry in group:
+                    self._take([entry])
             return
-        samples = entry.samples
-        for begin in range(0, len(samples), BLOCK_LIMIT):
-            part = samples if len(samples) <= BLOCK_LIMIT else _slice(samples, begin, begin + BLOCK_LIMIT)
-            self._push(FrameToWrite(FrameType.SAMPLES, encode_samples(entry.index, part), len(part)))
-        self.sample_count += len(samples)
-        self.last_sample_s = float(samples.times_s[-1])
+        for frame in frames:
+            self._push(frame)
+        samples = group[-1].samples
+        if samples is not None:
+            self.sample_count += sum(frame.samples for frame in frames)
+            self.last_sample_s = float(samples.times_s[-1])
 
     def _push(self, frame: FrameToWrite) -> None:
         for track in self._tracks:
@@ -272,14 +276,3 @@ class Recorder:
         self._sync(at_once=True)
         for track in self._tracks:
             track.restore()
-
-
-def _slice(samples: Samples, begin: int, end: int) -> Samples:
-    ticks = samples.board_ticks
-    return Samples(
-        samples.channel,
-        samples.times_s[begin:end],
-        samples.values[begin:end],
-        samples.quality[begin:end],
-        None if ticks is None else ticks[begin:end],
-    )

@@ -15,12 +15,13 @@ from typing import Any, NamedTuple
 from logger.disk import Disk
 from logger.journal import FrameType, JournalWriter, read_frames
 from logger.notices import Notices
+from logger.payload import Payload, parts_of, size_of
 
 __all__ = ["PENDING_LIMIT_BYTES", "FrameToWrite", "Track"]
 
 PENDING_LIMIT_BYTES = 128 * 2**20
 """What may wait in memory for a full disk, besides the intake: two hours at 1 kHz."""
-BATCH_BYTES = 65536
+BATCH_BYTES = 2**20
 _WHY = "the first disk has lost them, and memory had no room for them."
 
 
@@ -28,8 +29,13 @@ class FrameToWrite(NamedTuple):
     """A frame on its way to the disk, and how many samples it holds."""
 
     type: FrameType
-    payload: bytes
+    payload: Payload
     samples: int = 0
+
+    @property
+    def size(self) -> int:
+        """Bytes of the payload."""
+        return size_of(self.payload)
 
 
 class Track:
@@ -101,7 +107,7 @@ class Track:
     def push(self, frame: FrameToWrite) -> None:
         """Add a frame behind the last; `write` takes it to the disk."""
         self._pending.append(frame)
-        self._kept_bytes += len(frame.payload)
+        self._kept_bytes += frame.size
 
     def give_up(self) -> None:
         """Let go of what waits: another copy is whole, and memory has an end."""
@@ -136,7 +142,7 @@ class Track:
         frames: list[FrameToWrite] = []
         size = 0
         for frame in self._pending:
-            size += len(frame.payload)
+            size += frame.size
             if frames and size > most_bytes:
                 break
             frames.append(frame)
@@ -147,19 +153,20 @@ class Track:
         self._written_frames += 1
         self.written_samples += frame.samples
         if frame.type == FrameType.MOMENT:
-            self._written_moments.add(json.loads(frame.payload)["id"])
+            self._written_moments.add(json.loads(b"".join(parts_of(frame.payload)))["id"])
         self._dirty = True
         # Without a hole: once one frame was not kept, none behind it is.
         self._is_keeping &= not self.is_failed or self.has_room
         if self._is_keeping:
             self._unsynced.append(frame)
         else:
-            self._kept_bytes -= len(frame.payload)  # written at least; memory has an end
+            self._kept_bytes -= frame.size  # written at least; memory has an end
 
     def sync(self) -> bool:
         """Make everything written durable. False when it is not (also when it failed earlier)."""
         if self.is_failed:
             return False
+        self._journal.lay_out_ahead()
         try:
             self._journal.sync()
         except OSError as error:
@@ -167,7 +174,7 @@ class Track:
             return False
         self._dirty = False
         self._synced_s = time.monotonic()
-        self._kept_bytes -= sum(len(frame.payload) for frame in self._unsynced)
+        self._kept_bytes -= sum(frame.size for frame in self._unsynced)
         self._unsynced.clear()
         self._synced_end = self._journal.end
         self.durable_samples = self.written_samples

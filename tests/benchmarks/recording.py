@@ -33,10 +33,13 @@ import numpy as np
 
 from drivers.samples import Samples
 from logger.disk import Disk
-from logger.journal import FrameType, JournalWriter, encode_json, encode_samples, journal_of
+from logger.framing import frames_of, gathered
+from logger.intake import Entry
+from logger.journal import FrameType, JournalWriter, journal_of
 from logger.notices import Notices
 from logger.orphan import my_id
-from logger.track import FrameToWrite, Track
+from logger.payload import encode_json, encode_samples
+from logger.track import Track
 from tests.campaigns.process_figures import ProcessFigures
 from tests.campaigns.record_command import ROOT
 from tests.campaigns.table import print_table
@@ -96,15 +99,17 @@ class RecordedFile:
 
     def __init__(self, path: Path, blocks: Sequence[Samples]) -> None:
         self._track = Track(path, head(), Notices(lambda: 0.0), Disk())
-        self._blocks = blocks
+        self._entries = [Entry(FrameType.SAMPLES, 0, block) for block in blocks]
+        self._count = sum(map(len, blocks))
 
     def second(self) -> None:
         before = self._track.durable_samples
-        for block in self._blocks:
-            self._track.push(FrameToWrite(FrameType.SAMPLES, encode_samples(0, block), len(block)))
+        for group in gathered(self._entries):
+            for frame in frames_of(group):
+                self._track.push(frame)
         self._track.write()
         self._track.sync()
-        assert self._track.durable_samples == before + sum(map(len, self._blocks))
+        assert self._track.durable_samples == before + self._count
 
     def close(self) -> None:
         self._track.close()

@@ -34,8 +34,9 @@ import numpy as np
 from drivers.samples import Samples
 from logger import archive, vetting
 from logger.edit_journal import edits_of
-from logger.journal import FrameType, JournalWriter, encode_json, encode_samples, journal_of
+from logger.journal import FrameType, JournalWriter, journal_of
 from logger.moments import new_moment
+from logger.payload import encode_json, encode_samples
 from logger.reader import read_recording
 from tests.campaigns.malice import MALICE, odd_filter
 from tests.campaigns.mutations import BYTES, JOURNAL_STRUCTURE, RARE, RECORDING_STRUCTURE, spoilt_entry

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import types
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from unittest import mock
@@ -103,11 +103,11 @@ def _acknowledged_when_written(base: Record) -> Record:
         def sync_data(self, fd: int) -> None:
             self.late_fd = fd  # the sync comes only before the next write: after the acknowledgement
 
-        def write_at(self, fd: int, data: bytes, offset: int) -> None:
+        def write_at(self, fd: int, parts: Sequence[bytes | memoryview], offset: int) -> None:
             if (late := getattr(self, "late_fd", None)) is not None:
                 self.late_fd = None
                 super().sync_data(late)
-            super().write_at(fd, data, offset)
+            super().write_at(fd, parts, offset)
 
     return Lax
 
@@ -117,8 +117,7 @@ def _acknowledged_when_written(base: Record) -> Record:
 
 @contextlib.contextmanager
 def _no_checksum() -> Iterator[None]:
-    blind = types.SimpleNamespace(crc32=lambda data, start=0: 0)
-    with mock.patch("logger.journal.zlib", blind):
+    with mock.patch("logger.journal.crc32", return_value=0):
         yield
 
 

@@ -8,6 +8,7 @@ log before that operation, as writes that nothing has made durable yet.
 from __future__ import annotations
 
 import threading
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -137,10 +138,10 @@ class RecordedDisk(Disk):
             self._by_fd[fd] = self._names[self._name(path)]
             return fd
 
-    def write_at(self, fd: int, data: bytes, offset: int) -> None:
+    def write_at(self, fd: int, parts: Sequence[bytes | memoryview], offset: int) -> None:
         with self._lock:
-            super().write_at(fd, data, offset)
-            self._add(Write(self._by_fd[fd], offset, bytes(data)))
+            super().write_at(fd, parts, offset)
+            self._add(Write(self._by_fd[fd], offset, b"".join(parts)))
 
     def sync_data(self, fd: int) -> None:
         with self._lock:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import errno
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -97,15 +97,16 @@ class FaultyDisk(Disk):
         self.full_seen = threading.Event()
         self.operations: list[str] = []
 
-    def write_at(self, fd: int, data: bytes, offset: int) -> None:
+    def write_at(self, fd: int, parts: Sequence[bytes | memoryview], offset: int) -> None:
+        data = b"".join(parts)
         if self.room is not None and offset + len(data) > self.room:
             kept = max(0, self.room - offset)
             if kept:  # a full disk takes what still fits: the frame is torn
-                super().write_at(fd, data[:kept], offset)
+                super().write_at(fd, [data[:kept]], offset)
             self.full_seen.set()
             raise OSError(errno.ENOSPC, "No space left on device")
         self.operations.append("write")
-        super().write_at(fd, data, offset)
+        super().write_at(fd, parts, offset)
 
     def free(self) -> None:
         self.room = None

@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from drivers.samples import Samples
 from logger.archive import assemble
-from logger.journal import FrameType, JournalWriter, encode_json, encode_samples, journal_of
+from logger.journal import FrameType, JournalWriter, journal_of
 from logger.moments import new_moment
+from logger.payload import encode_json, encode_samples
 
 
 def write_recording(

@@ -17,8 +17,9 @@ import pytest
 from drivers.samples import Samples
 from logger.archive import assemble, finish, part_of
 from logger.inspection import inspect
-from logger.journal import FrameType, JournalWriter, encode_json, encode_samples, journal_of
+from logger.journal import FrameType, JournalWriter, journal_of
 from logger.moments import new_moment
+from logger.payload import encode_json, encode_samples
 from logger.reader import read_recording
 from logger.recovery import recover
 from tests.logger.fakes import block

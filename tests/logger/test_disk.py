@@ -76,3 +76,29 @@ def test_a_name_that_is_taken_is_left_to_who_has_it(tmp_path):
     assert not source.exists()
     with pytest.raises(OSError, match="Bad file descriptor"):
         os.fstat(fd)
+
+
+@pytest.mark.parametrize("has_pwritev", [True, False])
+@pytest.mark.parametrize("most", [1, 3, 7, 100])
+def test_parts_are_written_whole_where_the_system_takes_them_in_portions(
+    opened, monkeypatch, most, has_pwritev
+):
+    """pwritev(2), write(2): fewer bytes than asked for may be written."""
+    disk, fd, path = opened
+    real_pwrite, real_write = os.pwrite, os.write
+    if has_pwritev:
+        monkeypatch.setattr("os.pwritev", lambda fd, parts, at: real_pwrite(fd, b"".join(parts)[:most], at))
+    else:
+        monkeypatch.delattr("os.pwritev")
+        monkeypatch.setattr("os.write", lambda fd, view: real_write(fd, view[:most]))
+    disk.write_at(fd, [b"abc", b"", memoryview(b"defgh"), b"i"], 2)
+    disk.write_at(fd, [b"XY"], 0)
+    assert path.read_bytes() == b"XYabcdefghi"
+
+
+def test_more_parts_than_the_system_takes_at_once_are_written_all(opened):
+    """readv(2): at most IOV_MAX parts, 1024 on Linux."""
+    disk, fd, path = opened
+    parts = [b"%d;" % number for number in range(3000)]
+    disk.write_at(fd, parts, 0)
+    assert path.read_bytes() == b"".join(parts)

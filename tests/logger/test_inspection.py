@@ -10,9 +10,10 @@ import pytest
 from logger.archive import finish
 from logger.commands import main
 from logger.inspection import inspect
-from logger.journal import FrameType, JournalWriter, encode_json, encode_samples
+from logger.journal import FrameType, JournalWriter
 from logger.moment_edits import add
 from logger.moments import new_moment
+from logger.payload import encode_json, encode_samples
 from tests.logger.fakes import block
 from tests.logger.test_archive import head, journal
 

@@ -13,15 +13,16 @@ from drivers.samples import Samples
 from logger.disk import Disk
 from logger.errors import RecordingBusy
 from logger.journal import (
+    AHEAD_BYTES,
     FrameType,
     JournalWriter,
     begun_of,
-    decode_samples,
-    encode_json,
-    encode_samples,
+    has_frames_behind_damage,
+    is_laid_out_ahead,
     read_frames,
     read_head,
 )
+from logger.payload import decode_samples, encode_json, encode_samples
 from tests.logger.fakes import FaultyDisk, block
 
 HEAD = {"uuid": "a-b-c", "title": "Strip 4"}
@@ -221,3 +222,45 @@ def test_a_folder_that_cannot_be_written_leaves_nothing(tmp_path):
 def test_json_frames_refuse_what_is_no_json():
     with pytest.raises(ValueError, match="JSON"):
         encode_json({"time_s": float("nan")})
+
+
+def test_a_slow_journal_is_laid_out_ahead_and_reads_as_if_it_were_not(tmp_path):
+    disk = FaultyDisk()
+    journal = JournalWriter(tmp_path / "a.journal", HEAD, disk)
+    sizes = []
+    for number in range(40):
+        journal.append(FrameType.SAMPLES, encode_samples(0, block(500 * number, 500)))
+        journal.lay_out_ahead()
+        journal.sync()
+        sizes.append(journal.path.stat().st_size)
+    assert len(set(sizes)) <= 1 + journal.end.offset // AHEAD_BYTES + 1, "seldom grown"
+    assert min(sizes) > AHEAD_BYTES
+    np.testing.assert_array_equal(samples_in(journal.path), 2.0 + np.arange(20_000) * 1e-6)
+    assert is_laid_out_ahead(journal.path, journal.end.offset)
+    assert not has_frames_behind_damage(journal.path)
+    journal.append(FrameType.SAMPLES, encode_samples(0, block(20_000, 10)))
+    assert not is_laid_out_ahead(journal.path, journal.end.offset - 100)
+    journal.close()
+
+
+def test_a_fast_journal_is_not_written_twice(tmp_path):
+    journal = JournalWriter(tmp_path / "a.journal", HEAD)
+    for number in range(3):
+        journal.append(FrameType.SAMPLES, encode_samples(0, block(5000 * number, 5000)))
+        journal.lay_out_ahead()
+        journal.sync()
+        assert journal.path.stat().st_size == journal.end.offset
+    journal.close()
+
+
+def test_a_disk_without_room_for_zeros_still_takes_frames(tmp_path):
+    disk = FaultyDisk()
+    journal = JournalWriter(tmp_path / "a.journal", HEAD, disk)
+    disk.room = journal.end.offset + 1000
+    journal.append(FrameType.SAMPLES, encode_samples(0, block(0, 10)))
+    journal.lay_out_ahead()
+    journal.sync()
+    journal.append(FrameType.SAMPLES, encode_samples(0, block(10, 10)))
+    journal.sync()
+    journal.close()
+    np.testing.assert_array_equal(samples_in(journal.path), 2.0 + np.arange(20) * 1e-6)

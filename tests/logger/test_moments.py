@@ -16,9 +16,10 @@ from logger.disk import Disk
 from logger.edit_journal import edits_of
 from logger.editing import store_findings
 from logger.errors import LoggerError, RecordingBusy, RecordingError
-from logger.journal import FrameType, JournalWriter, begun_of, encode_json, journal_of
+from logger.journal import FrameType, JournalWriter, begun_of, journal_of
 from logger.moment_edits import add, edit, moments_of
 from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
+from logger.payload import encode_json
 from logger.reader import read_recording
 from logger.recovery import find_journals, recover
 from tests.logger.fakes import FaultyDisk, block

@@ -15,8 +15,9 @@ from drivers.source import Channel
 from logger.archive import ArchiveFailed
 from logger.clock_watch import ClockEvent
 from logger.errors import LoggerError, OutputExists, RecordingBusy
-from logger.journal import encode_samples, journal_of
+from logger.journal import journal_of
 from logger.moments import MomentError
+from logger.payload import encode_samples
 from logger.reader import read_recording
 from logger.recovery import recover
 from logger.run import Run
@@ -333,6 +334,7 @@ def test_what_memory_has_no_room_for_on_a_full_disk_becomes_a_gap(tmp_path, monk
 
 def test_a_disk_that_stays_full_loses_nothing_that_was_written(tmp_path, monkeypatch):
     monkeypatch.setattr("logger.recorder.STOP_PATIENCE_S", 0.05)
+    monkeypatch.setattr("logger.framing.TOGETHER_LIMIT", 10)  # a frame for each block: some find room
     disk = FaultyDisk()
     source = ScriptedSource([delivered(block(10 * k, 10)) for k in range(100)])
     run = Run([source], tmp_path / "run.h5", disk=disk)
@@ -351,6 +353,7 @@ def test_a_disk_that_stays_full_loses_nothing_that_was_written(tmp_path, monkeyp
 def test_what_was_acknowledged_survives_a_disk_that_is_still_full_at_the_end(tmp_path, monkeypatch):
     """Neither what waits nor the finished file finds room: the journal keeps what it had, and it is said."""
     monkeypatch.setattr("logger.recorder.STOP_PATIENCE_S", 0.05)
+    monkeypatch.setattr("logger.framing.TOGETHER_LIMIT", 10)  # a frame for each block: some find room
 
     def no_room(journal, part):
         raise ArchiveFailed(f"no room for {part.name}")
@@ -501,10 +504,10 @@ class DiskBelow(FaultyDisk):
             self.bad.add(fd)
         return fd
 
-    def write_at(self, fd, data, offset):
+    def write_at(self, fd, parts, offset):
         if fd in self.bad and self.is_full:
             raise OSError(errno.ENOSPC, "No space left on device")
-        super().write_at(fd, data, offset)
+        super().write_at(fd, parts, offset)
 
     def sync_data(self, fd):
         error, self.sync_error = self.sync_error, self.sync_error if fd in self.bad else None
