@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import re
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -32,6 +33,12 @@ TEXT_LIMIT_BYTES = 64 * 2**20
 FILTERS = {1, 2, 3}  # deflate, shuffle, fletcher32: the ones HDF5 brings itself
 SIGNATURE = b"\x89HDF\r\n\x1a\n"
 ENDLESS = "reading it never ends"
+_FROM_OUTSIDE = {
+    number
+    for name in ("SIGHUP", "SIGINT", "SIGKILL", "SIGTERM")
+    if (number := getattr(signal, name, None)) is not None
+}
+"""Signals that say nothing about the file."""
 
 
 def vet(path: Path) -> None:
@@ -57,6 +64,11 @@ def vet(path: Path) -> None:
         raise RecordingError(_refusal(path, ENDLESS)) from error
     if result.returncode == 0:
         return
+    if -result.returncode in _FROM_OUTSIDE:
+        raise RecordingError(
+            f"{path} could not be looked at: the look was ended from outside "
+            f"({signal.Signals(-result.returncode).name}), or memory was short; try again"
+        )
     said = result.stdout.strip().splitlines()
     reason = said[-1] if said and result.returncode == 1 else "reading it breaks the HDF5 library"
     raise RecordingError(_refusal(path, reason))

@@ -98,6 +98,18 @@ def test_a_reader_that_dies_is_not_our_end(recording, monkeypatch):
     refused(recording, "breaks the HDF5 library")
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="no process is ended by a signal there")
+@pytest.mark.parametrize("name", ["SIGTERM", "SIGKILL", "SIGINT", "SIGHUP"])
+def test_a_look_that_is_ended_from_outside_says_nothing_of_the_file(recording, monkeypatch, name):
+    real = subprocess.run
+    ending = f"signal.signal(signal.SIGINT, signal.SIG_DFL); os.kill(os.getpid(), signal.{name})"
+    code = f"import os, signal; {ending}"
+    monkeypatch.setattr(subprocess, "run", lambda command, **rest: real([sys.executable, "-c", code], **rest))
+    with pytest.raises(RecordingError, match=f"could not be looked at: .*{name}") as caught:
+        vet(recording)
+    assert "not a recording" not in str(caught.value)
+
+
 @pytest.mark.parametrize("seed", range(30))
 def test_a_damaged_recording_is_refused_or_right(recording, seed):
     original = read_recording(recording)
