@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 
 from drivers.samples import Samples
 from logger import checksum
+from logger.errors import RecordingError
+from logger.recording import fault_of_times
 
 __all__ = ["ArchivedChannel"]
 
@@ -31,6 +33,7 @@ class ArchivedChannel:
     def __init__(self, group: Any) -> None:
         self.group = group
         self.last_s = 0.0
+        self._written_s = 0.0
         self._count = 0
         self._waiting = 0
         self._columns = {
@@ -75,7 +78,15 @@ class ArchivedChannel:
             for block in column.write(all_of_it=all_of_it):
                 if name == "value":
                     self._overview.add(block)
+                elif name == "time":
+                    self._look_at_times(block)
         self._waiting = 0
+
+    def _look_at_times(self, times_s: NDArray[np.float64]) -> None:
+        """Raise RecordingError for times that no reader would take: the journal is not to be given up."""
+        if (fault := fault_of_times(times_s, self._written_s)) is not None:
+            raise RecordingError(f"the journal is not as a recorder writes it: in {self.group.name} {fault}")
+        self._written_s = float(times_s[-1])
 
     def finish(self) -> None:
         """Write the rest, and the checksums."""

@@ -84,12 +84,13 @@ class Recording:
         return next((c for c in self.channels if c.role == role), None)
 
 
-def fault_of_times(times_s: NDArray[np.float64]) -> str | None:
+def fault_of_times(times_s: NDArray[np.float64], after_s: float = 0.0) -> str | None:
     """Say what is wrong with the times of a channel, None when they are as a recorder writes them.
 
-    `times_s` : float64, shape (n,). Looked at in slices: a long run must not need its memory twice.
+    `times_s` : float64, shape (n,), behind a reading at `after_s`. Looked at in slices: a long run must not
+    need its memory twice.
     """
-    last_s = 0.0
+    last_s = after_s
     for begin in range(0, times_s.size, _SLICE):
         part = times_s[begin : begin + _SLICE]
         if not np.isfinite(part).all():

@@ -281,3 +281,18 @@ def test_a_run_over_the_end_of_daylight_saving_time_keeps_its_length(tmp_path):
             datetime.fromisoformat(file[f"run/{name}"].asstr()[()]) for name in ("start_time", "end_time")
         ]
     assert (dates[1] - dates[0]).total_seconds() == 2400.0
+
+
+@pytest.mark.parametrize("long", [1, 20_000])
+@pytest.mark.parametrize("spoil", [np.flip, lambda times_s: times_s * np.nan, lambda times_s: times_s - 1e6])
+def test_a_journal_with_times_that_no_reader_takes_is_not_given_up(tmp_path, long, spoil):
+    good = block(0, 10)
+    bad = block(10, 10 * long)
+    bad = Samples(bad.channel, spoil(bad.times_s), bad.values, bad.quality)
+    path = journal(tmp_path / "run.h5", [good, bad])
+    before = path.read_bytes()
+    outcome = recover(path)
+    assert outcome.outcome == "failed"
+    assert "not as a recorder writes it: in /run/cell_voltage" in outcome.message
+    assert path.read_bytes() == before
+    assert os.listdir(tmp_path) == [path.name]
