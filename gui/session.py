@@ -27,6 +27,7 @@ from logger.overview import Overview
 from logger.run import Run, RunStatus
 
 if TYPE_CHECKING:
+    from drivers.samples import Samples
     from logger.assessment import Assessment
     from logger.assessment_view import AssessmentView
     from logger.recording import Recording
@@ -91,6 +92,8 @@ class Session:
         self._stop_wanted = False
         self.before_stop: Callable[[], None] = lambda: None
         """Called on the window's thread right before the run ends: what is still being typed is kept."""
+        self.on_samples: Callable[[], None] = lambda: None
+        """Called on the recorder's thread when the overview has taken new readings; returns at once."""
         self._notices_told = 0
         self._worker = self._start(self._open, "session")
         self._judge: threading.Thread | None = None
@@ -209,6 +212,7 @@ class Session:
             )
             run.add_listener(self.overview)
             self._assessment = _assessment(plan.bench, self.overview.channel)
+            run.add_listener(_Teller(self))
             run.add_listener(self._assessment)
             run.start()
         except (SourceError, LoggerError, OSError) as error:
@@ -256,6 +260,16 @@ class Session:
     def _fail(self, text: str) -> None:
         self.error = text
         self.state = "failed"
+
+
+class _Teller:
+    """Tells the window that there is something to draw."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+
+    def add(self, _samples: Samples) -> None:
+        self._session.on_samples()
 
 
 def _voltage_channel(sources: Sequence[Source]) -> str | None:

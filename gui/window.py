@@ -7,10 +7,11 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QSettings, QSize, Qt, QTimer, QUrl, Signal
+from PySide6.QtCore import QSettings, QSize, Qt, QUrl, Signal
 from PySide6.QtGui import QCloseEvent, QDesktopServices, QShowEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QScrollArea, QVBoxLayout, QWidget
 
+from gui.frame_clock import FrameClock
 from gui.header_words import header_words
 from gui.icons import icon
 from gui.job import Job
@@ -36,7 +37,6 @@ from logger.export.picture import export_png
 
 __all__ = ["Window"]
 
-FRAME_MS = 16
 LARGEST_START = QSize(1480, 860)
 TEXT_EVERY_S = 0.3
 
@@ -75,11 +75,8 @@ class Window(QWidget):
         self._build()
         self._connect()
         self._recolour()
-        self._timer = QTimer(self)
-        self._timer.setObjectName("frame")
-        self._timer.setTimerType(Qt.TimerType.PreciseTimer)
-        self._timer.timeout.connect(self.frame)
-        self._timer.start(FRAME_MS)
+        self._clock = FrameClock(self)
+        self._clock.ticked.connect(self.frame)
 
     def _build(self) -> None:
         self._scroll = QScrollArea()  # what does not fit a small window is scrolled to, never cut off
@@ -204,6 +201,8 @@ class Window(QWidget):
         self.desk.close()
 
     def _take_run_page(self, page: RunPage) -> None:
+        if self.session is not None:
+            self.session.on_samples = self._clock.ring
         page.told.connect(self.tell)
         page.untold.connect(self.untell)
         page.announced.connect(self._announce)
@@ -428,7 +427,7 @@ class Window(QWidget):
         if self._has_left:  # quitting closes the window, which leads here again
             return
         self._has_left = True
-        self._timer.stop()
+        self._clock.stop()
         self.watch.close()
         if self._question is not None:
             self._question.reject()

@@ -7,7 +7,7 @@ from typing import Any
 
 import pyqtgraph as pg
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPaintEvent
 from PySide6.QtWidgets import QFrame, QSizePolicy, QWidget
 
 from gui.chart.axes import TimeAxis, VoltageAxis
@@ -31,8 +31,10 @@ EMPTY_V: Range = (0.0, 3.0)
 PIXELS_A_VOLTAGE_MARK = 46.0
 PIXELS_A_TIME_MARK = 130.0
 KEY_SHARE = 0.1
-WITHIN_A_COLUMN_S = 0.1
-"""Host seconds for which new readings may wait while they all fall into the newest column."""
+REST_SHARE = 1.5
+"""Between two pictures that differ in the newest readings only, the chart rests for so many times as long as
+the last one took: it never takes more than a part of a core."""
+SHORTEST_REST_S = 0.004
 
 RIGHT_MARGIN = 14
 
@@ -67,7 +69,7 @@ class Chart(pg.GraphicsView):
         self._range_V: Range | None = None
         self._picture: tuple[Any, ...] | None = None
         self._newest: tuple[Any, ...] | None = None
-        self._drawn_s = 0.0
+        self._drawn_s = self._drawing_s = self._painting_s = 0.0
         self._build()
         theme.changed.connect(self._recolour)
 
@@ -143,12 +145,23 @@ class Chart(pg.GraphicsView):
             notes.moments, notes.phases, notes.levels,
         )  # fmt: skip
         newest = (len(self._overview), notes.saving, notes.last)
-        since_s = time.monotonic() - self._drawn_s
-        if picture == self._picture and (newest == self._newest or since_s < WITHIN_A_COLUMN_S):
+        rest_s = max(REST_SHARE * (self._drawing_s + self._painting_s), SHORTEST_REST_S)
+        rests = time.monotonic() - self._drawn_s < rest_s
+        if picture == self._picture and (newest == self._newest or rests):
             return False
-        self._picture, self._newest, self._drawn_s = picture, newest, time.monotonic()
+        self._picture, self._newest = picture, newest
+        begin_s = time.monotonic()
         self._draw(stretch, width, height, columns)
+        self._drawn_s = time.monotonic()
+        self._drawing_s = self._drawn_s - begin_s
         return True
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint, and note how long it takes."""
+        begin_s = time.monotonic()
+        super().paintEvent(event)
+        self._drawn_s = time.monotonic()
+        self._painting_s = self._drawn_s - begin_s
 
     def _draw(self, stretch: Range, width: float, height: float, columns: int) -> None:
         left_s, right_s = stretch

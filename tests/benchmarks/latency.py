@@ -122,7 +122,7 @@ def _record(port: int, seconds: float, folder: Path) -> tuple[Seen, Seen]:
         until_s = time.monotonic() + seconds
         while time.monotonic() < until_s:
             application.processEvents()
-            time.sleep(0.0002)  # the loop of Qt itself would wait for its timer
+            time.sleep(0.0002)  # the loop of Qt itself would wait for its timer, or a ring
         window.stop_and_quit()
         if window.session is not None:
             window.session.close()

@@ -1,0 +1,57 @@
+"""When the window draws: regularly, and at once when something has come."""
+
+from __future__ import annotations
+
+import time
+
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
+
+__all__ = ["FrameClock"]
+
+REGULAR_MS = 16
+SHORTEST_S = 0.006
+"""Rings that come faster than this wait for the next regular tick: the window has other things to do."""
+
+
+class FrameClock(QObject):
+    """Ticks on its own thread every `REGULAR_MS`, and right after `ring`, which any thread may call.
+
+    Attributes
+    ----------
+    ticked : emitted with nothing for each frame.
+    """
+
+    ticked = Signal()
+    _rung = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._ticked_s = 0.0
+        self._is_rung = False
+        self._rung.connect(self._answer, Qt.ConnectionType.QueuedConnection)
+        self._timer = QTimer(self)
+        self._timer.setTimerType(Qt.TimerType.PreciseTimer)
+        self._timer.timeout.connect(self._tick)
+        self._timer.start(REGULAR_MS)
+
+    def ring(self) -> None:
+        """Ask for a frame as soon as can be; many rings in a row are one."""
+        if not self._is_rung:
+            self._is_rung = True
+            self._rung.emit()
+
+    def stop(self) -> None:
+        """Tick no more."""
+        self._timer.stop()
+        self._is_rung = True
+
+    def _answer(self) -> None:
+        if not self._timer.isActive():
+            return
+        self._is_rung = False
+        if time.monotonic() - self._ticked_s >= SHORTEST_S:
+            self._tick()
+
+    def _tick(self) -> None:
+        self._ticked_s = time.monotonic()
+        self.ticked.emit()
