@@ -1,0 +1,22 @@
+"""Fixtures for tests of whole runs."""
+
+from __future__ import annotations
+
+import threading
+
+import pytest
+
+
+@pytest.fixture
+def no_thread_stays():
+    before = set(threading.enumerate())
+    yield
+    for thread in set(threading.enumerate()) - before:
+        thread.join(5)
+        assert not thread.is_alive(), f"{thread.name} stayed"
+
+
+@pytest.fixture
+def quick_retry(monkeypatch):
+    monkeypatch.setattr("logger.feed.RETRY_AFTER_S", (0.01,))
+    monkeypatch.setattr("logger.recorder.RETRY_EVERY_S", 0.01)
