@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
 from gui.live_texts import rough_time
@@ -32,10 +32,16 @@ LIVE_LEVELS = {
 sentence, silence by the source's own notice and the grey number."""
 
 
+Actions = Sequence[tuple[str, Callable[[], None]]]
+"""Words on the buttons of a bar, and what they do."""
+
+
 class Bars(Protocol):
     """Where the bars appear; see `gui.widgets.notice_bars`."""
 
-    def show_bar(self, key: str, level: str, text: str, *, passes_after_s: float = 0.0) -> None:
+    def show_bar(
+        self, key: str, level: str, text: str, actions: Actions = (), *, passes_after_s: float = 0.0
+    ) -> None:
         """Show or replace a bar."""
 
     def drop(self, key: str) -> None:
@@ -49,10 +55,13 @@ class NoticeBoard:
     ----------
     bars : where they appear.
     call : called with the text of every new danger, for whoever does not look at the window.
+    remedies : what can be done at once about the notices of a code.
     """
 
-    def __init__(self, bars: Bars, call: Callable[[str], None]) -> None:
-        self._bars, self._call = bars, call
+    def __init__(
+        self, bars: Bars, call: Callable[[str], None], remedies: Mapping[str, Actions] | None = None
+    ) -> None:
+        self._bars, self._call, self._remedies = bars, call, remedies or {}
         self._live_codes: set[str] = set()
         self._told_trouble = False
         self._is_disk_low = False
@@ -75,7 +84,8 @@ class NoticeBoard:
         is_low = room is not None and room.is_low
         if room is not None and is_low:
             text = translate("Notices", "The disk is nearly full: {room}. Make room, or stop and save.")
-            self._bars.show_bar("disk_low", "danger", text.format(room=room_words(room)))
+            actions = self._remedies.get("disk_low", ())
+            self._bars.show_bar("disk_low", "danger", text.format(room=room_words(room)), actions)
             if not self._is_disk_low:
                 self._call(text.format(room=room_words(room)))
         elif self._is_disk_low:
@@ -96,7 +106,8 @@ class NoticeBoard:
             self._bars.drop(code)
         level = GRAVER.get(notice.code, notice.level)
         passes_after_s = INFO_PASSES_S if level == "info" else 0.0
-        self._bars.show_bar(notice.code, level, notice.text, passes_after_s=passes_after_s)
+        actions = self._remedies.get(notice.code, ())
+        self._bars.show_bar(notice.code, level, notice.text, actions, passes_after_s=passes_after_s)
         if level == "danger":
             self._call(notice.text)
 

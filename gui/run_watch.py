@@ -23,6 +23,8 @@ from gui.words import translate
 __all__ = ["RunWatch"]
 
 SOUND_KEY = "sound"
+DISK_CODES = ("disk_error", "disk_full", "disk_low", "copy_stopped")
+"""Notices of a disk against which a second place helps."""
 
 
 class RunWatch:
@@ -31,6 +33,7 @@ class RunWatch:
     Parameters
     ----------
     window : the window, for notifications and what is read aloud.
+    choose_second_place : lets a folder be chosen for a second copy; offered where a disk is full or fails.
     make_sound : plays tones (`gui.sound.play`); for tests.
     holder : keeps the system awake; for tests.
     """
@@ -41,6 +44,7 @@ class RunWatch:
         desk: RunDesk,
         bars: NoticeBars,
         settings: QSettings,
+        choose_second_place: Callable[[], None],
         *,
         make_sound: Callable[[tuple[tuple[float, float], ...]], None] = play,
         holder: Holder | None = None,
@@ -50,7 +54,8 @@ class RunWatch:
         self.alerts = Alerts(window)
         self.bell = AlarmBell(lambda: self._sound(DANGER))
         self.wakefulness = Wakefulness(holder or system_holder())
-        self._board = NoticeBoard(bars, self.alerts.call)
+        second = ((translate("Run watch", "Second place …"), choose_second_place),)
+        self._board = NoticeBoard(bars, self.alerts.call, dict.fromkeys(DISK_CODES, second))
 
     def follow(self) -> None:
         """Take in what is new."""

@@ -69,7 +69,7 @@ class Window(QWidget):
         self.desk = RunDesk(theme, lambda plan: Session(plan), self)
         self.stack = PageStack(self)
         self.ways = RunWays(self, self.stack, self.desk, self.menu, self)
-        self.watch = RunWatch(self, self.desk, self.bars, settings)
+        self.watch = RunWatch(self, self.desk, self.bars, settings, self.ways.choose_second_folder)
         self.menu.sound.setChecked(self.watch.is_sound_on)
         self.setWindowIcon(icon("galvanote", "#000"))
         self._build()

@@ -359,3 +359,17 @@ def test_a_run_that_could_not_begin_has_no_live_controls(
     assert window.run_page is not None
     foot = window.run_page.foot
     assert not any(b.isEnabled() for b in (foot.next, foot.tag, foot.kinds, foot.stop, foot.skip, foot.plan))
+
+
+@pytest.mark.parametrize("code", ["disk_error", "disk_full"])
+def test_a_disk_that_takes_nothing_offers_a_second_place(
+    bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: str
+) -> None:
+    monkeypatch.setattr("gui.run_ways.QFileDialog.getExistingDirectory", lambda *_: str(tmp_path))
+    bench.run.told.append(RunNotice(1.0, "danger", code, "The disk reports an error; name a second place."))
+    bench.look()
+    buttons = bench.window.bars.findChildren(QAbstractButton)
+    (button,) = [b for b in buttons if b.text() == "Second place …" and b.isVisible()]
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+    bench.qtbot.waitUntil(lambda: (bench.look(), "second" in bench.window.bars.texts)[1], timeout=10_000)
+    assert bench.run.second_folder == tmp_path
