@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
@@ -15,9 +15,10 @@ from gui.fonts import font
 from gui.theme import Theme
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
-from logger.analysis.growth_curve import GrowthCurve
-from logger.analysis.tafel_line import tafel_line
 from logger.scale import marks, time_label, time_step
+
+if TYPE_CHECKING:
+    from logger.analysis.growth_curve import GrowthCurve
 
 __all__ = ["GrowthView", "TafelView", "growth_plot", "residual_plot", "tafel_plot"]
 
@@ -87,6 +88,8 @@ def residual_plot(curve: GrowthCurve | None) -> PlotData | None:
 
 def tafel_plot(findings: Mapping[str, Any]) -> PlotData | None:
     """Return the Tafel points and their line as a plot; None where there is none."""
+    from logger.analysis.tafel_line import tafel_line  # late: the window is to be there soon
+
     found = tafel_line(findings)
     if found is None:
         return None

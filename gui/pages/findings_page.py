@@ -6,6 +6,7 @@ import tempfile
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QImage, QKeySequence, QShortcut
@@ -50,12 +51,13 @@ from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
-from logger.analysis.growth_curve import GrowthCurve, growth_curve
 from logger.cautions import IN_SHORT
 from logger.export.formats import export
-from logger.export.picture import export_png
 from logger.overview import Overview
-from logger.reanalysis import Reanalysis, analyse_again
+
+if TYPE_CHECKING:
+    from logger.analysis.growth_curve import GrowthCurve
+    from logger.reanalysis import Reanalysis
 
 __all__ = ["FindingsPage"]
 
@@ -251,8 +253,12 @@ class FindingsPage(Page):
             if self.finished is finished:
                 self.growth.show_growth(finished.findings, curve)
 
-        work = partial(growth_curve, finished.recording, finished.findings)
-        self.host.do(Job(work, tell, "average the growth"))
+        def average() -> GrowthCurve | None:
+            from logger.analysis.growth_curve import growth_curve  # late: the window is to be there soon
+
+            return growth_curve(finished.recording, finished.findings)
+
+        self.host.do(Job(average, tell, "average the growth"))
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
@@ -282,7 +288,12 @@ class FindingsPage(Page):
                 text = translate("Findings", "The choice is not kept in the file: {why}.")
                 self.host.tell("stretch", "info", text.format(why=found.not_kept), passes_after_s=12)
 
-        self.host.do(Job(lambda: analyse_again(recording, chosen), tell, "analyse again"))
+        def analyse() -> Reanalysis:
+            from logger.reanalysis import analyse_again
+
+            return analyse_again(recording, chosen)
+
+        self.host.do(Job(analyse, tell, "analyse again"))
 
     # ------------------------------------------------------------ picture and export
 
@@ -291,6 +302,8 @@ class FindingsPage(Page):
         recording, findings = self.finished.recording, self.finished.findings
 
         def paint() -> QImage:
+            from logger.export.picture import export_png
+
             with tempfile.TemporaryDirectory() as folder:
                 out = Path(folder) / "picture.png"
                 export_png(recording, findings, out)

@@ -2,11 +2,11 @@
 
     --minutes M   how long (default 60)
 
-The real program on a virtual screen (Xvfb) records a simulated cell at 50 readings a second, not hurried, with
-the live file and a second copy. Real keys (xdotool) tag a moment with words each half minute, show every page
-and the view for the wall. Memory, descriptors, threads and processor time are sampled from outside, each 10 s.
-Exit status 1 when memory grows by more than 6 MB an hour after the first fifth, descriptors or
-threads grow, the program ends badly, or a moment is missing in the file.
+The real program on a virtual screen (Xvfb) records a simulated cell at 50 readings a second, not hurried,
+with the live file and a second copy. Real keys (xdotool) tag a moment with words each half minute, show every
+page and the view for the wall. Memory, descriptors, threads and processor time are sampled from outside, each
+10 s. Exit status 1 when memory grows by more than 6 MB an hour after the first fifth, descriptors or threads
+grow, the program ends badly, or a moment is missing in the file.
 """
 
 from __future__ import annotations
