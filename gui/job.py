@@ -14,7 +14,8 @@ Result = TypeVar("Result")
 class Job(Generic[Result]):
     """Runs `work` on a thread of its own; `outcome` is there once `is_done`.
 
-    The thread touches only this object. `on_done` is called by `poll`, on the thread that polls.
+    The thread touches only this object. `on_done` is called by `poll`, on the thread that polls. `cancel`
+    asks `work` to end early; it is given only for work that leaves nothing behind then.
     """
 
     def __init__(
@@ -22,8 +23,9 @@ class Job(Generic[Result]):
         work: Callable[[], Result],
         on_done: Callable[[Result | None, Exception | None], None],
         name: str,
+        cancel: Callable[[], None] | None = None,
     ) -> None:
-        self._work, self._on_done = work, on_done
+        self._work, self._on_done, self._cancel = work, on_done, cancel
         self._result: Result | None = None
         self._error: Exception | None = None
         self._told = False
@@ -38,6 +40,16 @@ class Job(Generic[Result]):
             self._told = True
             self._on_done(self._result, self._error)
         return True
+
+    @property
+    def is_cancellable(self) -> bool:
+        """Whether somebody may want to wait for it, and it can be stopped."""
+        return self._cancel is not None
+
+    def cancel(self) -> None:
+        """Ask the work to end early, if it can."""
+        if self._cancel is not None:
+            self._cancel()
 
     def wait(self, limit_s: float) -> None:
         """Wait for the work to end."""

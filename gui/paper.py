@@ -62,8 +62,12 @@ def paint_png(drawing: Drawing, path: Path, dpi: int = 200) -> None:
             _paint(painter, shape, ink)
     finally:
         painter.end()
-    if not image.save(str(path), "PNG"):  # type: ignore[call-overload]
-        raise OSError(f"{path} could not be written")
+    # In memory first: on a full disk the writer of PNG files says so on the terminal, in words of its own.
+    memory = QBuffer()
+    memory.open(QIODevice.OpenModeFlag.WriteOnly)
+    if not image.save(memory, "PNG"):  # type: ignore[call-overload]
+        raise OSError(f"{path} could not be painted: its size takes too much memory")
+    _write(memory, path)
     del application
 
 
@@ -102,11 +106,15 @@ def paint_pdf(pages: Sequence[Drawing], path: Path) -> None:
     is_whole = painter is not None and painter.isActive() and painter.end()
     if not is_whole:
         raise OSError(f"{path} could not be written")
+    _write(memory, path)
+    del application
+
+
+def _write(memory: QBuffer, path: Path) -> None:
     try:
         path.write_bytes(memory.data().data())
     except OSError as error:
         raise OSError(error.errno, f"{path} could not be written: {error.strerror}") from error
-    del application
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,9 @@ from logger.recording import Recording
 
 __all__ = ["FORMATS", "Choices", "export"]
 
+PICTURES = (".png", ".svg", ".pdf")
+"""Endings of which a size can be chosen."""
+
 EASILY_ANALYSED = 2_000_000
 """Readings up to which CSV gets findings made anew; beyond, analysing takes far more memory than writing."""
 
@@ -58,12 +61,9 @@ def _picture(recording: Recording, out: Path, choices: Choices, progress: Progre
     from logger.analysis.findings import findings
     from logger.export.picture import SIZES, export_picture
 
-    size = SIZES.get(choices.size or "screen")
-    if size is None:
-        raise LoggerError(f"there is no size of picture {choices.size}; known: {', '.join(SIZES)}")
     found = findings(recording)
     progress.reach(0.5)
-    export_picture(recording, found, out, size)
+    export_picture(recording, found, out, SIZES[choices.size or "screen"], progress.part(0.5, 1.0))
     return [out]
 
 
@@ -111,12 +111,14 @@ def export(
 
     Raises
     ------
-    LoggerError : an ending that is not known, or a folder that is not there; nothing was written.
+    LoggerError : an ending that is not known, a choice that is not for it, or a folder that is not there;
+        nothing was written.
     OutputExists : `out` exists and may not be replaced.
     Cancelled : `progress` was told to stop; nothing was written.
     """
     choices = choices or Choices(replace=replace)
     check_output(out, tuple(FORMATS), replace=choices.replace)
+    _check_choices(out, choices)
     recording = read()
     steps = progress or Progress()
     steps.reach(0.0)
@@ -141,6 +143,23 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
         raise LoggerError(f"the folder {out.absolute().parent} is not there; make it first")
     if out.exists() and not replace:
         raise OutputExists(f"{out} exists; choose another name, or add --replace")
+
+
+def _check_choices(out: Path, choices: Choices) -> None:
+    """Refuse what would be passed over in silence."""
+    from logger.export.picture import SIZES
+
+    ending = out.suffix.lower()
+    if choices.decimal_comma and ending != ".csv":
+        raise LoggerError(
+            f"{out}: a decimal comma is only for .csv; a spreadsheet shows .xlsx as its own settings say"
+        )
+    if choices.size is None:
+        return
+    if ending not in PICTURES:
+        raise LoggerError(f"{out}: a size is only for pictures ({', '.join(PICTURES)}); leave --size away")
+    if choices.size not in SIZES:
+        raise LoggerError(f"there is no size of picture {choices.size}; known: {', '.join(SIZES)}")
 
 
 def _findings_for_table(recording: Recording) -> dict[str, Any] | None:

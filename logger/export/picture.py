@@ -6,6 +6,7 @@ of the file's name.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -17,6 +18,7 @@ from logger.export.drawing import Drawing, Shape, Text
 from logger.export.letter_widths import shortened, wrapped
 from logger.export.painters import pages_painter, painter
 from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, saved_text
+from logger.export.progress import Progress
 from logger.export.svg import write_svg
 from logger.moments import KINDS, Moment, clean_label
 from logger.quantity import plain
@@ -72,29 +74,40 @@ LEGEND_ROW_MM = 4.4
 
 
 def export_picture(
-    recording: Recording, findings: dict[str, Any], out: Path, size: PaperSize = SIZES["screen"]
+    recording: Recording,
+    findings: dict[str, Any],
+    out: Path,
+    size: PaperSize = SIZES["screen"],
+    progress: Progress | None = None,
 ) -> None:
     """Write the picture of a run as ``.png``, ``.svg`` or ``.pdf``; `out` appears whole or not at all.
 
     Raises
     ------
+    Cancelled : `progress` was told to stop.
     LoggerError : there is no painter, or the file cannot be written.
     """
+    steps = progress or Progress()
+    write_drawing = _writer_of(out, size)
     drawing = picture(recording, findings, size)
+    steps.reach(0.5)
+    with written_whole(out) as part:
+        write_drawing(drawing, part)
+        steps.reach(1.0)
+
+
+def _writer_of(out: Path, size: PaperSize) -> Callable[[Drawing, Path], None]:
+    """Return what writes a drawing as the ending of `out` says."""
     ending = out.suffix.lower()
     if ending == ".svg":
-        with written_whole(out) as part:
-            write_svg(drawing, part)
-    elif ending == ".pdf":
+        return write_svg
+    if ending == ".pdf":
         paint_pages = pages_painter("pdf")
-        with written_whole(out) as part:
-            paint_pages([drawing], part)
-    elif ending == ".png":
+        return lambda drawing, part: paint_pages([drawing], part)
+    if ending == ".png":
         paint = painter("png")
-        with written_whole(out) as part:
-            paint(drawing, part, size.dpi)
-    else:
-        raise LoggerError(f"{out}: no picture has the ending {ending or '(none)'}; known: .png, .svg, .pdf")
+        return lambda drawing, part: paint(drawing, part, size.dpi)
+    raise LoggerError(f"{out}: no picture has the ending {ending or '(none)'}; known: .png, .svg, .pdf")
 
 
 def export_png(recording: Recording, findings: dict[str, Any], out: Path) -> None:
@@ -141,7 +154,8 @@ def describe(recording: Recording, findings: dict[str, Any]) -> str:
     for name, words in (("before", "Before the catalyst"), ("after", "After it has grown")):
         level = (findings.get("settled") or {}).get(name)
         if level and level.get("voltage_V") is not None:
-            parts.append(f"{words}: {plain(level['voltage_V'], 3, 'V')}.")
+            by_hand = ", from a stretch chosen by hand" if level.get("chosen_by_hand") else ""
+            parts.append(f"{words}: {plain(level['voltage_V'], 3, 'V')}{by_hand}.")
     saved = saved_text(findings)
     parts.append(f"Voltage saved: {saved}." if saved else "The voltage saved could not be determined.")
     if recording.moments:

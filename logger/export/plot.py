@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from logger.export.drawing import Bars, Disc, Line, Polygon, Polyline, Rect, Shape, Text
+from logger.export.label_room import Box, LabelRoom, Place
 from logger.export.letter_widths import text_width_mm
 from logger.overview import Overview
 from logger.quantity import plain, with_uncertainty
@@ -49,6 +50,8 @@ COLUMN_MM = 0.12
 
 LINE_MM = 0.3
 USUAL_TYPE_PT = 8.5
+LABEL_ROWS = 6
+"""How many rows above and below a settled stretch are tried for its label."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,31 +227,60 @@ class Plot:
     def settled(self, findings: dict[str, Any]) -> list[Shape]:
         """Both settled stretches, the line of "before" that runs on, and the fall from it."""
         shapes: list[Shape] = []
-        k, size_pt = self._k, 0.94 * self._frame.type_pt
+        k, room = self._k, self._label_room()
         levels = {
             name: level
             for name, level in (findings.get("settled") or {}).items()
             if level and level.get("voltage_V") is not None
         }
-        for name, level in levels.items():
+        for level in levels.values():
             begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
             y = float(self._y(level["voltage_V"]))
             shapes += [
                 Line(begin, y, end, y, SETTLED, 0.7),
                 Rect(begin, self._frame.bottom_mm + 12.3 * k, end - begin, 0.7 * k, SETTLED),
             ]
-            text = f"{plain(level['voltage_V'], 3, 'V')} {name}"
-            if name == "before":
-                shapes.append(Text(end + 2 * k, y - 1.7 * k, text, size_pt, SETTLED, weight="medium"))
-            else:
-                below = y + 4.6 * k < self._frame.bottom_mm
-                at = y + 4.6 * k if below else y - 3 * k
-                shapes.append(Text(end, at, text, size_pt, SETTLED, "right", "medium"))
+            room.take(Box(begin, end, y - 0.4, y + 0.4))
         if "before" in levels and "after" in levels:
-            shapes += self._saving(levels["before"], levels["after"], saved_text(findings))
+            shapes += self._saving(levels["before"], levels["after"], saved_text(findings), room)
+        for name, level in levels.items():
+            shapes += self._level_label(name, level, room)
         return shapes
 
-    def _saving(self, before: dict[str, Any], after: dict[str, Any], saved: str | None) -> list[Shape]:
+    def _level_label(self, name: str, level: dict[str, Any], room: LabelRoom) -> list[Shape]:
+        """What settled, beside its stretch: above it or below, in the first row that is free."""
+        k = self._k
+        begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
+        y = float(self._y(level["voltage_V"]))
+        text = f"{plain(level['voltage_V'], 3, 'V')} {name}"
+        if level.get("chosen_by_hand"):
+            text += ", chosen by hand"
+        above = [y - 1.7 * k - row * 4.5 * k for row in range(LABEL_ROWS)]
+        below = [y + 4.6 * k + row * 4.5 * k for row in range(LABEL_ROWS)]
+        beside = [(end + 2 * k, "left"), (end - k, "right"), (begin, "left")]
+        if name == "before":
+            heights = [one for pair in zip(above, below, strict=True) for one in pair]
+        else:
+            heights = [one for pair in zip(below, above, strict=True) for one in pair]
+            beside = [(end, "right"), (begin, "left")]
+        places = [Place(x, height, anchor) for height in heights for x, anchor in beside]
+        return room.set(text, 0.94 * self._frame.type_pt, SETTLED, "medium", places)
+
+    def _label_room(self) -> LabelRoom:
+        """Where the curve is, for labels to keep off it."""
+        found, frame = self._trace, self._frame
+        x = [frame.left_mm + found.number * COLUMN_MM]
+        top, bottom = [self._y(found.high_V)], [self._y(found.low_V)]
+        for times_s, voltages_V in found.lines:
+            at = np.arange(float(self._x(times_s[0])), float(self._x(times_s[-1])) + COLUMN_MM, COLUMN_MM)
+            y = np.interp(at, self._x(times_s), self._y(voltages_V))
+            x, top, bottom = [*x, at], [*top, y], [*bottom, y]
+        inside = Box(frame.left_mm, frame.right_mm + 2 * self._k, frame.top_mm, frame.bottom_mm)
+        return LabelRoom(inside, np.concatenate(x), np.concatenate(top), np.concatenate(bottom))
+
+    def _saving(
+        self, before: dict[str, Any], after: dict[str, Any], saved: str | None, room: LabelRoom
+    ) -> list[Shape]:
         k = self._k
         x = float(self._x(after["window_end_s"])) + 1.5 * k
         top, bottom = float(self._y(before["voltage_V"])), float(self._y(after["voltage_V"]))
@@ -260,17 +292,22 @@ class Plot:
         corners = [[x - 1.1 * k, bottom - tip], [x + 1.1 * k, bottom - tip], [x, bottom]]
         shapes.append(Polygon(np.array(corners), SETTLED))
         size_pt = 1.53 * self._frame.type_pt
-        room = x - 3 * k - float(self._x(after["window_begin_s"]))
+        end_of_before = float(self._x(before["window_end_s"]))
+        room.take(Box(x - 1.1 * k, x + 1.1 * k, min(top, bottom), max(top, bottom)))
+        room.take(Box(end_of_before, x, top - 0.2, top + 0.2))
+        room_mm = x - 3 * k - float(self._x(after["window_begin_s"]))
         if (
             saved is not None
             and abs(bottom - top) > 12 * k
-            and text_width_mm(saved, size_pt, "semibold") < room
+            and text_width_mm(saved, size_pt, "semibold") < room_mm
         ):
             middle = (top + bottom) / 2
             shapes += [
                 Text(x - 3 * k, middle - 1.5 * k, "saved", 0.94 * self._frame.type_pt, SETTLED, "right"),
                 Text(x - 3 * k, middle + 4 * k, saved, size_pt, SETTLED, "right", "semibold"),
             ]
+            width_mm = text_width_mm(saved, size_pt, "semibold")
+            room.take(Box(x - 3 * k - width_mm, x - 3 * k, middle - 5 * k, middle + 5.5 * k))
         return shapes
 
 

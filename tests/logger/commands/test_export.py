@@ -41,6 +41,22 @@ def test_sizes_of_pictures_are_taken_from_those_there_are(tmp_path, capsys):
     assert "invalid choice" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    ("name", "option", "words"),
+    [
+        ("a.xlsx", ["--decimal-comma"], "a decimal comma is only for .csv"),
+        ("a.svg", ["--decimal-comma"], "a decimal comma is only for .csv"),
+        ("a.csv", ["--size", "slide"], "a size is only for pictures"),
+        ("a.html", ["--size", "a4"], "a size is only for pictures"),
+    ],
+)
+def test_a_choice_that_is_not_for_that_ending_is_refused(tmp_path, capsys, name, option, words):
+    path = run_of(tmp_path, 300)
+    assert main(["export", str(path), "--to", str(tmp_path / name), *option]) == 1
+    assert words in capsys.readouterr().err
+    assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]
+
+
 @pytest.mark.skipif(os.name == "nt", reason="Ctrl-C is sent otherwise there")
 def test_ctrl_c_leaves_no_part_of_a_file(tmp_path):
     path = run_of(tmp_path, 400_000)

@@ -241,3 +241,38 @@ def test_columns_become_outlines_without_holes_between_neighbours() -> None:
     first, second = bars.outlines_mm()
     assert first.tolist() == [[0, 5], [0.1, 5], [0.1, 4], [0.2, 4], [0.2, 6], [0.1, 6], [0.1, 6], [0, 6]]
     assert second.tolist() == [[0.5, 1], [0.6, 1], [0.6, 2], [0.5, 2]]
+
+
+def test_labels_of_a_blank_lie_neither_over_its_curve_nor_over_the_arrow() -> None:
+    times_s = np.arange(0, 1200, 1 / 3)
+    noise = np.random.default_rng(4).normal(0, 0.002, times_s.size)
+    values = np.where(times_s < 45, 26.97, 2.25 + 0.08 * np.exp(-(times_s - 45) / 40) + noise)
+    channel = ChannelData(
+        "cell_voltage", "cell_voltage", "V", times_s, values, np.zeros(times_s.size, np.uint8), {}
+    )
+    level = {"voltage_V": 2.25, "is_settled": True, "chosen_by_hand": True}
+    found = {
+        "settled": {
+            "before": {**level, "window_begin_s": 150.0, "window_end_s": 700.0},
+            "after": {**level, "window_begin_s": 900.0, "window_end_s": 1195.0},
+        },
+        "voltage_saved": {"value_V": 0.0003, "standard_uncertainty_V": 0.001, "coverage_factor": 2.0},
+    }
+    for size in SIZES.values():
+        drawing = picture(lesson(channels=(channel,), moments=()), found, size)
+        bars = next(shape for shape in drawing.shapes if isinstance(shape, Bars))
+        labels = [s for s in drawing.shapes if isinstance(s, Text) and s.text.endswith("chosen by hand")]
+        assert len(labels) == 2
+        for label in labels:
+            width = text_width_mm(label.text, label.size_pt, label.weight)
+            left = label.x_mm - (width if label.anchor == "right" else 0)
+            below = bars.rows_mm[(bars.rows_mm[:, 0] > left) & (bars.rows_mm[:, 0] < left + width)]
+            tall = 0.72 * label.size_pt * 25.4 / 72
+            over = (below[:, 1] < label.y_mm) & (below[:, 1] + below[:, 2] > label.y_mm - tall)
+            assert not over.any(), (size.name, label.text)
+            arrow = next(s for s in drawing.shapes if isinstance(s, Polygon) and s.fill == label.colour)
+            assert (
+                left + width <= arrow.points_mm[:, 0].min() + 1e-6
+                or label.y_mm - tall > arrow.points_mm[:, 1].max()
+            )
+    assert "chosen by hand" in drawing.description
