@@ -90,9 +90,10 @@ class Layer:
             return
         first, end = int(begin[rows[0]]), int(beyond[rows[-1]])
         bounds = np.stack([begin[rows], beyond[rows]], axis=1).ravel()[:-1] - first
-        for ufunc, ring, out in ((np.fmin, self.low, low), (np.fmax, self.high, high)):
-            found = ufunc.reduceat(finite(ring.part(first, end)), bounds)[::2]
-            out[rows] = ufunc(out[rows], found)
+        lowest = finite(self.low.part(first, end))
+        highest = lowest if self.high is self.low else finite(self.high.part(first, end))
+        low[rows] = np.fmin(low[rows], np.fmin.reduceat(lowest, bounds)[::2])
+        high[rows] = np.fmax(high[rows], np.fmax.reduceat(highest, bounds)[::2])
 
     def fold_rims(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
         """Fold the fewer than `factor` buckets [begin, beyond) at a rim of each column."""
@@ -102,8 +103,10 @@ class Layer:
         # Past the end of a rim its last bucket is repeated: that changes no minimum or maximum.
         steps = np.arange(int((beyond - begin).max()))[:, None]
         number = np.minimum(begin[rows] + steps, beyond[rows] - 1)
-        for ufunc, ring, out in ((np.fmin, self.low, low), (np.fmax, self.high, high)):
-            out[rows] = ufunc(out[rows], ufunc.reduce(finite(ring[number]), axis=0))
+        lowest = finite(self.low[number])
+        highest = lowest if self.high is self.low else finite(self.high[number])
+        low[rows] = np.fmin(low[rows], np.fmin.reduce(lowest, axis=0))
+        high[rows] = np.fmax(high[rows], np.fmax.reduce(highest, axis=0))
 
 
 class Ring:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPen
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.frame import Frame
 from gui.fonts import font
@@ -26,7 +24,9 @@ class _Axis(pg.AxisItem):
         super().__init__(side, pen=UNSEEN)
         self._frame: Frame | None = None
         self._step = 1.0
-        self.setStyle(tickFont=font(TEXT_PX))
+        self._words: list[tuple[QRectF, int, str]] = []
+        self._font = font(TEXT_PX)
+        self.setStyle(tickFont=self._font)
         self.setZValue(-1)
 
     def show_frame(self, frame: Frame, step: float, colours: Colours) -> None:
@@ -37,13 +37,15 @@ class _Axis(pg.AxisItem):
         self._frame, self._step = frame, step
         if pen != self.textPen():
             self.setTextPen(pen)
-        self.picture = None  # what pyqtgraph keeps of the axis
+        self._words = self.texts(frame, step)
         self.update()
 
-    def generateDrawSpecs(self, _painter: Any) -> Any:
-        """Return no line, no ticks, and a text for each mark."""
-        texts = [] if self._frame is None else self.texts(self._frame, self._step)
-        return (UNSEEN, QPointF(), QPointF()), [], texts
+    def paint(self, painter: QPainter, *_unused: object) -> None:
+        """Draw a text for each mark; the library's own way takes twice the time."""
+        painter.setFont(self._font)
+        painter.setPen(self.textPen())
+        for rect, align, text in self._words:
+            painter.drawText(rect, align, text)
 
     def boundingRect(self) -> QRectF:
         """Room for labels that reach beyond the ends of the axis."""

@@ -32,8 +32,8 @@ PIXELS_A_VOLTAGE_MARK = 46.0
 PIXELS_A_TIME_MARK = 130.0
 KEY_SHARE = 0.1
 REST_SHARE = 1.5
-"""Between two pictures that differ in the newest readings only, the chart rests for so many times as long as
-the last one took: it never takes more than a part of a core."""
+"""Between two pictures of a run that goes on the chart rests for so many times as long as the last one took:
+following never takes more than two fifths of a core."""
 SHORTEST_REST_S = 0.004
 
 RIGHT_MARGIN = 14
@@ -68,7 +68,6 @@ class Chart(pg.GraphicsView):
         self._is_live = True
         self._range_V: Range | None = None
         self._picture: tuple[Any, ...] | None = None
-        self._newest: tuple[Any, ...] | None = None
         self._drawn_s = self._drawing_s = self._painting_s = 0.0
         self._build()
         theme.changed.connect(self._recolour)
@@ -119,6 +118,12 @@ class Chart(pg.GraphicsView):
         """Follow the newest samples, or stand still."""
         self._look(self.window_of_time.toggle_following)
 
+    @property
+    def rests(self) -> bool:
+        """Tell whether the last picture is so fresh that what comes by itself may wait for the next frame."""
+        rest_s = max(REST_SHARE * (self._drawing_s + self._painting_s), SHORTEST_REST_S)
+        return time.monotonic() - self._drawn_s < rest_s
+
     def refresh(self, now_s: float) -> bool:
         """Draw what has changed by run time `now_s`; return whether anything had to be drawn."""
         self._now_s = now_s
@@ -142,14 +147,11 @@ class Chart(pg.GraphicsView):
         picture = (
             stretch, width, height, columns, len(self._overview.gaps_s), self._theme.colours,
             int(self._now_s / (stretch[1] - stretch[0]) * columns) if self._is_live else 0,
-            notes.moments, notes.phases, notes.levels,
+            notes.moments, notes.phases, notes.levels, len(self._overview), notes.saving, notes.last,
         )  # fmt: skip
-        newest = (len(self._overview), notes.saving, notes.last)
-        rest_s = max(REST_SHARE * (self._drawing_s + self._painting_s), SHORTEST_REST_S)
-        rests = time.monotonic() - self._drawn_s < rest_s
-        if picture == self._picture and (newest == self._newest or rests):
+        if picture == self._picture:
             return False
-        self._picture, self._newest = picture, newest
+        self._picture = picture
         begin_s = time.monotonic()
         self._draw(stretch, width, height, columns)
         self._drawn_s = time.monotonic()

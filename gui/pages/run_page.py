@@ -260,8 +260,9 @@ class RunPage(QWidget):
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
         session = self._session
-        self.chart.show_notes(live_notes(session.view, session.moments, session.overview.last))
-        self.chart.refresh(session.now_s)
+        if not self.chart.rests:
+            self.chart.show_notes(live_notes(session.view, session.moments, session.overview.last))
+            self.chart.refresh(session.now_s)
         now = time.monotonic()
         if now - self._texts_s >= TEXT_EVERY_S:
             self._texts_s = now

@@ -211,21 +211,33 @@ def test_nothing_is_drawn_again_when_nothing_is_new(chart: Chart) -> None:
     assert not chart.refresh(10.0)
 
 
-def test_readings_within_one_column_are_gathered_for_a_tenth_of_a_second(
+def test_a_picture_that_took_long_is_followed_by_a_longer_rest(
     chart: Chart, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    clock_s = [100.0]
+    clock_s = [time.monotonic() + 100.0]
     monkeypatch.setattr("gui.chart.chart.time.monotonic", lambda: clock_s[0])
+
+    def take_10_ms(*_arguments: object) -> None:
+        clock_s[0] += 0.010
+
+    monkeypatch.setattr(chart, "_draw", take_10_ms)
+    chart._painting_s = 0.010
+    chart.show_overview(Overview.of(np.arange(600.0), np.full(600, 2.0)), is_live=True)
+    assert not chart.rests
+    assert chart.refresh(600.0)
+    clock_s[0] += 0.029
+    assert chart.rests, "20 ms of work, so 30 ms of rest: two fifths of a core"
+    clock_s[0] += 0.002
+    assert not chart.rests
+
+
+def test_new_readings_are_drawn_though_they_fall_into_the_same_column(chart: Chart) -> None:
     overview = Overview()
     overview.add(_samples(np.arange(600.0), np.full(600, 2.0)))
     chart.show_overview(overview, is_live=True)
     assert chart.refresh(600.0)
     overview.add(_samples(np.array([600.01]), np.array([2.0])))
-    assert not chart.refresh(600.01)
-    clock_s[0] += 0.11
-    assert chart.refresh(600.02)
-    overview.add(_samples(np.array([602.0]), np.array([2.0])))
-    assert chart.refresh(602.0)  # another column: at once
+    assert chart.refresh(600.01)
 
 
 def test_wheel_drag_and_keys_look_elsewhere(chart: Chart, qtbot: QtBot) -> None:
