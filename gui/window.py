@@ -11,6 +11,7 @@ from PySide6.QtCore import QSettings, QSize, Qt, QUrl, Signal
 from PySide6.QtGui import QCloseEvent, QDesktopServices, QShowEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QScrollArea, QVBoxLayout, QWidget
 
+from gui.findings.export_question import ExportQuestion
 from gui.frame_clock import FrameClock
 from gui.header_words import header_words
 from gui.icons import icon
@@ -62,7 +63,7 @@ class Window(QWidget):
         self._texts_s = 0.0
         self._stamping: StampingKeys | None = None
         self.log_book: LogBook | None = None
-        self._question: CloseQuestion | None = None
+        self._question: CloseQuestion | ExportQuestion | None = None
         self.menu = WindowMenu(theme, self)
         self.header = Header(theme, self.menu)
         self.bars = NoticeBars()
@@ -246,6 +247,8 @@ class Window(QWidget):
         """Let the run go on, and draw what is new."""
         self.desk.frame()
         self._jobs = [job for job in self._jobs if not job.poll()]
+        if isinstance(self._question, ExportQuestion) and not self._is_exporting:
+            self._question.reject()  # what it asks about is written meanwhile
         if not self.isMinimized():
             self.stack.frame()
         now = time.monotonic()
@@ -402,12 +405,15 @@ class Window(QWidget):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Never lose a run: while one is recorded, ask; while one is saved, wait."""
-        if not self.desk.is_busy:
+        if not self.desk.is_busy and not self._is_exporting:
             event.accept()
             self._leave(0)
             return
         event.ignore()
-        if self.session is not None and self.session.state == "saving":
+        if not self.desk.is_busy:
+            if self._question is None:
+                self._ask_about_exports()
+        elif self.session is not None and self.session.state == "saving":
             self.desk.leaves_when_saved = True
         elif not self.desk.leaves_when_saved and self._question is None:
             self._ask_to_stop()
@@ -415,6 +421,16 @@ class Window(QWidget):
     def _ask_to_stop(self) -> None:
         self._question = CloseQuestion(self._now_s, self)
         self._question.accepted.connect(self.stop_and_quit)
+        self._question.finished.connect(self._drop_question)
+        self._question.open()
+
+    @property
+    def _is_exporting(self) -> bool:
+        return any(job.is_cancellable for job in self._jobs)
+
+    def _ask_about_exports(self) -> None:
+        self._question = ExportQuestion(self)
+        self._question.accepted.connect(lambda: self._leave(0))
         self._question.finished.connect(self._drop_question)
         self._question.open()
 
@@ -431,6 +447,8 @@ class Window(QWidget):
         self.watch.close()
         if self._question is not None:
             self._question.reject()
+        for job in self._jobs:
+            job.cancel()
         for job in self._jobs:
             job.wait(5.0)
         if self.session is not None:

@@ -32,10 +32,10 @@ class ExportMenu(QMenu):
 
     Attributes
     ----------
-    chosen : emitted with the path that the user named.
+    chosen : emitted with the path that the user named, and whether what is there may be replaced.
     """
 
-    chosen = Signal(object)
+    chosen = Signal(object, bool)
 
     def __init__(self, recording: Path, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -51,4 +51,6 @@ class ExportMenu(QMenu):
         name, _filter = QFileDialog.getSaveFileName(self, translate("Export", "Export"), start, kinds)
         if name:
             path = Path(name)
-            self.chosen.emit(path if path.suffix.lower() == ending else path.with_name(path.name + ending))
+            has_ending = path.suffix.lower() == ending
+            # The dialog asks about the name as typed; of the name with the ending nobody was asked.
+            self.chosen.emit(path if has_ending else path.with_name(path.name + ending), has_ending)

@@ -25,6 +25,7 @@ from gui.chart.chart import Chart
 from gui.chart_notes import findings_notes
 from gui.findings.budget_view import BudgetView
 from gui.findings.export_menu import ExportMenu
+from gui.findings.export_rows import ExportRows
 from gui.findings.fit_view import GrowthView, TafelView
 from gui.findings.warning_list import WarningList
 from gui.findings.window_choice import WindowChoice, choices_of, windows_of
@@ -52,7 +53,8 @@ from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.cautions import IN_SHORT
-from logger.export.formats import export
+from logger.export.formats import Choices, export
+from logger.export.progress import Progress
 from logger.overview import Overview
 
 if TYPE_CHECKING:
@@ -112,6 +114,7 @@ class FindingsPage(Page):
         self.export.setMenu(ExportMenu(self.finished.recording.path, self.export))
         self.folder = text_button(translate("Findings", "Show folder"))
         self.cautions = text_button(translate("Findings", "Cautions"))
+        self.exports = ExportRows(self.host)
         self.tabs: dict[str, QPushButton] = {}
         self._views = QStackedWidget()
 
@@ -130,6 +133,7 @@ class FindingsPage(Page):
         column.addLayout(head)
         column.addWidget(self._tab_row())
         column.addWidget(self._views, 1)
+        column.addWidget(self.exports)
         side = QWidget()
         side.setLayout(column)
         side.setFixedWidth(WIDTH)
@@ -193,7 +197,7 @@ class FindingsPage(Page):
         self.copy.clicked.connect(lambda _checked=False: self.copy_picture())
         menu = self.export.menu()
         assert isinstance(menu, ExportMenu)
-        menu.chosen.connect(self.export_to)
+        menu.chosen.connect(lambda out, is_agreed: self.export_to(out, may_replace=is_agreed))
         self.folder.clicked.connect(lambda _checked=False: self.folder_wanted.emit())
         self.cautions.clicked.connect(lambda _checked=False: self.cautions_wanted.emit())
         self.warning_list.page_wanted.connect(self.host.show_page)
@@ -263,6 +267,7 @@ class FindingsPage(Page):
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
         self.chart.refresh(self.finished.recording.duration_s)
+        self.exports.frame()
         if self.chart.frame is not None:
             self.handles.show_frame(self.chart.frame, self.host.theme.colours)
 
@@ -319,23 +324,14 @@ class FindingsPage(Page):
 
         self.host.do(Job(paint, tell, "copy the picture"))
 
-    def export_to(self, out: Path) -> None:
-        """Write the recording as `out`; the user has agreed to replace what is there."""
+    def export_to(self, out: Path, *, may_replace: bool = True) -> None:
+        """Write the recording as `out`, over what is there only where the user has agreed to that."""
         recording = self.finished.recording
 
-        def tell(files: list[Path] | None, error: Exception | None) -> None:
-            if files is None:
-                self.host.tell("export", "warning", str(error))
-            else:
-                names = ", ".join(file.name for file in files)
-                text = translate("Findings", "Written: {names}, in {folder}")
-                self.host.tell(
-                    "export", "info", text.format(names=names, folder=out.parent), passes_after_s=10
-                )
+        def write(progress: Progress) -> list[Path]:
+            return export(lambda: replace(recording), out, Choices(replace=may_replace), progress)
 
-        text = translate("Findings", "Writing {name} …").format(name=out.name)
-        self.host.tell("export", "info", text)
-        self.host.do(Job(lambda: export(lambda: replace(recording), out, replace=True), tell, "export"))
+        self.exports.begin(out, write)
 
 
 def _indented(inner: QWidget, name: str) -> QScrollArea:

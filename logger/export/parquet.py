@@ -69,7 +69,7 @@ def export_parquet(
                     columns = [channel.times_s[rows], channel.values[rows], channel.quality[rows]]
                     writer.write_table(pyarrow.table([pyarrow.array(one) for one in columns], schema=schema))
             done += channel.times_s.size
-    steps.reach(1.0)
+        steps.reach(1.0)
     return list(places)
 
 

@@ -76,6 +76,9 @@ def export_xlsx(
         except BaseException:
             # Unclosed, the library would write the file after all when Python collects the book.
             book.fileclosed = True
+            for sheet in book.worksheets():
+                if sheet.row_data_fh is not None:
+                    sheet.row_data_fh.close()
             raise
         try:
             book.close()
@@ -83,7 +86,7 @@ def export_xlsx(
             raise OSError(str(error)) from error
         if target.failure is not None:
             raise target.failure
-    steps.reach(1.0)
+        steps.reach(1.0)
 
 
 class _Target(io.FileIO):
