@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import time
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
@@ -10,7 +11,7 @@ __all__ = ["FrameClock"]
 
 REGULAR_MS = 16
 SHORTEST_S = 0.006
-"""Rings that come faster than this wait for the next regular tick: the window has other things to do."""
+"""Rings that come faster than this are gathered for so long: the window has other things to do."""
 
 
 class FrameClock(QObject):
@@ -33,6 +34,10 @@ class FrameClock(QObject):
         self._timer.setTimerType(Qt.TimerType.PreciseTimer)
         self._timer.timeout.connect(self._tick)
         self._timer.start(REGULAR_MS)
+        self._soon = QTimer(self)
+        self._soon.setTimerType(Qt.TimerType.PreciseTimer)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self._tick)
 
     def ring(self) -> None:
         """Ask for a frame as soon as can be; many rings in a row are one."""
@@ -43,15 +48,20 @@ class FrameClock(QObject):
     def stop(self) -> None:
         """Tick no more."""
         self._timer.stop()
+        self._soon.stop()
         self._is_rung = True
 
     def _answer(self) -> None:
         if not self._timer.isActive():
             return
         self._is_rung = False
-        if time.monotonic() - self._ticked_s >= SHORTEST_S:
+        since_s = time.monotonic() - self._ticked_s
+        if since_s >= SHORTEST_S:
             self._tick()
+        elif not self._soon.isActive():
+            self._soon.start(math.ceil(1000 * (SHORTEST_S - since_s)))
 
     def _tick(self) -> None:
+        self._soon.stop()
         self._ticked_s = time.monotonic()
         self.ticked.emit()

@@ -119,10 +119,10 @@ class Chart(pg.GraphicsView):
         self._look(self.window_of_time.toggle_following)
 
     @property
-    def rests(self) -> bool:
-        """Tell whether the last picture is so fresh that what comes by itself may wait for the next frame."""
+    def rest_s(self) -> float:
+        """Host seconds for which what comes by itself is to wait, because a picture was drawn so lately."""
         rest_s = max(REST_SHARE * (self._drawing_s + self._painting_s), SHORTEST_REST_S)
-        return time.monotonic() - self._drawn_s < rest_s
+        return max(0.0, self._drawn_s + rest_s - time.monotonic())
 
     def refresh(self, now_s: float) -> bool:
         """Draw what has changed by run time `now_s`; return whether anything had to be drawn."""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -64,6 +65,10 @@ class RunPage(QWidget):
         self._session, self._theme = session, theme
         self.tagging = Tagging(session, self)
         self._texts_s = 0.0
+        self._rest = QTimer(self)
+        self._rest.setTimerType(Qt.TimerType.PreciseTimer)
+        self._rest.setSingleShot(True)
+        self._rest.timeout.connect(self._draw)
         self._menu_time_s = 0.0
         self._announced_at: int | None = None
         self.chart = Chart(theme)
@@ -259,14 +264,21 @@ class RunPage(QWidget):
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
-        session = self._session
-        if not self.chart.rests:
-            self.chart.show_notes(live_notes(session.view, session.moments, session.overview.last))
-            self.chart.refresh(session.now_s)
+        rest_s = self.chart.rest_s
+        if rest_s == 0:
+            self._draw()
+        elif not self._rest.isActive():
+            self._rest.start(math.ceil(1000 * rest_s))
         now = time.monotonic()
         if now - self._texts_s >= TEXT_EVERY_S:
             self._texts_s = now
             self._show_texts()
+
+    def _draw(self) -> None:
+        session = self._session
+        self._rest.stop()
+        self.chart.show_notes(live_notes(session.view, session.moments, session.overview.last))
+        self.chart.refresh(session.now_s)
 
     def show_about_system(self, words: str) -> None:
         """Say what holds around the run: sleep held off, sound off."""

@@ -215,7 +215,7 @@ def follow(theme: Theme, rate: int, seconds: float) -> tuple[float, Figures, flo
             count, next_block_s = count + block, next_block_s + block / rate
         if now_s >= next_frame_s:
             before_s, own_before_s = time.perf_counter(), time.thread_time()
-            if not chart.rests and chart.refresh(count * step):
+            if chart.rest_s == 0 and chart.refresh(count * step):
                 QApplication.processEvents()
                 frames.append(time.perf_counter() - before_s)
                 own_s.append(time.thread_time() - own_before_s)

@@ -119,7 +119,7 @@ def _record(port: int, seconds: float, folder: Path) -> tuple[Seen, Seen]:
         window.resize(1280, 720)
         window.show()
         window.begin(Plan((f"text:socket://127.0.0.1:{port}",), folder / "run.h5", Bench()))
-        until_s = time.monotonic() + seconds
+        until_s = time.monotonic() + seconds + 1.0  # the sender began a little later
         while time.monotonic() < until_s:
             application.processEvents()
             time.sleep(0.0002)  # the loop of Qt itself would wait for its timer, or a ring
