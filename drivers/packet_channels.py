@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import dataclasses
 from dataclasses import dataclass
 
 from drivers.address import Address
+from drivers.channel_lists import ChannelLists
 from drivers.channel_options import ChannelOptions
 from drivers.errors import AddressError, SourceRefused
 
 __all__ = ["ChannelPlan", "PacketChannel"]
 
 _INPUTS = 8
-_LIST_KEYS = ("channel", "role", "scale", "offset")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,10 +25,8 @@ class PacketChannel:
 class ChannelPlan:
     """What the address says of inputs and channels.
 
-    ``column`` lists the inputs to record (``column=0,2``); without it all that the board samples are. The
-    keys ``channel``, ``role``, ``scale`` and ``offset`` may be lists too: their entries belong to the inputs
-    in the same order. What is not said of the first input is as for every source; further ones are of role
-    ``other`` and named after their input.
+    ``column`` lists the inputs to record (``column=0,2``); without it all that the board samples are. Further
+    keys may be lists in the same order: see `ChannelLists`.
 
     Raises
     ------
@@ -38,9 +35,9 @@ class ChannelPlan:
 
     def __init__(self, address: Address) -> None:
         self._address = address
-        self._lists = {key: address.options[key].split(",") for key in _LIST_KEYS if key in address.options}
+        self._lists = ChannelLists(address)
         self._inputs = _parse_inputs(address)
-        entries = max(map(len, self._lists.values()), default=1)
+        entries = self._lists.entries
         if self._inputs is not None and entries > len(self._inputs):
             raise AddressError(
                 f"{address.text}: a key lists {entries} entries, but column names {len(self._inputs)} inputs"
@@ -59,7 +56,7 @@ class ChannelPlan:
         sampled = tuple(number for number in range(_INPUTS) if mask >> number & 1)
         inputs = self._inputs if self._inputs is not None else sampled
         missing = [str(number) for number in inputs if number not in sampled]
-        entries = max(map(len, self._lists.values()), default=1)
+        entries = self._lists.entries
         if missing or entries > len(inputs):
             there = ", ".join(map(str, sampled))
             wanted = f"input {missing[0]}" if missing else f"{entries} inputs"
@@ -75,25 +72,8 @@ class ChannelPlan:
         return self._make(self._inputs) if self._inputs is not None else None
 
     def _make(self, inputs: tuple[int, ...]) -> tuple[PacketChannel, ...]:
-        channels = tuple(PacketChannel(number, self._options(k, number)) for k, number in enumerate(inputs))
-        names = [one.options.channel.name for one in channels]
-        for name in names:
-            if names.count(name) > 1:
-                raise AddressError(
-                    f"{self._address.text}: two inputs are called {name}; give each a name of its own, for "
-                    "example channel=cell,shunt"
-                )
-        return channels
-
-    def _options(self, place: int, number: int) -> ChannelOptions:
-        mine = {key: entries[place] for key, entries in self._lists.items() if place < len(entries)}
-        if place > 0 and "role" not in mine:
-            mine.setdefault("channel", f"input_{number}")
-            mine["role"] = "other"
-        mine["column"] = str(number)
-        if "name" in self._address.options:
-            mine["name"] = self._address.options["name"]
-        return ChannelOptions.from_address(dataclasses.replace(self._address, options=mine))
+        places = tuple((str(number), f"input_{number}") for number in inputs)
+        return tuple(map(PacketChannel, inputs, self._lists.options(places)))
 
 
 def _parse_inputs(address: Address) -> tuple[int, ...] | None:

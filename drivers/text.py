@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 import math
-from itertools import groupby
-from typing import NamedTuple
-
-import numpy as np
+import re
+from collections.abc import Iterable
 
 from drivers.address import Address
-from drivers.board_clock import BoardStamp
+from drivers.channel_lists import ChannelLists
 from drivers.channel_options import ChannelOptions
-from drivers.errors import CannotOpen, SourceLost, SourceRefused
-from drivers.formats.text import RefusedLine, TextDecoder, TextReading, TextRows
-from drivers.formats.text_columns import ColumnRule
-from drivers.line_times import LineTimes
+from drivers.errors import AddressError, CannotOpen, SourceLost, SourceRefused
+from drivers.formats.text import RefusedLine
 from drivers.link import Link, OpenPort, open_port
 from drivers.notice_limit import NoticeLimit
 from drivers.run_clock import RunClock
-from drivers.samples import Delivery, Notice, Quality, Samples
+from drivers.samples import Delivery, Notice
 from drivers.source import Channel, Instrument, Source
+from drivers.text_column import TextColumn
 
 __all__ = ["TextSource"]
 
@@ -36,15 +33,7 @@ _ENOUGH_BYTES = 64
 _TEXT_SHARE = 0.7
 _TEXT_BYTES = bytes(range(0x20, 0x7F)) + b"\t\r\n"
 _ASK_CODES = ("column_missing", "column_needed", "comma_ambiguous", "not_volts", "raw_counts")
-_NOT_VOLTAGES = ("temperature", "other")
 _INTERVALS = 10  # of silence, before a board counts as silent
-
-
-class _Line(NamedTuple):
-    """A reading and when its line had arrived (run seconds)."""
-
-    reading: TextReading
-    arrival_s: float
 
 
 class TextSource(Source):
@@ -53,59 +42,55 @@ class TextSource(Source):
     Parameters
     ----------
     address : ``text:PORT``; keys ``baud`` (115200), ``column`` (number from 1, or name) and those of a
-        channel; ``scale`` in volts per count turns whole numbers into readings.
+        channel; ``scale`` in volts per count turns whole numbers into readings. Several columns of the same
+        lines, ``column=2,3``, fill a channel each; further keys may be lists then, see `ChannelLists`.
     opener : opens the port; a fake in tests.
+
+    Raises
+    ------
+    AddressError : a key lists more entries than there are columns, a column is named twice, or whatever
+        `ChannelLists` refuses.
     """
 
     def __init__(self, address: Address, *, opener: OpenPort = open_port) -> None:
         super().__init__(address)
-        self._options = ChannelOptions.from_address(address)
-        self._column = address.options.get("column", "")
+        self._plan = _planned(address)
         baud = address.integer("baud", _BAUD, low=50, high=12_000_000)
         self._link = Link(address.port, baud, opener=opener)
         self._clock: RunClock | None = None
         self._run: RunClock | None = None  # stays after close: times go on in the same run
         self._limit = NoticeLimit()
-        self._times = LineTimes()
         self._details: dict[str, str | float] = {}
         self._begin(0.0, -math.inf)
 
     def _begin(self, now_s: float, not_before_s: float) -> None:
         """Forget what was learned of the line."""
-        is_no_voltage = self._options.channel.role in _NOT_VOLTAGES
-        rule = ColumnRule(
-            self._column,
-            takes_counts=self._options.has_scale or is_no_voltage,
-            takes_any_unit=is_no_voltage,
-        )
-        self._decoder = TextDecoder(rule)
-        self._times = LineTimes(not_before_s)
+        self._columns = [TextColumn(options, name, not_before_s) for name, options in self._plan]
         self._opened_s = self._understood_s = self._line_s = now_s
         self._greeting: list[str] = []
         self._asks: list[RefusedLine] = []
         self._pending: list[Delivery] = []
-        self._held: list[_Line] = []
         self._hold_until_s = -math.inf
         self._bytes = self._text_bytes = 0
 
     @property
     def channels(self) -> tuple[Channel, ...]:
-        """The one channel that the board fills."""
-        return (self._options.channel,)
+        """A channel for each column; one where the address names none."""
+        return tuple(options.channel for _, options in self._plan)
 
     @property
     def instrument(self) -> Instrument:
         """The board's greeting as identity, and how its lines are read and timed as it stands now."""
         details = dict(self._details)
-        if self._column:
-            details["column"] = self._column
-        if self._options.name:
-            details["name"] = self._options.name
+        if column := self.address.options.get("column"):
+            details["column"] = column
+        if name := self._plan[0][1].name:
+            details["name"] = name
         return Instrument(
             address=self.address.text,
             identity="\n".join(self._greeting),
-            clock=self._times.facts,
-            calibration=self._options.calibration,
+            clock=self._columns[0].times.facts,
+            calibration=self._calibration(),
             details=details,
         )
 
@@ -119,7 +104,8 @@ class TextSource(Source):
         """
         self.close()
         self._link.open(clock)
-        self._begin(clock.now_s(), self._times.last_s if clock is self._run else -math.inf)
+        last_s = max(column.times.last_s for column in self._columns)
+        self._begin(clock.now_s(), last_s if clock is self._run else -math.inf)
         self._clock = self._run = clock
         try:
             self._listen(clock)
@@ -141,13 +127,16 @@ class TextSource(Source):
         if self._pending:
             return self._pending.pop(0)
         try:
-            lines, notices = self._receive(timeout_s)
+            notices = self._receive(timeout_s)
         except SourceLost:
-            if not self._held:
+            if not any(column.has_lines for column in self._columns):
                 raise
             self._hold_until_s = -math.inf  # deliver what is here; the next call fails again
-            lines, notices = [], []
-        return self._delivery(self._released(lines, self._clock.now_s()), notices)
+            notices = []
+        if self._is_held_back(self._clock.now_s()):
+            return Delivery(notices=tuple(notices))
+        samples = (block for column in self._columns for block in column.release())
+        return Delivery(samples=tuple(samples), notices=tuple(notices))
 
     def close(self) -> None:
         """Close the port."""
@@ -157,11 +146,10 @@ class TextSource(Source):
     def _listen(self, clock: RunClock) -> None:
         until_s = clock.now_s() + _OPEN_WAIT_S * clock.speed
         while clock.now_s() < until_s:
-            lines, notices = self._receive(_OPEN_SLICE_S)
+            notices = self._receive(_OPEN_SLICE_S)
             if notices:
                 self._pending.append(Delivery(notices=tuple(notices)))
-            if lines:
-                self._held += lines
+            if any(column.has_lines for column in self._columns):
                 self._hold_until_s = clock.now_s() + _HOLD_S * clock.speed
                 return
             if len(self._asks) >= _REFUSALS_TO_ASK:
@@ -169,59 +157,37 @@ class TextSource(Source):
         if self._bytes >= _ENOUGH_BYTES and self._text_bytes < _TEXT_SHARE * self._bytes:
             raise SourceRefused(f"What arrives from {self.address.port} is no text. {self._speed_hint()}")
 
-    def _released(self, lines: list[_Line], now_s: float) -> list[_Line]:
+    def _is_held_back(self, now_s: float) -> bool:
         """Hold the first lines back until they tell what the board's counter counts, or for a while."""
-        self._held += lines
-        seen = [(line.reading.time, line.arrival_s) for line in self._held]
-        if now_s < self._hold_until_s and not self._times.prepare(seen):
-            return []
-        self._hold_until_s = -math.inf
-        released, self._held = self._held, []
-        return released
+        if now_s < self._hold_until_s:
+            are_ready = [column.prepare() for column in self._columns if column.has_lines]
+            if not all(are_ready):
+                return True
+            self._hold_until_s = -math.inf
+        return False
 
-    def _receive(self, timeout_s: float) -> tuple[list[_Line], list[Notice]]:
-        """Read the link once; return the readings of the lines that ended, and what there is to say."""
+    def _receive(self, timeout_s: float) -> list[Notice]:
+        """Read the link once; return what there is to say. Readings wait in the columns."""
         data, arrived_s = self._link.read(timeout_s)
         self._bytes += len(data)
         self._text_bytes += len(data) - len(data.translate(None, _TEXT_BYTES))
         if b"\n" in data:
             self._line_s = arrived_s
-        lines: list[_Line] = []
+        fed = [column.feed(data, arrived_s, self._link.byte_time_s) for column in self._columns]
         notices: list[Notice] = []
-        for result in self._decoder.feed_blocks(data):
-            if isinstance(result, TextRows):
-                lines += [
-                    _Line(
-                        TextReading(raw, value, Quality.GOOD, time, after),
-                        arrived_s - after * self._link.byte_time_s,
-                    )
-                    for raw, value, time, after in result.rows()
-                ]
-            elif isinstance(result, TextReading):
-                lines.append(_Line(result, arrived_s - result.bytes_after * self._link.byte_time_s))
-            else:
-                notices += self._refused(result, arrived_s)
-        if lines:
-            self._learn_pace(len(lines), arrived_s)
-        return lines, notices + self._health(bool(data), arrived_s)
+        for line in _each_once(line for _, refused in fed for line in refused):
+            notices += self._refused(line, arrived_s)
+        if count := max(count for count, _ in fed):
+            self._learn_pace(count, arrived_s)
+        return notices + self._health(bool(data), arrived_s)
 
-    def _delivery(self, lines: list[_Line], notices: list[Notice]) -> Delivery:
-        stamped = [(line.reading, self._times.stamp(line.reading.time, line.arrival_s)) for line in lines]
-        stamped = [entry for entry in stamped if entry[1].time_s >= 0]  # what was before the run is not of it
-        blocks = groupby(stamped, key=lambda entry: entry[1].ticks is not None)
-        samples = tuple(self._block(list(block), has_ticks) for has_ticks, block in blocks)
-        return Delivery(samples=samples, notices=tuple(notices))
-
-    def _block(self, stamped: list[tuple[TextReading, BoardStamp]], has_ticks: bool) -> Samples:
-        return Samples(
-            channel=self._options.channel.name,
-            times_s=np.array([stamp.time_s for _, stamp in stamped]),
-            values=self._options.apply(np.array([reading.value for reading, _ in stamped])),
-            quality=np.array([_quality(reading, stamp) for reading, stamp in stamped], dtype=np.uint8),
-            board_ticks=np.array([stamp.ticks for _, stamp in stamped], dtype=np.int64)
-            if has_ticks
-            else None,
-        )
+    def _calibration(self) -> dict[str, str | float]:
+        """Return what turns numbers of the lines into values, by channel where there are several."""
+        facts: dict[str, str | float] = {}
+        for _, options in self._plan:
+            prefix = f"{options.channel.name}_" if len(self._plan) > 1 else ""
+            facts |= {prefix + key: value for key, value in options.calibration.items()}
+        return facts
 
     def _refused(self, line: RefusedLine, now_s: float) -> tuple[Notice, ...]:
         if line.code == "not_a_reading" and now_s - self._opened_s < _GREETING_S:
@@ -242,7 +208,8 @@ class TextSource(Source):
 
     def _health(self, has_data: bool, now_s: float) -> list[Notice]:
         """Say that data come but give no reading, and what the clock has to complain about."""
-        complaint = self._times.complaint()
+        complaints = [column.times.complaint() for column in self._columns]
+        complaint = next(filter(None, complaints), "")
         if complaint:
             return [*self._limit.pass_on("board_clock", complaint, now_s)]
         if not has_data or now_s - self._understood_s < _NOT_UNDERSTOOD_S:
@@ -257,10 +224,29 @@ class TextSource(Source):
         return f"The speed of {self._link.baud} baud may be wrong: add baud= to the address."
 
 
-def _quality(reading: TextReading, stamp: BoardStamp) -> int:
-    quality = reading.quality
-    if stamp.is_uncertain:
-        quality |= Quality.TIME_UNCERTAIN
-    if stamp.is_damaged:
-        quality |= Quality.SUSPECT
-    return int(quality)
+def _planned(address: Address) -> tuple[tuple[str, ChannelOptions], ...]:
+    """Return column and options of each channel that the address names."""
+    columns = address.options.get("column", "").split(",")
+    lists = ChannelLists(address)
+    if lists.entries > len(columns):
+        raise AddressError(
+            f"{address.text}: a key lists {lists.entries} entries, but column names {len(columns)}"
+        )
+    if len(set(columns)) != len(columns) or (len(columns) > 1 and not all(columns)):
+        raise AddressError(
+            f"{address.text}: column={address.options['column']} does not list columns; write for example "
+            "column=2 or column=2,3 (each once)"
+        )
+    options = lists.options(tuple((column, _channel_name(column)) for column in columns))
+    return tuple(zip(columns, options, strict=True))
+
+
+def _channel_name(column: str) -> str:
+    """Return a name for the channel of a further column: after its number, or its own name."""
+    plain = re.sub(r"[^a-z0-9]+", "_", column.lower()).strip("_")
+    return plain if plain[:1].isalpha() else f"column_{plain}"
+
+
+def _each_once(lines: Iterable[RefusedLine]) -> list[RefusedLine]:
+    """Leave out what several columns say of one line."""
+    return list({(line.raw, line.code): line for line in lines}.values())

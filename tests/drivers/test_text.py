@@ -93,6 +93,78 @@ class TestContractOfMicrosInSmallPieces(InstrumentContract):
         return BoardBench(form="micros", chunk=3, latency_s=0.016, start_us=2**32 - 2_000_000)
 
 
+class TestContractOfTwoColumns(InstrumentContract):
+    @pytest.fixture
+    def bench(self) -> InstrumentBench:
+        return BoardBench("?column=2,3", form="columns", latency_s=0.016)
+
+
+class TestSeveralColumns:
+    """One board, one clock, a channel for each column (see `drivers.channel_lists`)."""
+
+    def both(self, bench: BoardBench) -> tuple[TextSource, dict[str, tuple[np.ndarray, ...]]]:
+        source = bench.opened()
+        blocks, _ = read_for(source, bench, 6.0)
+        names = [channel.name for channel in source.channels]
+        return source, {name: joined([b for b in blocks if b.channel == name]) for name in names}
+
+    def test_both_are_recorded_at_the_same_times(self):
+        bench = BoardBench("?column=2,3&role=cell_voltage,stack_voltage", form="columns", latency_s=0.016)
+        source, found = self.both(bench)
+        assert [c.role for c in source.channels] == ["cell_voltage", "stack_voltage"]
+        assert [c.input for c in source.channels] == ["2", "3"]
+        cell, stack = found["cell_voltage"], found["stack_voltage"]
+        assert cell[0].size > 40
+        np.testing.assert_array_equal(cell[0], stack[0])
+        np.testing.assert_allclose(stack[1], 20 * cell[1], atol=0.0015)
+        np.testing.assert_array_equal(cell[2], stack[2])
+
+    def test_each_has_its_own_scale(self):
+        bench = BoardBench(
+            "?column=2,3&channel=cell,stack&role=cell_voltage,stack_voltage&scale=1,0.5", form="columns"
+        )
+        source, found = self.both(bench)
+        np.testing.assert_allclose(found["stack"][1], 10 * found["cell"][1], atol=0.001)
+        assert source.instrument.calibration == {"stack_scale": 0.5, "stack_offset": 0.0}
+
+    def test_names_of_the_header_name_the_channels(self):
+        bench = BoardBench("?column=cell_V,stack_V", form="columns", header="t_us\tcell_V\tstack_V")
+        source, found = self.both(bench)
+        assert [(c.name, c.role) for c in source.channels] == [
+            ("cell_voltage", "cell_voltage"), ("stack_v", "other"),
+        ]  # fmt: skip
+        np.testing.assert_allclose(found["stack_v"][1], 20 * found["cell_voltage"][1], atol=0.0015)
+
+    def test_a_column_that_is_missing_is_said_once(self):
+        bench = BoardBench("?column=2,7", form="columns")
+        source = bench.opened()
+        blocks, notices = read_for(source, bench, 6.0)
+        assert {block.channel for block in blocks} == {"cell_voltage"}
+        told = [notice for notice in notices if notice.code == "column_missing"]
+        assert len(told) == 1
+        assert "no column 7" in told[0].text
+
+    def test_a_unit_that_is_no_voltage_is_taken_for_a_channel_that_is_none(self):
+        bench = BoardBench("?column=U,I&role=cell_voltage,other&channel=cell,current", form="pairs")
+        _, found = self.both(bench)
+        assert set(found["current"][1].tolist()) == {0.1}
+
+    @pytest.mark.parametrize(
+        ("query", "said"),
+        [
+            ("?column=2,2", "each once"),
+            ("?column=2,", "each once"),
+            ("?role=cell_voltage,other", "names 1"),
+            ("?column=2,3&channel=a,b,c", "names 2"),
+            ("?column=2,3&channel=a,a&role=other,other", "two inputs are called a"),
+            ("?column=2,3&role=cell_voltage,volts", "no role 'volts'"),
+        ],
+    )
+    def test_lists_that_do_not_fit_are_refused(self, query: str, said: str):
+        with pytest.raises(AddressError, match=said):
+            TextSource(parse_address("text:/dev/ttyFAKE0" + query))
+
+
 class TestForms:
     @pytest.mark.parametrize("form", sorted(set(FORMS) - {"columns", "counts"}))
     def test_every_form_gives_the_boards_voltage(self, form: str):

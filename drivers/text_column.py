@@ -1,0 +1,100 @@
+"""One column of the lines that a board prints, on its way to a channel."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import NamedTuple
+
+import numpy as np
+
+from drivers.board_clock import BoardStamp
+from drivers.channel_options import ChannelOptions
+from drivers.formats.text import RefusedLine, TextDecoder, TextReading, TextRows
+from drivers.formats.text_columns import ColumnRule
+from drivers.line_times import LineTimes
+from drivers.samples import Quality, Samples
+
+__all__ = ["TextColumn"]
+
+_NOT_VOLTAGES = ("temperature", "other")
+
+
+class _Line(NamedTuple):
+    """A reading and when its line had arrived (run seconds)."""
+
+    reading: TextReading
+    arrival_s: float
+
+
+class TextColumn:
+    """Decodes, holds back until the times can be told, and stamps.
+
+    Every column of a board sees the same bytes and the same times of the board, so that all channels have
+    one clock.
+
+    Parameters
+    ----------
+    options : the channel.
+    column : as the address names it, "" for the only voltage there is.
+    not_before_s : floor of all times, run seconds.
+    """
+
+    def __init__(self, options: ChannelOptions, column: str, not_before_s: float) -> None:
+        self.options = options
+        is_no_voltage = options.channel.role in _NOT_VOLTAGES
+        self._decoder = TextDecoder(
+            ColumnRule(column, takes_counts=options.has_scale or is_no_voltage, takes_any_unit=is_no_voltage)
+        )
+        self.times = LineTimes(not_before_s)
+        self._held: list[_Line] = []
+
+    @property
+    def has_lines(self) -> bool:
+        """Readings are held back."""
+        return bool(self._held)
+
+    def feed(self, data: bytes, arrived_s: float, byte_time_s: float) -> tuple[int, list[RefusedLine]]:
+        """Take bytes as they came; return how many lines gave a reading, and those that gave none."""
+        count, refused = len(self._held), []
+        for result in self._decoder.feed_blocks(data):
+            if isinstance(result, TextRows):
+                for raw, value, time, after in result.rows():
+                    reading = TextReading(raw, value, Quality.GOOD, time, after)
+                    self._held.append(_Line(reading, arrived_s - after * byte_time_s))
+            elif isinstance(result, TextReading):
+                self._held.append(_Line(result, arrived_s - result.bytes_after * byte_time_s))
+            else:
+                refused.append(result)
+        return len(self._held) - count, refused
+
+    def prepare(self) -> bool:
+        """Look at what is held back; return whether its times can be told."""
+        return self.times.prepare([(line.reading.time, line.arrival_s) for line in self._held])
+
+    def release(self) -> list[Samples]:
+        """Return what was held back, in blocks with and without times of the board."""
+        lines, self._held = self._held, []
+        stamped = [(line.reading, self.times.stamp(line.reading.time, line.arrival_s)) for line in lines]
+        stamped = [entry for entry in stamped if entry[1].time_s >= 0]  # what was before the run is not of it
+        blocks = groupby(stamped, key=lambda entry: entry[1].ticks is not None)
+        return [self._block(list(block), has_ticks) for has_ticks, block in blocks]
+
+    def _block(self, stamped: list[tuple[TextReading, BoardStamp]], has_ticks: bool) -> Samples:
+        return Samples(
+            channel=self.options.channel.name,
+            times_s=np.array([stamp.time_s for _, stamp in stamped]),
+            values=self.options.apply(np.array([reading.value for reading, _ in stamped])),
+            quality=np.array([_quality(reading, stamp) for reading, stamp in stamped], dtype=np.uint8),
+            board_ticks=np.array([stamp.ticks for _, stamp in stamped], dtype=np.int64)
+            if has_ticks
+            else None,
+        )
+
+
+def _quality(reading: TextReading, stamp: BoardStamp) -> int:
+    quality = reading.quality
+    if stamp.is_uncertain:
+        quality |= Quality.TIME_UNCERTAIN
+    if stamp.is_damaged:
+        quality |= Quality.SUSPECT
+    return int(quality)
