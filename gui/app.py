@@ -139,6 +139,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
 
     from gui.fonts import font, load_fonts
     from gui.log_book import LogBook
+    from gui.shelf.cut_off import look_for_cut_off_runs
     from gui.theme import Theme
     from gui.window import Window
 
@@ -173,9 +174,20 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
         window.begin(plan)
     window.resize(window.sizeHint())
     window.show()
+    look_for_cut_off_runs(window, _folders(settings, files, plan))
     application.exec()
     log_book.close()
     return status[0]
+
+
+def _folders(settings: Any, files: Sequence[Path], plan: Plan | None) -> list[Path]:
+    """Where runs of this user may lie: the usual folder, the shelf's, and those of the names given."""
+    from gui.shelf.cut_off import FOLDER_KEY
+    from logger.folder import default_folder
+
+    named = [path.absolute().parent for path in (*files, *(() if plan is None else (plan.out,)))]
+    kept = str(settings.value(FOLDER_KEY, "") or "")
+    return [default_folder(), *([Path(kept)] if kept else []), *named]
 
 
 def _stop_on_signals(window: Any) -> None:

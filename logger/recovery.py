@@ -13,7 +13,7 @@ from logger.errors import LoggerError, RecordingBusy
 from logger.journal import BEGUN_SUFFIX, SUFFIX, journal_of
 from logger.reader import is_recording
 
-__all__ = ["Outcome", "find_journals", "recover"]
+__all__ = ["Outcome", "cut_off_runs", "find_journals", "recover"]
 
 
 _SUFFIXES = (SUFFIX, EDITS_SUFFIX, BEGUN_SUFFIX)
@@ -53,6 +53,25 @@ def find_journals(path: Path) -> list[Path]:
             f"recovered from it; name a journal (ending in {SUFFIX}) or a folder"
         )
     raise LoggerError(f"{path} is not there; name a journal (ending in {SUFFIX}) or a folder")
+
+
+def cut_off_runs(folder: Path) -> list[Path]:
+    """Return the journals in `folder` that nobody writes and whose recording is not there.
+
+    Never raises: a folder that cannot be read has none.
+    """
+    try:
+        journals = sorted(folder.glob(f"*.h5{SUFFIX}"))
+    except OSError:
+        return []
+    return [journal for journal in journals if not journal.with_suffix("").exists() and _is_left(journal)]
+
+
+def _is_left(journal: Path) -> bool:
+    try:
+        return not Disk().is_locked(journal)
+    except OSError:  # not ours to read, or gone meanwhile
+        return False
 
 
 def recover(journal: Path, disk: Disk | None = None) -> Outcome:

@@ -23,24 +23,24 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.findings.export_rows import ExportRows
 from gui.fonts import font
 from gui.job import Job
 from gui.pages.page import Page, PageHost
 from gui.shelf.comparison_view import ComparisonView
+from gui.shelf.cut_off import FOLDER_KEY, finish_runs, offer_to_finish
 from gui.shelf.entry_view import EntryView
 from gui.shelf.recent_files import RecentFiles
 from gui.shelf.shelf_delegate import ShelfDelegate
 from gui.shelf.shelf_model import ENTRY_ROLE, ShelfModel
 from gui.words import translate
 from logger.folder import default_folder
-from logger.recovery import Outcome, recover
 from logger.shelf import Shelf
 from logger.shelf_entry import ShelfEntry
-from logger.shelf_run import ShelfRun, compare_shelf_runs, load_run
+from logger.shelf_run import ShelfRun, compare_shelf_runs, load_run, write_class_report
 
-__all__ = ["ShelfPage"]
+__all__ = ["FOLDER_KEY", "ShelfPage"]
 
-FOLDER_KEY = "shelf_folder"
 LIST_WIDTH = 470
 
 
@@ -93,6 +93,7 @@ class ShelfPage(Page):
         self.list.setStyleSheet("QListView { background: transparent; outline: none; }")
         self.entry = EntryView(host.theme)
         self.comparison = ComparisonView(host.theme)
+        self.exports = ExportRows(host)
         self._right = QStackedWidget()
         self._right.addWidget(self.entry)
         self._right.addWidget(self.comparison)
@@ -117,7 +118,11 @@ class ShelfPage(Page):
         row.setContentsMargins(28, 16, 24, 14)
         row.setSpacing(28)
         row.addWidget(column, 2)
-        row.addWidget(self._right, 3)
+        right = QVBoxLayout()
+        right.setSpacing(8)
+        right.addWidget(self._right, 1)
+        right.addWidget(self.exports)
+        row.addLayout(right, 3)
         self.setFocusProxy(self.list)
 
     def _connect(self) -> None:
@@ -134,6 +139,7 @@ class ShelfPage(Page):
         self.entry.finish_wanted.connect(self._finish_current)
         self.entry.folder_wanted.connect(self._show_folder)
         self.comparison.cleared.connect(self.model.untick_all)
+        self.comparison.report_wanted.connect(self._ask_for_report)
         find = QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self)
         find.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         find.activated.connect(self.search.setFocus)
@@ -148,6 +154,7 @@ class ShelfPage(Page):
 
     def frame(self) -> None:
         """Take what was read since the last frame."""
+        self.exports.frame()
         while not self._found.empty():
             shelf, entry = self._found.get()
             if shelf is self._shelf:
@@ -338,31 +345,41 @@ class ShelfPage(Page):
 
     def _offer_to_finish(self) -> None:
         cut_off = [entry.path for entry in self.model.entries() if entry.state == "cut_off"]
-        if len(cut_off) == 1:
-            text = translate("Shelf", "A run was cut off: {name}. Nothing is lost.").format(
-                name=cut_off[0].name
-            )
-        else:
-            text = translate("Shelf", "{count} runs were cut off. Nothing is lost.").format(
-                count=len(cut_off)
-            )
-        action = (translate("Shelf", "Finish now"), lambda: self.finish_runs(cut_off))
-        self.host.tell("cut_off", "warning", text, (action,))
+        offer_to_finish(self.host, cut_off, lambda: self.finish_runs(cut_off))
 
     def finish_runs(self, journals: Sequence[Path]) -> None:
         """Make recordings of runs that were cut off."""
-        self.host.untell("cut_off")
 
-        def tell(outcomes: list[Outcome] | None, error: Exception | None) -> None:
-            for outcome in outcomes or ():
-                level = "info" if outcome.outcome == "recovered" else "warning"
-                self.host.tell(f"finish {outcome.journal}", level, outcome.message)
-            if error is not None:
-                self.host.tell("finish", "warning", str(error))
+        def look_again() -> None:
             self._drop_missing()
             self.refresh()
 
-        self.host.do(Job(lambda: [recover(path) for path in journals], tell, "finish runs"))
+        finish_runs(self.host, journals, look_again)
+
+    def _ask_for_report(self) -> None:
+        kinds = {
+            translate("Shelf", "Report (*.pdf)"): ".pdf",
+            translate("Shelf", "Report for the browser (*.html)"): ".html",
+            translate("Shelf", "Picture (*.png)"): ".png",
+            translate("Shelf", "Picture to enlarge (*.svg)"): ".svg",
+        }
+        start = str(self.folder / translate("Shelf", "class.pdf"))
+        title = translate("Shelf", "Report for the class")
+        name, kind = QFileDialog.getSaveFileName(self, title, start, ";;".join(kinds))
+        if not name:
+            return
+        path = Path(name)
+        has_ending = path.suffix.lower() in kinds.values()
+        # The dialog asks about the name as typed; of the name with the ending nobody was asked.
+        self.write_report(
+            path if has_ending else path.with_name(path.name + kinds.get(kind, ".pdf")),
+            may_replace=has_ending,
+        )
+
+    def write_report(self, out: Path, *, may_replace: bool = False) -> None:
+        """Write the comparison of the ticked runs, as the ending of `out` says."""
+        runs = [self._runs[path] for path in self.model.ticked if path in self._runs]
+        self.exports.begin(out, lambda progress: write_class_report(runs, out, progress, replace=may_replace))
 
     def _show_folder(self) -> None:
         entry = self._current()

@@ -25,6 +25,7 @@ from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.scroll_pane import scroll_pane
+from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
 from gui.words import translate
 from logger.alignment import START, alignments, distinct_names, zero_s
@@ -42,9 +43,11 @@ class ComparisonView(QWidget):
     Attributes
     ----------
     cleared : emitted with nothing when all ticks are to go.
+    report_wanted : emitted with nothing when the comparison is to be written to a file.
     """
 
     cleared = Signal()
+    report_wanted = Signal()
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -73,6 +76,9 @@ class ComparisonView(QWidget):
         clear.setFont(font(13, "medium"))
         clear.setProperty("look", "flat")
         clear.clicked.connect(lambda _checked=False: self.cleared.emit())
+        self.report = text_button(translate("Shelf", "Report for the class …"), size_px=13)
+        self.report.setEnabled(False)
+        self.report.clicked.connect(lambda _checked=False: self.report_wanted.emit())
         aligned = QWidget()
         row = QHBoxLayout(aligned)
         row.setContentsMargins(0, 0, 0, 0)
@@ -80,7 +86,7 @@ class ComparisonView(QWidget):
         row.addWidget(words)
         row.addWidget(self.align)
         top = FlowLayout(across=18, down=4)
-        for widget in (self._heading, aligned, clear):
+        for widget in (self._heading, aligned, self.report, clear):
             top.addWidget(widget)
         self._rows.setContentsMargins(0, 0, 10, 0)
         self._rows.setSpacing(6)
@@ -111,12 +117,14 @@ class ComparisonView(QWidget):
             self.align.addItem(alignment_text(one, len(runs)), one.key)
         self.align.setCurrentIndex(max(self.align.findData(present), 0))
         self._comparison = None
+        self.report.setEnabled(False)
         self._show_chart()
         self._show_table()
 
     def show_comparison(self, comparison: RunComparison | None, why_not: str) -> None:
         """Show what the runs say together, or why that cannot be told."""
         self._comparison = comparison
+        self.report.setEnabled(comparison is not None)
         self._show_table(why_not)
 
     @property

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from logger.analysis.run_comparison_text import statement_lines
 from logger.export.atomic import written_whole
 from logger.export.overlay_picture import OverlayRun, comparison_picture, origin_of
 from logger.export.painters import pages_painter, painter
+from logger.export.progress import Progress
 from logger.export.svg import write_svg
 from logger.moments import clean_label
 from logger.quantity import plain, significant, with_uncertainty
@@ -67,7 +68,9 @@ class ComparisonReport:
     file_lines: tuple[str, ...]
 
 
-def export_comparison(comparison: RunComparison, runs: Sequence[OverlayRun], out: Path) -> None:
+def export_comparison(
+    comparison: RunComparison, runs: Sequence[OverlayRun], out: Path, progress: Progress | None = None
+) -> None:
     """Write a comparison as ``.html`` or ``.pdf`` report, or its picture as ``.svg`` or ``.png``.
 
     Parameters
@@ -76,29 +79,35 @@ def export_comparison(comparison: RunComparison, runs: Sequence[OverlayRun], out
 
     Raises
     ------
+    Cancelled : `progress` was told to stop.
     LoggerError : there is no painter, or the file cannot be written.
     """
+    steps = progress or Progress()
+    write = _writer_of(comparison, runs, out.suffix.lower())
+    with written_whole(out) as part:
+        steps.reach(0.0)
+        write(part)
+        steps.reach(1.0)
+
+
+def _writer_of(
+    comparison: RunComparison, runs: Sequence[OverlayRun], ending: str
+) -> Callable[[Path], object]:
+    """Return what writes the comparison into a file, found before any file is begun."""
     from logger.export.comparison_page import comparison_page
     from logger.export.comparison_sheets import comparison_sheets
 
     report = comparison_report_of(comparison, origin_of(runs))
-    ending = out.suffix.lower()
     if ending == ".html":
-        with written_whole(out) as part:
-            part.write_text(comparison_page(report, comparison, runs), "utf-8", newline="\n")
-    elif ending == ".pdf":
+        return lambda part: part.write_text(comparison_page(report, comparison, runs), "utf-8", newline="\n")
+    if ending == ".pdf":
         paint_pages = pages_painter("pdf")
-        with written_whole(out) as part:
-            paint_pages(comparison_sheets(report, comparison, runs), part)
-    else:
-        drawing = comparison_picture(runs, comparison, report.title)
-        if ending == ".svg":
-            with written_whole(out) as part:
-                write_svg(drawing, part)
-        else:
-            paint = painter("png")
-            with written_whole(out) as part:
-                paint(drawing, part, 200)
+        return lambda part: paint_pages(comparison_sheets(report, comparison, runs), part)
+    drawing = comparison_picture(runs, comparison, report.title)
+    if ending == ".svg":
+        return lambda part: write_svg(drawing, part)
+    paint = painter("png")
+    return lambda part: paint(drawing, part, 200)
 
 
 def comparison_report_of(comparison: RunComparison, origin: str = "") -> ComparisonReport:
@@ -179,7 +188,7 @@ def _group_row(name: str, group: Group) -> GroupRow:
         name,
         count,
         with_uncertainty(1000 * found.mean, 1000 * found.expanded_uncertainty, "mV"),
-        f"{low} … {high}\u00a0mV",
+        f"{low} to {high}\u00a0mV",
         significant(1000 * found.standard_deviation, 2, "mV"),
         test,
     )

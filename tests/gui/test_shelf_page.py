@@ -10,7 +10,7 @@ import pytest
 from PySide6.QtCore import QSettings, QStandardPaths, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
 from gui.pages.shelf_page import FOLDER_KEY, ShelfPage
@@ -138,6 +138,40 @@ def test_return_opens_the_findings_and_they_are_recent(host: FakeHost, folder: P
     QTest.keyClick(page.list, Qt.Key.Key_Return)
     assert host.opened == [folder / "a.h5"]
     assert page.recent.paths == (folder / "a.h5",)
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "written"),
+    [
+        ("8b.pdf", "", "8b.pdf"),
+        ("8b", "Report for the browser (*.html)", "8b.html"),
+        ("8b", "Picture to enlarge (*.svg)", "8b.svg"),
+    ],
+)
+def test_the_comparison_is_written_as_a_report_for_the_class(
+    host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: str, kind: str, written: str
+) -> None:
+    page = page_of(host)
+    assert not page.comparison.report.isEnabled()
+    for name in ("a.h5", "b.h5"):
+        page.model.tick(page.folder / name, on=True)
+    host.until_idle()
+    assert page.comparison.report.isVisible()
+    assert page.comparison.report.isEnabled()
+    assert_nothing_clips(host)
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / typed), kind))
+    page.comparison.report.click()
+    host.until_idle()
+    assert host.told["export"][:2] == ("info", f"Written: {written}, in {tmp_path}")
+    content = (tmp_path / written).read_bytes()
+    assert content.startswith(b"%PDF" if written.endswith("pdf") else b"<")
+    if not written.endswith("pdf"):
+        assert b"Strip 4" in content or b"2 runs compared" in content
+    page.write_report(tmp_path / written)
+    host.until_idle()
+    assert host.told["export"][0] == "warning"
+    assert "exists" in host.told["export"][1]
+    assert (tmp_path / written).read_bytes() == content
 
 
 def test_search_narrows_the_list_and_finds_moments(host: FakeHost) -> None:
