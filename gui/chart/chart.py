@@ -8,7 +8,7 @@ from typing import Any
 import pyqtgraph as pg
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPaintEvent
-from PySide6.QtWidgets import QFrame, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QGraphicsScene, QSizePolicy, QWidget
 
 from gui.chart.axes import TimeAxis, VoltageAxis
 from gui.chart.backdrop_item import BackdropItem
@@ -85,6 +85,10 @@ class Chart(pg.GraphicsView):
         layout.addItem(self._time_axis, 2, 1)
         layout.addItem(self.ruler, 3, 1)
         self.setCentralItem(layout)
+        # Nearly everything is new in every picture: to seek what is costs more than to paint it.
+        self.setViewportUpdateMode(pg.GraphicsView.ViewportUpdateMode.FullViewportUpdate)
+        self.scene().setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
+        self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._backdrop, self._curve = BackdropItem(self.view), CurveItem(self.view)
         self._saving = SavingItem(self.view)
         self.view.zoomed.connect(self._zoom_at)
@@ -174,7 +178,6 @@ class Chart(pg.GraphicsView):
         low_V, high_V = self._range_V or EMPTY_V
         frame = self.frame = Frame(width, height, left_s, right_s, low_V, high_V)
         colours, notes = self._theme.colours, self._notes
-        self.view.setRange(xRange=stretch, yRange=(low_V, high_V), padding=0, disableAutoRange=True)
         step_V = round_step(high_V - low_V, max(height / PIXELS_A_VOLTAGE_MARK, 2))
         step_s = time_step(right_s - left_s, max(width / PIXELS_A_TIME_MARK, 2))
         self._voltage_axis.show_frame(frame, step_V, colours)

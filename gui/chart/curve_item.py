@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+from gui.chart.column_blocks import in_blocks
 from gui.chart.frame import Frame
 from gui.chart.item import ChartItem, draw_lines, draw_rects
 from gui.fonts import font
@@ -22,6 +23,9 @@ THICKNESS = 1.7
 
 FAR = 1e4
 """Pixels beyond the view at which the curve is cut off, before Qt's arithmetic suffers."""
+
+ALIGNED = 0.02
+"""Pixels by which the sides of a column may miss those of pixels, nobody seeing it."""
 
 FAR_APART = 4.0
 TICK = 5.0
@@ -80,14 +84,23 @@ class CurveItem(ChartItem):
         joined = beside & ~far & (apart > -2 * THICKNESS)
         top, bottom = touching(top, bottom, far)
         tall = np.flatnonzero(bottom - top > THICKNESS)
-        width = np.where(_stands_out(top, bottom)[tall], max(self._column, THICKNESS), self._column)
-        sides = [x[tall] - width / 2, top[tall], width, (bottom - top)[tall]]
-        draw_rects(painter, np.stack(sides, axis=1))
+        stands_out = _stands_out(top, bottom)[tall]
+        width = np.where(stands_out, max(self._column, THICKNESS), self._column)
+        rects = np.stack([x[tall] - width / 2, top[tall], width, (bottom - top)[tall]], axis=1)
+        draw_rects(painter, rects[stands_out])
+        band = rects[~stands_out]
+        draw_rects(painter, in_blocks(number[tall][~stands_out], band) if self._are_pixels(painter) else band)
         alone = np.diff(np.concatenate(([number[0] - 2], number, [number[-1] + 2]))) > 1
         lonely = np.flatnonzero(alone[1:] & alone[:-1] & (bottom - top <= THICKNESS))
         ends = np.stack([x[:-1], middle[:-1], x[1:], middle[1:]], axis=1)[joined]
         dots = np.stack([x[lonely] - 0.5, middle[lonely], x[lonely] + 0.5, middle[lonely]], axis=1)
         self._draw_segments(painter, np.concatenate([ends, dots]))
+
+    def _are_pixels(self, painter: QPainter) -> bool:
+        """Tell whether columns lie on pixels; elsewhere their sides shine through, which is to be even."""
+        to_pixels = painter.deviceTransform()
+        begin, width = to_pixels.dx(), self._column * to_pixels.m11()
+        return abs(begin - round(begin)) < ALIGNED and abs(width - 1) < ALIGNED / 4000
 
     def _paint_lines(self, painter: QPainter, trace: Trace, frame: Frame) -> None:
         for times_s, voltages_V in trace.lines:

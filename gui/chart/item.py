@@ -30,7 +30,7 @@ class ChartItem(pg.GraphicsObject):
 
     def show_frame(self, frame: Frame, colours: Colours) -> None:
         """Take the frame and colours to paint with from now on."""
-        if frame != self.frame:
+        if self.frame is None or (frame.width, frame.height) != (self.frame.width, self.frame.height):
             self.prepareGeometryChange()
         self.frame, self.colours = frame, colours
         self.update()
