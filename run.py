@@ -7,8 +7,9 @@
     python3 run.py --for 20s   ends by itself
     python3 run.py test        the tests
     python3 run.py --reset     makes the environment anew
+    python3 run.py --help      says this and changes nothing
 
-Standard library only. The environment is `.venv` beside this file.
+Standard library only. The environment is `.venv` beside this file; one that was there already is kept.
 """
 
 import hashlib
@@ -41,6 +42,10 @@ def main(arguments):
             f"Galvanote needs Python {OLDEST[0]}.{OLDEST[1]} or newer; this is {sys.version.split()[0]}. "
             "Install a newer Python and start run.py with it."
         )
+    if arguments[:1] in (["--help"], ["-h"]):
+        print(__doc__)
+        print("Further arguments of the window: galvanote-window --help, once the environment is there.")
+        return 0
     if arguments[:1] == ["--reset"]:
         shutil.rmtree(VENV, ignore_errors=True)
         arguments = arguments[1:]
@@ -64,7 +69,9 @@ def make_environment(extra):
     stamp = STAMP.read_text().split() if STAMP.exists() else []
     if PYTHON.exists() and stamp[:1] == [wanted] and (not extra or extra in stamp):
         return
-    if not PYTHON.exists() or stamp[:1] != [wanted]:
+    # What was made by hand holds more than we know of: it is added to, never cleared.
+    is_ours = STAMP.exists() or not PYTHON.exists() or not has_pip()
+    if is_ours and stamp[:1] != [wanted]:
         say("Preparing the environment in .venv (once) …")
         result = subprocess.run(
             [sys.executable, "-m", "venv", "--clear", str(VENV)], capture_output=True, text=True, check=False
@@ -94,6 +101,12 @@ def make_environment(extra):
             refuse("Installing failed. Is there a connection to a package registry? Then run this again.")
         )
     STAMP.write_text(" ".join([wanted, *stamp[1:], extra]) if stamp[:1] == [wanted] else f"{wanted} {extra}")
+
+
+def has_pip():
+    """Tell whether the environment is whole enough to install into."""
+    probe = [str(PYTHON), "-m", "pip", "--version"]
+    return subprocess.run(probe, capture_output=True, check=False).returncode == 0
 
 
 def has_display():

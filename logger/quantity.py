@@ -7,17 +7,37 @@ from __future__ import annotations
 
 import math
 
-__all__ = ["interval_words", "plain", "significant", "with_uncertainty"]
+__all__ = ["human_conditions", "interval_words", "plain", "power_of_ten", "significant", "with_uncertainty"]
 
 NO_BREAK = "\u00a0"
+
+TOO_LONG = 1e9
+"""From here on nobody counts digits: such numbers come from damage, and are given as a power of ten."""
+
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 def plain(value: float, decimals: int, unit: str = "") -> str:
     """Return `value` with so many decimals, and the unit; a zero carries no sign."""
+    if math.isfinite(value) and abs(value) >= TOO_LONG:
+        return _joined(power_of_ten(value, 3), unit)
     text = f"{value:.{decimals}f}"
     if float(text) == 0:
         text = text.removeprefix("-")
     return _joined(text, unit)
+
+
+def power_of_ten(value: float, digits: int) -> str:
+    """Return `value` as ``2.5·10³⁰⁰`` with at most so many significant digits."""
+    mantissa, _, exponent = f"{value:.{digits - 1}e}".partition("e")
+    if "." in mantissa:
+        mantissa = mantissa.rstrip("0").rstrip(".")
+    return f"{mantissa}·10{str(int(exponent)).translate(_RAISED)}"
+
+
+def human_conditions(text: str) -> str:
+    """Return conditions as they stand in the findings (``22 degC``) with the signs that people write."""
+    return text.replace(" degC", NO_BREAK + "°C").replace(" kPa", NO_BREAK + "kPa")
 
 
 def significant(value: float, digits: int = 3, unit: str = "") -> str:

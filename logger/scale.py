@@ -10,6 +10,8 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.quantity import TOO_LONG, power_of_ten
+
 __all__ = [
     "MIN_SPAN_V",
     "Range",
@@ -36,6 +38,9 @@ BANDS_V: tuple[Range, ...] = ((1.0, 4.0), (0.1, 4.0))
 The upper bound parts electrolysis from poor contact and an open circuit, the lower one keeps touching
 leads out. Chosen for this axis, no source.
 """
+
+LARGEST_V = 1e300
+"""What lies beyond, from damage, is taken for this: spans are still numbers then."""
 
 TRIM = 0.01
 """Share of the columns at either end that may be left outside when they lie far from the rest."""
@@ -64,6 +69,7 @@ def voltages_to_show(low_V: Vector, high_V: Vector) -> Range | None:
         if inside.size:
             both = inside
             break
+    both = np.clip(both, -LARGEST_V, LARGEST_V)
     near, far = np.quantile(both, [TRIM, 1 - TRIM])
     reach = 0.5 * max(far - near, MIN_SPAN_V)
     kept = both[(both >= near - reach) & (both <= far + reach)]
@@ -114,6 +120,9 @@ def marks(low: float, high: float, step: float) -> list[float]:
 
 def voltage_label(voltage_V: float, step_V: float) -> str:
     """Return a mark of the voltage axis as text, with the decimals that `step_V` needs and a real minus."""
+    if step_V >= TOO_LONG:
+        digits = math.floor(math.log10(max(abs(voltage_V), step_V))) - math.floor(math.log10(step_V)) + 1
+        return "0" if voltage_V == 0 else power_of_ten(voltage_V, digits).replace("-", "−")
     decimals = max(0, -math.floor(math.log10(step_V) + 1e-9))
     text = f"{voltage_V:.{max(decimals, 2 if step_V < 0.5 else 0)}f}"
     return text.replace("-", "−")

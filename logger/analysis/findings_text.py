@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from logger.cautions import DEFERENCE, IN_SHORT
-from logger.quantity import interval_words, plain, significant, with_uncertainty
+from logger.quantity import human_conditions, interval_words, plain, significant, with_uncertainty
+from logger.touching import touching_count, touching_times
 
 __all__ = ["findings_text"]
 
@@ -138,7 +139,7 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
         lines.append(
             f"Gas at most: {_sharing(gas['hydrogen_mL'], current, 'mL')} hydrogen, "
             f"{_sharing(gas['oxygen_mL'], current, 'mL')} oxygen "
-            f"({gas['conditions']})"
+            f"({human_conditions(gas['conditions'])})"
         )
     conditions = document["thermodynamics"]
     if conditions is not None:
@@ -171,12 +172,16 @@ def _growth_lines(document: dict[str, Any]) -> list[str]:
 
 
 def _course_lines(document: dict[str, Any]) -> list[str]:
-    if not document["phases"]:
+    if not document["phases"] and not touching_count(document):
         return []
     spans = ", ".join(
         f"{one['phase']} {_time(one['begin_s'])} to {_time(one['end_s'])}" for one in document["phases"]
     )
-    return [f"Course: {spans}"]
+    lines = [f"Course: {spans}"] if spans else []
+    if touching_count(document):
+        count = touching_count(document)
+        lines.append(f"Electrodes touched, or leads were shorted: {count} ({touching_times(document)})")
+    return lines
 
 
 def _warning_lines(document: dict[str, Any]) -> list[str]:

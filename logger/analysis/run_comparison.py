@@ -264,8 +264,8 @@ class _Comparison:
         elif len(with_salt.values_V) < FEWEST_REPLICATES:
             self._cautions.say(
                 "few_replicates",
-                f"{len(with_salt.values_V)} run(s) with salt say little about how well the experiment "
-                f"repeats; make {FEWEST_REPLICATES} or more.",
+                f"{_runs(len(with_salt.values_V))} with salt cannot tell how well the experiment repeats; "
+                f"make {FEWEST_REPLICATES} or more.",
             )
         if not blanks.values_V:
             self._cautions.say(
@@ -306,3 +306,7 @@ def _group(group: Group) -> dict[str, Any] | None:
     if not group.values_V:
         return None
     return {**asdict(group), "scatter_is_explained": group.scatter_is_explained}
+
+
+def _runs(count: int) -> str:
+    return "1 run" if count == 1 else f"{count} runs"

@@ -1,4 +1,4 @@
-"""The report of a run: one page of PDF, or the same as one HTML file that needs nothing else."""
+"""The report of a run: a page of PDF, more where notes are many, or one HTML file that needs nothing else."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from logger.export.painters import pages_painter
 from logger.export.progress import Progress
 from logger.export.report_model import report_of
 from logger.export.report_page import report_page
-from logger.export.report_sheet import report_sheet
+from logger.export.report_sheet import report_sheets
 from logger.recording import Recording
 
 __all__ = ["export_report"]
@@ -34,5 +34,5 @@ def export_report(recording: Recording, out: Path, progress: Progress | None = N
         if paint_pages is None:
             part.write_text(report_page(report, recording, found), "utf-8", newline="\n")
         else:
-            paint_pages([report_sheet(report, recording, found)], part)
+            paint_pages(report_sheets(report, recording, found), part)
         steps.reach(1.0)

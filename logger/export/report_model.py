@@ -18,9 +18,10 @@ from logger.errors import BenchError
 from logger.export.picture import about, is_provisional, is_simulated, moment_text
 from logger.export.plot import saved_text
 from logger.moments import clean_label
-from logger.quantity import plain, significant, with_uncertainty
+from logger.quantity import human_conditions, plain, significant, with_uncertainty
 from logger.recording import ChannelData, Recording
 from logger.scale import clock_text
+from logger.touching import touching_count, touching_times
 from logger.version import PROGRAM, VERSION
 
 __all__ = ["BudgetLine", "Entry", "Report", "report_of"]
@@ -99,7 +100,7 @@ def report_of(recording: Recording, findings: Mapping[str, Any]) -> Report:
         results=tuple(_results(found)),
         budget=_budget(found),
         setup=tuple(_setup(recording, channel)),
-        quality=tuple(_quality(recording, channel)),
+        quality=tuple(_quality(recording, channel, found)),
         moments=tuple(moment_text(moment) for moment in recording.moments),
         warnings=_warnings(found),
         cautions=f"{IN_SHORT} {DEFERENCE}",
@@ -138,7 +139,7 @@ def _level(name: str, level: Mapping[str, Any] | None) -> Entry:
         note += ", stretch chosen by hand"
     drift = level.get("drift_interval90_mV_per_min")
     if drift:
-        note += f"; drift {plain(drift[0], 1)} … {plain(drift[1], 1, 'mV/min')}"
+        note += f"; drift {plain(drift[0], 1)} to {plain(drift[1], 1, 'mV/min')}"
     return Entry(name, value, note)
 
 
@@ -206,7 +207,7 @@ def _passed(findings: dict[str, Any]) -> list[Entry]:
             spread = f"between {significant(low, 3)} and {MISSING if high is None else significant(high, 3)}"
         entries.append(Entry("Charge", significant(charge["best"], 3, "C"), spread))
     if gas.get("hydrogen_mL") is not None:
-        conditions = clean_label(gas.get("conditions") or "")
+        conditions = human_conditions(clean_label(gas.get("conditions") or ""))
         amounts = (
             f"H₂ {significant(gas['hydrogen_mL'], 3, 'mL')}, O₂ {significant(gas['oxygen_mL'], 3, 'mL')}"
         )
@@ -285,7 +286,7 @@ def _meter(channel: ChannelData | None) -> list[str]:
     return [identity, clean_label(str(instrument.get("address") or ""))]
 
 
-def _quality(recording: Recording, channel: ChannelData | None) -> list[Entry]:
+def _quality(recording: Recording, channel: ChannelData | None, found: Mapping[str, Any]) -> list[Entry]:
     count = 0 if channel is None else channel.times_s.size
     entries = [Entry("Readings", f"{count}", _rate(channel))]
     gaps = [gap for gap in recording.gaps if channel is None or gap.channel == channel.name]
@@ -300,6 +301,8 @@ def _quality(recording: Recording, channel: ChannelData | None) -> list[Entry]:
         counts = {bit: int(np.count_nonzero(channel.quality & bit)) for bit in Quality if bit}
         notes = [f"{(bit.name or '').lower().replace('_', ' ')} {n}" for bit, n in counts.items() if n]
     entries.append(Entry("Marked readings", doubtful, ", ".join(notes)))
+    if touching_count(found):
+        entries.append(Entry("Electrodes touched", touching_count(found), touching_times(found)))
     if recording.is_running:
         entries.append(Entry("State", "still recording", "the report shows it as far as it has come"))
     return entries

@@ -1,4 +1,7 @@
-"""The report of a run laid out on one sheet of A4: the chart takes the room that the words leave."""
+"""The report of a run laid out on one sheet of A4: the chart takes the room that the words leave.
+
+What does not fit there follows in full on further pages.
+"""
 
 from __future__ import annotations
 
@@ -11,9 +14,10 @@ from logger.export.letter_widths import shortened, text_width_mm, wrapped
 from logger.export.picture import describe
 from logger.export.plot import INK, MOMENT, QUIET, RULE, SETTLED, Frame, Plot, numbered
 from logger.export.report_model import BudgetLine, Entry, Report
+from logger.export.report_more import more_sheets
 from logger.recording import Recording
 
-__all__ = ["PAGE_HEIGHT_MM", "PAGE_WIDTH_MM", "Column", "report_sheet"]
+__all__ = ["PAGE_HEIGHT_MM", "PAGE_WIDTH_MM", "Column", "report_sheets"]
 
 PAGE_WIDTH_MM, PAGE_HEIGHT_MM = 210.0, 297.0
 MARGIN_MM = 15.0
@@ -22,7 +26,8 @@ LEAST_CHART_MM = 44.0
 MOST_CHART_MM = 78.0
 CONCLUSION_MM = 7.5
 MOST_BUDGET = 7
-LIMITS = ((18, 24.0), (10, 16.0), (6, 8.0))
+MOST_VALUE_LINES, MOST_NOTE_LINES = 3, 4
+LIMITS = ((18, 42.0), (18, 24.0), (10, 16.0), (6, 8.0))
 """Most moments and millimetres of warnings, tried until a chart and a line to write on have room."""
 
 ABOVE_CHART_MM, BELOW_CHART_MM = 11.0, 13.5
@@ -34,11 +39,15 @@ Block = Callable[[float], "Column"]
 
 
 class Column:
-    """Sets texts from above to below between two edges; `y_mm` is where the next one begins."""
+    """Sets texts from above to below between two edges; `y_mm` is where the next one begins.
+
+    `cut` names the parts of the report that had to be shortened.
+    """
 
     def __init__(self, left_mm: float, width_mm: float, y_mm: float) -> None:
         self.left_mm, self.width_mm, self.y_mm = left_mm, width_mm, y_mm
         self.shapes: list[Shape] = []
+        self.cut: set[str] = set()
 
     def heading(self, text: str) -> None:
         """Set a small heading over a rule."""
@@ -50,12 +59,13 @@ class Column:
 
     def lines(
         self, text: str, size_pt: float, colour: str = INK, *, weight: str = "regular",
-        indent_mm: float = 0.0, most: int = 99,
+        indent_mm: float = 0.0, most: int = 99, part: str = "",
     ) -> None:  # fmt: skip
-        """Set a text in as many lines as it needs, `most` at most."""
+        """Set a text of a part of the report in as many lines as it needs, `most` at most."""
         room_mm = self.width_mm - indent_mm
         found = wrapped(text, room_mm, size_pt, weight)
         if len(found) > most:
+            self.cut.add(part)
             rest = " ".join(found[most - 1 :])
             found = [*found[: most - 1], shortened(rest, room_mm, size_pt, weight)]
         x = self.left_mm + indent_mm
@@ -67,14 +77,19 @@ class Column:
         """Set lines of a table: name, value, and the note behind the value or, where it is long, below it."""
         for entry in entries:
             value, *rest = wrapped(entry.value, self.width_mm - name_mm, 7.8, "medium") or [""]
+            if len(rest) >= MOST_VALUE_LINES:
+                self.cut.add("tables")
+                rest = [
+                    *rest[: MOST_VALUE_LINES - 2],
+                    shortened(" ".join(rest[MOST_VALUE_LINES - 2 :]), self.width_mm - name_mm, 7.8, "medium"),
+                ]
             y = self.y_mm + 3.3
             self.shapes += [
                 Text(self.left_mm, y, shortened(entry.name, name_mm - 1, 7.8), 7.8, QUIET),
                 Text(self.left_mm + name_mm, y, value, 7.8, INK, weight="medium"),
             ]
             self.y_mm += 4.2
-            if rest:
-                value = shortened(" ".join(rest), self.width_mm - name_mm, 7.8, "medium")
+            for value in rest:
                 y += 3.4
                 self.shapes.append(Text(self.left_mm + name_mm, y, value, 7.8, INK, weight="medium"))
                 self.y_mm += 3.4
@@ -84,7 +99,10 @@ class Column:
             if text_width_mm(entry.note, 6.8) <= self.width_mm - used_mm:
                 self.shapes.append(Text(self.left_mm + used_mm, y, entry.note, 6.8, QUIET))
                 continue
-            for line in wrapped(entry.note, self.width_mm - name_mm, 6.8)[:2]:
+            lines = wrapped(entry.note, self.width_mm - name_mm, 6.8)
+            if len(lines) > MOST_NOTE_LINES:
+                self.cut.add("tables")
+            for line in lines[:MOST_NOTE_LINES]:
                 self.y_mm += 3.0
                 self.shapes.append(Text(self.left_mm + name_mm, self.y_mm - 0.6, line, 6.8, QUIET))
             self.y_mm += 0.6
@@ -97,6 +115,8 @@ class Column:
         for one in lines:
             y = self.y_mm + 2.9
             name = shortened(one.name, name_mm - 1, 6.8)
+            if name != one.name:
+                self.cut.add("budget")
             self.shapes += [
                 Text(self.left_mm, y, name, 6.8, QUIET),
                 Rect(
@@ -107,8 +127,8 @@ class Column:
             self.y_mm += 3.5
 
 
-def report_sheet(report: Report, recording: Recording, findings: dict[str, Any]) -> Drawing:
-    """Return the report as one page of A4."""
+def report_sheets(report: Report, recording: Recording, findings: dict[str, Any]) -> list[Drawing]:
+    """Return the report as one page of A4, and further ones with what did not fit there, in full."""
     width = PAGE_WIDTH_MM - 2 * MARGIN_MM
     head = _head(report, width)
     foot_mm = _foot(report, width, 0.0).y_mm
@@ -126,15 +146,21 @@ def report_sheet(report: Report, recording: Recording, findings: dict[str, Any])
         lines += 1
     top = head.y_mm + ABOVE_CHART_MM
     frame = Frame(MARGIN_MM + 12.0, PAGE_WIDTH_MM - MARGIN_MM - 1.0, top, top + chart_mm, 7.2)
+    cut = set(head.cut)
     shapes = [*head.shapes, *Plot(recording, recording.channel("cell_voltage"), frame).shapes(findings)]
     y = top + chart_mm + BELOW_CHART_MM
     for block in blocks:
         column = block(y)
         shapes += column.shapes
+        cut |= column.cut
         y = column.y_mm
     shapes += _conclusions(width, y, lines).shapes
     shapes += _foot(report, width, PAGE_HEIGHT_MM - MARGIN_MM + 6.0 - foot_mm).shapes
-    return Drawing(PAGE_WIDTH_MM, PAGE_HEIGHT_MM, tuple(shapes), report.title, describe(recording, findings))
+    words = describe(recording, findings)
+    if cut == {"budget"}:
+        cut = set()  # its smaller lines are there as their sum, which needs no page
+    first = Drawing(PAGE_WIDTH_MM, PAGE_HEIGHT_MM, tuple(shapes), report.title, words)
+    return [first, *more_sheets(report, sorted(cut), PAGE_WIDTH_MM, PAGE_HEIGHT_MM, MARGIN_MM)]
 
 
 def _blocks(report: Report, width_mm: float, moments: int, warnings_mm: float) -> list[Block]:
@@ -153,9 +179,9 @@ def _head(report: Report, width_mm: float) -> Column:
     fits = (
         text_width_mm(report.title, 12.5, "semibold") <= room_mm < text_width_mm(report.title, 15, "semibold")
     )
-    column.lines(report.title, 12.5 if fits else 15, weight="semibold", most=2)
+    column.lines(report.title, 12.5 if fits else 15, weight="semibold", most=2, part="title")
     column.y_mm += 1.0
-    column.lines(report.about, 7.5, QUIET, most=2)
+    column.lines(report.about, 7.5, QUIET, most=2, part="title")
     if report.origin:
         column.y_mm += 0.6
         column.lines(report.origin, 7.5, MOMENT, weight="semibold")
@@ -191,15 +217,17 @@ def _moments(report: Report, width_mm: float, y_mm: float, most: int) -> Column:
     column = Column(MARGIN_MM, width_mm, y_mm)
     shown = report.moments if len(report.moments) <= most else report.moments[: most - 1]
     more = len(report.moments) - len(shown)
-    texts = [*shown, *([f"and {more} more in the recording"] if more else [])]
+    texts = [*shown, *([f"and {more} more on page 2"] if more else [])]
     rows = -(-len(texts) // 2)
     for i, text in enumerate(texts):
         x = MARGIN_MM + i // rows * (width_mm + GUTTER_MM) / 2
         y = y_mm + 3.0 + i % rows * 3.9
         if i < len(shown):
             column.shapes += numbered(x + 1.5, y - 0.85, i + 1, 0.86)
-        text = shortened(text, (width_mm - GUTTER_MM) / 2 - 4.6, 7.2)
-        column.shapes.append(Text(x + 4.4, y, text, 7.2, INK))
+        shorter = shortened(text, (width_mm - GUTTER_MM) / 2 - 4.6, 7.2)
+        if more or shorter != text:
+            column.cut.add("moments")
+        column.shapes.append(Text(x + 4.4, y, shorter, 7.2, INK))
     column.y_mm = y_mm + 3.9 * rows + 2.5
     return column
 
@@ -217,12 +245,15 @@ def _tables(report: Report, width_mm: float, y_mm: float) -> Column:
         right.y_mm += 1.6
         right.heading("What makes the voltage saved uncertain")
         right.bars(_shorter(report.budget))
+        if len(report.budget) > MOST_BUDGET:
+            right.cut.add("budget")
     lower = min(left, right, key=lambda one: one.y_mm)
     lower.y_mm += 1.6
     lower.heading("Data quality")
     lower.entries(report.quality, 27.0)
     both = Column(MARGIN_MM, width_mm, max(left.y_mm, right.y_mm) + 2.0)
     both.shapes = [*left.shapes, *right.shapes]
+    both.cut = left.cut | right.cut
     return both
 
 
@@ -244,10 +275,11 @@ def _warnings(report: Report, width_mm: float, y_mm: float, most_mm: float) -> C
     for place, text in enumerate(report.warnings):
         if column.y_mm - y_mm > most_mm:
             rest = len(report.warnings) - place
-            column.lines(f"and {rest} more, see: galvanote analyse", 7.2, QUIET, indent_mm=3.0)
+            column.lines(f"and {rest} more on page 2", 7.2, QUIET, indent_mm=3.0)
+            column.cut.add("notes")
             break
         column.shapes.append(Text(MARGIN_MM, column.y_mm + 2.75, "•", 7.2, QUIET))
-        column.lines(text, 7.2, indent_mm=3.0, most=3)
+        column.lines(text, 7.2, indent_mm=3.0, most=3, part="notes")
         column.y_mm += 0.5
     column.y_mm += 1.5
     return column

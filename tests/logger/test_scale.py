@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -142,3 +144,16 @@ def test_run_times_are_read_back(text: str, time_s: float) -> None:
 def test_what_is_no_run_time_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match="12:30"):
         parse_clock(text)
+
+
+def test_voltages_of_a_damaged_file_get_short_labels_and_the_real_ones_stay():
+    for highest_V in (1e12, 1e300, sys.float_info.max):
+        found = voltages_to_show(np.array([-highest_V]), np.array([highest_V]))
+        low_V, high_V = steady_range(found, None)
+        step_V = round_step(high_V - low_V, 8)
+        labels = [voltage_label(mark, step_V) for mark in marks(low_V, high_V, step_V)]
+        assert 3 <= len(labels) == len(set(labels))
+        assert all(len(label) <= 12 for label in labels), labels
+    assert voltage_label(2e299, 2e299) == "2·10²⁹⁹"
+    assert voltage_label(-1.2e300, 2e299) == "−1.2·10³⁰⁰"
+    assert voltage_label(3500000.0, 500000.0) == "3500000"

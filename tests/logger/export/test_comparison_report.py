@@ -76,7 +76,7 @@ def test_table_groups_interval_and_outlier_are_those_of_the_comparison(class_of_
             plain = [f"{1000 * abs(saved.value_V):.{decimals}f} ± " for decimals in (0, 1, 2)]
             assert any(one in text for one in plain)
             assert one.title in text
-        assert f"{low_mV:.1f} … {high_mV:.1f} mV" in text
+        assert f"{low_mV:.1f} to {high_mV:.1f} mV" in text
         assert "Grubbs' test" in text
         assert "ISO 5725-2" in text
         assert "outlier" in text

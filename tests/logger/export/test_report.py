@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from logger.analysis.findings import findings
+from logger.analysis.findings_text import findings_text
 from logger.cautions import IN_SHORT
 from logger.export.formats import export
 from logger.export.letter_widths import text_width_mm, wrapped
@@ -18,7 +19,7 @@ from logger.export.page import page
 from logger.export.report import export_report
 from logger.export.report_model import report_of
 from logger.export.report_page import report_page
-from logger.export.report_sheet import PAGE_HEIGHT_MM, PAGE_WIDTH_MM, report_sheet
+from logger.export.report_sheet import PAGE_HEIGHT_MM, PAGE_WIDTH_MM, report_sheets
 from logger.moments import clean_label, new_moment
 from logger.recording import Gap
 from tests.logger.export.hostile import FILE_NAMES, LABELS, is_harmless
@@ -38,7 +39,8 @@ def page_of(recording: Any, found: dict[str, Any]) -> Page:
 
 
 def sheet_texts(recording: Any, found: dict[str, Any]) -> str:
-    return " ".join(texts(report_sheet(report_of(recording, found), recording, found)))
+    """The texts of the first page."""
+    return " ".join(texts(report_sheets(report_of(recording, found), recording, found)[0]))
 
 
 def amounts(text: str, unit: str) -> list[float]:
@@ -47,14 +49,14 @@ def amounts(text: str, unit: str) -> list[float]:
 
 
 def assert_inside(recording: Any, found: dict[str, Any]) -> None:
-    drawing = report_sheet(report_of(recording, found), recording, found)
-    assert (drawing.width_mm, drawing.height_mm) == (210, 297)  # ISO 216
-    for shape in drawing.shapes:
-        left, right, top, bottom = extent(shape)
-        assert left >= 0, shape
-        assert right <= PAGE_WIDTH_MM - 10, shape
-        assert top >= 0, shape
-        assert bottom <= PAGE_HEIGHT_MM - 8, shape
+    for drawing in report_sheets(report_of(recording, found), recording, found):
+        assert (drawing.width_mm, drawing.height_mm) == (210, 297)  # ISO 216
+        for shape in drawing.shapes:
+            left, right, top, bottom = extent(shape)
+            assert left >= 0, shape
+            assert right <= PAGE_WIDTH_MM - 10, shape
+            assert top >= 0, shape
+            assert bottom <= PAGE_HEIGHT_MM - 8, shape
 
 
 def test_page_and_sheet_say_what_was_found(run):
@@ -120,7 +122,7 @@ def test_a_hostile_label_is_shown_as_text_or_not_at_all(label):
     assert is_harmless(sheet_texts(recording, found))
 
 
-def test_everything_at_once_still_fits_one_page(run):
+def test_everything_at_once_fits_and_what_the_first_page_drops_follows_in_full(run):
     _, found = run
     long = "a very long word of caution, " * 12
     crowded = found | {"warnings": [{"code": f"w{i}", "message": long, "at_s": 60.0 * i} for i in range(20)]}
@@ -134,9 +136,38 @@ def test_everything_at_once_still_fits_one_page(run):
     recording = lesson(title=long, moments=moments, bench_toml=bench, path=lesson().path.with_name("x" * 200))
     assert_inside(recording, crowded)
     text = sheet_texts(recording, crowded)
-    assert re.search(r"and \d+ more in the recording", text)
-    assert re.search(r"and \d+ more, see: galvanote analyse", text)
+    assert re.search(r"and \d+ more on page 2", text)
     assert "Our conclusions" in text
+    _, *more = report_sheets(report_of(recording, crowded), recording, crowded)
+    rest = " ".join(" ".join(texts(page)) for page in more)
+    words = re.sub(r"\s+", " ", rest)
+    assert words.count(re.sub(r"\s+", " ", long).strip()) >= 60 + 20  # every moment, every note
+    for number in range(1, 61):
+        assert re.search(rf"\b{number} +\d+:\d\d", words), number
+    assert all("page " + str(number) in " ".join(texts(page)) for number, page in enumerate(more, 2))
+
+
+def test_an_ordinary_run_has_one_page(run):
+    recording, found = run
+    assert len(report_sheets(report_of(recording, found), recording, found)) == 1
+
+
+def test_touching_electrodes_and_a_stretch_chosen_by_hand_are_named(run):
+    recording, found = run
+    touched = found | {"states": [{"state": "touching", "begin_s": 400.0, "end_s": 420.0}]}
+    touched["settled"] = {
+        name: level and {**level, "chosen_by_hand": True} for name, level in found["settled"].items()
+    }
+    for text in (page_of(recording, touched).text, sheet_texts(recording, touched)):
+        text = re.sub(r"\s+", " ", text.replace("\u00a0", " "))
+        assert "Electrodes touched once, 20.0 s 6:40 to 7:00" in text
+        assert "chosen by hand" in text
+        assert "V before, chosen by hand" in text  # in the chart
+    assert "Electrodes touched" not in sheet_texts(recording, found)
+    printed = findings_text(touched)
+    assert "Electrodes touched, or leads were shorted: once, 20.0\u00a0s (6:40 to 7:00)" in printed
+    assert "chosen by hand" in printed
+    assert "degC" not in printed
 
 
 def test_without_findings_nothing_is_claimed():

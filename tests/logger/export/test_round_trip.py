@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -98,3 +99,29 @@ def test_labels_come_back_as_they_were(tmp_path: Any, capsys: Any) -> None:
     assert main(["moment", str(tmp_path / "c.h5"), "list", "--json"]) == 0
     found = json.loads(capsys.readouterr().out)
     assert [one["label"] for one in found] == [new_moment(0, "note", label).label for label in labels]
+
+
+INVENTED = Path(__file__).parents[3] / "recordings" / "invented"
+RECORDINGS = [*sorted(INVENTED.glob("*.h5")), *sorted(INVENTED.glob("class/*.h5"))[:1]]
+"""One of the class stands for it: the others differ in the seed only, and analysing takes its time."""
+
+
+def test_there_are_invented_recordings() -> None:
+    assert len(RECORDINGS) >= 5
+
+
+@pytest.mark.parametrize("path", RECORDINGS, ids=lambda path: path.stem)
+def test_every_invented_recording_comes_back_with_its_findings(
+    path: Path, tmp_path: Path, capsys: Any
+) -> None:
+    assert main(["export", str(path), "--to", str(tmp_path / "out.csv")]) == 0
+    assert main([
+        "import", str(tmp_path / "out.csv"), "--moments", str(tmp_path / "out.moments.csv"),
+        "--gaps", str(tmp_path / "out.gaps.csv"), "--bench", str(tmp_path / "out.bench.toml"),
+        "--out", str(tmp_path / "back.h5"),
+    ]) == 0  # fmt: skip
+    before, after = analysed(capsys, path), analysed(capsys, tmp_path / "back.h5")
+    for document in (before, after):
+        del document["file"], document["run"]["title"], document["run"]["start_time"]
+        del document["run"]["duration_s"]  # CSV ends with the last reading, the run a moment later
+    assert_same(before, after)
