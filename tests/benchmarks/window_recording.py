@@ -110,6 +110,8 @@ def _in_window(port: int, seconds: float, path: Path) -> tuple[float, float, lis
         window.stop_and_quit()
         assert window.session is not None
         window.session.close()
+        if window.session.error:
+            raise SystemExit(window.session.error)
         window.hide()
     return took_s, cpu_s, [at_s for at_s in painted_s if begin_s <= at_s <= begin_s + took_s]
 
