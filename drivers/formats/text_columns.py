@@ -77,7 +77,7 @@ class ColumnRule:
         return NotCells(
             "column_needed",
             f"several columns may be the voltage ({named}). Add the one to record to the address, for "
-            f"example column={example}.",
+            f"example column={example}; a list of columns fills a channel each.",
         )
 
     def _chosen(self, row: Row) -> int | NotCells:

@@ -161,4 +161,5 @@ def _signed(volts: float) -> str:
 
 
 def _mV(volts: float) -> str:
-    return f"{1000 * volts:.3g} mV".replace("-", "−")
+    """To three digits, and no finer than a nanovolt: less is the arithmetic's."""
+    return f"{round(1000 * volts, 6) + 0.0:.3g} mV".replace("-", "−")
