@@ -33,7 +33,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     except (LoggerError, OSError) as error:
         return _refuse(str(error))
     if _has_no_screen():
-        return _refuse("there is no display to show a window on; without one use: galvanote record")
+        instead = "analyse" if arguments.files else "record"
+        return _refuse(f"there is no display to show a window on; without one use: galvanote {instead}")
     sys.setswitchinterval(SWITCH_INTERVAL_S)
     return _show(arguments.files, plan)
 

@@ -111,10 +111,7 @@ def paint_pdf(pages: Sequence[Drawing], path: Path) -> None:
 
 
 def _write(memory: QBuffer, path: Path) -> None:
-    try:
-        path.write_bytes(memory.data().data())
-    except OSError as error:
-        raise OSError(error.errno, f"{path} could not be written: {error.strerror}") from error
+    path.write_bytes(memory.data().data())
 
 
 @dataclass(frozen=True, slots=True)

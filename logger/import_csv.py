@@ -281,7 +281,7 @@ def _places(
             problem = "is not there" if name not in header else "stands there twice"
             raise ImportRefused(
                 f"{path}, line 1: the column {name} {problem} (found: {', '.join(header)}); "
-                "name the columns, with --time and --voltage where they are called otherwise"
+                "name the columns; of readings, say with --time and --voltage how yours are called"
             )
     return {name: header.index(name) for name in (*columns, *(o for o in optional if o in header))}
 

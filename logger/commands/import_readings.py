@@ -51,5 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
         title=(bench.title or "") if bench else "",
         replace=arguments.replace,
     )
-    print(f"Saved {saved}: {readings.times_s.size} readings, {len(moments)} moments.")
+    count, tagged = readings.times_s.size, len(moments)
+    words = "1 reading" if count == 1 else f"{count} readings"
+    print(f"Saved {saved}: {words}, {'1 moment' if tagged == 1 else f'{tagged} moments'}.")
     return 0

@@ -43,5 +43,5 @@ def _find(kind: str) -> Any:
     except (IndexError, ImportError) as error:
         raise LoggerError(
             f"a .{kind} file needs the window part of the program, which is not installed completely here "
-            f"({error}); install it with: python3 -m pip install galvanote, or export to .svg, .html or .csv"
+            f"({error}); start python3 run.py once, which installs it, or export to .svg, .html or .csv"
         ) from error

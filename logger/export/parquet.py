@@ -36,7 +36,7 @@ def export_parquet(
         from pyarrow import parquet
     except ImportError as error:
         raise LoggerError(
-            "a .parquet file needs pyarrow; install it with: python3 -m pip install 'galvanote[parquet]'"
+            "a .parquet file needs pyarrow; install it with: python3 -m pip install pyarrow"
         ) from error
     steps = progress or Progress()
     if not recording.channels:
