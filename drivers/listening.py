@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from drivers.errors import CannotOpen, SourceError, SourceLost
@@ -17,8 +17,17 @@ from drivers.link import Link, OpenPort, open_port
 from drivers.recognition import Candidate, Verdict, judge, recognise
 from drivers.run_clock import HostClock, RunClock
 from drivers.scpi_dialogue import Dialogue
+from drivers.transmission import CONTROL_LINES
 
-__all__ = ["BUDGET_S", "Heard", "address_of", "ask_identity", "listen", "listen_to_all"]
+__all__ = [
+    "BUDGET_S",
+    "Heard",
+    "address_of",
+    "ask_identity",
+    "listen",
+    "listen_through_optics",
+    "listen_to_all",
+]
 
 BUDGET_S = 4.4
 """Longest time for one port, and so for all of them (host seconds)."""
@@ -26,6 +35,8 @@ BUDGET_S = 4.4
 _SCHEDULE = ((115200, 1.7), (9600, 0.9), (2400, 1.1), (19200, 0.7))
 """Speeds in the order in which they are tried, and for how long; the first is long, for boot loaders."""
 
+_HANDHELD_SCHEDULE = ((2400, 1.2), (9600, 0.9), (19200, 0.7))
+_OPTICS_BUDGET_S = 3.0
 _SLICE_S = 0.1
 _STAY_S = 1.5
 _SLOWEST_S = 1.2
@@ -90,10 +101,44 @@ def listen(
     speeds: Sequence[tuple[int, float]] = _SCHEDULE
     if baud or "://" in port:
         speeds = ((baud or 9600, budget_s),)
+    return _listen(port, speeds, clock, opener, budget_s)
+
+
+def listen_through_optics(port: str, *, clock: RunClock | None = None, opener: OpenPort = open_port) -> Heard:
+    """Listen to a port whose cable reads the meter through a window and takes its supply from the port.
+
+    Such a cable is silent until the lines DTR and RTS stand as it needs them: the ways they can stand are
+    tried one after another, at most about 9 s. Nothing is sent.
+    """
+    clock = clock or HostClock()
+    heard = Heard(port, "silent")
+    for lines in CONTROL_LINES:
+        heard = _listen(port, _HANDHELD_SCHEDULE, clock, opener, _OPTICS_BUDGET_S, lines)
+        if heard.state != "silent":
+            break
+    if heard.state == "silent":
+        text = (
+            "Nothing arrives, however the lines of the port stand. Is the cable seated on the meter, the "
+            "meter on, and sending (a long press of its transmit key)?"
+        )
+        return replace(heard, message=text)
+    return heard
+
+
+def _listen(
+    port: str,
+    speeds: Sequence[tuple[int, float]],
+    clock: RunClock,
+    opener: OpenPort,
+    budget_s: float,
+    lines: tuple[bool, bool] | None = None,
+) -> Heard:
     link = Link(port, speeds[0][0], opener=opener)
     ear = _Ear(link, clock, clock.now_s() + budget_s)
     try:
         link.open(clock)
+        if lines is not None:
+            link.set_control_lines(dtr=lines[0], rts=lines[1])
         return ear.hear(speeds)
     except CannotOpen as error:
         return Heard(port, "unavailable", message=str(error))
@@ -169,7 +214,8 @@ class _Ear:
                 port,
                 "silent",
                 message="Nothing arrives. Switch the instrument on; a handheld meter sends only after a "
-                "long press of its transmit key. A meter that answers questions has to be asked: galvanote "
+                "long press of its transmit key, through an optical cable perhaps only with: galvanote "
+                f"sources --optical {port}. A meter that answers questions has to be asked: galvanote "
                 f"sources --ask {port}",
             )
         sound = tuple(one for one in verdict.candidates if one.share >= _HOPELESS_SHARE)

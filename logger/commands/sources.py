@@ -26,6 +26,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--ask", metavar="PORT", help="ask the meter at this port who it is (sends *IDN? to it)"
     )
+    parser.add_argument(
+        "--optical",
+        metavar="PORT",
+        help="listen to a meter behind an optical cable, with the lines of the port set in every way (up to "
+        "9 s; sends nothing)",
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON document and nothing else")
 
 
@@ -44,7 +50,12 @@ class _Line:
 
 def run(arguments: argparse.Namespace) -> int:
     """Listen, or ask, and print what was learned."""
-    lines = _asked(arguments.ask) if arguments.ask else _heard(arguments.ports)
+    if arguments.ask:
+        lines = _asked(arguments.ask)
+    elif arguments.optical:
+        lines = _through_optics(arguments.optical)
+    else:
+        lines = _heard(arguments.ports)
     if arguments.json:
         print(json.dumps([asdict(line) for line in lines], ensure_ascii=False, indent=2))
     else:
@@ -63,6 +74,12 @@ def _asked(port: str) -> list[_Line]:
             "baud 8N1, and the cable the right one (crossed or straight)?"
         )
     return [_Line(port, "", "answered", address, (address,), "", identity)]
+
+
+def _through_optics(port: str) -> list[_Line]:
+    from drivers.listening import listen_through_optics
+
+    return [_line(listen_through_optics(port), None)]
 
 
 def _heard(ports: list[str]) -> list[_Line]:

@@ -11,14 +11,15 @@ import pytest
 
 from drivers.address import parse_address
 from drivers.formats.packet import encode_text
-from drivers.listening import BUDGET_S, address_of, ask_identity, listen, listen_to_all
+from drivers.listening import BUDGET_S, address_of, ask_identity, listen, listen_through_optics, listen_to_all
 from drivers.recognition import judge, recognise
 from drivers.registry import make_source
 from drivers.simulated.emulated import EMULATED, Emulation, make_device
 from drivers.simulated.emulated_board import FORMS
 from drivers.simulated.faults import Faults
 from drivers.simulated.frame_encoder import ENCODED_KINDS, encode_frame
-from drivers.testing import FakeClock, FakeWire, ScriptedDevice
+from drivers.testing import FakeClock, FakePort, FakeWire, ScriptedDevice
+from drivers.transmission import CONTROL_LINES
 from tests.drivers.emulation import EmulatorProcess
 from tests.drivers.simulated.test_emulated import ramp
 
@@ -213,3 +214,48 @@ def test_what_is_recognised_can_be_opened():
     source = make_source(heard_on(wire).addresses[0], opener=wire.open_port)
     source.open(wire.clock)
     source.close()
+
+
+class OpticalPort(FakePort):
+    """What comes through the optical cable comes only while its supply stands as it needs it."""
+
+    needs = (True, False)
+    dtr = rts = True
+
+    def _through_line(self, data: bytes) -> bytes:
+        return super()._through_line(data) if (self.dtr, self.rts) == self.needs else b""
+
+
+class TestThroughOptics:
+    def heard(self, needs: tuple[bool, bool], kind: str = "lcd14"):
+        wire = wire_of(kind)
+        wire_open = wire.open_port
+
+        def open_port(name: str, baud: int) -> FakePort:
+            opened = wire_open(name, baud)
+            port = wire.ports[-1] = OpticalPort(wire, 4096, opened.baudrate)
+            port.needs = needs
+            return port
+
+        begin_s = wire.clock.now_s()
+        found = listen_through_optics("/dev/ttyS9", clock=wire.clock, opener=open_port)
+        assert wire.written == b""
+        assert all(port.is_closed for port in wire.ports)
+        return found, wire.clock.now_s() - begin_s
+
+    @pytest.mark.parametrize("needs", CONTROL_LINES)
+    @pytest.mark.parametrize("kind", ENCODED_KINDS)
+    def test_the_meter_is_found_whatever_its_cable_needs(self, kind: str, needs: tuple[bool, bool]):
+        found, took_s = self.heard(needs, kind)
+        assert found.addresses == (f"{kind}:/dev/ttyS9",)
+        assert took_s < 10.0
+
+    def test_a_cable_that_stays_dark_is_said_to_be(self):
+        found, took_s = self.heard((False, False))
+        assert found.state == "silent"
+        assert "seated on the meter" in found.message
+        assert took_s < 10.0
+
+    def test_a_silent_port_offers_it(self):
+        wire = FakeWire(ScriptedDevice(), FakeClock())
+        assert "sources --optical /dev/ttyS9" in heard_on(wire).message
