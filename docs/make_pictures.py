@@ -152,6 +152,7 @@ def main(arguments: list[str]) -> int:
     with tempfile.TemporaryDirectory(prefix="guide-") as scratch:
         shutil.copytree(INVENTED, scratch, dirs_exist_ok=True)
         os.chdir(scratch)
+        os.environ["HOME"] = scratch  # pictures name no folder of this computer
         settings = QSettings(f"{scratch}/settings.ini", QSettings.Format.IniFormat)
         settings.setValue("cautions_understood", True)
         settings.setValue("shelf_folder", f"{scratch}/class")

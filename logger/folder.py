@@ -8,7 +8,7 @@ from pathlib import Path
 
 from logger.errors import LoggerError
 
-__all__ = ["default_folder", "new_recording_path", "resolve_output"]
+__all__ = ["default_folder", "folder_words", "new_recording_path", "resolve_output"]
 
 
 def default_folder() -> Path:
@@ -17,6 +17,14 @@ def default_folder() -> Path:
     if (checkout / "pyproject.toml").is_file() and (checkout / "recordings").is_dir():
         return checkout / "recordings"
     return Path.home() / "Documents" / "Galvanote"
+
+
+def folder_words(folder: Path) -> str:
+    """Return the folder as people call it: below their home from ``~`` on, where that is the custom."""
+    home = Path.home()
+    if sys.platform != "win32" and folder.is_relative_to(home) and folder != home:
+        return f"~/{folder.relative_to(home)}"
+    return str(folder)
 
 
 def new_recording_path(folder: Path | None = None) -> Path:

@@ -34,7 +34,7 @@ from gui.shelf.recent_files import RecentFiles
 from gui.shelf.shelf_delegate import ShelfDelegate
 from gui.shelf.shelf_model import ENTRY_ROLE, ShelfModel
 from gui.words import translate
-from logger.folder import default_folder
+from logger.folder import default_folder, folder_words
 from logger.shelf import Shelf
 from logger.shelf_entry import ShelfEntry
 from logger.shelf_run import ShelfRun, compare_shelf_runs, load_run, write_class_report
@@ -177,7 +177,7 @@ class ShelfPage(Page):
 
     def header_words(self) -> tuple[str, str] | None:
         """The folder."""
-        return translate("Shelf", "Shelf"), str(self.folder)
+        return translate("Shelf", "Shelf"), folder_words(self.folder)
 
     # ------------------------------------------------------------ reading
 
@@ -259,7 +259,7 @@ class ShelfPage(Page):
             text = translate("Shelf", "{count} recordings in {folder}")
         else:
             text = translate("Shelf", "No recordings in {folder} yet; new ones appear here.")
-        self._about.setText(text.format(count=self.model.count, folder=self.folder))
+        self._about.setText(text.format(count=self.model.count, folder=folder_words(self.folder)))
 
     # ------------------------------------------------------------ what is chosen
 
