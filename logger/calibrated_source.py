@@ -160,8 +160,8 @@ def _facts(kept: Calibration, facts: Mapping[str, str | float], prefix: str) -> 
 def _told(channel: Channel, kept: Calibration) -> str:
     age = kept.age_days(date.today())
     text = (
-        f"Calibration of {kept.day} is applied to {channel.name}: zero {round(1000 * kept.zero_V, 6) + 0.0:.3g} mV, "
-        f"gain {kept.gain:.6g}."
+        f"Calibration of {kept.day} is applied to {channel.name}: "
+        f"zero {round(1000 * kept.zero_V, 6) + 0.0:.3g} mV, gain {kept.gain:.6g}."
     ).replace(": zero -", ": zero −")
     return text + (" It is older than a year: accuracy not verified." if age > OLD_DAYS else "")
 
