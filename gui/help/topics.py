@@ -106,10 +106,12 @@ def _keyboard(actions: Iterable[QAction]) -> str:
         (translate("Help", "Return"), translate("Help", "On the shelf: show the findings")),
         ("Ctrl+C", translate("Help", "On the findings: copy the picture")),
     )
+    keyboard, everywhere = translate("Help", "Keyboard"), translate("Help", "Everywhere")
+    in_places = translate("Help", "In places")
     return (
-        f"<h1>{html.escape(translate('Help', 'Keyboard'))}</h1>"
-        f"<h2>{html.escape(translate('Help', 'Everywhere'))}</h2>{_table(rows)}"
-        f"<h2>{html.escape(translate('Help', 'In places'))}</h2>{_table(here)}"
+        f"<h1>{html.escape(keyboard)}</h1>"
+        f"<h2>{html.escape(everywhere)}</h2>{_table(rows)}"
+        f"<h2>{html.escape(in_places)}</h2>{_table(here)}"
     )
 
 
