@@ -222,7 +222,7 @@ def _describe(file: Any, ledger: Ledger, channels: Mapping[int, ArchivedChannel]
     _text(run, "start_time", head["start_time"])
     _text(run, "end_time", end_time)
     _text(run, "entry_identifier_uuid", head["uuid"])
-    _text(run, "program_name", PROGRAM).attrs["version"] = head.get("version", VERSION)
+    _text(run, "program_name", PROGRAM).attrs["version"] = _storable(head.get("version", VERSION))
     duration = run.create_dataset("duration", data=round(duration_s), dtype="i8")
     duration.attrs["units"] = "s"
     duration.attrs["exact"] = float(duration_s)
@@ -250,11 +250,14 @@ def _describe(file: Any, ledger: Ledger, channels: Mapping[int, ArchivedChannel]
 
 
 def _describe_channel(group: Any, entry: ChannelEntry, start_time: str) -> None:
-    group.attrs.update(NX_class="NXdata", signal="value", axes=["time"], time_indices=0, role=entry.role)
+    group.attrs.update(
+        NX_class="NXdata", signal="value", axes=["time"], time_indices=0, role=_storable(entry.role)
+    )
     _text(group, "title", entry.name.replace("_", " "))
     time, value, quality = group["time"], group["value"], group["quality"]
-    time.attrs.update(units="s", start=start_time, long_name="time since start (s)")
-    value.attrs.update(units=entry.unit, long_name=f"{entry.name.replace('_', ' ')} ({entry.unit})")
+    time.attrs.update(units="s", start=_storable(start_time), long_name="time since start (s)")
+    unit = _storable(entry.unit)
+    value.attrs.update(units=unit, long_name=f"{entry.name.replace('_', ' ')} ({unit})")
     bits = [f"{bit.value}={bit.name.lower()}" for bit in Quality if bit.name]
     quality.attrs["meanings"] = ", ".join(["0=good", *bits])
     time.make_scale("time")

@@ -113,7 +113,8 @@ def _contents(path: Path) -> list[Finding]:
                 continue
             columns = (c for c in ("time", "value", "quality", "board_ticks") if c in group)
             found.extend(_checksum(f"{name}/{column}", group[column]) for column in columns)
-            found.append(_times(name, group["time"]))
+            if "time" in group and _is_column(group["time"]):
+                found.append(_times(name, group["time"]))
         found.append(_parts(run))
     return found
 
@@ -133,6 +134,8 @@ def _parts(run: Any) -> Finding:
 
 
 def _checksum(what: str, dataset: Any) -> Finding:
+    if not _is_column(dataset):
+        return Finding(what, False, "it is no column of values")
     kept = dataset.attrs.get(ATTRIBUTE)
     count = dataset.shape[0]
     try:
@@ -146,6 +149,10 @@ def _checksum(what: str, dataset: Any) -> Finding:
             what, False, f"its {count} values are not the ones that were recorded (SHA-256 differs)"
         )
     return Finding(what, True, f"{count} values, as they were recorded")
+
+
+def _is_column(dataset: Any) -> bool:
+    return len(getattr(dataset, "shape", None) or ()) == 1
 
 
 def _times(name: str, times: Any) -> Finding:

@@ -237,6 +237,8 @@ def _moments(run: Any, group: str) -> list[Moment]:
     revisions = run[f"{group}/revision"][()] if f"{group}/revision" in run else None
     columns = [_texts(run, f"{group}/{name}") for name in ("id", "kind", "label", "noted_at")]
     times = run[f"{group}/time"][()]
+    if revisions is not None and np.shape(revisions) != np.shape(times):
+        raise _Unlike("the columns of the moments differ in length")
     return [
         Moment(
             identity,

@@ -158,7 +158,7 @@ class _Tables:
         return name
 
     def _write_bench(self, begin: Callable[[Path], Path]) -> None:
-        data = self._recording.bench_toml.encode()
+        data = self._recording.bench_toml.encode(errors="replace")  # it may have been damaged
         begin(self._bench).write_bytes(data)
         self._resources.append(
             {

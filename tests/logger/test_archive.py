@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -16,6 +17,7 @@ import pytest
 
 from drivers.samples import Samples
 from logger.archive import assemble, finish, part_of
+from logger.errors import RecordingError
 from logger.inspection import inspect
 from logger.journal import FrameType, JournalWriter, journal_of
 from logger.moments import new_moment
@@ -296,3 +298,36 @@ def test_a_journal_with_times_that_no_reader_takes_is_not_given_up(tmp_path, lon
     assert "not as a recorder writes it: in /run/cell_voltage" in outcome.message
     assert path.read_bytes() == before
     assert os.listdir(tmp_path) == [path.name]
+
+
+def test_a_text_that_hdf5_cannot_hold_keeps_no_run_from_being_recovered(tmp_path):
+    writer = JournalWriter(journal_of(tmp_path / "run.h5"), head(version="0\0"))
+    content = {**CHANNEL, "instrument": INSTRUMENT, "role": "other\0"}
+    writer.append(FrameType.CHANNEL, json.dumps(content).encode())
+    writer.append(FrameType.SAMPLES, encode_samples(0, block(0, 10)))
+    writer.close()
+    outcome = recover(writer.path)
+    assert outcome.outcome == "recovered", outcome.message
+    assert read_recording(tmp_path / "run.h5").channels[0].values.size == 10
+
+
+def spoilt(recording, name, **content):
+    with h5py.File(recording, "r+") as file:
+        del file[name]
+        file.create_dataset(name, **content)
+    return recording
+
+
+@pytest.mark.parametrize("shape", [(), (2, 3)])
+@pytest.mark.parametrize("column", ["time", "value", "quality"])
+def test_a_column_that_is_none_is_said_to_be(recording, column, shape):
+    found = inspect(spoilt(recording, f"run/cell_voltage/{column}", data=np.zeros(shape)))
+    told = {finding.what: finding for finding in found.findings}
+    assert not found.is_whole
+    assert told[f"cell_voltage/{column}"].text == "it is no column of values"
+
+
+@pytest.mark.parametrize("data", [np.empty(0, "i8"), np.int64(3), np.zeros(9, "i8")])
+def test_moments_with_too_few_revisions_are_refused_in_words(recording, data):
+    with pytest.raises(RecordingError, match="the columns of the moments differ in length"):
+        read_recording(spoilt(recording, "run/moments/revision", data=data))

@@ -281,3 +281,9 @@ def test_channels_of_any_name_get_a_file_of_their_own_in_this_folder(tmp_path, n
         header = written[1].read_text("utf-8").splitlines()[0].split(",")
         assert len(header) == 3
         assert not header[1].startswith("=")
+
+
+def test_a_bench_text_that_was_damaged_is_exported_as_far_as_it_can_be_read(tmp_path):
+    run = lesson(bench_toml='title = "x"\n# \udcff\ud800\n')
+    export_csv(run, tmp_path / "a.csv", FINDINGS)
+    assert (tmp_path / "a.bench.toml").read_bytes() == b'title = "x"\n# ??\n'
