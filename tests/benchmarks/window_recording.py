@@ -63,14 +63,16 @@ def record(seconds: float, folder: Path) -> tuple[int, Path, float, float, list[
     try:
         port = int(sender.stdout.readline())
         path = folder / "run.h5"
-        took_s, cpu_s, painted_s = _in_window(port, seconds, path)
+        took_s, cpu_s, painted_s = _in_window(port, seconds, path, sender)
         return int(sender.communicate(timeout=PATIENCE_S)[0]), path, took_s, cpu_s, painted_s
     finally:
         sender.kill()
         sender.wait()
 
 
-def _in_window(port: int, seconds: float, path: Path) -> tuple[float, float, list[float]]:
+def _in_window(
+    port: int, seconds: float, path: Path, sender: subprocess.Popen[str]
+) -> tuple[float, float, list[float]]:
     from PySide6.QtCore import QEventLoop, QSettings, QTimer
     from PySide6.QtWidgets import QApplication
 
@@ -106,6 +108,10 @@ def _in_window(port: int, seconds: float, path: Path) -> tuple[float, float, lis
         QTimer.singleShot(int(1000 * (seconds - WARM_UP_S)), loop.quit)
         loop.exec()
         took_s, cpu_s = time.monotonic() - begin_s, time.process_time() - begin_cpu_s
+        until_s = time.monotonic() + PATIENCE_S
+        while sender.poll() is None and time.monotonic() < until_s:  # it began later than the window
+            application.processEvents()
+            threading.Event().wait(0.01)
         threading.Event().wait(0.5)  # the last packets are on their way
         window.stop_and_quit()
         assert window.session is not None
