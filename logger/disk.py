@@ -9,16 +9,19 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
+import stat
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import BinaryIO
 
 from logger.errors import RecordingBusy
 
-__all__ = ["Disk", "HeldFile"]
+__all__ = ["Disk", "HeldFile", "open_file", "refuse_unless_file"]
 
 _ON_WINDOWS = sys.platform == "win32"
 _BINARY = getattr(os, "O_BINARY", 0)
+_AT_ONCE = getattr(os, "O_NONBLOCK", 0)  # opening a pipe would wait for whoever writes it
 _NOT_SUPPORTED = (errno.EINVAL, errno.ENOTSUP, errno.ENOSYS)
 _PARTS_AT_ONCE = 512
 """Fewer than any system takes (IOV_MAX)."""
@@ -181,8 +184,9 @@ class Disk:
 
     def is_locked(self, path: Path) -> bool:
         """Tell whether another open descriptor holds the one-writer lock on the file."""
-        fd = os.open(path, os.O_RDWR | _BINARY if _ON_WINDOWS else os.O_RDONLY)
+        fd = os.open(path, os.O_RDWR | _BINARY if _ON_WINDOWS else os.O_RDONLY | _AT_ONCE)
         try:
+            refuse_unless_file(fd, path)
             if _ON_WINDOWS:
                 self.lock(fd, path)
             else:
@@ -201,7 +205,7 @@ class Disk:
         """Tell whether `path` is the name of the open file, and not of another one or of none."""
         try:
             return os.path.samestat(os.fstat(fd), path.stat())
-        except FileNotFoundError:
+        except (FileNotFoundError, NotADirectoryError):
             return False
 
     @contextlib.contextmanager
@@ -216,12 +220,35 @@ class Disk:
         fd = os.open(path, os.O_RDWR | _BINARY)
         held = HeldFile(self, fd, path)
         try:
+            refuse_unless_file(fd, path)
             self.lock(fd, path)
             if not self.has_name(fd, path):
                 raise FileNotFoundError(errno.ENOENT, "another file has that name now", str(path))
             yield held
         finally:
             held.close()
+
+
+def open_file(path: Path) -> BinaryIO:
+    """Open an ordinary file for reading; a pipe or device of that name is refused, and never waited for.
+
+    Raises
+    ------
+    OSError : it is no ordinary file, or cannot be read.
+    """
+    fd = os.open(path, os.O_RDONLY | _BINARY | _AT_ONCE)
+    try:
+        refuse_unless_file(fd, path)
+    except BaseException:
+        os.close(fd)
+        raise
+    return os.fdopen(fd, "rb")
+
+
+def refuse_unless_file(fd: int, path: Path) -> None:
+    """Raise OSError unless the open descriptor is an ordinary file's."""
+    if not stat.S_ISREG(os.fstat(fd).st_mode):
+        raise OSError(errno.EINVAL, "it is a pipe or a device, no ordinary file", str(path))
 
 
 def _behind(parts: Sequence[bytes | memoryview], written: int) -> list[bytes | memoryview]:

@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import Any, BinaryIO, NamedTuple
 
 from logger.crc import crc32
-from logger.disk import Disk
+from logger.disk import Disk, open_file
 from logger.errors import RecordingBusy, RecordingError
 from logger.payload import Payload, encode_json, parts_of, size_of
 
@@ -173,6 +173,17 @@ class JournalWriter:
         """Where the next frame goes: behind what has been written completely."""
         return self._end
 
+    @property
+    def has_its_name(self) -> bool:
+        """The file can still be found by its name: nobody has removed, renamed or replaced it."""
+        return self._disk.has_name(self._fd, self._name)
+
+    def frames(self) -> Iterator[Frame]:
+        """Yield the frames of the open file, also where its name is gone. Write nothing meanwhile."""
+        with open(self._fd, "rb", closefd=False) as file:
+            file.seek(0)
+            yield from JournalFollower(file)
+
     def append(self, kind: FrameType, payload: Payload) -> None:
         """Write one frame behind the last.
 
@@ -263,8 +274,12 @@ def read_frames(path: Path) -> Iterator[Frame]:
 
     Ends silently at the first frame that is incomplete or wrong in any way. Yields nothing when the
     head itself is not valid: then nothing of this run was ever acknowledged.
+
+    Raises
+    ------
+    OSError : it cannot be read, or is no ordinary file.
     """
-    with path.open("rb") as file:
+    with open_file(path) as file:
         yield from JournalFollower(file)
 
 

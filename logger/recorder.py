@@ -217,10 +217,11 @@ class Recorder:
 
     def _sync(self, *, at_once: bool) -> None:
         synced = False
-        for track in self._tracks:
+        for number, track in enumerate(self._tracks):
             age_s = track.synced_age_s
             if track.needs_sync and (at_once or age_s is None or age_s >= SYNC_EVERY_S):
-                synced |= track.sync()
+                self._tracks[number] = track.with_its_name()
+                synced |= self._tracks[number].sync()
         if synced and self._on_durable is not None:
             moments = max(track.durable_moments for track in self._tracks)
             try:

@@ -69,7 +69,7 @@ def cut_off_runs(folder: Path) -> list[Path]:
 
 def _is_left(journal: Path) -> bool:
     try:
-        return not Disk().is_locked(journal)
+        return journal.is_file() and not Disk().is_locked(journal)
     except OSError:  # not ours to read, or gone meanwhile
         return False
 
@@ -77,6 +77,9 @@ def _is_left(journal: Path) -> bool:
 def recover(journal: Path, disk: Disk | None = None) -> Outcome:
     """Finish one run that was cut off. Never raises for what the disk or the journal may be like."""
     disk = disk or Disk()
+    if journal.exists() and not journal.is_file():
+        text = f"{journal} is a folder, a pipe or a device, no journal; it is left as it is"
+        return Outcome(journal, "failed", None, text)
     if journal.name.endswith(EDITS_SUFFIX):
         return _recover_edits(journal, disk)
     if journal.name.endswith(BEGUN_SUFFIX):

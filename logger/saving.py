@@ -58,7 +58,13 @@ def save(tracks: Sequence[Track], lost_samples: int, disk: Disk, notices: Notice
 
 def _told(failure: OSError | LoggerError, journal: Path, lost_samples: int) -> str:
     told = str(failure)
-    if not isinstance(failure, LoggerError):
+    if not journal.exists():
+        told = (
+            f"{target_of(journal).name} could not be written: its journal is no longer there. If {journal} "
+            "or its folder was moved or renamed, look for it there, and: galvanote recover FOLDER. If it was "
+            "removed, what it held is lost"
+        )
+    elif not isinstance(failure, LoggerError):
         told = (
             f"{target_of(journal).name} could not be written ({told}). What was recorded is safe in "
             f"{journal}; later: galvanote recover '{journal}'"

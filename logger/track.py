@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from logger.disk import Disk
-from logger.journal import FrameType, JournalWriter, read_frames
+from logger.journal import FrameType, JournalWriter
 from logger.notices import Notices
 from logger.payload import Payload, parts_of, size_of
 
@@ -54,6 +54,7 @@ class Track:
     def __init__(self, path: Path, head: Mapping[str, Any], notices: Notices, disk: Disk) -> None:
         self.head = dict(head)
         self._notices = notices
+        self._disk = disk
         self._journal = JournalWriter(path, head, disk)
         self._pending: deque[FrameToWrite] = deque()
         self._unsynced: deque[FrameToWrite] = deque()
@@ -170,7 +171,11 @@ class Track:
         try:
             self._journal.sync()
         except OSError as error:
-            self._fail(error)
+            self._fail(
+                f"The disk under {self.path.parent} reports an error ({error.strerror or error}): from now "
+                "on nothing is safe there. What was measured since the last good moment is kept in memory; "
+                "name a second place."
+            )
             return False
         self._dirty = False
         self._synced_s = time.monotonic()
@@ -192,6 +197,32 @@ class Track:
             with contextlib.suppress(OSError):
                 self._journal.write_again(self._synced_end, kept)
 
+    def with_its_name(self) -> Track:
+        """Return this track; where its journal's name is gone, a new one of that name with everything.
+
+        A file without a name is lost when this process ends. Where no new one can be made the track has
+        failed: nothing more is acknowledged, and what the open file holds can still go to a second place.
+        """
+        if self.is_failed or self._journal.has_its_name:
+            return self
+        try:
+            anew = self.copy_to(self.path, self._disk)
+        except OSError as error:
+            self._fail(
+                f"{self.path} is no longer there (removed, renamed, or its disk taken away) and could not be "
+                f"written anew ({error.strerror or error}): from now on nothing is safe there. Everything "
+                "recorded so far is still within reach while this run goes on: name a second place now."
+            )
+            return self
+        self._journal.close()
+        self._notices.add(
+            "warning",
+            "journal_anew",
+            f"{self.path} was removed, renamed or replaced while it was being written. It has been written "
+            "anew, with everything recorded so far; leave it alone until the run has ended.",
+        )
+        return anew
+
     def copy_to(self, path: Path, disk: Disk) -> Track:
         """Return a new track at `path` with everything of this one: from its file what had become
         durable, from memory what it keeps, and from the file again what memory had no room for.
@@ -204,12 +235,15 @@ class Track:
         kept_until = self.durable_frames + len(self._unsynced)
         track = Track(path, self.head, self._notices, disk)
         in_file = self._read(1, self.durable_frames), self._read(kept_until, self._written_frames)
-        for frame in itertools.chain(in_file[0], self._unsynced, in_file[1], self._pending):
-            track.push(frame)
-            track.write()
-            if track.is_behind:
-                track.writer.remove()
-                raise OSError(errno.ENOSPC, "no room for what has been recorded so far")
+        try:
+            for frame in itertools.chain(in_file[0], self._unsynced, in_file[1], self._pending):
+                track.push(frame)
+                track.write()
+                if track.is_behind:
+                    raise OSError(errno.ENOSPC, "no room for what has been recorded so far")
+        except BaseException:
+            track.writer.remove()  # half a copy would only keep the name from the next attempt
+            raise
         track.sync()
         if missing := self.written_samples + self.waiting - track.written_samples:
             self._notices.add("danger", "copy_short", f"{missing} readings could not be copied: {_WHY}")
@@ -217,7 +251,7 @@ class Track:
 
     def _read(self, first: int, end: int) -> Iterator[FrameToWrite]:
         """Yield frames of the file by their numbers."""
-        for frame in itertools.islice(read_frames(self.path), first, end):
+        for frame in itertools.islice(self._journal.frames(), first, end):
             samples = 0
             if frame.type == FrameType.SAMPLES:
                 samples = int.from_bytes(frame.payload[4:8], "little")
@@ -240,11 +274,7 @@ class Track:
             )
             self._notices.add("danger", "disk_full", self.trouble)
 
-    def _fail(self, error: OSError) -> None:
+    def _fail(self, trouble: str) -> None:
         self.is_failed = True
-        self.trouble = (
-            f"The disk under {self.path.parent} reports an error ({error.strerror or error}): from now on "
-            "nothing is safe there. What was measured since the last good moment is kept in memory; "
-            "name a second place."
-        )
+        self.trouble = trouble
         self._notices.add("danger", "disk_error", self.trouble)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 
 import h5py
 import pytest
@@ -14,6 +15,7 @@ from logger.journal import FrameType, JournalWriter
 from logger.moment_edits import add
 from logger.moments import new_moment
 from logger.payload import encode_json, encode_samples
+from logger.recovery import cut_off_runs, recover
 from tests.logger.fakes import block
 from tests.logger.test_archive import head, journal
 
@@ -166,3 +168,16 @@ def test_a_recording_from_before_there_were_checksums_is_said_to_be_unknown_in_p
     add(recording, 0.5, "note")
     assert wrong(recording) == []
     assert any(f.is_whole is None and "no checksum was kept" in f.text for f in inspect(recording).findings)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
+@pytest.mark.timeout(30)
+@pytest.mark.parametrize("name", ["run.h5.journal", "run.h5.edits", "run.h5.journal.begun"])
+def test_a_pipe_with_the_name_of_a_journal_is_refused_and_never_waited_for(tmp_path, name):
+    pipe = tmp_path / name
+    os.mkfifo(pipe)
+    assert cut_off_runs(tmp_path) == []
+    assert recover(pipe).outcome == "failed"
+    if not name.endswith(".begun"):
+        assert "pipe" in inspect(pipe).findings[0].text
+    assert pipe.is_fifo()

@@ -184,3 +184,64 @@ def test_where_not_all_of_them_fit_those_that_do_are_written(tmp_path):
     assert one.waiting == 0
     one.close()
     assert len(list(read_frames(one.path))) == 11
+
+
+def test_a_journal_that_was_removed_is_written_anew_with_everything(track, notices, tmp_path):
+    add(track, 0, 3)
+    assert track.sync()
+    add(track, 3, 2)
+    track.path.unlink()
+    anew = track.with_its_name()
+    try:
+        add(anew, 5, 1)
+        assert anew.sync()
+        assert numbers_in(tmp_path / "run.h5.journal").tolist() == list(range(6 * SIZE))
+        assert anew.durable_samples == 6 * SIZE
+        assert "was removed" in notices.all()[-1].text
+    finally:
+        anew.close()
+
+
+def test_a_journal_whose_folder_was_renamed_acknowledges_nothing_more_and_goes_to_a_second_place(
+    notices, tmp_path
+):
+    (tmp_path / "away").mkdir()
+    track = Track(tmp_path / "away" / "run.h5.journal", {"uuid": "one"}, notices, FaultyDisk())
+    add(track, 0, 3)
+    assert track.sync()
+    (tmp_path / "away").rename(tmp_path / "elsewhere")
+    add(track, 3, 1)
+    assert track.with_its_name() is track
+    assert not track.sync()
+    assert track.durable_samples == 3 * SIZE
+    assert "no longer there" in track.trouble
+    second = track.copy_to(tmp_path / "second.journal", FaultyDisk())
+    try:
+        assert numbers_in(second.path).tolist() == list(range(4 * SIZE))
+    finally:
+        second.close()
+        track.close()
+
+
+def test_a_journal_of_another_who_took_the_name_is_left_alone(track, tmp_path):
+    add(track, 0, 3)
+    track.path.unlink()
+    track.path.write_bytes(b"another's")
+    assert track.with_its_name() is track
+    assert track.is_failed
+    assert track.path.read_bytes() == b"another's"
+
+
+def test_a_copy_that_cannot_be_read_to_its_end_leaves_nothing_at_the_second_place(
+    track, tmp_path, monkeypatch
+):
+    add(track, 0, 3)
+    assert track.sync()
+
+    def broken(self):
+        raise OSError(errno.EIO, "Input/output error")
+
+    monkeypatch.setattr(module.JournalWriter, "frames", broken)
+    with pytest.raises(OSError, match="Input/output"):
+        track.copy_to(tmp_path / "second.journal", FaultyDisk())
+    assert [path.name for path in tmp_path.iterdir()] == ["run.h5.journal"]
