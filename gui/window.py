@@ -35,6 +35,7 @@ from gui.widgets.notice_bars import NoticeBars
 from gui.words import translate
 from logger.cautions import IN_SHORT
 from logger.export.picture import export_png
+from logger.free_name import free_name
 
 __all__ = ["Window"]
 
@@ -328,21 +329,25 @@ class Window(QWidget):
             self.stack.bring(page)
 
     def save_picture(self) -> None:
-        """Save the picture of the findings shown, beside the recording."""
+        """Save the picture of the findings shown, beside the recording, under a name that is not taken."""
         page = self.stack.currentWidget()
         if not isinstance(page, FindingsPage):
             return
         recording, findings = page.finished.recording, page.finished.findings
-        out = recording.path.with_suffix(".png")
 
-        def tell(_result: None, error: Exception | None) -> None:
+        def save() -> Path:
+            out = free_name(recording.path.with_suffix(".png"))
+            export_png(recording, findings, out)
+            return out
+
+        def tell(out: Path | None, error: Exception | None) -> None:
             if error is None:
                 text = translate("Window", "Picture saved as {path}").format(path=out)
                 self.tell("picture", "info", text, passes_after_s=INFO_PASSES_S)
             else:
                 self.tell("picture", "warning", str(error))
 
-        self.do(Job(lambda: export_png(recording, findings, out), tell, "save a picture"))
+        self.do(Job(save, tell, "save a picture"))
 
     # ------------------------------------------------------------ pages and words
 

@@ -24,7 +24,8 @@ from logger.archived_channel import ArchivedChannel
 from logger.checksum import seal
 from logger.disk import Disk
 from logger.entries import checked
-from logger.errors import LoggerError, OutputExists, RecordingError
+from logger.errors import LoggerError, RecordingError
+from logger.free_name import free_name
 from logger.journal import FrameType, JournalWriter, has_frames_behind_damage, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
@@ -87,8 +88,8 @@ def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) 
         # Cut off between rename and removal: the recording is whole, its name perhaps not yet durable.
         disk.sync_folder(target.parent)
     else:
-        if target.exists() and not head.get("replace", False):
-            target = _free_name(target)
+        if not head.get("replace", False):
+            target = free_name(target)
         disk.remove(part)
         _assemble_in_child(journal, part)
         disk.sync_file(part)
@@ -106,15 +107,6 @@ def _finish_held(journal: Path, remove_journal: Callable[[], None], disk: Disk) 
 def damaged_of(journal: Path) -> Path:
     """Return the name under which a damaged journal is kept beside what could be read of it."""
     return journal.with_name(journal.name + DAMAGED_SUFFIX)
-
-
-def _free_name(target: Path) -> Path:
-    """Return a name beside `target` that is not taken: another run's file is never overwritten."""
-    for number in range(2, 10_000):
-        candidate = target.with_name(f"{target.stem} ({number}){target.suffix}")
-        if not candidate.exists():
-            return candidate
-    raise OutputExists(f"{target} and 10 000 names like it are taken; move some files away")
 
 
 def _uuid_of(recording: Path) -> str | None:

@@ -220,7 +220,7 @@ def save_bench_text(text: str, path: Path) -> None:
     ------
     LoggerError : it cannot be written; an earlier file of that name is as it was.
     """
-    with written_whole(path) as part:
+    with written_whole(path, replace=True) as part:
         part.write_text(text, encoding="utf-8")
     Disk().sync_folder(path.absolute().parent)
 

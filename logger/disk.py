@@ -11,6 +11,7 @@ import errno
 import os
 import stat
 import sys
+import time
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import BinaryIO
@@ -25,6 +26,7 @@ _AT_ONCE = getattr(os, "O_NONBLOCK", 0)  # opening a pipe would wait for whoever
 _NOT_SUPPORTED = (errno.EINVAL, errno.ENOTSUP, errno.ENOSYS)
 _PARTS_AT_ONCE = 512
 """Fewer than any system takes (IOV_MAX)."""
+_WAIT_S, _MOST_WAITS = 0.01, 500
 _LOCKED = (errno.EWOULDBLOCK, errno.EACCES, errno.EDEADLK)
 
 
@@ -207,6 +209,34 @@ class Disk:
             return os.path.samestat(os.fstat(fd), path.stat())
         except (FileNotFoundError, NotADirectoryError):
             return False
+
+    @contextlib.contextmanager
+    def naming_in(self, folder: Path) -> Iterator[None]:
+        """Keep others who ask the same from giving names in `folder` meanwhile; they wait, for moments.
+
+        Where a folder cannot be locked (Windows, some network drives), nobody is kept from anything.
+        """
+        if _ON_WINDOWS:
+            yield
+            return
+        fd = os.open(folder, os.O_RDONLY)
+        try:
+            self._wait_for_folder(fd)
+            yield
+        finally:
+            os.close(fd)
+
+    def _wait_for_folder(self, fd: int) -> None:
+        import fcntl
+
+        for _ in range(_MOST_WAITS):  # not for ever: another program may hold such a lock for its own reasons
+            try:
+                fcntl.flock(fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                return
+            except OSError as error:
+                if error.errno not in _LOCKED:
+                    return
+            time.sleep(_WAIT_S)
 
     @contextlib.contextmanager
     def hold(self, path: Path) -> Iterator[HeldFile]:

@@ -1,5 +1,9 @@
 """What can go wrong on the logger floor, split by what a person can do about it."""
 
+from __future__ import annotations
+
+from pathlib import Path
+
 __all__ = ["BenchError", "LoggerError", "OutputExists", "RecordingBusy", "RecordingError"]
 
 
@@ -20,4 +24,13 @@ class RecordingBusy(RecordingError):
 
 
 class OutputExists(LoggerError, FileExistsError):
-    """The output exists and may not be overwritten without being asked for."""
+    """The output exists and may not be overwritten without being asked for; `path` names it where known."""
+
+    path: Path | None = None
+
+    @classmethod
+    def at(cls, path: Path) -> OutputExists:
+        """Return the refusal to overwrite `path`, in words for the command line."""
+        made = cls(f"{path} exists; choose another name, or add --replace")
+        made.path = path
+        return made

@@ -130,7 +130,7 @@ class Shelf:
         document = {"version": KEPT_VERSION, "entries": [entry.as_dict() for entry in entries]}
         try:
             file.parent.mkdir(parents=True, exist_ok=True)
-            with written_whole(file) as part:
+            with written_whole(file, replace=True) as part:
                 part.write_text(json.dumps(document), encoding="utf-8")
         except (OSError, LoggerError):
             return  # read anew next time

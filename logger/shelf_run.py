@@ -83,5 +83,5 @@ def write_class_report(
     for place, run in enumerate(usable, 1):
         curves.append(reduced(run.recording, run.findings))
         progress.reach(0.8 * place / len(usable))
-    export_comparison(comparison, curves, out, progress.part(0.8, 1.0))
+    export_comparison(comparison, curves, out, progress.part(0.8, 1.0), replace=replace)
     return [out]

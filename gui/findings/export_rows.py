@@ -17,6 +17,7 @@ from gui.theme import Theme
 from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.text_button import text_button
 from gui.words import translate
+from logger.errors import OutputExists
 from logger.export.progress import Cancelled, Progress
 
 __all__ = ["ExportRow", "ExportRows", "Write"]
@@ -80,7 +81,7 @@ class ExportRows(QWidget):
         elif isinstance(error, Cancelled):
             self._tell_cancelled(row)
         else:
-            self._host.tell("export", "warning", str(error))
+            self._host.tell("export", "warning", _reason(error))
         self._start_next()
 
     def _tell_cancelled(self, row: ExportRow) -> None:
@@ -93,6 +94,14 @@ class ExportRows(QWidget):
         row.hide()
         row.deleteLater()
         self.setVisible(bool(self.rows))
+
+
+def _reason(error: Exception | None) -> str:
+    """Say why it was not written; the command's remedy for a taken name is none in a window."""
+    if isinstance(error, OutputExists) and error.path is not None:
+        text = translate("Findings", "{name} is there already; choose another name.")
+        return text.format(name=error.path.name)
+    return str(error)
 
 
 class ExportRow(QFrame):

@@ -51,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
             _read(path, runs, curves if arguments.to is not None else None)
     comparison = compare_runs(runs)
     if arguments.to is not None:
-        export_comparison(comparison, curves, arguments.to)
+        export_comparison(comparison, curves, arguments.to, replace=arguments.replace)
     if arguments.json:
         print(json.dumps(json_safe(comparison.document), ensure_ascii=False, indent=2, allow_nan=False))
         return 0

@@ -6,73 +6,101 @@ import contextlib
 import os
 import secrets
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from logger.disk import Disk
-from logger.errors import LoggerError, RecordingBusy
+from logger.errors import LoggerError, OutputExists, RecordingBusy
 
-__all__ = ["remove_leftovers", "written_together", "written_whole"]
+__all__ = ["refuse_what_exists", "remove_leftovers", "written_together", "written_whole"]
 
 BEGIN, END = ".galvanote-", ".part"
 MOST_TRIES = 100
 
 
+@dataclass(slots=True)
+class _Part:
+    """A file on its way to the name `out`; `fd` holds its lock (where there are locks), -1 once closed."""
+
+    out: Path
+    path: Path
+    fd: int
+
+    def close(self) -> None:
+        if self.fd >= 0:
+            fd, self.fd = self.fd, -1
+            os.close(fd)
+
+
 @contextlib.contextmanager
-def written_whole(out: Path) -> Iterator[Path]:
+def written_whole(out: Path, *, replace: bool) -> Iterator[Path]:
     """Yield a temporary name beside `out`; give the file made there the name `out` when all went well.
 
     Raises
     ------
+    OutputExists : the name was taken meanwhile, and what has it may not be replaced.
     LoggerError : the folder cannot be written, or is full; `out` is as it was.
     """
-    with written_together() as begin:
+    with written_together(replace=replace) as begin:
         yield begin(out)
 
 
 @contextlib.contextmanager
-def written_together() -> Iterator[Callable[[Path], Path]]:
+def written_together(*, replace: bool) -> Iterator[Callable[[Path], Path]]:
     """Yield a function that takes a final name and returns a temporary one beside it.
 
-    When all went well, every file made so gets its final name, in the order in which they were begun. When
-    something was raised, an interrupt too, none is left and what had those names is as it was.
+    When all went well, every file made so gets its final name, in the order in which they were begun, and no
+    other export gives a name in that folder meanwhile. When something was raised, an interrupt too, none is
+    left and what had those names is as it was. Only a failure between two renamings can leave some replaced.
 
     Raises
     ------
+    OutputExists : one of the names was taken meanwhile, and what has it may not be replaced.
     LoggerError : the folder cannot be written, or is full.
     """
     disk = Disk()
-    parts: dict[Path, Path] = {}
-    locks: list[int] = []
+    parts: list[_Part] = []
     wanted: list[Path] = []
 
     def begin(out: Path) -> Path:
-        if not any(other.parent == out.parent for other in parts):
+        if not any(part.out.parent == out.parent for part in parts):
             remove_leftovers(out.absolute().parent, disk)
         wanted.append(out)
-        parts[out] = _part_of(out, disk, locks)
-        return parts[out]
+        parts.append(_part_of(out, disk))
+        return parts[-1].path
 
     try:
         yield begin
-        for part in parts.values():
-            disk.sync_file(part)
-        if sys.platform == "win32":  # which renames no open file
-            _close(locks)
-        for out, part in parts.items():
-            disk.replace(part, out)
+        for part in parts:
+            disk.sync_file(part.path)
+        _give_names(parts, disk, replace=replace)
+    except LoggerError:
+        raise
     except OSError as error:
         name = next(map(str, wanted), "the output")
         raise LoggerError(
             f"{name} could not be written ({error.strerror or error}); check free space and permissions"
         ) from error
     finally:
-        if sys.platform == "win32":
-            _close(locks)
-        for part in parts.values():
+        for part in parts:
+            if sys.platform == "win32":  # which removes no open file
+                part.close()
             with contextlib.suppress(OSError):
-                disk.remove(part)
-        _close(locks)
+                disk.remove(part.path)
+            part.close()
+
+
+def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
+    """Refuse names that are taken, where what has them may not be replaced.
+
+    Raises
+    ------
+    OutputExists : the message names the first of them.
+    """
+    for path in paths:
+        if not replace and os.path.lexists(path):
+            raise OutputExists.at(path)
 
 
 def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:
@@ -84,34 +112,54 @@ def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:
                 held.remove()
 
 
-def _part_of(out: Path, disk: Disk, locks: list[int]) -> Path:
-    """Make the empty temporary file for `out` and hold its lock, added to `locks`, where there are locks."""
+def _give_names(parts: Sequence[_Part], disk: Disk, *, replace: bool) -> None:
+    """Give all parts their names; where nothing may be replaced, all of them or none."""
+    given: list[Path] = []
+    with contextlib.ExitStack() as folders:
+        for folder in sorted({part.out.absolute().parent for part in parts}):
+            folders.enter_context(disk.naming_in(folder))
+        refuse_what_exists([part.out for part in parts], replace=replace)
+        try:
+            for part in parts:
+                _give_name(part, disk, replace=replace)
+                given.append(part.out)
+        except BaseException:
+            for out in () if replace else given:
+                with contextlib.suppress(OSError):
+                    disk.remove(out)
+            raise
+
+
+def _give_name(part: _Part, disk: Disk, *, replace: bool) -> None:
+    if replace:
+        if sys.platform == "win32":  # which renames no open file
+            part.close()
+        disk.replace(part.path, part.out)
+        return
+    fd, part.fd = part.fd, -1
+    try:
+        os.close(disk.give_name(fd, part.path, part.out))
+    except FileExistsError as error:  # by a program that knows nothing of our locks
+        raise OutputExists.at(part.out) from error
+
+
+def _part_of(out: Path, disk: Disk) -> _Part:
+    """Make the empty temporary file for `out` and hold its lock, where there are locks."""
     for _ in range(MOST_TRIES):
         # A name of its own: two exports to one name must not meet, and a long name must not grow.
-        part = out.with_name(f"{BEGIN}{secrets.token_hex(4)}{END}")
+        path = out.with_name(f"{BEGIN}{secrets.token_hex(4)}{END}")
         try:
-            part.touch(exist_ok=False)
+            part = _Part(out, path, os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o666))
         except FileExistsError:
             continue
         try:
-            lock = os.open(part, os.O_RDWR)
-        except FileNotFoundError:
-            continue  # taken for a leftover before its lock was held
-        try:
-            disk.lock(lock, part)
+            disk.lock(part.fd, path)
         except RecordingBusy:
-            os.close(lock)
-            continue
+            part.close()
+            continue  # taken for a leftover before its lock was held
         except OSError:
-            os.close(lock)  # no locks on this file system: nobody can take it for a leftover either
+            return part  # no locks on this file system: nobody can take it for a leftover either
+        if disk.has_name(part.fd, path):
             return part
-        if disk.has_name(lock, part):
-            locks.append(lock)
-            return part
-        os.close(lock)
+        part.close()
     raise LoggerError(f"{out} could not be begun: other exports into its folder are in the way; try again")
-
-
-def _close(locks: list[int]) -> None:
-    while locks:
-        os.close(locks.pop())

@@ -69,7 +69,12 @@ class ComparisonReport:
 
 
 def export_comparison(
-    comparison: RunComparison, runs: Sequence[OverlayRun], out: Path, progress: Progress | None = None
+    comparison: RunComparison,
+    runs: Sequence[OverlayRun],
+    out: Path,
+    progress: Progress | None = None,
+    *,
+    replace: bool = False,
 ) -> None:
     """Write a comparison as ``.html`` or ``.pdf`` report, or its picture as ``.svg`` or ``.png``.
 
@@ -79,12 +84,13 @@ def export_comparison(
 
     Raises
     ------
+    OutputExists : `out` exists and may not be replaced.
     Cancelled : `progress` was told to stop.
     LoggerError : there is no painter, or the file cannot be written.
     """
     steps = progress or Progress()
     write = _writer_of(comparison, runs, out.suffix.lower())
-    with written_whole(out) as part:
+    with written_whole(out, replace=replace) as part:
         steps.reach(0.0)
         write(part)
         steps.reach(1.0)

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from logger.errors import LoggerError, OutputExists
+from logger.errors import LoggerError
+from logger.export.atomic import refuse_what_exists
 from logger.export.progress import Progress
 from logger.recording import Recording
 
@@ -47,7 +48,7 @@ def _xlsx(recording: Recording, out: Path, choices: Choices, progress: Progress)
     from logger.analysis.findings import findings
     from logger.export.workbook import export_xlsx
 
-    export_xlsx(recording, out, findings(recording), progress)
+    export_xlsx(recording, out, findings(recording), progress, replace=choices.replace)
     return [out]
 
 
@@ -63,7 +64,8 @@ def _picture(recording: Recording, out: Path, choices: Choices, progress: Progre
 
     found = findings(recording)
     progress.reach(0.5)
-    export_picture(recording, found, out, SIZES[choices.size or "screen"], progress.part(0.5, 1.0))
+    size = SIZES[choices.size or "screen"]
+    export_picture(recording, found, out, size, progress.part(0.5, 1.0), replace=choices.replace)
     return [out]
 
 
@@ -72,14 +74,14 @@ def _pdf(recording: Recording, out: Path, choices: Choices, progress: Progress) 
         return _picture(recording, out, choices, progress)
     from logger.export.report import export_report
 
-    export_report(recording, out, progress)
+    export_report(recording, out, progress, replace=choices.replace)
     return [out]
 
 
 def _html(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
     from logger.export.report import export_report
 
-    export_report(recording, out, progress)
+    export_report(recording, out, progress, replace=choices.replace)
     return [out]
 
 
@@ -141,8 +143,7 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
         raise LoggerError(f"{out} is a folder; name a file in it")
     if not out.absolute().parent.is_dir():
         raise LoggerError(f"the folder {out.absolute().parent} is not there; make it first")
-    if out.exists() and not replace:
-        raise OutputExists(f"{out} exists; choose another name, or add --replace")
+    refuse_what_exists([out], replace=replace)
 
 
 def _check_choices(out: Path, choices: Choices) -> None:

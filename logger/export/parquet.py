@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from logger.errors import LoggerError, OutputExists
-from logger.export.atomic import written_together
+from logger.errors import LoggerError
+from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
 from logger.export.progress import Progress
 from logger.recording import ChannelData, Recording
@@ -42,12 +42,10 @@ def export_parquet(
     if not recording.channels:
         raise LoggerError(f"{recording.path} holds no channel; there is nothing to write")
     places = channel_files(recording, out)
-    for path in places:
-        if path.exists() and not replace:
-            raise OutputExists(f"{path} exists; choose another name, or add --replace")
+    refuse_what_exists(places, replace=replace)
     total = max(1, sum(channel.times_s.size for channel in recording.channels))
     done = 0
-    with written_together() as begin:
+    with written_together(replace=replace) as begin:
         for channel, path in zip(recording.channels, places, strict=True):
             schema = pyarrow.schema(
                 [

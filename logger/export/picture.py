@@ -79,11 +79,14 @@ def export_picture(
     out: Path,
     size: PaperSize = SIZES["screen"],
     progress: Progress | None = None,
+    *,
+    replace: bool = False,
 ) -> None:
     """Write the picture of a run as ``.png``, ``.svg`` or ``.pdf``; `out` appears whole or not at all.
 
     Raises
     ------
+    OutputExists : `out` exists and may not be replaced.
     Cancelled : `progress` was told to stop.
     LoggerError : there is no painter, or the file cannot be written.
     """
@@ -91,7 +94,7 @@ def export_picture(
     write_drawing = _writer_of(out, size)
     drawing = picture(recording, findings, size)
     steps.reach(0.5)
-    with written_whole(out) as part:
+    with written_whole(out, replace=replace) as part:
         write_drawing(drawing, part)
         steps.reach(1.0)
 

@@ -15,11 +15,14 @@ from logger.recording import Recording
 __all__ = ["export_report"]
 
 
-def export_report(recording: Recording, out: Path, progress: Progress | None = None) -> None:
+def export_report(
+    recording: Recording, out: Path, progress: Progress | None = None, *, replace: bool = False
+) -> None:
     """Write the report as ``.pdf`` or ``.html``, by the ending of `out`; it appears whole or not at all.
 
     Raises
     ------
+    OutputExists : `out` exists and may not be replaced.
     Cancelled : `progress` was told to stop.
     LoggerError : there is no painter for PDF, or the file cannot be written.
     """
@@ -30,7 +33,7 @@ def export_report(recording: Recording, out: Path, progress: Progress | None = N
     found = findings(recording)
     steps.reach(0.6)
     report = report_of(recording, found)
-    with written_whole(out) as part:
+    with written_whole(out, replace=replace) as part:
         if paint_pages is None:
             part.write_text(report_page(report, recording, found), "utf-8", newline="\n")
         else:

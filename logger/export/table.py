@@ -13,8 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from drivers.samples import Quality
-from logger.errors import OutputExists
-from logger.export.atomic import written_together
+from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
 from logger.export.findings_rows import findings_rows
 from logger.export.progress import Progress
@@ -52,10 +51,8 @@ def export_csv(
     LoggerError : the folder cannot be written.
     """
     tables = _Tables(recording, out, findings, decimal_comma)
-    for path in tables.paths:
-        if path.exists() and not replace:
-            raise OutputExists(f"{path} exists; choose another name, or add --replace")
-    with written_together() as begin:
+    refuse_what_exists(tables.paths, replace=replace)
+    with written_together(replace=replace) as begin:
         tables.write(begin, progress or Progress())
     return tables.paths
 

@@ -37,7 +37,12 @@ ROWS_AT_ONCE = 8192
 
 
 def export_xlsx(
-    recording: Recording, out: Path, findings: Mapping[str, Any], progress: Progress | None = None
+    recording: Recording,
+    out: Path,
+    findings: Mapping[str, Any],
+    progress: Progress | None = None,
+    *,
+    replace: bool = False,
 ) -> None:
     """Write the workbook; it appears whole or not at all.
 
@@ -45,6 +50,7 @@ def export_xlsx(
 
     Raises
     ------
+    OutputExists : `out` exists and may not be replaced.
     Cancelled : `progress` was told to stop.
     LoggerError : the library that writes it is missing, or the folder cannot be written.
     """
@@ -57,7 +63,7 @@ def export_xlsx(
         ) from error
     steps = progress or Progress()
     with (
-        written_whole(out) as part,
+        written_whole(out, replace=replace) as part,
         tempfile.TemporaryDirectory(prefix="galvanote-", ignore_cleanup_errors=True) as folder,
         _Target(part, "wb") as target,
     ):

@@ -35,7 +35,7 @@ class Writer:
 
     def into(self, out: Path) -> Write:
         def write(progress: Progress) -> list[Path]:
-            with written_whole(out) as part:
+            with written_whole(out, replace=False) as part:
                 self.has_begun.set()
                 for step in range(100):
                     assert self.steps.acquire(timeout=60)
@@ -231,8 +231,20 @@ def test_a_name_without_ending_replaces_nothing_that_nobody_was_asked_about(
     action.trigger()
     _frames_until(window, qtbot, lambda: not page.exports.rows)
     assert out.read_text() == "of yesterday"
-    assert "exists" in window.bars.texts["export"]
+    assert "is there already" in window.bars.texts["export"]
     action.trigger()
     _frames_until(window, qtbot, lambda: not page.exports.rows)
     assert out.read_text().startswith("<?xml")
     QApplication.processEvents()
+
+
+def test_a_name_that_is_taken_is_told_without_words_of_the_command_line(
+    host: FakeHost, rows: ExportRows, tmp_path: Path
+) -> None:
+    (tmp_path / "a.csv").write_text("of yesterday")
+    writer = Writer()
+    rows.begin(tmp_path / "a.csv", writer.into(tmp_path / "a.csv"))
+    writer.go(100)
+    until(host, rows, lambda: not rows.rows, "the end")
+    assert host.told["export"][:2] == ("warning", "a.csv is there already; choose another name.")
+    assert (tmp_path / "a.csv").read_text() == "of yesterday"

@@ -170,7 +170,7 @@ def test_the_comparison_is_written_as_a_report_for_the_class(
     page.write_report(tmp_path / written)
     host.until_idle()
     assert host.told["export"][0] == "warning"
-    assert "exists" in host.told["export"][1]
+    assert "is there already" in host.told["export"][1]
     assert (tmp_path / written).read_bytes() == content
 
 

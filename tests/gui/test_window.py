@@ -387,6 +387,16 @@ def test_the_picture_is_saved_beside_the_recording(window: Window, qtbot: QtBot,
     assert (tmp_path / "a.png").stat().st_size > 10_000, window.bars.texts
 
 
+def test_a_picture_saved_again_replaces_nothing(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    (tmp_path / "a.png").write_bytes(b"mine")
+    window.add_findings(Finished(recording(tmp_path / "a.h5"), FOUND))
+    window.save_picture()
+    qtbot.waitUntil(lambda: "picture" in window.bars.texts, timeout=20_000)
+    assert (tmp_path / "a.png").read_bytes() == b"mine"
+    assert (tmp_path / "a (2).png").stat().st_size > 10_000, window.bars.texts
+    assert "a (2).png" in window.bars.texts["picture"]
+
+
 # ---------------------------------------------------------------- for everyone
 
 

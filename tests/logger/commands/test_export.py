@@ -14,6 +14,8 @@ import pytest
 from logger.commands import main
 from tests.logger.shelf_files import write_recording
 
+COMMAND = "import sys; from logger.commands import main; sys.exit(main(sys.argv[1:]))"
+
 
 def run_of(folder, samples, name="run.h5"):
     times_s = np.arange(samples) / 1000
@@ -61,9 +63,8 @@ def test_a_choice_that_is_not_for_that_ending_is_refused(tmp_path, capsys, name,
 def test_ctrl_c_leaves_no_part_of_a_file(tmp_path):
     path = run_of(tmp_path, 400_000)
     (tmp_path / "temporary").mkdir()
-    code = "import sys; from logger.commands import main; sys.exit(main(sys.argv[1:]))"
     child = subprocess.Popen(
-        [sys.executable, "-c", code, "export", str(path), "--to", str(tmp_path / "out.xlsx")],
+        [sys.executable, "-c", COMMAND, "export", str(path), "--to", str(tmp_path / "out.xlsx")],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
@@ -84,3 +85,43 @@ def test_ctrl_c_leaves_no_part_of_a_file(tmp_path):
     assert child.returncode == 130, err
     assert err == ""
     assert sorted(p.name for p in tmp_path.rglob("*")) == ["run.h5", "temporary"]
+
+
+COMMAND_THAT_WAITS = (
+    """
+import sys
+from logger.export import atomic
+give_names = atomic._give_names
+def wait(*arguments, **options):
+    print("WRITTEN", flush=True)
+    sys.stdin.readline()
+    give_names(*arguments, **options)
+atomic._give_names = wait
+"""
+    + COMMAND
+)
+
+
+@pytest.mark.parametrize("ending", ["csv", "html"])
+def test_of_two_commands_at_once_to_one_name_the_later_to_end_is_refused(tmp_path, ending):
+    """One waits once it has written everything but given no name, while the other does all of its own."""
+    path, out = run_of(tmp_path, 3000), tmp_path / f"out.{ending}"
+    command = ["export", str(path), "--to", str(out)]
+    late = subprocess.Popen(
+        [sys.executable, "-c", COMMAND_THAT_WAITS, *command],
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    try:
+        assert late.stdout.readline() == "WRITTEN\n"
+        assert not out.exists()
+        subprocess.run([sys.executable, "-c", COMMAND, *command], check=True, capture_output=True)
+        there = {p.name: p.stat().st_mtime_ns for p in tmp_path.iterdir() if not p.name.endswith(".part")}
+        assert out.name in there
+        printed, err = late.communicate("\n", timeout=120)
+    finally:
+        if late.poll() is None:
+            late.kill()
+            late.communicate()
+    assert (late.returncode, printed) == (1, "")
+    assert err == f"galvanote: {out} exists; choose another name, or add --replace\n"
+    assert {p.name: p.stat().st_mtime_ns for p in tmp_path.iterdir()} == there

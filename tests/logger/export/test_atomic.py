@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -11,14 +12,17 @@ from pathlib import Path
 import pytest
 
 from logger.disk import Disk
-from logger.errors import LoggerError
+from logger.errors import LoggerError, OutputExists
 from logger.export.atomic import remove_leftovers, written_together, written_whole
+
+if os.name != "nt":
+    import fcntl
 
 WRITER = """
 import sys, time
 from pathlib import Path
 from logger.export.atomic import written_whole
-with written_whole(Path(sys.argv[1])) as part:
+with written_whole(Path(sys.argv[1]), replace=False) as part:
     part.write_bytes(b"half")
     print("WRITING", flush=True)
     time.sleep(600)
@@ -36,13 +40,13 @@ def test_what_a_killed_export_left_goes_with_the_next_one_and_not_before(tmp_pat
     try:
         assert child.stdout is not None
         assert child.stdout.readline() == "WRITING\n"
-        with written_whole(tmp_path / "b.csv") as part:
+        with written_whole(tmp_path / "b.csv", replace=False) as part:
             part.write_bytes(b"whole")
         assert len(names(tmp_path)) == 2, "the part of an export that goes on was taken away"
         child.send_signal(signal.SIGKILL)
         child.wait(60)
         assert any(name.endswith(".part") for name in names(tmp_path))
-        with written_whole(tmp_path / "c.csv") as part:
+        with written_whole(tmp_path / "c.csv", replace=False) as part:
             part.write_bytes(b"whole")
         assert names(tmp_path) == ["b.csv", "c.csv"]
     finally:
@@ -53,9 +57,9 @@ def test_what_a_killed_export_left_goes_with_the_next_one_and_not_before(tmp_pat
 
 def test_two_exports_to_one_name_at_once_do_not_meet(tmp_path: Path) -> None:
     out = tmp_path / "a.csv"
-    with written_whole(out) as first:
+    with written_whole(out, replace=True) as first:
         first.write_bytes(b"first")
-        with written_whole(out) as second:
+        with written_whole(out, replace=True) as second:
             assert second != first
             second.write_bytes(b"second")
         assert out.read_bytes() == b"second"
@@ -63,11 +67,101 @@ def test_two_exports_to_one_name_at_once_do_not_meet(tmp_path: Path) -> None:
     assert names(tmp_path) == ["a.csv"]
 
 
+def write_inside_another(folder: Path, outer: tuple[str, ...], inner: tuple[str, ...]) -> None:
+    """Begin `outer`, write `inner` from begin to end, and then end `outer`; nothing may be replaced."""
+    with written_together(replace=False) as begin:
+        for name in outer:
+            begin(folder / name).write_text("outer")
+        with written_together(replace=False) as begin_inner:
+            for name in inner:
+                begin_inner(folder / name).write_text("inner")
+
+
+@pytest.mark.parametrize("place", [0, 1, 2])
+def test_of_two_exports_to_one_name_at_once_the_later_to_end_replaces_nothing(
+    tmp_path: Path, place: int
+) -> None:
+    outer = ("a.csv", "a.moments.csv", "a.datapackage.json")
+    with pytest.raises(OutputExists, match=re.escape(f"{outer[place]} exists; choose another name")):
+        write_inside_another(tmp_path, outer, (outer[place], "b.csv"))
+    assert names(tmp_path) == sorted([outer[place], "b.csv"]), "a set that is not whole was left"
+    assert {path.read_text() for path in tmp_path.iterdir()} == {"inner"}
+
+
+def test_names_that_somebody_else_took_at_the_last_moment_are_left_to_him(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody who knows nothing of our locks, between the look at all names and the second renaming."""
+    give_name = Disk.give_name
+
+    def too_late(disk: Disk, fd: int, source: Path, target: Path) -> int:
+        if target.name == "b.csv":
+            target.write_text("theirs")
+        return give_name(disk, fd, source, target)
+
+    monkeypatch.setattr(Disk, "give_name", too_late)
+
+    def write() -> None:
+        with written_together(replace=False) as begin:
+            for name in ("a.csv", "b.csv", "c.csv"):
+                begin(tmp_path / name).write_text("ours")
+
+    with pytest.raises(OutputExists, match=r"b\.csv exists"):
+        write()
+    assert names(tmp_path) == ["b.csv"]
+    assert (tmp_path / "b.csv").read_text() == "theirs"
+
+
+def test_a_link_that_leads_nowhere_is_not_replaced_either(tmp_path: Path) -> None:
+    link = tmp_path / "a.csv"
+    link.symlink_to(tmp_path / "gone.csv")
+    with pytest.raises(OutputExists), written_whole(link, replace=False) as part:
+        part.write_text("whole")
+    assert names(tmp_path) == ["a.csv"]
+    assert link.is_symlink()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="folders cannot be locked there")
+def test_names_are_given_one_set_after_the_other(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    fd = os.open(tmp_path, os.O_RDONLY)
+    fcntl.flock(fd, fcntl.LOCK_EX)
+    waits: list[float] = []
+
+    def wait(seconds: float) -> None:
+        assert names(tmp_path) != ["a.csv"], "the name was given while another export gives names"
+        waits.append(seconds)
+        if len(waits) == 3:
+            os.close(fd)  # the other one has done
+
+    monkeypatch.setattr("logger.disk.time.sleep", wait)
+    with written_whole(tmp_path / "a.csv", replace=False) as part:
+        part.write_text("whole")
+    assert len(waits) == 3
+    assert names(tmp_path) == ["a.csv"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="folders cannot be locked there")
+def test_a_folder_locked_for_good_is_not_waited_for_without_end(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fd = os.open(tmp_path, os.O_RDONLY)
+    fcntl.flock(fd, fcntl.LOCK_EX)
+    waits: list[float] = []
+    monkeypatch.setattr("logger.disk.time.sleep", waits.append)
+    try:
+        with written_whole(tmp_path / "a.csv", replace=False) as part:
+            part.write_text("whole")
+    finally:
+        os.close(fd)
+    assert names(tmp_path) == ["a.csv"]
+    assert sum(waits) == pytest.approx(5.0)
+
+
 def test_when_something_is_raised_nothing_is_left_and_what_was_there_stays(tmp_path: Path) -> None:
     (tmp_path / "a.csv").write_text("before")
 
     def write() -> None:
-        with written_together() as begin:
+        with written_together(replace=True) as begin:
             begin(tmp_path / "a.csv").write_text("half")
             begin(tmp_path / "b.csv").write_text("half")
             raise KeyboardInterrupt
@@ -94,7 +188,7 @@ def test_without_locks_files_are_written_all_the_same(
 
     monkeypatch.setattr(Disk, "lock", no_locks)
     (tmp_path / ".galvanote-0011aabb.part").write_text("whose is it?")
-    with written_whole(tmp_path / "a.csv") as part:
+    with written_whole(tmp_path / "a.csv", replace=False) as part:
         part.write_text("whole")
     assert names(tmp_path) == [".galvanote-0011aabb.part", "a.csv"]
 
@@ -102,6 +196,6 @@ def test_without_locks_files_are_written_all_the_same(
 def test_a_folder_that_is_gone_is_told_by_the_name_of_the_output(tmp_path: Path) -> None:
     with (
         pytest.raises(LoggerError, match=r"nowhere.*could not be written"),
-        written_whole(tmp_path / "nowhere/a.csv"),
+        written_whole(tmp_path / "nowhere/a.csv", replace=False),
     ):
         raise AssertionError("nothing can be written there")

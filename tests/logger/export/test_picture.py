@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from logger.errors import LoggerError
+from logger.errors import LoggerError, OutputExists
 from logger.export import painters
 from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Text
 from logger.export.letter_widths import text_width_mm
@@ -163,12 +163,15 @@ def test_the_file_appears_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytes
     out.write_bytes(b"earlier")
     _with_painter(monkeypatch, paint)
     with pytest.raises(LoggerError, match="no space left"):
-        export_picture(lesson(), FINDINGS, out)
+        export_picture(lesson(), FINDINGS, out, replace=True)
     assert out.read_bytes() == b"earlier"
     assert list(tmp_path.iterdir()) == [out]
 
     _with_painter(monkeypatch, lambda drawing, path, dpi: path.write_bytes(b"whole"))
-    export_picture(lesson(), FINDINGS, out)
+    with pytest.raises(OutputExists):
+        export_picture(lesson(), FINDINGS, out)
+    assert out.read_bytes() == b"earlier"
+    export_picture(lesson(), FINDINGS, out, replace=True)
     assert out.read_bytes() == b"whole"
     assert list(tmp_path.iterdir()) == [out]
 

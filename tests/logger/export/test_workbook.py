@@ -135,7 +135,7 @@ def test_a_full_disk_is_told_once_and_without_a_traceback(tmp_path, monkeypatch)
     late = []
     monkeypatch.setattr(sys, "unraisablehook", late.append)
     full = contextlib.nullcontext(Path("/dev/full"))
-    monkeypatch.setattr(workbook, "written_whole", lambda out: full)
+    monkeypatch.setattr(workbook, "written_whole", lambda out, replace: full)
     with pytest.raises(OSError, match="No space left"):
         export_xlsx(lesson(), tmp_path / "out.xlsx", FINDINGS)
     gc.collect()
