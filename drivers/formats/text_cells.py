@@ -26,6 +26,10 @@ _PAIR = re.compile(
 )
 _ONE_COMMA = re.compile(r"[+-]?[0-9]*,[0-9]+(?:[eE][+-]?[0-9]+)? *[A-Za-z]*")
 _NUMBERS_APART = re.compile(r"[0-9.][ ]+[+-]?[0-9.]")
+_BEFORE_UNIT = re.compile(
+    rf"(?<=[0-9.]) +(?!(?:{_OVERLOAD.pattern}|{_NO_VALUE.pattern})(?: |$))(?=[A-Za-zµμΩ°%]{{1,6}}(?: |$))",
+    re.IGNORECASE,
+)
 _NAME = re.compile(r"[A-Za-zµμ_][\w .()\[\]/°%µμ-]*")
 _LIMIT = Decimal("9.9e36")  # beyond it nothing is a voltage, and scaling must stay finite
 
@@ -132,7 +136,7 @@ def _are_names(tokens: list[str]) -> bool:
 
 def _words(text: str) -> list[str]:
     """Split at blanks, but keep a unit with its number."""
-    return re.sub(r"(?<=[0-9.]) +(?=[A-Za-zµμΩ°%]{1,6}(?: |$))", "", text).split()
+    return _BEFORE_UNIT.sub("", text).split()
 
 
 def _parse_object(text: str) -> Row | NotCells:

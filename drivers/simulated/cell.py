@@ -29,7 +29,7 @@ TOUCHING_V = 0.005
 OFF_FIRST_V, OFF_LAST_V, OFF_TIME_S = 1.5, 0.8, 20.0
 HALF_DIPPED_PART = 0.25
 DROPOUT_PART = 1e-3
-_DROPOUT_STREAM = 100  # apart from the streams of the disturbances
+_DROPOUT_STREAM, _RESISTOR_STREAM = 100, 101  # apart from the streams of the disturbances
 
 
 class LessonCell:
@@ -103,6 +103,30 @@ class LessonCell:
             volts[lost] = np.nan
         return volts
 
+    def stack_V(self, times_s: Array) -> Array:
+        """Return the voltage of the stack itself, shape (n,), as it sags."""
+        sag_V = self._timeline.sag_V(times_s, self._disturbances.noise.sag_V_per_hour)
+        return np.asarray(self.supply.stack_V - sag_V, dtype=np.float64)
+
+    def resistor_V(self, times_s: Array) -> Array:
+        """Return what a second meter, across the series resistor, would read, shape (n,), in volts.
+
+        By Kirchhoff's law it is that part of the stack's voltage which the cell leaves over. Its noise is of
+        the size of the first meter's, and apart from it.
+        """
+        times_s = np.ascontiguousarray(times_s, dtype=np.float64)
+        left_V = self.stack_V(times_s) - self._true_V(times_s)
+        left_V[self._timeline.circuit(times_s) == Circuit.SUPPLY_OFF] = 0.0
+        counters = counted_noise.counters_of_times(times_s)
+        noise_V = self._disturbances.noise.reading_V * counted_noise.normals(
+            self.seed, _RESISTOR_STREAM, counters
+        )
+        return left_V * (self.supply.resistor_ohm / self.supply.line_ohm) + noise_V
+
+    def temperature_C(self, times_s: Array) -> Array:
+        """Return the temperature of the cell, shape (n,), in degC."""
+        return self.build.temperature_C + self._disturbances.warming_K(times_s)
+
     @property
     def truth(self) -> Mapping[str, float]:
         """What a perfect analysis would find, without noise, drift or transients; names hold the units.
@@ -144,7 +168,7 @@ class LessonCell:
 
     def _true_V(self, times_s: Array) -> Array:
         circuit = self._timeline.circuit(times_s)
-        stack_V = self.supply.stack_V - self._timeline.sag_V(times_s, self._disturbances.noise.sag_V_per_hour)
+        stack_V = self.stack_V(times_s)
         volts = np.full(times_s.shape, TOUCHING_V)
         is_open = circuit == Circuit.OPEN
         volts[is_open] = self.supply.open_circuit_V(stack_V[is_open])

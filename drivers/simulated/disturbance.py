@@ -150,9 +150,12 @@ class Disturbances:
         if self.noise.stirring_V:
             total += self.noise.stirring_V * np.sin(2 * np.pi * STIRRING_HZ * times_s + self._phase)
         if self.noise.warming_K:
-            warming_K = -self.noise.warming_K * np.expm1(-times_s / WARMING_TIME_S)
-            total += VOLTS_PER_KELVIN * warming_K
+            total += VOLTS_PER_KELVIN * self.warming_K(times_s)
         return total
+
+    def warming_K(self, times_s: Array) -> Array:
+        """Return by how much the cell has become warmer."""
+        return np.asarray(-self.noise.warming_K * np.expm1(-times_s / WARMING_TIME_S), dtype=np.float64)
 
     def masked_part(self, times_s: Array) -> Array | None:
         """Return which part of the electrodes bubbles cover, 0 to 0.03; None where they never do."""

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
 from drivers.simulated.faults import Faults, Outbox
+from drivers.simulated.printed_columns import PrintedColumns
 
-__all__ = ["FORMS", "EmulatedBoard"]
+__all__ = ["FORMS", "BoardColumns", "EmulatedBoard"]
 
 _WRAP = 1 << 32
 
@@ -37,6 +39,17 @@ def _checked(text: str) -> str:
     return f"{text} *{check:02X}"
 
 
+class BoardColumns(NamedTuple):
+    """Several columns of a board: how they are printed, and the voltage or other quantity of each."""
+
+    printed: PrintedColumns
+    quantities: Sequence[Callable[[float], float]]
+
+    def line(self, board_us: int, cell_s: float) -> str:
+        """Return the line for the board's microseconds and the cell's time in seconds."""
+        return self.printed.line(board_us, [quantity(cell_s) for quantity in self.quantities])
+
+
 class EmulatedBoard:
     """A board that prints one line a reading, as a `Device`.
 
@@ -45,6 +58,7 @@ class EmulatedBoard:
     voltage : called with the cell's time in seconds, never going back; returns volts.
     speed : seconds of the cell per second of the line.
     form : one of `FORMS`.
+    columns : what to print instead of `voltage` in `form`.
     rate : lines per second.
     skew_ppm : how much the board's clock is too fast, millionths.
     start_us : what the board's clock shows after it starts.
@@ -60,6 +74,7 @@ class EmulatedBoard:
         speed: float = 1.0,
         faults: Faults | None = None,
         form: str = "micros",
+        columns: BoardColumns | None = None,
         rate: float = 10.0,
         skew_ppm: float = 0.0,
         start_us: int = 0,
@@ -67,10 +82,9 @@ class EmulatedBoard:
         boot_s: float = 0.1,
         header: str = "",
     ) -> None:
-        self._voltage = voltage
+        self._line = columns.line if columns is not None else _one_voltage(form, voltage)
         self._speed = speed
         self._faults = faults or Faults()
-        self._format = FORMS[form]
         self._rate = rate
         self._skew = 1.0 + skew_ppm * 1e-6
         self._start_us = start_us
@@ -107,7 +121,7 @@ class EmulatedBoard:
         while (time_s := self._reading_s()) <= now_s:
             self._count += 1
             board_us = self._start_us + round((time_s - self._started_s) * self._skew * 1e6)
-            line = self._format(board_us, self._voltage(time_s * self._speed))
+            line = self._line(board_us, time_s * self._speed)
             leaves_s = time_s + self._random.uniform(0.0, self._latency_s)
             self._outbox.post(leaves_s, line.encode() + b"\r\n")
             if self._may_reboot and self._count == self._faults.reboot_after:
@@ -117,3 +131,8 @@ class EmulatedBoard:
 
     def _reading_s(self) -> float:
         return self._started_s + (self._count + 1) / self._rate
+
+
+def _one_voltage(form: str, voltage: Callable[[float], float]) -> Callable[[int, float], str]:
+    write = FORMS[form]
+    return lambda board_us, cell_s: write(board_us, voltage(cell_s))

@@ -7,6 +7,7 @@ told to end (SIGTERM, Ctrl-C).
 from __future__ import annotations
 
 import argparse
+import dataclasses
 import os
 import signal
 import sys
@@ -16,9 +17,6 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TextIO
 
-import numpy as np
-from numpy.typing import NDArray
-
 from drivers.errors import SourceError
 from drivers.simulated.device import Device, Unplugged
 from drivers.simulated.emulated import EMULATED, Emulation, make_device
@@ -27,54 +25,47 @@ from drivers.simulated.endpoint import Endpoint, PseudoTerminal, TcpPort
 from drivers.simulated.faults import Faults, parse_faults
 from drivers.simulated.wrong_speed import at_wrong_speed
 
-__all__ = ["main", "run_emulator"]
+__all__ = ["main", "of_lesson", "run_emulator"]
 
 _LOOK_AT_STOP_S = 0.2
 
 
 def run_emulator(
-    kind: str,
+    emulation: Emulation,
     *,
     port: int | None = None,
-    speed: float = 1.0,
     faults: Faults | None = None,
-    volts: Callable[[NDArray[np.float64]], NDArray[np.float64]] | None = None,
-    form: str = "micros",
-    rate: float | None = None,
-    line_baud: int = 0,
     link: Path | None = None,
     stop: threading.Event | None = None,
     output: TextIO | None = None,
 ) -> None:
     """Serve an emulated instrument until it is told to stop.
 
+    A program that reads a pseudo-terminal at another speed than the line's gets what a serial port would make
+    of it.
+
     Parameters
     ----------
-    kind : one of `emulated.EMULATED`.
+    emulation : what shall be emulated; `of_lesson` returns one over the demonstration lesson.
     port : a TCP port of this computer, 0 for a free one; None for a pseudo-terminal where there are any.
-    speed : seconds of the cell per second.
     faults : what shall go wrong.
-    volts : from the cell's times in seconds to volts; by default the demonstration lesson.
-    form, rate, line_baud : see `emulated.Emulation`. A program that reads a pseudo-terminal at another speed
-        than the line's gets what a serial port would make of it.
     link : a path that shall point to the pseudo-terminal.
     stop : ends the serving when set; by default SIGTERM and SIGINT set it.
     output : where ``READY ADDRESS`` goes; by default stdout.
 
     Raises
     ------
-    AddressError : unknown kind or form, an impossible rate, or a fault that this kind cannot have.
+    AddressError : whatever `make_device` refuses.
     CannotOpen : the TCP port is taken.
     """
     faults = faults or Faults()
-    emulation = Emulation(kind, volts or _demo_volts(faults.seed), speed, rate, form, line_baud)
     device = make_device(emulation, faults)
     stop = stop or _stop_on_signals()
     has_terminals = os.name == "posix"
     endpoint: Endpoint = PseudoTerminal(link) if port is None and has_terminals else TcpPort(port or 0)
 
     def announce() -> None:
-        print(f"READY {kind}:{endpoint.port}", file=output or sys.stdout, flush=True)
+        print(f"READY {emulation.kind}:{endpoint.port}", file=output or sys.stdout, flush=True)
 
     try:
         announce()
@@ -83,10 +74,17 @@ def run_emulator(
         endpoint.close()
 
 
-def _demo_volts(seed: int) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
+def of_lesson(kind: str, seed: int = 1) -> Emulation:
+    """Return an instrument of `kind` over the demonstration lesson, with all quantities of its cell."""
     from drivers.simulated.cell import LessonCell  # late: an emulator of a given voltage needs no cell
 
-    return LessonCell("demo", seed=seed).block
+    cell = LessonCell("demo", seed=seed)
+    others = {
+        "shunt_voltage": cell.resistor_V,
+        "stack_voltage": cell.stack_V,
+        "temperature": cell.temperature_C,
+    }
+    return Emulation(kind, cell.block, others=others)
 
 
 def _stop_on_signals() -> threading.Event:
@@ -148,26 +146,39 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--level", type=float, default=0.0, metavar="V", help="where the ramp begins")
     parser.add_argument("--form", choices=sorted(FORMS), default="micros", help="line form of a board")
     parser.add_argument("--rate", type=float, help="readings per second of a board")
+    parser.add_argument("--columns", default="", help="names with commas between: see printed_columns")
+    parser.add_argument("--lines", default="commas", help="how columns are printed")
     parser.add_argument("--line-baud", type=int, default=0, help="speed of the line")
     parser.add_argument("--fault", action="append", default=[], metavar="NAME=VALUE", help="see Faults")
     arguments = parser.parse_args(argv)
-    slope, level_V = arguments.ramp, arguments.level
     try:
-        run_emulator(
-            arguments.kind,
-            port=arguments.port,
+        faults = parse_faults(arguments.fault)
+        emulation = dataclasses.replace(
+            _base(arguments, faults.seed),
             speed=arguments.speed,
-            faults=parse_faults(arguments.fault),
-            volts=None if slope is None else (lambda times_s: level_V + slope * times_s),
             form=arguments.form,
             rate=arguments.rate,
             line_baud=arguments.line_baud,
-            link=arguments.link,
+            columns=tuple(filter(None, arguments.columns.split(","))),
+            lines=arguments.lines,
         )
+        run_emulator(emulation, port=arguments.port, faults=faults, link=arguments.link)
     except SourceError as error:
         sys.stderr.write(f"{error}\n")
         return 1
     return 0
+
+
+def _base(arguments: argparse.Namespace, seed: int) -> Emulation:
+    """Return the demonstration lesson, or the ramp that was asked for, with ten times as much at a shunt."""
+    slope, level_V = arguments.ramp, arguments.level
+    if slope is None:
+        return of_lesson(arguments.kind, seed)
+    return Emulation(
+        arguments.kind,
+        lambda times_s: level_V + slope * times_s,
+        others={"shunt_voltage": lambda times_s: 10.0 * (level_V + slope * times_s)},
+    )
 
 
 if __name__ == "__main__":

@@ -14,6 +14,7 @@ from drivers.errors import AddressError, CannotOpen, SourceLost
 from drivers.registry import make_source
 from drivers.run_clock import HostClock
 from drivers.samples import Samples
+from drivers.simulated.emulated import Emulation
 from drivers.simulated.emulator import main, run_emulator
 from tests.drivers.contract import InstrumentBench, InstrumentContract, check_order, collect
 from tests.drivers.emulation import EmulatorProcess
@@ -37,7 +38,7 @@ class OnALine(InstrumentContract):
         where = (
             ["--port", "0"] if cls.uses_tcp else ["--link", str(tmp_path_factory.mktemp("line") / "meter")]
         )
-        with EmulatorProcess(cls.kind, *where, "--ramp", RAMP, "--rate", "50", *cls.options) as emulator:
+        with EmulatorProcess(cls.kind, *where, "--ramp", RAMP, *cls.options) as emulator:
             yield emulator
 
     @pytest.fixture
@@ -71,10 +72,17 @@ class TestMeterOverPseudoTerminal(OnALine):
 
 class TestBoardOverTcp(OnALine):
     kind, uses_tcp = "text", True
+    options = ("--rate", "50")
 
 
 class TestBoardOverPseudoTerminal(OnALine):
     kind = "text"
+    options = ("--rate", "50")
+
+
+class TestBoardOfSeveralColumns(OnALine):
+    kind, query = "text", "?column=2,3&role=cell_voltage,shunt_voltage"
+    options = ("--rate", "50", "--columns", "time_ms,cell_voltage,shunt_voltage")
 
 
 def read_through(source, clock: HostClock, samples: int) -> list[Samples]:
@@ -104,9 +112,8 @@ def reopen(source, clock: HostClock, until_s: float) -> None:
 def test_unplugged_and_back_under_the_same_name(kind: str, tmp_path: Path):
     """Deaf for 0.5 s after 30 messages; the run goes on with a gap and nothing invented in it."""
     faults = ["--fault", "unplug_after=30", "--fault", "away_s=0.5"]
-    with EmulatorProcess(
-        kind, "--link", str(tmp_path / "meter"), "--ramp", RAMP, "--rate", "20", *faults
-    ) as emulator:
+    rate = ["--rate", "20"] if kind == "text" else []
+    with EmulatorProcess(kind, "--link", str(tmp_path / "meter"), "--ramp", RAMP, *rate, *faults) as emulator:
         source, clock = make_source(emulator.address + ("?rate=20" if kind == "scpi" else "")), HostClock()
         source.open(clock)
         blocks = read_through(source, clock, 45)
@@ -158,7 +165,7 @@ def test_a_second_program_finds_the_line_busy():
 
 def test_an_unknown_kind_names_the_nearest():
     with pytest.raises(AddressError, match="did you mean scpi"):
-        run_emulator("scip")
+        run_emulator(Emulation("scip", np.zeros_like))
 
 
 def test_a_taken_port_is_told(capsys: pytest.CaptureFixture[str]):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
@@ -393,3 +394,12 @@ def test_names_of_times(name: str, unit: str | None):
 )
 def test_names_of_voltages(name: str, unit: str | None):
     assert voltage_unit_of(name) == unit
+
+
+@pytest.mark.parametrize(("word", "overload"), [("nan", 0), ("OL", 1), ("-ovf", -1), ("null", 0), ("inf", 1)])
+def test_a_word_for_no_number_behind_a_number_is_no_unit_of_it(word: str, overload: int):
+    row = parse_cells(f"1234 {word} 22.50 V 1.0")
+    assert isinstance(row, Row)
+    assert [cell.value for cell in row.cells] == [1234, None, Decimal("22.50"), Decimal("1.0")]
+    assert row.cells[1].overload == overload
+    assert row.cells[2].unit == "V"

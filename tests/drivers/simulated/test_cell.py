@@ -179,3 +179,26 @@ class TestFaults:
 def test_unknown_lesson_and_noise_are_refused(lesson: str, noise: str) -> None:
     with pytest.raises(AddressError, match="did you mean"):
         LessonCell(lesson, noise=noise)
+
+
+class TestAcrossTheResistor:
+    """Kirchhoff: stack = cell + all that the current drops on its way, at every instant of a lesson."""
+
+    def test_it_takes_what_the_cell_leaves(self):
+        cell = LessonCell("demo", noise="quiet")
+        times_s = np.linspace(0.0, cell.duration_s, 2000)
+        line = cell.supply.line_ohm / cell.supply.resistor_ohm
+        total_V = cell.block(times_s) + line * cell.resistor_V(times_s)
+        np.testing.assert_allclose(total_V, cell.stack_V(times_s), atol=1e-9)
+
+    def test_its_current_is_the_truth_where_the_voltage_has_settled(self):
+        cell = LessonCell("bench", noise="quiet")
+        late_s = np.array([cell.truth["salt_added_s"] - 1.0, cell.duration_s])
+        current_A = cell.resistor_V(late_s) / cell.supply.resistor_ohm
+        truth_A = [cell.truth["current_before_A"], cell.truth["current_after_A"]]
+        np.testing.assert_allclose(current_A, truth_A, rtol=1e-6)
+
+    def test_nothing_flows_without_supply(self):
+        cell = LessonCell("demo", noise="quiet", faults=["supply_off"])
+        times_s = np.linspace(0.0, cell.duration_s, 5000)
+        assert (cell.resistor_V(times_s) == 0.0).sum() == pytest.approx(60 / cell.duration_s * 5000, abs=2)
