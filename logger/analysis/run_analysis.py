@@ -16,6 +16,7 @@ from logger.analysis.comparison import compare, with_meter
 from logger.analysis.current import Current
 from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.meter_accuracy import MeterAccuracy
+from logger.analysis.one_sided import one_sided_noise
 from logger.analysis.phase_window import averaging_in_window, chosen_in_run, settled_in_phase
 from logger.analysis.phases import Phase, electrolysing_stretches
 from logger.analysis.plateau_current import plateau_current, resistor_changes
@@ -248,14 +249,7 @@ class _Analysis:
                 window.end_s,
             )
             self._tell_early_salt(evidence, name)
-        spread_V = abs(window.voltage_V - window.median_V)
-        if spread_V > max(2.0 * window.scatter_uncertainty_V, evidence.resolution_V) > 0.0:
-            self._cautions.say(
-                f"one_sided_{name}",
-                f"Mean and median {name} differ by {1000 * spread_V:.1f} mV: the noise is one-sided "
-                "(large bubbles?).",
-                window.end_s,
-            )
+        self._say(one_sided_noise(evidence, name, window))
 
     def _tell_early_salt(self, evidence: Evidence, name: str) -> None:
         growth = evidence.phases.named("growth")

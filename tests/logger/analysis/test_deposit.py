@@ -18,6 +18,21 @@ ATOMS = {
 }
 
 
+# g/mol by the package periodictable 2.1.0.
+PRINTED = {
+    "Co(NO3)2.6H2O": 291.031194,
+    "CoSO4.7H2O": 281.094,
+    "CoCl2.6H2O": 237.923,
+    "Ni(NO3)2.6H2O": 290.791,
+    "NiSO4.6H2O": 262.839,
+}
+
+
+@pytest.mark.parametrize("formula", PRINTED)
+def test_the_molar_masses_are_those_of_the_package(formula: str) -> None:
+    assert find_salt(formula).molar_mass_g_mol == pytest.approx(PRINTED[formula], abs=6e-4)
+
+
 @pytest.mark.parametrize("formula", ATOMS)
 def test_the_molar_masses_are_those_of_the_atoms(formula: str) -> None:
     mass = sum(WEIGHTS[atom] * count for atom, count in ATOMS[formula].items())

@@ -5,6 +5,7 @@ import pytest
 import statsmodels.api as sm
 
 from drivers.simulated.portable_noise import autoregressive, normals
+from logger.analysis.autocorrelation import ar1_coefficient, autocorrelation
 from logger.analysis.drift import drift
 from logger.analysis.refusal import Refused
 
@@ -34,6 +35,31 @@ def test_a_ramp_in_slow_noise_p3():
     assert result.fast_noise_factor == 1.0
 
 
+def test_the_first_scale_of_p3():
+    """On single samples alone: 0.052416 mV/min, the plain 0.012592 inflated; blocks then say 0.059940."""
+    time_s, volts = TIMES_S - TIMES_S.mean(), P3 - P3.mean()
+    residuals = volts - time_s * (time_s @ volts) / (time_s @ time_s)
+    phi = ar1_coefficient(float(autocorrelation(residuals)[1]), 600, fitted=2)
+    lags = np.arange(1, 600)
+    slope = 1 + 2 * sum((time_s[:-k] @ time_s[k:]) / (time_s @ time_s) * phi**k for k in lags)
+    mean = 1 + 2 * np.sum((1 - lags / 600) * phi**lags)
+    share = (600 - mean - slope) / 598
+    variance = (residuals @ residuals) / 598 * slope / (share * (time_s @ time_s))
+    assert MV_PER_MIN * np.sqrt(variance) == pytest.approx(0.052416, abs=1e-6)
+    found = drift(TIMES_S, P3)
+    assert found.block > 1
+    assert MV_PER_MIN * found.standard_uncertainty > 0.052416
+
+
+@pytest.mark.parametrize(("at_s", "mV_per_min"), [(600, 4.271749), (1800, 1.439650), (3600, 0.721882)])
+def test_a_logarithmic_decay_goes_on_falling(at_s, mV_per_min):
+    """s/(ln 10 (t + t0)) with s 0.1 V per decade and t0 10 s: a laboratory limit is not met in an hour."""
+    times = at_s + np.arange(-20.0, 21.0)
+    result = drift(times, 2.25 - 0.1 * np.log10(1 + times / 10.0))
+    assert -MV_PER_MIN * result.slope == pytest.approx(mV_per_min, rel=2e-3)
+    assert not result.is_within(0.5 / MV_PER_MIN)
+
+
 def test_fast_noise_on_slow_noise_p4():
     result = drift(TIMES_S, P4)
     assert result.fast_noise_factor == pytest.approx(2.825589, abs=1e-6)
@@ -45,6 +71,8 @@ def test_fast_noise_on_slow_noise_p4():
 def test_statsmodels_finds_the_same_size_of_uncertainty():
     """statsmodels OLS with a HAC covariance of 60 lags, and GLSAR(1), on P3."""
     design = sm.add_constant(TIMES_S)
+    plain = sm.OLS(P3, design).fit()
+    assert MV_PER_MIN * plain.bse[1] == pytest.approx(0.012592, abs=1e-6)  # a fifth of what is true
     hac = sm.OLS(P3, design).fit(cov_type="HAC", cov_kwds={"maxlags": 60, "use_correction": True})
     glsar = sm.GLSAR(P3, design, rho=1)
     fitted = glsar.iterative_fit(maxiter=10)

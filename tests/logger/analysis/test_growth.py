@@ -11,6 +11,7 @@ from drivers.simulated.portable_noise import normals
 from logger.analysis.growth import MODELS, fit_decay, fit_decays, least_squares_fit, select_decay
 from logger.analysis.refusal import Refused
 from tests.logger.analysis.nist_strd_nonlinear import DATASETS
+from tests.logger.analysis.nist_strd_observed import OBSERVED
 
 T = np.arange(0.0, 1801.0, 10.0)
 NOISE = 0.001 * normals(181)
@@ -120,13 +121,17 @@ NIST_MODELS = {
     "Lanczos3": lambda x, b1, b2, b3, b4, b5, b6: (
         b1 * np.exp(-b2 * x) + b3 * np.exp(-b4 * x) + b5 * np.exp(-b6 * x)
     ),
+    "Chwirut1": lambda x, b1, b2, b3: np.exp(-b1 * x) / (b2 + b3 * x),
+    "Chwirut2": lambda x, b1, b2, b3: np.exp(-b1 * x) / (b2 + b3 * x),
+    "Rat43": lambda x, b1, b2, b3, b4: b1 / (1 + np.exp(b2 - b3 * x)) ** (1 / b4),
 }
+CERTIFIED = {**DATASETS, **OBSERVED}
 
 
 @pytest.mark.parametrize("name", NIST_MODELS)
 def test_certified_fits(name):
     """NIST StRD nonlinear; MGH17 is two exponentials and a constant, as ours."""
-    data = DATASETS[name]
+    data = CERTIFIED[name]
     found, covariance, total = least_squares_fit(NIST_MODELS[name], data["x"], data["y"], data["starts"])
     digits = 1e-4 if name == "Lanczos3" else 2e-6
     assert total == pytest.approx(data["residual_sum"], rel=1e-5)

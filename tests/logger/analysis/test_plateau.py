@@ -4,8 +4,10 @@ import numpy as np
 import pytest
 
 from drivers.simulated.portable_noise import autoregressive, normals
+from logger.analysis.autocorrelation import ar1_coefficient
 from logger.analysis.plateau import plateau
 from logger.analysis.refusal import Refused
+from logger.analysis.uncertainty import coverage_factor
 from tests.logger.analysis.nist_strd import CERTIFIED
 
 OTHER_SEED = 987654321
@@ -36,8 +38,30 @@ def test_slow_noise_p1():
     ]  # fmt: skip
     assert result.standard_uncertainty == pytest.approx(3.317804e-4, rel=1e-6)
     assert result.degrees_of_freedom == pytest.approx(19.5293, rel=1e-5)
+    assert coverage_factor(0.95, result.degrees_of_freedom) == pytest.approx(2.08919, abs=6e-6)
     assert result.expanded_uncertainty95 == pytest.approx(6.931526e-4, rel=1e-6)
     assert result.is_valid
+
+
+def test_the_naive_uncertainty_of_p1_is_far_too_small():
+    """s over the root of n, which nothing here may use: 4.6 times too small."""
+    result = plateau(P1)
+    assert ar1_coefficient(result.lag1, 600) == pytest.approx(0.887214, abs=6e-7)
+    naive = result.standard_deviation / np.sqrt(600)
+    assert naive == pytest.approx(7.281422e-5, rel=1e-6)
+    assert result.standard_uncertainty / naive == pytest.approx(4.6, abs=0.05)
+
+
+def test_the_plateau_after_the_salt_of_the_deterministic_run():
+    """The simulated cell's 1.995998 V under portable noise with another seed."""
+    result = plateau(1.995998 + 0.002 * autoregressive(600, 0.9, OTHER_SEED))
+    assert result.mean == pytest.approx(1.9965509, abs=6e-8)
+    assert candidates_mV(result) == pytest.approx(
+        [0.3729865, 0.4144122, 0.5437146, 0.5031390, 0.4261451], abs=1e-7
+    )
+    assert result.standard_uncertainty == pytest.approx(5.437146e-4, rel=1e-6)
+    assert result.degrees_of_freedom == pytest.approx(11.1145, rel=1e-5)
+    assert result.expanded_uncertainty95 == pytest.approx(1.195206e-3, rel=1e-6)
 
 
 def test_rounding_to_a_millivolt_changes_little():

@@ -69,3 +69,19 @@ def test_faults_during_growth_leave_the_saving_right(faults):
         assert ("touching" in states) is ("touching" in faults)
         assert ("below_reversible" in states) is ("supply_off" in faults)
         assert ("no_reading" in states) is bool(cell.outages)
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_ruptures_finds_the_same_steps(seed):
+    """Least squares segments (linear kernel) of one reading a second, by a package of others.
+
+    A state changes a reading after its step: the median of three readings has to agree.
+    """
+    ruptures = pytest.importorskip("ruptures")
+    cell = LessonCell("demo", seed, "lesson", ("rounded_1mV",))
+    times, volts = readings(cell, rate=1.0)
+    search = ruptures.KernelCPD(kernel="linear", min_size=3).fit(volts)
+    *steps, _ = search.predict(pen=50.0)  # volts squared: the stack's 27 V against the cell's 2 V
+    found = [one.begin_s for one in recognise_states(times, volts, LIMITS)[1:]]
+    assert found == pytest.approx([times[one] + 1.0 for one in steps], abs=0.01)
+    assert len(found) == 3  # buffer in, lifted out, back in

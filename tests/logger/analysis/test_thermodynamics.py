@@ -9,9 +9,12 @@ import math
 import pytest
 
 from logger.analysis.constants import (
+    ELEMENTARY_CHARGE_C,
+    ENTHALPY_OF_VAPOUR_FORMATION_J_MOL,
     FARADAY_C_MOL,
     GAS_CONSTANT_J_MOL_K,
     STANDARD_PRESSURE_PA,
+    WATER_SPLITTING_ENTHALPY_J_MOL,
     WATER_SPLITTING_ENTROPY_J_MOL_K,
     WATER_SPLITTING_HEAT_CAPACITY_J_MOL_K,
 )
@@ -48,12 +51,29 @@ TABLE = [
 def test_the_constants_are_those_of_the_si() -> None:
     constants = pytest.importorskip("scipy.constants")  # CODATA 2022; exact since 2019
     assert pytest.approx(constants.physical_constants["Faraday constant"][0], rel=1e-12) == FARADAY_C_MOL
-    assert constants.R == GAS_CONSTANT_J_MOL_K
+    assert constants.R == GAS_CONSTANT_J_MOL_K == 8.31446261815324
+    assert constants.e == ELEMENTARY_CHARGE_C == 1.602176634e-19
+    assert pytest.approx(ELEMENTARY_CHARGE_C * constants.N_A, rel=1e-14) == FARADAY_C_MOL
 
 
 def test_entropy_and_heat_capacity_of_the_reaction() -> None:
+    # CODATA Key Values (1989): 69.95, 130.680 and 205.152 J/(mol K).
+    assert pytest.approx(130.680 + 205.152 / 2 - 69.95, abs=1e-9) == WATER_SPLITTING_ENTROPY_J_MOL_K
     assert pytest.approx(163.306, abs=1e-9) == WATER_SPLITTING_ENTROPY_J_MOL_K
+    # CoolProp 8.0.0: ideal-gas heat capacities of hydrogen and oxygen, IAPWS-95 for the liquid.
+    assert pytest.approx(28.83412 + 29.37593 / 2 - 75.32758, abs=1e-9) == (
+        WATER_SPLITTING_HEAT_CAPACITY_J_MOL_K
+    )
     assert pytest.approx(-31.8055, abs=5e-5) == WATER_SPLITTING_HEAT_CAPACITY_J_MOL_K
+
+
+def test_other_tables_agree_with_the_heats_and_entropies() -> None:
+    # Active Thermochemical Tables: 285 825 J/mol. Cantera 3.2.0, NASA-9: 285 828 J/mol, 241.8246 kJ/mol for
+    # the vapour, 69.939, 130.680 and 205.148 J/(mol K). CODATA states its heat to 40 J/mol.
+    for other_J_mol in (285825.0, 285828.0):
+        assert pytest.approx(other_J_mol, abs=40.0) == WATER_SPLITTING_ENTHALPY_J_MOL
+    assert pytest.approx(241824.6, abs=40.0) == ENTHALPY_OF_VAPOUR_FORMATION_J_MOL
+    assert pytest.approx(130.680 + 205.148 / 2 - 69.939, abs=0.02) == WATER_SPLITTING_ENTROPY_J_MOL_K
 
 
 @pytest.mark.parametrize(("temperature_C", "standard_V", "slope_mV_K", "thermoneutral_V", "cantera_V"), TABLE)
@@ -102,17 +122,27 @@ def test_a_less_active_water_raises_the_voltage_a_little() -> None:
 
 
 @pytest.mark.parametrize(
-    ("kelvin", "gibbs_kJ_mol"),
-    # CRC Handbook values, as quoted in a public modelling repository.
-    [(298.15, 237.141), (300.0, 236.839), (373.21, 225.160)],
+    ("kelvin", "gibbs_kJ_mol", "closed_form_kJ_mol"),
+    # CRC Handbook values, as quoted in a public modelling repository; beside them the closed form, computed
+    # independently.
+    [(298.15, 237.141, 237.1403), (300.0, 236.839, 236.8384), (373.21, 225.160, 225.1606)],
 )
-def test_the_gibbs_energy_of_the_handbook(kelvin: float, gibbs_kJ_mol: float) -> None:
+def test_the_gibbs_energy_of_the_handbook(
+    kelvin: float, gibbs_kJ_mol: float, closed_form_kJ_mol: float
+) -> None:
     # 373.21 K lies just above the range of the closed form; there its own nearest temperature serves.
     temperature_C = min(kelvin - 273.15, 100.0)
     slope_kJ_mol_K = -2 * FARADAY_C_MOL * -standard_voltage_slope_V_per_K(temperature_C) / 1000
     beyond_kJ_mol = slope_kJ_mol_K * (kelvin - 273.15 - temperature_C)
     ours = reaction_gibbs_energy_J_mol(temperature_C) / 1000 + beyond_kJ_mol
     assert ours == pytest.approx(gibbs_kJ_mol, abs=1e-3)
+    assert ours == pytest.approx(closed_form_kJ_mol, abs=6e-5)
+
+
+def test_the_standard_voltage_of_the_handbook() -> None:
+    # The same handbook value, 237.141 kJ/mol at 298.15 K, over 2 F: 1.228897 V.
+    assert pytest.approx(1.228897, abs=6e-7) == 237141.0 / (2 * FARADAY_C_MOL)
+    assert standard_voltage_V(25) == pytest.approx(1.228897, abs=5e-6)
 
 
 @pytest.mark.parametrize(("temperature_C", "published_V"), [(25, 1.229141), (60, 1.199853), (80, 1.183386)])

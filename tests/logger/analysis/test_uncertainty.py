@@ -32,6 +32,14 @@ def end_gauge() -> list[Component]:
     ]
 
 
+def test_h1_length() -> None:
+    # JCGM 100, H.1.2: the standard and the mean difference of the comparator; printed: 50.000 838 mm.
+    length_nm = 50_000_623 + 215
+    assert length_nm * 1e-6 == pytest.approx(50.000838, abs=5e-10)
+    low_nm, high_nm = combine(end_gauge(), probability=0.99).interval(length_nm)
+    assert (low_nm + high_nm) / 2 == pytest.approx(length_nm)
+
+
 def test_h1_components_and_combined_uncertainty() -> None:
     combined = combine(end_gauge(), probability=0.99)
     contributions = [c.contribution for c in combined.components]

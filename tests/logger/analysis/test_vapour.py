@@ -53,11 +53,35 @@ def test_it_agrees_with_coolprop(temperature_C: float) -> None:
     assert water_vapour_pressure_Pa(temperature_C) == pytest.approx(theirs_Pa, rel=1e-4)
 
 
-@pytest.mark.parametrize(("temperature_C", "relative"), [(10.0, 3e-4), (25.0, 5e-4), (60.0, 2e-4)])
-def test_it_agrees_with_an_older_fit(temperature_C: float, relative: float) -> None:
-    # A. L. Buck 1996: wrong by 0.04 % at 25 degC itself.
-    buck_Pa = 611.21 * math.exp((18.678 - temperature_C / 234.5) * temperature_C / (257.14 + temperature_C))
-    assert water_vapour_pressure_Pa(temperature_C) == pytest.approx(buck_Pa, rel=relative)
+# t_C, IAPWS-IF97 by the iapws package 1.5.5, A. L. Buck 1996 by its formula, and how far that is off itself.
+OTHER_FORMULATIONS = [
+    (0.01, 611.6570, 611.654, 1e-4),
+    (10, 1228.1839, 1227.860, 3e-4),
+    (20, 2339.2148, 2338.340, 4e-4),
+    (25, 3169.7469, 3168.531, 5e-4),
+    (40, 7384.4275, 7382.360, 5e-4),
+    (60, 19945.8019, 19945.145, 2e-4),
+    (100, 101417.9779, 101307.781, 1.2e-3),
+]
+
+
+@pytest.mark.parametrize(("temperature_C", "industrial_Pa", "buck_Pa", "relative"), OTHER_FORMULATIONS)
+def test_it_agrees_with_the_other_formulations(
+    temperature_C: float, industrial_Pa: float, buck_Pa: float, relative: float
+) -> None:
+    ours_Pa = water_vapour_pressure_Pa(temperature_C)
+    assert ours_Pa == pytest.approx(industrial_Pa, rel=1e-4)
+    assert ours_Pa == pytest.approx(buck_Pa, rel=relative)
+
+
+@pytest.mark.parametrize(("temperature_C", "industrial_Pa", "buck_Pa", "_relative"), OTHER_FORMULATIONS)
+def test_the_other_formulations_are_stated_rightly(
+    temperature_C: float, industrial_Pa: float, buck_Pa: float, _relative: float
+) -> None:
+    iapws97 = pytest.importorskip("iapws.iapws97")
+    assert 1e6 * iapws97._PSat_T(temperature_C + 273.15) == pytest.approx(industrial_Pa, abs=6e-5)
+    exponent = (18.678 - temperature_C / 234.5) * temperature_C / (257.14 + temperature_C)
+    assert 611.21 * math.exp(exponent) == pytest.approx(buck_Pa, abs=6e-4)
 
 
 @pytest.mark.parametrize("temperature_C", [-0.01, 374.0, float("nan"), float("inf")])
