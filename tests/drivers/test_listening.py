@@ -188,7 +188,7 @@ def test_addresses():
 @pytest.mark.skipif(os.name != "posix", reason="pseudo-terminals")
 def test_every_format_at_once_on_pseudo_terminals():
     """Eight talking instruments and a silent one, each at its own line speed, heard in one budget."""
-    running = {kind: EmulatorProcess(kind, "--ramp", "0.05", "--rate", "20") for kind in SENDERS}
+    running = {kind: EmulatorProcess(kind, "--ramp", "0.05") for kind in SENDERS}
     running["slow text"] = EmulatorProcess("text", "--ramp", "0.05", "--line-baud", "9600")
     running["scpi"] = EmulatorProcess("scpi", "--ramp", "0.05")
     try:

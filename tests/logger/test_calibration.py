@@ -294,7 +294,7 @@ def galvanote(home: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 @pytest.mark.skipif(sys.platform != "linux", reason="pseudo-terminals, and where settings lie")
 def test_calibrated_once_and_recorded_corrected(tmp_path: Path):
     """By the real commands: a meter that reads 0.02 V with its leads together, and a recording afterwards."""
-    with EmulatorProcess("scpi", "--ramp", "0", "--rate", "20", "--level", "0.02") as meter:
+    with EmulatorProcess("scpi", "--ramp", "0", "--level", "0.02") as meter:
         address = f"{meter.address}?rate=10"
         unknown = galvanote(tmp_path, "calibrate", "zero", "cell:demo")
         assert unknown.returncode == 1
