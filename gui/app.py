@@ -138,7 +138,9 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     from PySide6.QtCore import QSettings, QStandardPaths
     from PySide6.QtWidgets import QApplication
 
+    from gui.demo import in_window_language
     from gui.fonts import font, load_fonts
+    from gui.language import SETTING, load_language
     from gui.log_book import LogBook
     from gui.shelf.cut_off import look_for_cut_off_runs
     from gui.theme import Theme
@@ -155,6 +157,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     )
     log_book.open()
     settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Galvanote", "Galvanote")
+    load_language(application, str(settings.value(SETTING, "system")))
     theme = Theme(application, str(settings.value("colours", "system")))
     window = Window(theme, settings)
     window.log_book = log_book
@@ -172,7 +175,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     for path in files:
         window.open_file(path)
     if plan is not None:
-        window.begin(plan)
+        window.begin(in_window_language(plan))
     window.resize(window.sizeHint())
     window.show()
     look_for_cut_off_runs(window, _folders(settings, files, plan))

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from gui.chart.notes import Level, Notes, PhaseBand, Saving
 from gui.live_texts import saved_words
+from gui.numbers import plain, with_uncertainty
 from gui.words import translate
 from logger.moments import Moment
-from logger.quantity import plain, with_uncertainty
 
 if TYPE_CHECKING:
     from logger.assessment_view import AssessmentView
@@ -66,7 +66,7 @@ def findings_notes(recording: Recording, findings: dict[str, Any]) -> Notes:
     if {"before", "after"} <= levels.keys() and saved.get("value_V") is not None:
         after = levels["after"]
         words = with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V(saved), "mV")
-        saving = Saving(levels["before"], after.end_s, after.voltage_V, "saved", words)
+        saving = Saving(levels["before"], after.end_s, after.voltage_V, translate("Chart", "saved"), words)
     return Notes(recording.moments, phases, tuple(levels.values()), saving)
 
 
@@ -76,11 +76,16 @@ def expanded_V(saved: dict[str, Any]) -> float:
 
 
 def _level(found: dict[str, Any], name: str) -> Level:
-    by_hand = ", chosen by hand" if found.get("chosen_by_hand") else ""
+    text = {
+        ("before", False): translate("Chart", "{voltage} before"),
+        ("before", True): translate("Chart", "{voltage} before, chosen by hand"),
+        ("after", False): translate("Chart", "{voltage} after"),
+        ("after", True): translate("Chart", "{voltage} after, chosen by hand"),
+    }.get((name, bool(found.get("chosen_by_hand"))), "{voltage}")
     return Level(
         found["window_begin_s"],
         found["window_end_s"],
         found["voltage_V"],
         0.0,  # the combined uncertainty is mostly the meter's, common to both levels: a band would mislead
-        f"{plain(found['voltage_V'], 3, 'V')} {name}{by_hand}",
+        text.format(voltage=plain(found["voltage_V"], 3, "V")),
     )

@@ -1,22 +1,44 @@
-"""What runs at the first start: a simulated lesson. No Qt."""
+"""What runs at the first start: a simulated lesson. Touches no widget."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
+from PySide6.QtCore import QT_TRANSLATE_NOOP
+
 from gui.session import Plan
+from gui.words import translate
 from logger.bench import Bench, parse_bench
 from logger.folder import resolve_output
 
-__all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan"]
+__all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan", "in_window_language"]
 
 DEMO_ADDRESS = "cell:demo?speed=20"
+FILE = Path(__file__).with_name("demo_bench.toml")
+
+_TEXTS = tuple(
+    str(text)
+    for text in (
+        QT_TRANSLATE_NOOP("Demo", "Simulated lesson"),
+        QT_TRANSLATE_NOOP("Demo", "0.1 mol/L potassium phosphate"),
+        QT_TRANSLATE_NOOP("Demo", "Connect everything, cell dry"),
+        QT_TRANSLATE_NOOP("Demo", "Pour in the buffer"),
+        QT_TRANSLATE_NOOP("Demo", "Add the metal salt"),
+        QT_TRANSLATE_NOOP("Demo", "Lift the electrodes out"),
+        QT_TRANSLATE_NOOP("Demo", "Swap in fresh buffer"),
+        QT_TRANSLATE_NOOP("Demo", "Put the electrodes back in"),
+    )
+)
+"""The texts of the bench file, named here so that the translator's tool finds them; a test compares."""
 
 
 def demo_bench() -> Bench:
-    """Return the bench of the simulated cell."""
-    path = Path(__file__).with_name("demo_bench.toml")
-    return parse_bench(path.read_text(encoding="utf-8"), path.name)
+    """Return the bench of the simulated cell, its texts in the language of the window."""
+    text = FILE.read_text(encoding="utf-8")
+    for one in _TEXTS:
+        text = text.replace(f'"{one}"', f'"{translate("Demo", one)}"')
+    return parse_bench(text, FILE.name)
 
 
 def demo_plan(
@@ -30,3 +52,11 @@ def demo_plan(
     """
     bench = bench or demo_bench()
     return Plan((DEMO_ADDRESS,), resolve_output(out), bench, bench.title or "", duration_s)
+
+
+def in_window_language(plan: Plan) -> Plan:
+    """Return `plan`; one on the demonstration bench that was made before a language was loaded, in it."""
+    if plan.bench.source_text != FILE.read_text(encoding="utf-8"):
+        return plan
+    bench = demo_bench()
+    return replace(plan, bench=bench, title=bench.title or "")

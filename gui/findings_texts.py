@@ -8,11 +8,11 @@ from typing import Any
 
 from gui.chart_notes import expanded_V
 from gui.findings.advice import advice, page_that_helps
-from gui.live_texts import Row, short_conditions
+from gui.live_texts import Row, short_conditions, whole_conditions
+from gui.message_words import message_words
+from gui.numbers import clock_text, day_and_time, plain, short, significant, with_uncertainty
 from gui.words import translate
-from logger.quantity import plain, significant, with_uncertainty
 from logger.recording import Recording
-from logger.scale import clock_text
 
 __all__ = [
     "BudgetRow",
@@ -58,7 +58,7 @@ class WarningText:
 def heading(recording: Recording) -> str:
     """Return start time, length and number of readings in one line."""
     count = sum(channel.times_s.size for channel in recording.channels)
-    start = recording.start_time[:16].replace("T", " ")
+    start = day_and_time(recording.start_time) or recording.start_time
     text = translate("Findings", "{start}, {length} long, {count} readings")
     return text.format(start=start, length=clock_text(recording.duration_s), count=count)
 
@@ -126,7 +126,7 @@ def result_rows(findings: Findings) -> tuple[Row, ...]:
             translate("Findings", "Hydrogen"),
             _one(gas.get("hydrogen_mL"), "mL"),
             short_conditions(gas.get("conditions") or ""),
-            gas.get("conditions") or "",
+            whole_conditions(gas.get("conditions") or ""),
         ),
     )
 
@@ -145,7 +145,9 @@ def warning_texts(findings: Findings) -> tuple[WarningText, ...]:
         if at_s is not None:
             when = translate("Findings", "At {time}: ").format(time=clock_text(at_s))
         code = warning.get("code") or ""
-        found.append(WarningText(when + warning["message"], advice(code), page_that_helps(code)))
+        found.append(
+            WarningText(when + message_words(warning["message"]), advice(code), page_that_helps(code))
+        )
     return tuple(found)
 
 
@@ -158,7 +160,7 @@ def budget_rows(findings: Findings) -> tuple[BudgetRow, ...]:
         value_V = one["standard_uncertainty_V"]
         if value_V:
             value = significant(1000 * value_V, 2, "mV")
-            found.append(BudgetRow(one["source"], one["type"], value, value_V**2 / total))
+            found.append(BudgetRow(message_words(one["source"]), one["type"], value, value_V**2 / total))
     return tuple(found)
 
 
@@ -184,13 +186,13 @@ def growth_sentence(findings: Findings) -> str:
     growth = findings.get("growth")
     if not growth:
         reasons = [
-            one["message"]
+            message_words(one["message"])
             for one in findings.get("warnings") or ()
             if one.get("code") in ("no_growth", "no_growth_fit")
         ]
         return " ".join(reasons) or translate("Findings", "There is no growth to fit.")
     fit = growth.get("lack_of_fit")
-    text = translate("Findings", "Described by: {model}.").format(model=growth["model"])
+    text = translate("Findings", "Described by: {model}.").format(model=message_words(growth["model"]))
     if fit is None:
         return text
     if fit > 2.0:
@@ -227,7 +229,11 @@ def tafel_sentence(findings: Findings) -> str:
     """Return the slope of the Tafel line, or what one needs."""
     tafel = findings.get("tafel")
     if not tafel:
-        reasons = [one["message"] for one in findings.get("warnings") or () if one.get("code") == "no_tafel"]
+        reasons = [
+            message_words(one["message"])
+            for one in findings.get("warnings") or ()
+            if one.get("code") == "no_tafel"
+        ]
         return " ".join(reasons) or translate(
             "Findings", "A Tafel line needs settled voltages at four currents or more: change the resistor."
         )
@@ -259,8 +265,8 @@ def _ohms(ohm: float) -> str:
     """Return a resistance as it stands on the part."""
     for unit, factor in (("MΩ", 1e6), ("kΩ", 1e3)):
         if ohm >= factor:
-            return f"{ohm / factor:.4g}\u00a0{unit}"
-    return f"{ohm:.4g}\u00a0Ω"
+            return short(ohm / factor, 4, unit)
+    return short(ohm, 4, "Ω")
 
 
 def _parameter(name: str) -> tuple[str, str, float]:

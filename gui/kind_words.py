@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
+from gui.message_words import message_words
 from gui.words import translate
-from logger.moments import KINDS, Moment
+from logger.moments import KINDS, SIMULATED, Moment
 
-__all__ = ["kind_words", "moment_words", "whole_words"]
+__all__ = ["kind_words", "label_words", "moment_words", "whole_words"]
 
 _MARKED = (
     QT_TRANSLATE_NOOP("Kinds", "Dry cell"),
@@ -33,13 +34,19 @@ def kind_words(kind: str) -> str:
     return translate("Kinds", KINDS.get(kind, kind))
 
 
+def label_words(moment: Moment) -> str:
+    """Return the label of a moment; what the simulated operator tagged, in the window's language."""
+    return message_words(moment.label) if moment.label.endswith(SIMULATED) else moment.label
+
+
 def moment_words(moment: Moment) -> str:
     """Return what a moment is called in one short phrase: its label, or the name of its kind."""
-    return moment.label or kind_words(moment.kind)
+    return label_words(moment) or kind_words(moment.kind)
 
 
 def whole_words(moment: Moment) -> str:
     """Return kind and label of a moment; of a note, the label alone where it has one."""
     if not moment.label:
         return kind_words(moment.kind)
-    return moment.label if moment.kind == "note" else f"{kind_words(moment.kind)}: {moment.label}"
+    label = label_words(moment)
+    return label if moment.kind == "note" else f"{kind_words(moment.kind)}: {label}"

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
+from gui.message_words import message_words
+from gui.numbers import clock_text, localised, plain, significant, with_uncertainty
 from gui.words import translate
-from logger.quantity import plain, significant, with_uncertainty
-from logger.scale import clock_text
+from logger.quantity import human_conditions
 
 if TYPE_CHECKING:
     from logger.assessment_view import AssessmentView
@@ -68,7 +69,7 @@ def age_text(age_s: float) -> str:
 def drift_text(view: AssessmentView) -> str:
     """Return the drift, its 90 % interval and the verdict in one line."""
     if view.drift_mV_per_min is None:
-        return view.verdict_reason or translate("Live texts", "no drift yet")
+        return message_words(view.verdict_reason) or translate("Live texts", "no drift yet")
     digits = 1 if abs(view.drift_mV_per_min) < 99.95 else 0
     text = plain(view.drift_mV_per_min, digits, "mV/min")
     if view.drift_interval90_mV_per_min is not None:
@@ -99,9 +100,11 @@ def rough_time(time_s: float) -> str:
 def rows(view: AssessmentView) -> tuple[Row, ...]:
     """Return the lines of the table; what is not known reads as a dash with the reason in small type."""
     change = view.current_change_percent
-    since = "" if change is None else f"{plain(change, 1, '%')} since before"
-    if change is not None and change >= 0:
-        since = "+" + since
+    since = ""
+    if change is not None:
+        sign = "+" if change >= 0 else ""
+        text = translate("Live texts", "{change} since before")
+        since = text.format(change=sign + plain(change, 1, "%"))
     return (
         Row(translate("Live texts", "Current"), _amount(view.current_A, 1000, "mA"), since),
         Row(translate("Live texts", "Charge"), _amount(view.charge_C, 1, "C")),
@@ -109,26 +112,34 @@ def rows(view: AssessmentView) -> tuple[Row, ...]:
             translate("Live texts", "Hydrogen"),
             _amount(view.hydrogen_mL, 1, "mL"),
             short_conditions(view.gas_conditions) if view.hydrogen_mL else "",
-            view.gas_conditions,
+            whole_conditions(view.gas_conditions),
         ),
         Row(
             translate("Live texts", "Voltage efficiency"),
             _amount(view.efficiency, 100, "%"),
             _short_efficiency(view.efficiency_label) if view.efficiency else "",
-            view.efficiency_label,
+            message_words(view.efficiency_label),
         ),
     )
 
 
 def short_conditions(conditions: str) -> str:
     """Return the first two conditions of a gas volume in short words: ``moist, 22 °C``."""
-    words = conditions.replace("saturated with water vapour", "moist").replace(" degC", "\u00a0°C")
-    return ",".join(words.split(",")[:2])
+    parts = [part.strip() for part in conditions.split(",")[:2]]
+    moist = translate("Live texts", "moist")
+    words = (moist if part == "saturated with water vapour" else message_words(part) for part in parts)
+    return human_conditions(", ".join(words))
+
+
+def whole_conditions(conditions: str) -> str:
+    """Return the conditions of a gas volume at length."""
+    return human_conditions(message_words(conditions))
 
 
 def _short_efficiency(label: str) -> str:
     """Return ``of 1.482 V`` for ``1.482 V (higher heating value) over the cell voltage``."""
-    return f"of {label.partition(' (')[0]}".replace(" V", "\u00a0V") if label else ""
+    voltage = localised(label.partition(" (")[0]).replace(" V", "\u00a0V")
+    return translate("Live texts", "of {voltage}").format(voltage=voltage) if label else ""
 
 
 def _amount(value: float | None, factor: float, unit: str) -> str:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
+from gui.language import language_words
 from gui.page_list import PAGES
-from gui.theme import CHOICES, Theme
+from gui.theme import Theme
 from gui.words import translate
 
 __all__ = ["WindowMenu"]
 
 Key = str | QKeySequence.StandardKey
+
+LANGUAGE = "Language · Sprache"
+"""In every language at once: who has chosen a wrong one must find back."""
 
 
 class WindowMenu(QMenu):
@@ -47,8 +51,9 @@ class WindowMenu(QMenu):
     quit_wanted = Signal()
     page_wanted = Signal(str)  # a name of gui.page_list
     colours_chosen = Signal(str)  # one of gui.theme.CHOICES
+    language_chosen = Signal(str)  # one of gui.language.CHOICES
 
-    def __init__(self, theme: Theme, window: QWidget) -> None:
+    def __init__(self, theme: Theme, window: QWidget, language: str = "system") -> None:
         super().__init__(window)
         self._window = window
         self._add_run()
@@ -58,6 +63,7 @@ class WindowMenu(QMenu):
         self.addSeparator()
         self._add_pages()
         self._add_colours(theme)
+        self._add_languages(language)
         self._add(translate("Menu", "Silence the alarm"), "Ctrl+B", self.quiet_wanted)
         self.sound = self._turned(translate("Menu", "Sound"), self.sound_turned)
         self.addSeparator()
@@ -141,13 +147,20 @@ class WindowMenu(QMenu):
             "light": translate("Menu", "Light"),
             "dark": translate("Menu", "Dark"),
         }
-        menu = self.addMenu(translate("Menu", "Colours"))
+        self._add_choice(translate("Menu", "Colours"), words, theme.choice, self.colours_chosen)
+
+    def _add_languages(self, present: str) -> None:
+        self._add_choice(LANGUAGE, language_words(), present, self.language_chosen)
+
+    def _add_choice(self, title: str, words: Mapping[str, str], present: str, signal: SignalInstance) -> None:
+        """One of several, each with its words; `signal` is emitted with the choice."""
+        menu = self.addMenu(title)
         group = QActionGroup(menu)
-        for choice in CHOICES:
-            action = menu.addAction(words[choice])
+        for choice, text in words.items():
+            action = menu.addAction(text)
             action.setCheckable(True)
-            action.setChecked(choice == theme.choice)
-            action.triggered.connect(lambda _checked=False, choice=choice: self.colours_chosen.emit(choice))
+            action.setChecked(choice == present)
+            action.triggered.connect(lambda _checked=False, choice=choice: signal.emit(choice))
             group.addAction(action)
 
 

@@ -6,11 +6,12 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
 from gui.live_texts import rough_time
+from gui.message_words import message_words
+from gui.numbers import plain
 from gui.session import Session
 from gui.words import translate
 from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
-from logger.quantity import plain
 
 __all__ = ["INFO_PASSES_S", "NoticeBoard"]
 
@@ -75,7 +76,7 @@ class NoticeBoard:
             self._bars.drop("silent")
         if session.trouble and not self._told_trouble:
             self._told_trouble = True
-            self._bars.show_bar("trouble", "warning", session.trouble)
+            self._bars.show_bar("trouble", "warning", message_words(session.trouble))
         self._follow_cautions(session)
         self._follow_disk(session)
 
@@ -107,9 +108,10 @@ class NoticeBoard:
         level = GRAVER.get(notice.code, notice.level)
         passes_after_s = INFO_PASSES_S if level == "info" else 0.0
         actions = self._remedies.get(notice.code, ())
-        self._bars.show_bar(notice.code, level, notice.text, actions, passes_after_s=passes_after_s)
+        text = message_words(notice.text)
+        self._bars.show_bar(notice.code, level, text, actions, passes_after_s=passes_after_s)
         if level == "danger":
-            self._call(notice.text)
+            self._call(text)
 
 
 def room_words(room: DiskRoom) -> str:

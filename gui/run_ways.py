@@ -12,7 +12,9 @@ from PySide6.QtWidgets import QFileDialog
 from gui.job import Job
 from gui.kind_words import kind_words
 from gui.menu import WindowMenu
+from gui.message_words import message_words
 from gui.notice_board import INFO_PASSES_S
+from gui.numbers import clock_text, plain
 from gui.page_list import RUN
 from gui.page_stack import PageStack
 from gui.pages.page import PageHost
@@ -23,7 +25,6 @@ from gui.stamping import DIGIT_KINDS, STEP
 from gui.tagging import StepOffer
 from gui.words import translate
 from logger.moments import Moment
-from logger.scale import clock_text
 
 __all__ = ["LIVE_KEY", "RunWays"]
 
@@ -102,7 +103,7 @@ class RunWays(QObject):
                 text = translate("Run ways", "A second copy is kept in {folder}").format(folder=name)
                 self._host.tell("second", "info", text, passes_after_s=INFO_PASSES_S)
             else:
-                self._host.tell("second", "warning", str(error))
+                self._host.tell("second", "warning", message_words(str(error)))
 
         self._host.do(Job(lambda: session.keep_second_copy(Path(name)), tell, "second copy"))
 
@@ -135,7 +136,7 @@ class RunWays(QObject):
             translate("Run ways", "“{kind}” lies {time} before a step of the voltage.")
             if by_s > 0
             else translate("Run ways", "“{kind}” lies {time} after a step of the voltage.")
-        ).format(kind=kind_words(offer.moment.kind), time=f"{abs(by_s):.1f}\u00a0s")
+        ).format(kind=kind_words(offer.moment.kind), time=plain(abs(by_s), 1, "s"))
         action = (translate("Run ways", "Move it to the step (G)"), self._take_offer)
         self._host.tell("step near", "info", text, (action,), passes_after_s=OFFER_PASSES_S)
 

@@ -6,10 +6,10 @@ import math
 
 from gui.kind_words import kind_words
 from gui.live_texts import rough_time
+from gui.numbers import clock_text
 from gui.words import translate
 from logger.bench_tables import Step
 from logger.run_sheet import RunSheet, Wait
-from logger.scale import clock_text
 
 __all__ = ["announcement", "next_hint", "next_words", "step_name"]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from gui.live_texts import STALE_S, age_text, big_voltage, rows, saved_words, verdict_words
+from gui.message_words import message_words
 from gui.session import Session
 from gui.sheet_texts import next_hint, step_name
 from gui.tagging import Tagging
@@ -31,7 +32,7 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
     return WallWords(
         number=big_voltage(last[1]),
         unit="V",
-        sentence=view.sentence,
+        sentence=message_words(view.sentence),
         verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
         saved=saved_words(view) or "",
         next_step=_next(tagging),

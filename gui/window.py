@@ -16,8 +16,10 @@ from gui.frame_clock import FrameClock
 from gui.header_words import header_words
 from gui.icons import icon
 from gui.job import Job
+from gui.language import SETTING, told_in
 from gui.log_book import LogBook
 from gui.menu import WindowMenu
+from gui.message_words import message_words
 from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
 from gui.page_stack import PageStack
@@ -65,7 +67,7 @@ class Window(QWidget):
         self._stamping: StampingKeys | None = None
         self.log_book: LogBook | None = None
         self._question: CloseQuestion | ExportQuestion | None = None
-        self.menu = WindowMenu(theme, self)
+        self.menu = WindowMenu(theme, self, str(settings.value(SETTING, "system")))
         self.header = Header(theme, self.menu)
         self.bars = NoticeBars()
         self.desk = RunDesk(theme, lambda plan: Session(plan), self)
@@ -126,6 +128,7 @@ class Window(QWidget):
         menu.details_wanted.connect(self._copy_details)
         self.stack.wall.left.connect(self._toggle_wall)
         menu.colours_chosen.connect(self._choose_colours)
+        menu.language_chosen.connect(self._choose_language)
 
     def sizeHint(self) -> QSize:
         """All of a small screen, a comfortable part of a large one."""
@@ -215,7 +218,7 @@ class Window(QWidget):
                 (translate("Window", "All cautions"), self.show_cautions),
                 (translate("Window", "Understood"), self._understand),
             )
-            self.tell("cautions", "info", IN_SHORT, actions)
+            self.tell("cautions", "info", message_words(IN_SHORT), actions)
 
     def _tell_finished(self, finished: Finished) -> None:
         text = translate("Window", "Saved as {path}").format(path=finished.recording.path)
@@ -234,7 +237,7 @@ class Window(QWidget):
             self.untell("failed")
             self.begin(session.plan)
 
-        self.tell("failed", "danger", reason, ((translate("Window", "Try again"), try_again),))
+        self.tell("failed", "danger", message_words(reason), ((translate("Window", "Try again"), try_again),))
 
     def _now_s(self) -> float:
         return self.session.now_s if self.session is not None else 0.0
@@ -302,7 +305,7 @@ class Window(QWidget):
             if finished is not None:
                 self.add_findings(finished)
             else:
-                self.tell(f"open {path}", "warning", str(error))
+                self.tell(f"open {path}", "warning", message_words(str(error)))
                 self.stack.start_page.show_opening("")
 
         self.stack.start_page.show_opening(path.name)
@@ -345,7 +348,7 @@ class Window(QWidget):
                 text = translate("Window", "Picture saved as {path}").format(path=out)
                 self.tell("picture", "info", text, passes_after_s=INFO_PASSES_S)
             else:
-                self.tell("picture", "warning", str(error))
+                self.tell("picture", "warning", message_words(str(error)))
 
         self.do(Job(save, tell, "save a picture"))
 
@@ -402,6 +405,10 @@ class Window(QWidget):
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)
         self.theme.choose(choice)
+
+    def _choose_language(self, choice: str) -> None:
+        self.settings.setValue(SETTING, choice)
+        self.tell("language", "info", told_in(choice), passes_after_s=INFO_PASSES_S)
 
     def _recolour(self) -> None:
         self.setStyleSheet(style_sheet(self.theme.colours))

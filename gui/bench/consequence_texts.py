@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from gui.live_texts import Row
+from gui.message_words import message_words
+from gui.numbers import plain, short, significant, with_uncertainty
 from gui.words import translate
 from logger.analysis.planned_current import AFTER_V, BEFORE_V
 from logger.analysis.planned_parts import DryCell, Fuse, ResistorHeat
 from logger.analysis.supply_plan import SupplyPlan
 from logger.analysis.uncertainty import coverage_factor
-from logger.quantity import plain, significant, with_uncertainty
+from logger.quantity import human_conditions
 
 __all__ = ["consequence_rows", "current_note", "current_text"]
 
@@ -51,12 +53,12 @@ def consequence_rows(plan: SupplyPlan) -> tuple[Row, ...]:
             "assumed": translate("Bench", "assumed"),
         }.get(plan.stack_source or "", "")
         rows.append(Row(translate("Bench", "Stack"), significant(plan.stack_voltage_V, 3, "V"), source))
-        short = translate("Bench", "regulation: {rise} from before to after")
+        regulation = translate("Bench", "regulation: {rise} from before to after")
         rows.append(
             Row(
                 translate("Bench", "Current after"),
                 _amperes(current.after_A),
-                short.format(rise=significant(current.rise_percent, 2, "%")),
+                regulation.format(rise=significant(current.rise_percent, 2, "%")),
             )
         )
     if plan.heat is not None:
@@ -74,7 +76,7 @@ def consequence_rows(plan: SupplyPlan) -> tuple[Row, ...]:
                 translate("Bench", "Batteries last"),
                 significant(plan.batteries.hours, 2, "h"),
                 translate("Bench", "at most"),
-                plan.batteries.battery,
+                message_words(plan.batteries.battery),
             )
         )
     return (*rows, *_hydrogen(plan))
@@ -115,12 +117,12 @@ def _dry_cell(dry: DryCell) -> Row:
     if dry.is_within_range:
         return Row(name, value, translate("Bench", "within the range of {limit}").format(limit=limit))
     text = translate("Bench", "BEYOND the range of {limit}: divide by {divider}")
-    return Row(name, value, text.format(limit=limit, divider=f"{dry.divider:g}"))
+    return Row(name, value, text.format(limit=limit, divider=short(dry.divider)))
 
 
 def _hydrogen(plan: SupplyPlan) -> list[Row]:
     found = plan.hydrogen
-    conditions = found.conditions.replace("degC", "°C")
+    conditions = human_conditions(message_words(found.conditions))
     rows = [Row(translate("Bench", "Hydrogen in an hour"), significant(found.rate_mL_h, 3, "mL"), conditions)]
     if found.time_to_4_percent_h is not None and found.headspace_mL is not None:
         note = translate("Bench", "a closed headspace of {volume} could be lit: leave the vessel open")
@@ -136,7 +138,7 @@ def _hydrogen(plan: SupplyPlan) -> list[Row]:
 
 def _given(value: float, unit: str) -> str:
     """Return a value that stands on a part: no digits are added or taken."""
-    return f"{value:.5g}\u00a0{unit}"
+    return short(value, 5, unit)
 
 
 def _hours(hours: float) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from gui.bench.consequence_texts import consequence_rows, current_note, current_text
+from gui.message_words import message_words
 from gui.widgets.rule import rule
 from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
@@ -40,7 +41,7 @@ class Consequences(QWidget):
         layout.addLayout(self._cautions)
         layout.addWidget(self._assumed)
         layout.addWidget(rule())
-        layout.addWidget(text_label(f"{IN_SHORT} {DEFERENCE}", 12.5, look="quiet", wraps=True))
+        layout.addWidget(text_label(message_words(f"{IN_SHORT} {DEFERENCE}"), 12.5, look="quiet", wraps=True))
         layout.addStretch(1)
 
     def show_plan(self, plan: SupplyPlan) -> None:
@@ -51,14 +52,16 @@ class Consequences(QWidget):
         )
         self._note.setText(current_note(plan))
         self._table.show_rows(consequence_rows(plan))
-        self._show_cautions([one.message for one in plan.cautions])
-        self._assumed.setText(translate("Bench", "Assumed: {what}.").format(what="; ".join(plan.assumed)))
+        self._show_cautions([message_words(one.message) for one in plan.cautions])
+        self._assumed.setText(
+            translate("Bench", "Assumed: {what}.").format(what="; ".join(map(message_words, plan.assumed)))
+        )
 
     def show_nothing(self, why: str) -> None:
         """Show that nothing follows yet, and why."""
         self._current.setText("–")
         self._current.setAccessibleName(translate("Bench", "Current through the cell: not known"))
-        self._note.setText(why)
+        self._note.setText(message_words(why))
         self._table.show_rows(())
         self._show_cautions(())
         self._assumed.setText("")

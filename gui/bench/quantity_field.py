@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QLocale, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from gui.bench.field_texts import FieldText
 from gui.fonts import font
+from gui.message_words import message_words
+from gui.numbers import decimal_sign, short
 from gui.words import translate
 from logger.bench_form import Field, FieldError, shown
 from logger.bench_toml import Value
 
-__all__ = ["QuantityField", "decimal_sign"]
-
-
-def decimal_sign() -> str:
-    """Return the decimal sign of the locale."""
-    return QLocale().decimalPoint()
+__all__ = ["QuantityField"]
 
 
 class QuantityField(QWidget):
@@ -85,11 +82,11 @@ class QuantityField(QWidget):
     def show_problem(self, problem: FieldError | None) -> None:
         """Show what is wrong and, where it is known, what was meant; None: nothing is wrong."""
         self._meant = None if problem is None else problem.meant
-        self._problem.setText("" if problem is None else str(problem))
+        self._problem.setText("" if problem is None else message_words(str(problem)))
         self._problem.setVisible(problem is not None)
         self._take.setVisible(self._meant is not None)
         if self._meant is not None:
-            meant = f"{self._meant:.6g}".replace(".", decimal_sign())
+            meant = short(self._meant)
             self._take.setText(
                 translate("Bench", "Take {value} {unit}").format(value=meant, unit=self.field.unit)
             )
@@ -100,7 +97,7 @@ class QuantityField(QWidget):
 
     def _take_meant(self) -> None:
         if self._meant is not None:
-            text = f"{self._meant:.6g}".replace(".", decimal_sign())
+            text = short(self._meant)
             self.edit.setText(text)
             self.edit.setFocus()
             self.typed.emit(text)

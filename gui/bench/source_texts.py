@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from drivers.listening import Heard
+from gui.message_words import message_words
+from gui.numbers import plain
 from gui.words import translate
 from logger.calibration import Calibration
 from logger.display_check import DisplayVerdict
-from logger.quantity import plain
 from logger.source_probe import ProbedChannel, SourceProbe
 
 __all__ = [
@@ -82,9 +83,9 @@ def state_text(probe: SourceProbe) -> str:
     if probe.state == "opening":
         return translate("Bench", "opening …")
     if probe.state == "failed":
-        return probe.message
+        return message_words(probe.message)
     if probe.state == "ended":
-        return probe.message or translate("Bench", "has ended")
+        return message_words(probe.message) or translate("Bench", "has ended")
     channels = probe.channels()
     if not any(channel.value is not None for channel in channels):
         if probe.raw_count:
@@ -100,9 +101,9 @@ def state_text(probe: SourceProbe) -> str:
             words.append(
                 translate("Bench", "last reading {age} ago").format(age=plain(channel.age_s, 0, "s"))
             )
-        words += channel.quality
+        words += map(message_words, channel.quality)
     if probe.message:
-        words.append(probe.message)
+        words.append(message_words(probe.message))
     return " · ".join(words)
 
 
@@ -125,13 +126,15 @@ def heard_text(heard: Heard) -> str:
     if heard.state == "recognised":
         kind = heard.candidates[0].kind
         text = translate("Bench", "{port}: {kind}, shows {shown}.")
-        return text.format(port=heard.port, kind=kind_texts().get(kind, kind), shown=shown or "–")
+        return text.format(
+            port=heard.port, kind=kind_texts().get(kind, kind), shown=message_words(shown) or "–"
+        )
     if heard.state == "ambiguous":
         text = translate(
             "Bench", "{port} can be read in several ways; choose the one that agrees with the display."
         )
-        return f"{text.format(port=heard.port)} {heard.message}".strip()
-    return f"{heard.port}: {heard.message}"
+        return f"{text.format(port=heard.port)} {message_words(heard.message)}".strip()
+    return f"{heard.port}: {message_words(heard.message)}"
 
 
 def verdict_text(found: DisplayVerdict) -> str:

@@ -8,8 +8,9 @@ from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.frame import Frame
 from gui.fonts import font
+from gui.numbers import time_label, voltage_label
 from gui.theme import Colours
-from logger.scale import marks, time_label, voltage_label
+from logger.scale import marks
 
 __all__ = ["TimeAxis", "VoltageAxis"]
 

@@ -12,8 +12,9 @@ from gui.chart.column_blocks import in_blocks
 from gui.chart.frame import Frame
 from gui.chart.item import ChartItem, draw_lines, draw_rects
 from gui.fonts import font
+from gui.numbers import plain
 from gui.theme import Colours
-from logger.quantity import plain
+from gui.words import translate
 from logger.trace import Trace, touching
 
 __all__ = ["CurveItem"]
@@ -147,7 +148,7 @@ class CurveItem(ChartItem):
     ) -> None:
         """Say in words how far outside the curve is."""
         peak_V = float(np.nanmax(values_V) if sign > 0 else np.nanmin(values_V))
-        text = plain(peak_V, 2, "V") if np.isfinite(peak_V) else "beyond range"
+        text = plain(peak_V, 2, "V") if np.isfinite(peak_V) else translate("Chart", "beyond range")
         painter.setFont(font(12))
         painter.setPen(self._pen.color())
         top = edge + 9 if sign > 0 else edge - 26

@@ -16,10 +16,10 @@ from gui.chart.item import draw_lines
 from gui.chart.notes import times_of
 from gui.disc import paint_disc
 from gui.fonts import font
-from gui.kind_words import kind_words, moment_words
+from gui.kind_words import kind_words, label_words, moment_words
+from gui.numbers import clock_text
 from gui.theme import Colours
 from logger.moments import Moment
-from logger.scale import clock_text
 
 __all__ = ["MomentStrip"]
 
@@ -129,7 +129,7 @@ class MomentStrip(pg.GraphicsWidget):
             return
         moment = self._moments[flag.index]
         kind = kind_words(moment.kind)
-        label = f": {moment.label}" if moment.label else ""
+        label = f": {label_words(moment)}" if moment.label else ""
         self.setToolTip(f"{flag.index + 1}  {clock_text(moment.time_s, 1)}  {kind}{label}")
 
     def mousePressEvent(self, event: Any) -> None:

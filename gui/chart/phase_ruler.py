@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 from gui.chart.frame import Frame
 from gui.chart.notes import Level, PhaseBand
 from gui.fonts import font
+from gui.message_words import message_words
 from gui.theme import Colours
 
 __all__ = ["PhaseRuler"]
@@ -63,12 +64,11 @@ class PhaseRuler(pg.GraphicsWidget):
             painter.setBrush(QColor(colours.band))
             painter.drawRoundedRect(QRectF(left, 0, max(right - left - PARTING, 2.0), BAND), 4, 4)
             text_left, text_right = max(left, 0.0) + 10, min(right, frame.width) - 6
-            if QFontMetricsF(painter.font()).horizontalAdvance(phase.name) <= text_right - text_left:
+            words = message_words(phase.name)
+            if QFontMetricsF(painter.font()).horizontalAdvance(words) <= text_right - text_left:
                 painter.setPen(QColor(colours.ink))
                 place = QRectF(text_left, 0, text_right - text_left, BAND)
-                painter.drawText(
-                    place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, phase.name
-                )
+                painter.drawText(place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.settled))
         for level in self._levels:

@@ -12,10 +12,11 @@ from gui.findings.plot_data import Axis, PlotData, linear_axis, log_axis
 from gui.findings.small_plot import SmallPlot
 from gui.findings_texts import growth_rows, growth_sentence, tafel_rows, tafel_sentence
 from gui.fonts import font
+from gui.numbers import time_label
 from gui.theme import Theme
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
-from logger.scale import marks, time_label, time_step
+from logger.scale import marks, time_step
 
 if TYPE_CHECKING:
     from logger.analysis.growth_curve import GrowthCurve

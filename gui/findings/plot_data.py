@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from logger.quantity import plain
+from gui.numbers import plain
 from logger.scale import marks, round_step
 
 __all__ = ["Axis", "PlotData", "linear_axis", "log_axis"]

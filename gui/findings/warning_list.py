@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from gui.findings_texts import WarningText
 from gui.fonts import font
+from gui.message_words import message_words
 from gui.widgets.text_label import text_label
 from gui.words import translate
 
@@ -40,7 +41,9 @@ class WarningList(QWidget):
                 widget.deleteLater()
         shown = list(found)
         if trouble:
-            text = translate("Findings", "These readings could not be judged: {why}").format(why=trouble)
+            text = translate("Findings", "These readings could not be judged: {why}").format(
+                why=message_words(trouble)
+            )
             shown.insert(0, WarningText(text, "", ""))
         if not shown:
             self._layout.addWidget(

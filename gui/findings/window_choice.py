@@ -1,4 +1,4 @@
-"""A settled stretch as a person moves it: what it may be, and whether it is still the program's. No Qt."""
+"""A settled stretch as a person moves it: what it may be, and who chose it. Touches no widget."""
 
 from __future__ import annotations
 
@@ -6,8 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from gui.message_words import message_words
+from gui.numbers import clock_text, plain
+from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
-from logger.scale import clock_text, parse_clock
+from logger.scale import parse_clock
 
 __all__ = ["WindowChoice", "WindowTextError", "choices_of", "windows_of"]
 
@@ -55,10 +58,16 @@ class WindowChoice:
         try:
             begin_s, end_s = parse_clock(begin), parse_clock(end)
         except ValueError as error:
-            raise WindowTextError(str(error)) from error
+            raise WindowTextError(message_words(str(error))) from error
         if begin_s < self.first_s - 1 or end_s > self.last_s + 1 or end_s - begin_s < SHORTEST_S:
-            bounds = f"{clock_text(self.first_s)} to {clock_text(self.last_s)}"
-            raise WindowTextError(f"give times within {bounds}, at least {SHORTEST_S:g} s apart")
+            text = translate(
+                "Findings", "give times within {begin} to {end}, at least {shortest} apart"
+            ).format(
+                begin=clock_text(self.first_s),
+                end=clock_text(self.last_s),
+                shortest=plain(SHORTEST_S, 0, "s"),
+            )
+            raise WindowTextError(text)
         begin_s, end_s = max(begin_s, self.first_s), min(end_s, self.last_s)
         return replace(self, begin_s=begin_s, end_s=end_s, by_hand=True)
 

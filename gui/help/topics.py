@@ -10,6 +10,7 @@ from PySide6.QtGui import QAction, QColor, QImage, QKeySequence, QPainter
 from PySide6.QtSvg import QSvgRenderer
 
 from gui.help import drawing_text, topic_text
+from gui.message_words import message_words
 from gui.theme import Colours
 from gui.words import translate
 from logger.cautions import CAUTIONS, DEFERENCE
@@ -83,8 +84,14 @@ def drawing(colours: Colours, scale: float) -> QImage:
 
 
 def _cautions() -> str:
-    parts = [f"<h1>{html.escape(translate('Help', 'Cautions'))}</h1>", f"<p>{html.escape(DEFERENCE)}</p>"]
-    parts += [f"<h2>{html.escape(title)}</h2><p>{html.escape(text)}</p>" for title, text in CAUTIONS]
+    parts = [
+        f"<h1>{html.escape(translate('Help', 'Cautions'))}</h1>",
+        f"<p>{html.escape(message_words(DEFERENCE))}</p>",
+    ]
+    parts += [
+        f"<h2>{html.escape(message_words(title))}</h2><p>{html.escape(message_words(text))}</p>"
+        for title, text in CAUTIONS
+    ]
     return "".join(parts)
 
 

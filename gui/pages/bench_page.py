@@ -23,6 +23,7 @@ from gui.bench.quantity_field import QuantityField
 from gui.bench.sources_panel import SourcesPanel
 from gui.card_style import card_style
 from gui.job import Job
+from gui.message_words import message_words
 from gui.pages.page import Page, PageHost
 from gui.session import Plan
 from gui.widgets.scroll_pane import scroll_pane
@@ -217,7 +218,7 @@ class BenchPage(Page):
         try:
             self.show_bench(read_bench(path))
         except BenchError as error:
-            self.host.tell("bench", "warning", str(error))
+            self.host.tell("bench", "warning", message_words(str(error)))
         else:
             self.host.untell("bench")
 
@@ -273,7 +274,7 @@ class BenchPage(Page):
         try:
             self.form.save(path)
         except LoggerError as error:
-            self.host.tell("bench", "warning", str(error))
+            self.host.tell("bench", "warning", message_words(str(error)))
         else:
             text = translate("Bench", "Bench saved as {file}").format(file=path)
             self.host.tell("bench", "info", text, passes_after_s=8)
@@ -292,7 +293,7 @@ class BenchPage(Page):
             addresses = self.sources.checked_addresses()
             out = resolve_output(None)
         except LoggerError as error:
-            self.host.tell("bench", "warning", str(error))
+            self.host.tell("bench", "warning", message_words(str(error)))
             return
         self.host.untell("bench")
         plan = Plan(addresses, out, bench, bench.title or "")

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from gui.message_words import message_words
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
@@ -36,11 +37,13 @@ class CautionsPage(QWidget):
         layout.setContentsMargins(28, 24, 28, 24)
         layout.setSpacing(4)
         layout.addWidget(text_label(heading, 26, weight="semibold", wraps=True, selectable=True))
-        layout.addWidget(text_label(DEFERENCE, 15, wraps=True, selectable=True))
+        layout.addWidget(text_label(message_words(DEFERENCE), 15, wraps=True, selectable=True))
         layout.addSpacing(10)
         for title, text in CAUTIONS:
-            layout.addWidget(text_label(title, 15, weight="semibold", wraps=True, selectable=True))
-            layout.addWidget(text_label(text, 15, wraps=True, selectable=True))
+            layout.addWidget(
+                text_label(message_words(title), 15, weight="semibold", wraps=True, selectable=True)
+            )
+            layout.addWidget(text_label(message_words(text), 15, wraps=True, selectable=True))
             layout.addSpacing(10)
         self._back = text_button(translate("Cautions", "Back (Esc)"), size_px=14)
         self._back.clicked.connect(self.left)

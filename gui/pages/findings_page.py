@@ -42,6 +42,7 @@ from gui.findings_texts import (
 )
 from gui.fonts import font
 from gui.job import Job
+from gui.message_words import message_words
 from gui.pages.page import Page, PageHost
 from gui.session import Finished
 from gui.widgets.flow_layout import FlowLayout
@@ -189,7 +190,7 @@ class FindingsPage(Page):
         layout.addWidget(rule())
         layout.addWidget(self.warning_list)
         layout.addWidget(rule())
-        layout.addWidget(text_label(IN_SHORT, 12.5, look="quiet", wraps=True))
+        layout.addWidget(text_label(message_words(IN_SHORT), 12.5, look="quiet", wraps=True))
         layout.addStretch(1)
         return inner
 
@@ -284,14 +285,16 @@ class FindingsPage(Page):
 
         def tell(found: Reanalysis | None, error: Exception | None) -> None:
             if found is None:
-                self.host.tell("stretch", "warning", str(error))
+                self.host.tell("stretch", "warning", message_words(str(error)))
                 self._show()
                 return
             self.finished = Finished(found.recording, found.findings)
             self._show()
             if found.not_kept is not None:
                 text = translate("Findings", "The choice is not kept in the file: {why}.")
-                self.host.tell("stretch", "info", text.format(why=found.not_kept), passes_after_s=12)
+                self.host.tell(
+                    "stretch", "info", text.format(why=message_words(found.not_kept)), passes_after_s=12
+                )
 
         def analyse() -> Reanalysis:
             from logger.reanalysis import analyse_again
@@ -316,7 +319,7 @@ class FindingsPage(Page):
 
         def tell(image: QImage | None, error: Exception | None) -> None:
             if image is None or image.isNull():
-                self.host.tell("picture", "warning", str(error))
+                self.host.tell("picture", "warning", message_words(str(error)))
                 return
             QApplication.clipboard().setImage(image)
             text = translate("Findings", "The picture is in the clipboard; paste it where you like.")

@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.live_texts import STALE_S, age_text, big_voltage, drift_text, rows
+from gui.message_words import message_words
+from gui.numbers import clock_text, plain
 from gui.theme import Theme
 from gui.widgets.big_number import BigNumber
 from gui.widgets.drift_bar import DriftBar
@@ -16,8 +18,6 @@ from gui.widgets.rule import rule
 from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
-from logger.quantity import plain
-from logger.scale import clock_text
 
 if TYPE_CHECKING:
     from logger.assessment_view import AssessmentView
@@ -93,7 +93,7 @@ class LivePanel(QWidget):
 
     def show_view(self, view: AssessmentView) -> None:
         """Show state, drift and table."""
-        _set(self._sentence, view.sentence)
+        _set(self._sentence, message_words(view.sentence))
         window = _window_words(view.drift_window_s)
         caption = translate("Live panel", "Drift over {window}, against the settling limit")
         _set(self._caption, caption.format(window=window))

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
 from gui.fonts import font
+from gui.message_words import message_words
 from gui.pages.live_panel import LivePanel
 from gui.pages.run_foot import RunFoot
 from gui.session import Session
@@ -177,7 +178,7 @@ class RunPage(QWidget):
         try:
             moment = self.tagging.do_step(time_s) if act == STEP else self.tagging.tag(act, time_s)
         except LoggerError as error:
-            self.told.emit("moment", "warning", str(error))
+            self.told.emit("moment", "warning", message_words(str(error)))
             return
         wants_words = asks or (moment is not None and moment.kind in NEEDS_WORDS and not moment.label)
         if moment is not None and wants_words and not is_quiet:
@@ -236,7 +237,7 @@ class RunPage(QWidget):
         try:
             act()
         except LoggerError as error:
-            self.told.emit("moment", "warning", str(error))
+            self.told.emit("moment", "warning", message_words(str(error)))
 
     def _open_entry(self, moment: Moment, *, edits_time: bool) -> None:
         self.foot.entry.open(moment, self.tagging.number_of(moment.id), edits_time=edits_time)
@@ -311,7 +312,7 @@ class RunPage(QWidget):
             self.panel.show_view(view)
             self.chart.setAccessibleDescription(
                 translate("Run page", "{sentence} {count} moments.").format(
-                    sentence=view.sentence, count=len(self._session.moments)
+                    sentence=message_words(view.sentence), count=len(self._session.moments)
                 )
             )
         elif status is not None:

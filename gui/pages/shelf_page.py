@@ -26,6 +26,7 @@ from PySide6.QtWidgets import (
 from gui.findings.export_rows import ExportRows
 from gui.fonts import font
 from gui.job import Job
+from gui.message_words import message_words
 from gui.pages.page import Page, PageHost
 from gui.shelf.comparison_view import ComparisonView
 from gui.shelf.cut_off import FOLDER_KEY, finish_runs, offer_to_finish
@@ -205,7 +206,7 @@ class ShelfPage(Page):
             self.frame()
             self._shelf = None
             if error is not None:
-                self._about.setText(str(error))
+                self._about.setText(message_words(str(error)))
             elif folder == self.folder:
                 self._drop_missing()
                 self._tell_count()
@@ -298,7 +299,7 @@ class ShelfPage(Page):
                 self._runs[path] = run
                 self._show_runs()
             elif run is None:
-                self.host.tell(f"open {path}", "warning", str(error))
+                self.host.tell(f"open {path}", "warning", message_words(str(error)))
                 self.model.tick(path, on=False)
             self._load_next()
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gui.kind_words import kind_words
+from gui.message_words import message_words
+from gui.numbers import plain, significant, with_uncertainty
 from gui.words import translate
 from logger.alignment import START, Alignment
 from logger.analysis.compared_run import ComparedRun, Voltage
 from logger.analysis.run_comparison import Group, RunComparison
-from logger.moments import KINDS
-from logger.quantity import plain, significant, with_uncertainty
 
 __all__ = ["ComparedRow", "alignment_text", "comparison_sentences", "row_of"]
 
@@ -33,7 +34,7 @@ def alignment_text(one: Alignment, runs: int) -> str:
     if one.key == START:
         text = translate("Shelf", "Start of the run")
     elif sort == "moment":
-        text = KINDS.get(name, name)
+        text = kind_words(name)
     else:
         text = {
             "before": translate("Shelf", "Current on (phase before)"),
@@ -52,7 +53,7 @@ def row_of(one: ComparedRun, *, at_equal_current: bool) -> ComparedRow:
     saved = one.saved(at_equal_current) or one.as_measured
     note = ""
     if one.left_out:
-        note = translate("Shelf", "left out: {why}").format(why="; ".join(one.left_out))
+        note = translate("Shelf", "left out: {why}").format(why="; ".join(map(message_words, one.left_out)))
     elif one.outlier != "none":
         note = translate("Shelf", "lies off the others (Grubbs' test)")
     return ComparedRow(

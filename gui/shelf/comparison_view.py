@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
+from gui.message_words import message_words
 from gui.shelf.comparison_texts import ComparedRow, alignment_text, comparison_sentences, row_of
 from gui.shelf.overlay_chart import OverlayChart
 from gui.shelf.overlay_view import OverlayRun
@@ -151,10 +152,14 @@ class ComparisonView(QWidget):
             for sentence in comparison_sentences(self._comparison):
                 self._rows.addWidget(_wrapped(sentence, 14))
             for caution in self._comparison.cautions:
-                self._rows.addWidget(_wrapped(caution.message, 13, "quiet"))
+                self._rows.addWidget(_wrapped(message_words(caution.message), 13, "quiet"))
         elif why_not:
             self._rows.addWidget(
-                _wrapped(translate("Shelf", "Not compared: {why}.").format(why=why_not), 13.5, "quiet")
+                _wrapped(
+                    translate("Shelf", "Not compared: {why}.").format(why=message_words(why_not)),
+                    13.5,
+                    "quiet",
+                )
             )
         self._rows.addStretch(1)
 
@@ -211,7 +216,7 @@ class ComparisonView(QWidget):
 
     def _cells(self, run: ShelfRun, at_equal: bool) -> ComparedRow:
         if run.compared is None:
-            return ComparedRow("", "–", "–", "–", run.trouble)
+            return ComparedRow("", "–", "–", "–", message_words(run.trouble))
         compared = run.compared
         if self._comparison is not None:
             compared = next((c for c in self._comparison.runs if c.uuid == compared.uuid), compared)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gui.job import Job
+from gui.message_words import message_words
 from gui.pages.page import PageHost
 from gui.words import translate
 
@@ -58,11 +59,16 @@ def finish_runs(host: PageHost, journals: Sequence[Path], then: Callable[[], Non
     def tell(outcomes: list[Outcome] | None, error: Exception | None) -> None:
         for outcome in outcomes or ():
             if outcome.outcome == "recovered":
-                host.tell(f"finish {outcome.journal}", "info", outcome.message, passes_after_s=PASSES_S)
+                host.tell(
+                    f"finish {outcome.journal}",
+                    "info",
+                    message_words(outcome.message),
+                    passes_after_s=PASSES_S,
+                )
             else:
-                host.tell(f"finish {outcome.journal}", "warning", outcome.message)
+                host.tell(f"finish {outcome.journal}", "warning", message_words(outcome.message))
         if error is not None:
-            host.tell("finish", "warning", str(error))
+            host.tell("finish", "warning", message_words(str(error)))
         then()
 
     host.do(Job(finish, tell, "finish runs"))

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import datetime
-
-from PySide6.QtCore import QDate, QLocale, QTime
+from PySide6.QtCore import QLocale
 
 from gui.live_texts import Row
+from gui.numbers import clock_text, count_text, day_and_time, plain
 from gui.words import translate
-from logger.quantity import plain
-from logger.scale import clock_text
 from logger.shelf_entry import ShelfEntry
 
 __all__ = ["count_text", "date_text", "entry_rows", "length_text", "spoken", "state_text", "title_text"]
@@ -22,16 +19,7 @@ def title_text(entry: ShelfEntry) -> str:
 
 def date_text(entry: ShelfEntry) -> str:
     """Return day and time of the start, by the locale; empty where it is not known."""
-    try:
-        begun = datetime.fromisoformat(entry.start_time)
-    except ValueError:
-        return ""
-    locale = QLocale()
-    day, clock = QDate(begun.year, begun.month, begun.day), QTime(begun.hour, begun.minute)
-    if locale.language() == QLocale.Language.C:  # no country's habit is known
-        return f"{begun:%Y-%m-%d, %H:%M}"
-    short = QLocale.FormatType.ShortFormat
-    return f"{locale.toString(day, short)}, {locale.toString(clock, short)}"
+    return day_and_time(entry.start_time)
 
 
 def length_text(entry: ShelfEntry) -> str:
@@ -48,11 +36,6 @@ def state_text(entry: ShelfEntry) -> str:
     if entry.state == "recording":
         return translate("Shelf", "is being recorded")
     return translate("Shelf", "simulated") if entry.is_simulated else ""
-
-
-def count_text(count: int) -> str:
-    """Return a whole number with the locale's signs between thousands."""
-    return QLocale().toString(count)
 
 
 def entry_rows(entry: ShelfEntry) -> tuple[Row, ...]:

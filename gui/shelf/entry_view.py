@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.message_words import message_words
 from gui.shelf.entry_texts import count_text, entry_rows, title_text
 from gui.shelf.shelf_delegate import paint_curve
 from gui.theme import Theme
@@ -106,7 +107,7 @@ def _what_it_is(entry: ShelfEntry) -> str:
             "Shelf",
             "This file cannot be read: {why}. It was left as it is. If a file of that name ending in "
             ".journal lies beside it, finish that one; else take the copy you keep elsewhere.",
-        ).format(why=entry.problem)
+        ).format(why=message_words(entry.problem))
     if entry.state == "cut_off":
         return translate(
             "Shelf",

@@ -7,11 +7,12 @@ from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent,
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.fonts import font
+from gui.numbers import time_label, voltage_label
 from gui.shelf.overlay_view import OverlayRun, OverlayView
 from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
 from gui.words import translate
-from logger.scale import Range, marks, round_step, time_label, time_step, voltage_label
+from logger.scale import Range, marks, round_step, time_step
 from logger.trace import Trace
 
 __all__ = ["OverlayChart"]

@@ -8,8 +8,8 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from gui.fonts import font
+from gui.numbers import clock_text
 from gui.words import translate
-from logger.scale import clock_text
 
 __all__ = ["CloseQuestion"]
 

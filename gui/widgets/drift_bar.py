@@ -7,9 +7,9 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.fonts import font
+from gui.numbers import plain, short
 from gui.theme import Theme
 from gui.words import translate
-from logger.quantity import plain
 
 __all__ = ["DriftBar"]
 
@@ -42,10 +42,10 @@ class DriftBar(QWidget):
             return
         self._drift, self._interval, self._limit = drift, interval, limit
         if drift is None:
-            words = translate("Live panel", "Drift not known, limit {limit}").format(limit=f"{limit:g}")
+            words = translate("Live panel", "Drift not known, limit {limit}").format(limit=short(limit))
         else:
             words = translate("Live panel", "Drift {drift} millivolts a minute, limit {limit}").format(
-                drift=plain(drift, 1), limit=f"{limit:g}"
+                drift=plain(drift, 1), limit=short(limit)
             )
         self.setAccessibleDescription(words)
         self.update()
@@ -81,7 +81,7 @@ class DriftBar(QWidget):
         painter.drawLine(QLineF(self._x(0), BAR_Y - 10, self._x(0), BAR_Y + 10))
         painter.setFont(font(12))
         painter.setPen(QColor(colours.quiet))
-        limit = f"{self._limit:g}"
+        limit = short(self._limit)
         for x, text in ((left, f"−{limit}"), (self._x(0), "0"), (right, f"+{limit} mV/min")):
             place = QRectF(x - 60, BAR_Y + 13, 120, 18)
             if "min" in text:

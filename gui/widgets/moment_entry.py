@@ -11,11 +11,13 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidg
 from gui.disc import paint_disc
 from gui.fonts import font
 from gui.kind_words import kind_words
+from gui.message_words import message_words
+from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.words import translate
 from logger.moments import KINDS, LABEL_LIMIT, Moment, parse_line
-from logger.scale import clock_text, parse_clock
+from logger.scale import parse_clock
 
 __all__ = ["MomentEntry", "MomentWords"]
 
@@ -128,7 +130,7 @@ class MomentEntry(QWidget):
             try:
                 time_s = parse_clock(self._time.text())
             except ValueError as error:
-                self._trouble.setText(str(error))
+                self._trouble.setText(message_words(str(error)))
                 self._trouble.show()
                 self._time.setFocus()
                 return

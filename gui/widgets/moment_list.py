@@ -20,12 +20,12 @@ from PySide6.QtWidgets import (
 
 from gui.disc import paint_disc
 from gui.fonts import font
-from gui.kind_words import kind_words, whole_words
+from gui.kind_words import kind_words, label_words, whole_words
+from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.moments import Moment
-from logger.scale import clock_text
 
 __all__ = ["MomentList"]
 
@@ -225,5 +225,5 @@ def _empty_words(editable: bool) -> str:
 
 
 def _spoken(number: int, moment: Moment) -> str:
-    label = f": {moment.label}" if moment.label else ""
+    label = f": {label_words(moment)}" if moment.label else ""
     return f"{number}, {clock_text(moment.time_s, 1)}, {kind_words(moment.kind)}{label}"

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from gui.fonts import font
 from gui.kind_words import kind_words
+from gui.message_words import message_words
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.scroll_pane import scroll_pane
@@ -143,7 +144,9 @@ class SheetEditor(QDialog):
                 steps.append(line.step())
             except DurationError as error:
                 self._trouble.setText(
-                    translate("Sheet editor", "Step {number}: {reason}").format(number=number, reason=error)
+                    translate("Sheet editor", "Step {number}: {reason}").format(
+                        number=number, reason=message_words(str(error))
+                    )
                 )
                 line.hold.setFocus()
                 return

@@ -48,7 +48,7 @@ def recording() -> Recording:
 def test_headline_and_note() -> None:
     assert headline(FOUND).replace("\u00a0", " ") == "254.6 ± 2.6 mV"
     assert headline_note(FOUND).replace("\u00a0", " ") == "95 % interval. At equal current 256 mV."
-    assert heading(recording()) == "2026-11-25 09:10, 27:00 long, 3 readings"
+    assert heading(recording()) == "2026-11-25, 09:10, 27:00 long, 3 readings"
 
 
 def test_rows() -> None:

@@ -1,0 +1,133 @@
+"""What drivers and logger say, in the language of the window.
+
+These floors speak English only: their messages also go to the command line, into recordings and through
+child processes, and come back from there as plain text. So a message is recognised by its wording.
+`gui.translations.message_list` holds every wording of their sources with its places; what stands in a place
+of the message is a value, or itself a message. What is not recognised stays as it is.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+import string
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import QT_TRANSLATE_NOOP
+
+from gui.numbers import decimal_sign
+from gui.words import translate
+
+__all__ = ["message_words"]
+
+CONTEXT = "Messages"
+LONGEST = 4000
+"""Characters; nothing longer was written by us."""
+
+_SINGLE_WORDS = tuple(
+    str(word)
+    for word in (
+        QT_TRANSLATE_NOOP("Messages", "before"),
+        QT_TRANSLATE_NOOP("Messages", "after"),
+        QT_TRANSLATE_NOOP("Messages", "growth"),
+        QT_TRANSLATE_NOOP("Messages", "dry"),
+        QT_TRANSLATE_NOOP("Messages", "exponential"),
+        QT_TRANSLATE_NOOP("Messages", "logarithmic"),
+        QT_TRANSLATE_NOOP("Messages", "power"),
+        QT_TRANSLATE_NOOP("Messages", "forward"),
+        QT_TRANSLATE_NOOP("Messages", "back"),
+        QT_TRANSLATE_NOOP("Messages", "and"),
+        QT_TRANSLATE_NOOP("Messages", "(simulated)"),
+    )
+)
+"""Words that stand alone in a place of a message."""
+
+_NUMBER = re.compile(r"(?<![\w.:/\\-])([-−+]?\d+)\.(\d+)(?![\w:/\\]|\.\w)")
+_END_OF_PART = re.compile(r"(?<=[.?!:;,\n])\s+|\s(?=\()|\n")
+
+
+@dataclass(frozen=True, slots=True)
+class _Wording:
+    """A text with places, and what recognises it."""
+
+    template: str
+    weight: int
+    anchor: str
+    pattern: re.Pattern[str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """A message taken apart: the wording and what stands in its places."""
+
+    template: str
+    places: dict[str, _Message] = field(default_factory=dict)
+
+
+_Message = str | _Said | tuple["_Message", ...]
+
+
+def message_words(text: str) -> str:
+    """Return a message of drivers or logger in the language of the window, its numbers in the locale."""
+    return _say(_take_apart(text)) if text else text
+
+
+def _say(message: _Message) -> str:
+    if isinstance(message, str):
+        return _NUMBER.sub(rf"\1{decimal_sign()}\2", message)
+    if isinstance(message, tuple):
+        return "".join(_say(part) for part in message)
+    values = {name: _say(value) for name, value in message.places.items()}
+    return translate(CONTEXT, message.template).format(**values)
+
+
+@functools.lru_cache(maxsize=2000)
+def _take_apart(text: str) -> _Message:
+    if len(text) > LONGEST or not any(letter.isalpha() for letter in text):
+        return text
+    said = _recognise(text)
+    if said is not None:
+        return said
+    for gap in _END_OF_PART.finditer(text):
+        for end, begin in ((gap.start(), gap.end()), (gap.start(), gap.start())):
+            left, right = text[:end], text[begin:]
+            if not left.strip() or not right.strip():
+                continue
+            if (first := _recognise(left)) is not None:
+                return (first, text[end:begin], _take_apart(right))
+            if (last := _recognise(right)) is not None:
+                return (_take_apart(left), text[end:begin], last)
+    return text
+
+
+def _recognise(text: str) -> _Said | None:
+    for wording in _wordings():
+        if wording.anchor in text and (found := wording.pattern.fullmatch(text)) is not None:
+            return _Said(
+                wording.template,
+                {name: _take_apart(value) for name, value in found.groupdict().items() if value is not None},
+            )
+    return None
+
+
+@functools.cache
+def _wordings() -> Sequence[_Wording]:
+    """Return all wordings, those that say most themselves first: they leave least to their places."""
+    from gui.translations.message_list import MESSAGES
+
+    return sorted(_compiled((*MESSAGES, *_SINGLE_WORDS)), key=lambda one: -one.weight)
+
+
+def _compiled(templates: Iterable[str]) -> Iterable[_Wording]:
+    for template in templates:
+        seen: set[str] = set()
+        pattern, literals = "", [""]
+        for literal, name, _, _ in string.Formatter().parse(template):
+            pattern += re.escape(literal)
+            literals.append(literal)
+            if name is not None:
+                pattern += f"(?P={name})" if name in seen else f"(?P<{name}>.*?)"
+                seen.add(name)
+        weight = sum(len(literal) for literal in literals)
+        yield _Wording(template, weight, max(literals, key=len), re.compile(pattern, re.DOTALL))
