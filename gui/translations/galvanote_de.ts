@@ -932,6 +932,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{name} is there already; choose another name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>How far {name} is written</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2079,7 +2083,7 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Mean and median {name} differ by {spread_v} mV: the noise is one-sided (large bubbles?).</source>
+        <source>Mean and median {name} differ by {spread_v} mV: {window}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3499,6 +3503,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>give {fewest} or more, without overload</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>give {least_splitting_v} to {extra_low_voltage_v} V (above, local rules decide)</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3807,6 +3815,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>limit for stray readings</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>limit of the chart</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3927,6 +3939,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>no column {name} can be emulated{hint} (known: {known})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no data arrived</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4024,6 +4040,14 @@
     </message>
     <message>
         <source>one reading in a thousand is missing</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>one reading lies</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>only times would be printed; add a quantity, for example cell_voltage</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4527,6 +4551,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>the column {name} is named twice; name each once</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the columns of the moments differ in length</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4672,6 +4700,10 @@
     </message>
     <message>
         <source>the name is taken</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the noise is one-sided (large bubbles?)</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4931,6 +4963,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>too few, or one is not a finite number</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>touching electrodes would put {touching_power_w} W into it</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4976,6 +5012,10 @@
     </message>
     <message>
         <source>values of the chart</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>values of the window</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5164,6 +5204,10 @@
     </message>
     <message>
         <source>{count} bytes arrived, but too few of them make sense. Is its speed an unusual one? Name kind and speed in the address, for example text:PORT?baud=57600</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} readings lie</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5364,10 +5408,6 @@
     </message>
     <message>
         <source>{out} could not be begun: other exports into its folder are in the way; try again</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>{out} exists; choose another name, or add --replace</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5607,6 +5647,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{readings} far off the others, the furthest by {furthest} mV (a lead or an electrode that was touched?); they count all the same, without them the mean would be {mean_without} V</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{recording} could not be changed ({error}); it is as it was. Check free space and permissions.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5628,10 +5672,6 @@
     </message>
     <message>
         <source>{size} readings were marked as held, repeated or suspect; they are kept but not used.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>{target} and 10 000 names like it are taken; move some files away</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5704,6 +5744,10 @@
     </message>
     <message>
         <source>{value}: the key {key} is given twice</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{wanted} and 10 000 names like it are taken; move some files away</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
