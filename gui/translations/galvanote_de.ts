@@ -5,1783 +5,1783 @@
     <name>Advice</name>
     <message>
         <source>The result stands, with a wider uncertainty. Next time add the salt only at settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Ergebnis gilt, mit größerer Unsicherheit. Nächstes Mal das Salz erst zugeben, wenn „eingeschwungen“ dasteht.</translation>
     </message>
     <message>
         <source>The result stands, with a wider uncertainty. Next time let the end run a few minutes longer.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Ergebnis gilt, mit größerer Unsicherheit. Nächstes Mal am Ende einige Minuten länger messen.</translation>
     </message>
     <message>
         <source>Repeat the run; the figure for before is only a bound.</source>
-        <translation type="unfinished"></translation>
+        <translation>Messung wiederholen; der Wert für vorher ist nur eine Grenze.</translation>
     </message>
     <message>
         <source>Nothing is wrong with the saving: the fit is not needed for it.</source>
-        <translation type="unfinished"></translation>
+        <translation>An der eingesparten Spannung ändert das nichts: die Anpassung wird für sie nicht gebraucht.</translation>
     </message>
     <message>
         <source>Look at the residuals; do not quote a time constant.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Restabweichungen ansehen; keine Zeitkonstante angeben.</translation>
     </message>
     <message>
         <source>If the phases were not recognised, tag the moments, or choose the windows by hand.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wurden die Phasen nicht erkannt: Momente nachtragen oder die Abschnitte von Hand wählen.</translation>
     </message>
     <message>
         <source>Choose another window by hand, or repeat the run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einen anderen Abschnitt von Hand wählen oder die Messung wiederholen.</translation>
     </message>
     <message>
         <source>Add the missing moment; then the phases are certain.</source>
-        <translation type="unfinished"></translation>
+        <translation>Den fehlenden Moment nachtragen; dann sind die Phasen sicher.</translation>
     </message>
     <message>
         <source>Nothing is lost; plus belongs to the anode.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts ist verloren; Plus gehört an die Anode.</translation>
     </message>
     <message>
         <source>Compare only what was measured with one polarity.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur vergleichen, was mit derselben Polung gemessen wurde.</translation>
     </message>
     <message>
         <source>Switch the meter&apos;s REL off before the next run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Vor der nächsten Messung REL am Messgerät ausschalten.</translation>
     </message>
     <message>
         <source>More runs, or a longer growth, would tell.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mehr Messungen oder ein längeres Wachstum brächten Klarheit.</translation>
     </message>
     <message>
         <source>Fill in the bench and record with it; then the current is known too.</source>
-        <translation type="unfinished"></translation>
+        <translation>Den Aufbau ausfüllen und damit aufzeichnen; dann ist auch der Strom bekannt.</translation>
     </message>
     <message>
         <source>Write temperature and air pressure on the bench.</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperatur und Luftdruck beim Aufbau eintragen.</translation>
     </message>
     <message>
         <source>Copy the accuracy from the meter&apos;s data sheet to the bench.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Genauigkeit aus dem Datenblatt des Messgeräts beim Aufbau eintragen.</translation>
     </message>
     <message>
         <source>Write resistor and stack on the bench.</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorwiderstand und Batteriestapel beim Aufbau eintragen.</translation>
     </message>
     <message>
         <source>Measure the open stack and write it on the bench.</source>
-        <translation type="unfinished"></translation>
+        <translation>Den offenen Batteriestapel messen und beim Aufbau eintragen.</translation>
     </message>
 </context>
 <context>
     <name>Bench</name>
     <message>
         <source>held by the supply</source>
-        <translation type="unfinished"></translation>
+        <translation>vom Netzgerät gehalten</translation>
     </message>
     <message>
         <source>{value} at {before} (95 %). It rises by {rise} while the voltage falls to {after}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} bei {before} (95 %). Er steigt um {rise}, während die Spannung auf {after} fällt.</translation>
     </message>
     <message>
         <source>Current density</source>
-        <translation type="unfinished"></translation>
+        <translation>Stromdichte</translation>
     </message>
     <message>
         <source>measured</source>
-        <translation type="unfinished"></translation>
+        <translation>gemessen</translation>
     </message>
     <message>
         <source>as declared</source>
-        <translation type="unfinished"></translation>
+        <translation>wie angegeben</translation>
     </message>
     <message>
         <source>assumed</source>
-        <translation type="unfinished"></translation>
+        <translation>angenommen</translation>
     </message>
     <message>
         <source>Stack</source>
-        <translation type="unfinished"></translation>
+        <translation>Batteriestapel</translation>
     </message>
     <message>
         <source>regulation: {rise} from before to after</source>
-        <translation type="unfinished"></translation>
+        <translation>Änderung von vorher zu nachher: {rise}</translation>
     </message>
     <message>
         <source>Current after</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom nachher</translation>
     </message>
     <message>
         <source>Through the meter</source>
-        <translation type="unfinished"></translation>
+        <translation>Durch das Messgerät</translation>
     </message>
     <message>
         <source>of the current</source>
-        <translation type="unfinished"></translation>
+        <translation>des Stroms</translation>
     </message>
     <message>
         <source>Batteries last</source>
-        <translation type="unfinished"></translation>
+        <translation>Batterien halten</translation>
     </message>
     <message>
         <source>at most</source>
-        <translation type="unfinished"></translation>
+        <translation>höchstens</translation>
     </message>
     <message>
         <source>{power} while the electrodes touch</source>
-        <translation type="unfinished"></translation>
+        <translation>{power}, wenn sich die Elektroden berühren</translation>
     </message>
     <message>
         <source>Heat in the resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>Wärme im Vorwiderstand</translation>
     </message>
     <message>
         <source>bears it</source>
-        <translation type="unfinished"></translation>
+        <translation>hält das aus</translation>
     </message>
     <message>
         <source>TOO SMALL</source>
-        <translation type="unfinished"></translation>
+        <translation>ZU KLEIN</translation>
     </message>
     <message>
         <source>Its rating</source>
-        <translation type="unfinished"></translation>
+        <translation>Seine Belastbarkeit</translation>
     </message>
     <message>
         <source>Take one rated</source>
-        <translation type="unfinished"></translation>
+        <translation>Nötige Belastbarkeit</translation>
     </message>
     <message>
         <source>or more</source>
-        <translation type="unfinished"></translation>
+        <translation>oder mehr</translation>
     </message>
     <message>
         <source>at the battery&apos;s terminal</source>
-        <translation type="unfinished"></translation>
+        <translation>direkt am Batteriepol</translation>
     </message>
     <message>
         <source>Fuse</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherung</translation>
     </message>
     <message>
         <source>A dry cell reads</source>
-        <translation type="unfinished"></translation>
+        <translation>Trockene Zelle zeigt</translation>
     </message>
     <message>
         <source>range not given</source>
-        <translation type="unfinished"></translation>
+        <translation>Messbereich nicht angegeben</translation>
     </message>
     <message>
         <source>within the range of {limit}</source>
-        <translation type="unfinished"></translation>
+        <translation>innerhalb des Messbereichs von {limit}</translation>
     </message>
     <message>
         <source>BEYOND the range of {limit}: divide by {divider}</source>
-        <translation type="unfinished"></translation>
+        <translation>ÜBER dem Messbereich von {limit}: durch {divider} teilen</translation>
     </message>
     <message>
         <source>Hydrogen in an hour</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserstoff pro Stunde</translation>
     </message>
     <message>
         <source>a closed headspace of {volume} could be lit: leave the vessel open</source>
-        <translation type="unfinished"></translation>
+        <translation>ein geschlossener Gasraum von {volume} wäre zündfähig: Gefäß offen lassen</translation>
     </message>
     <message>
         <source>After</source>
-        <translation type="unfinished"></translation>
+        <translation>Nach</translation>
     </message>
     <message>
         <source>Current through the cell</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom durch die Zelle</translation>
     </message>
     <message>
         <source>Current through the cell: {value}</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom durch die Zelle: {value}</translation>
     </message>
     <message>
         <source>Assumed: {what}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Angenommen: {what}.</translation>
     </message>
     <message>
         <source>Current through the cell: not known</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom durch die Zelle: nicht bekannt</translation>
     </message>
     <message>
         <source>Supply</source>
-        <translation type="unfinished"></translation>
+        <translation>Stromversorgung</translation>
     </message>
     <message>
         <source>Batteries in series and one large resistor keep the current steady.</source>
-        <translation type="unfinished"></translation>
+        <translation>Batterien in Reihe und ein großer Vorwiderstand halten den Strom konstant.</translation>
     </message>
     <message>
         <source>Cell</source>
-        <translation type="unfinished"></translation>
+        <translation>Zelle</translation>
     </message>
     <message>
         <source>Electrodes, solution and surroundings. What is empty is assumed, and said.</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden, Lösung und Umgebung. Was leer bleibt, wird angenommen, und das wird gesagt.</translation>
     </message>
     <message>
         <source>Meter</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgerät</translation>
     </message>
     <message>
         <source>From the meter&apos;s data sheet. It decides how sure the voltages are.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aus dem Datenblatt des Messgeräts. Davon hängt ab, wie sicher die Spannungen sind.</translation>
     </message>
     <message>
         <source>Settling</source>
-        <translation type="unfinished"></translation>
+        <translation>Einschwingen</translation>
     </message>
     <message>
         <source>When a voltage counts as settled: 5 mV/min for a lesson, 0.5 in a laboratory.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wann eine Spannung als eingeschwungen gilt: 5 mV/min im Unterricht, 0,5 im Labor.</translation>
     </message>
     <message>
         <source>Title of the run</source>
-        <translation type="unfinished"></translation>
+        <translation>Titel der Messung</translation>
     </message>
     <message>
         <source>Strip 4</source>
-        <translation type="unfinished"></translation>
+        <translation>Streifen 4</translation>
     </message>
     <message>
         <source>Batteries in series</source>
-        <translation type="unfinished"></translation>
+        <translation>Batterien in Reihe</translation>
     </message>
     <message>
         <source>Voltage of one battery</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung einer Batterie</translation>
     </message>
     <message>
         <source>Stack voltage, measured</source>
-        <translation type="unfinished"></translation>
+        <translation>Stapelspannung, gemessen</translation>
     </message>
     <message>
         <source>Measured open, without the cell. Better than the label of the batteries.</source>
-        <translation type="unfinished"></translation>
+        <translation>Offen gemessen, ohne die Zelle. Besser als der Aufdruck der Batterien.</translation>
     </message>
     <message>
         <source>Resistance inside the stack</source>
-        <translation type="unfinished"></translation>
+        <translation>Innenwiderstand des Stapels</translation>
     </message>
     <message>
         <source>Series resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorwiderstand</translation>
     </message>
     <message>
         <source>As on the part: 12k, 4.7k, 1M or plain ohms.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie auf dem Bauteil: 12k, 4,7k, 1M oder einfach Ohm.</translation>
     </message>
     <message>
         <source>Tolerance of the resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>Toleranz des Vorwiderstands</translation>
     </message>
     <message>
         <source>Power rating of the resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>Belastbarkeit des Vorwiderstands</translation>
     </message>
     <message>
         <source>Held current</source>
-        <translation type="unfinished"></translation>
+        <translation>Geregelter Strom</translation>
     </message>
     <message>
         <source>Only for a supply that holds the current by itself; then no resistor.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur für ein Netzgerät, das den Strom selbst hält; dann kein Vorwiderstand.</translation>
     </message>
     <message>
         <source>Anode</source>
-        <translation type="unfinished"></translation>
+        <translation>Anode</translation>
     </message>
     <message>
         <source>carbon rod</source>
-        <translation type="unfinished"></translation>
+        <translation>Kohlestab</translation>
     </message>
     <message>
         <source>Cathode</source>
-        <translation type="unfinished"></translation>
+        <translation>Kathode</translation>
     </message>
     <message>
         <source>steel wire</source>
-        <translation type="unfinished"></translation>
+        <translation>Stahldraht</translation>
     </message>
     <message>
         <source>Anode area in the solution</source>
-        <translation type="unfinished"></translation>
+        <translation>Anodenfläche in der Lösung</translation>
     </message>
     <message>
         <source>Electrolyte</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektrolyt</translation>
     </message>
     <message>
         <source>0.1 mol/L potassium phosphate</source>
-        <translation type="unfinished"></translation>
+        <translation>0,1 mol/L Kaliumphosphat</translation>
     </message>
     <message>
         <source>pH</source>
-        <translation type="unfinished"></translation>
+        <translation>pH</translation>
     </message>
     <message>
         <source>Temperature</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperatur</translation>
     </message>
     <message>
         <source>Air pressure</source>
-        <translation type="unfinished"></translation>
+        <translation>Luftdruck</translation>
     </message>
     <message>
         <source>Distance of the electrodes</source>
-        <translation type="unfinished"></translation>
+        <translation>Abstand der Elektroden</translation>
     </message>
     <message>
         <source>Volume of the solution</source>
-        <translation type="unfinished"></translation>
+        <translation>Volumen der Lösung</translation>
     </message>
     <message>
         <source>Headspace, if closed by mistake</source>
-        <translation type="unfinished"></translation>
+        <translation>Gasraum, falls versehentlich geschlossen</translation>
     </message>
     <message>
         <source>For the caution only: the vessel stays open.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur für den Hinweis: das Gefäß bleibt offen.</translation>
     </message>
     <message>
         <source>Metal salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Metallsalz</translation>
     </message>
     <message>
         <source>cobalt nitrate</source>
-        <translation type="unfinished"></translation>
+        <translation>Cobaltnitrat</translation>
     </message>
     <message>
         <source>Mass of the salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Masse des Salzes</translation>
     </message>
     <message>
         <source>Stirring</source>
-        <translation type="unfinished"></translation>
+        <translation>Rühren</translation>
     </message>
     <message>
         <source>Range</source>
-        <translation type="unfinished"></translation>
+        <translation>Messbereich</translation>
     </message>
     <message>
         <source>One digit</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Digit</translation>
     </message>
     <message>
         <source>Accuracy, of the reading</source>
-        <translation type="unfinished"></translation>
+        <translation>Genauigkeit, vom Messwert</translation>
     </message>
     <message>
         <source>Accuracy, digits more</source>
-        <translation type="unfinished"></translation>
+        <translation>Genauigkeit, dazu Digits</translation>
     </message>
     <message>
         <source>Input resistance</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingangswiderstand</translation>
     </message>
     <message>
         <source>Zero: shown with the leads together</source>
-        <translation type="unfinished"></translation>
+        <translation>Nullpunkt: Anzeige bei verbundenen Leitungen</translation>
     </message>
     <message>
         <source>Taken off every reading in the findings; the file keeps what was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wird in den Ergebnissen von jedem Messwert abgezogen; die Datei behält, was gemessen wurde.</translation>
     </message>
     <message>
         <source>Gain: shown change over true change</source>
-        <translation type="unfinished"></translation>
+        <translation>Faktor: angezeigte durch wahre Änderung</translation>
     </message>
     <message>
         <source>From a trusted voltage; 1 for a perfect meter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aus einer bekannten Spannung; 1 für ein ideales Messgerät.</translation>
     </message>
     <message>
         <source>Largest drift</source>
-        <translation type="unfinished"></translation>
+        <translation>Größte Drift</translation>
     </message>
     <message>
         <source>Shortest window</source>
-        <translation type="unfinished"></translation>
+        <translation>Kürzester Abschnitt</translation>
     </message>
     <message>
         <source>Take {value} {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} {unit} übernehmen</translation>
     </message>
     <message>
         <source>Kind of instrument</source>
-        <translation type="unfinished"></translation>
+        <translation>Art des Messgeräts</translation>
     </message>
     <message>
         <source>Port</source>
-        <translation type="unfinished"></translation>
+        <translation>Anschluss</translation>
     </message>
     <message>
         <source>Stands for</source>
-        <translation type="unfinished"></translation>
+        <translation>Steht für</translation>
     </message>
     <message>
         <source>More settings</source>
-        <translation type="unfinished"></translation>
+        <translation>Weitere Angaben</translation>
     </message>
     <message>
         <source>Remove</source>
-        <translation type="unfinished"></translation>
+        <translation>Entfernen</translation>
     </message>
     <message>
         <source>Reading now</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwert jetzt</translation>
     </message>
     <message>
         <source>What the meter&apos;s display shows, in volts</source>
-        <translation type="unfinished"></translation>
+        <translation>Was das Messgerät anzeigt, in Volt</translation>
     </message>
     <message>
         <source>Compare</source>
-        <translation type="unfinished"></translation>
+        <translation>Vergleichen</translation>
     </message>
     <message>
         <source>Known voltage on the meter&apos;s leads, in volts</source>
-        <translation type="unfinished"></translation>
+        <translation>Bekannte Spannung an den Messleitungen, in Volt</translation>
     </message>
     <message>
         <source>What it is known by</source>
-        <translation type="unfinished"></translation>
+        <translation>Woher sie bekannt ist</translation>
     </message>
     <message>
         <source>known by: leads together, bench meter …</source>
-        <translation type="unfinished"></translation>
+        <translation>bekannt durch: Leitungen verbunden, Tischmessgerät …</translation>
     </message>
     <message>
         <source>Take this point</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkt übernehmen</translation>
     </message>
     <message>
         <source>Raw bytes, as they came</source>
-        <translation type="unfinished"></translation>
+        <translation>Rohe Bytes, wie sie kamen</translation>
     </message>
     <message>
         <source>The display shows</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Anzeige zeigt</translation>
     </message>
     <message>
         <source>It is truly</source>
-        <translation type="unfinished"></translation>
+        <translation>In Wahrheit sind es</translation>
     </message>
     <message>
         <source>a lesson (demo)</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Unterrichtsstunde (demo)</translation>
     </message>
     <message>
         <source>a laboratory run (bench)</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Labormessung (bench)</translation>
     </message>
     <message>
         <source>Stop listening</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht mehr abhören</translation>
     </message>
     <message>
         <source>Listen</source>
-        <translation type="unfinished"></translation>
+        <translation>Abhören</translation>
     </message>
     <message>
         <source>Simulated cell</source>
-        <translation type="unfinished"></translation>
+        <translation>Simulierte Zelle</translation>
     </message>
     <message>
         <source>Recognise it by listening</source>
-        <translation type="unfinished"></translation>
+        <translation>Durch Abhören erkennen</translation>
     </message>
     <message>
         <source>Meter that answers queries (SCPI)</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgerät, das auf Abfragen antwortet (SCPI)</translation>
     </message>
     <message>
         <source>Board that prints lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Platine, die Zeilen schreibt</translation>
     </message>
     <message>
         <source>Board that sends checked packets</source>
-        <translation type="unfinished"></translation>
+        <translation>Platine, die geprüfte Pakete sendet</translation>
     </message>
     <message>
         <source>Handheld meter, sends its segments</source>
-        <translation type="unfinished"></translation>
+        <translation>Handmultimeter, sendet seine Segmente</translation>
     </message>
     <message>
         <source>Handheld meter, sends digits and signs</source>
-        <translation type="unfinished"></translation>
+        <translation>Handmultimeter, sendet Ziffern und Zeichen</translation>
     </message>
     <message>
         <source>Handheld meter of 4000 counts</source>
-        <translation type="unfinished"></translation>
+        <translation>Handmultimeter mit Anzeige bis 4000</translation>
     </message>
     <message>
         <source>Handheld meter of 22000 counts</source>
-        <translation type="unfinished"></translation>
+        <translation>Handmultimeter mit Anzeige bis 22000</translation>
     </message>
     <message>
         <source>Handheld meter with two displays</source>
-        <translation type="unfinished"></translation>
+        <translation>Handmultimeter mit zwei Anzeigen</translation>
     </message>
     <message>
         <source>Recording played again</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnung, erneut abgespielt</translation>
     </message>
     <message>
         <source>Cell voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>Zellspannung</translation>
     </message>
     <message>
         <source>Voltage of a shunt</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung an einem Shunt</translation>
     </message>
     <message>
         <source>Stack voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>Stapelspannung</translation>
     </message>
     <message>
         <source>Anode potential</source>
-        <translation type="unfinished"></translation>
+        <translation>Anodenpotential</translation>
     </message>
     <message>
         <source>Something else</source>
-        <translation type="unfinished"></translation>
+        <translation>Etwas anderes</translation>
     </message>
     <message>
         <source>Name of the instrument</source>
-        <translation type="unfinished"></translation>
+        <translation>Name des Messgeräts</translation>
     </message>
     <message>
         <source>Name of the channel</source>
-        <translation type="unfinished"></translation>
+        <translation>Name des Kanals</translation>
     </message>
     <message>
         <source>Line speed</source>
-        <translation type="unfinished"></translation>
+        <translation>Baudrate</translation>
     </message>
     <message>
         <source>Column</source>
-        <translation type="unfinished"></translation>
+        <translation>Spalte</translation>
     </message>
     <message>
         <source>Readings a second</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte pro Sekunde</translation>
     </message>
     <message>
         <source>Times (divider)</source>
-        <translation type="unfinished"></translation>
+        <translation>Mal (Teiler)</translation>
     </message>
     <message>
         <source>Plus</source>
-        <translation type="unfinished"></translation>
+        <translation>Plus</translation>
     </message>
     <message>
         <source>Times real speed</source>
-        <translation type="unfinished"></translation>
+        <translation>Mal Echtzeit</translation>
     </message>
     <message>
         <source>Seed</source>
-        <translation type="unfinished"></translation>
+        <translation>Startwert</translation>
     </message>
     <message>
         <source>Noise</source>
-        <translation type="unfinished"></translation>
+        <translation>Rauschen</translation>
     </message>
     <message>
         <source>Fault to order</source>
-        <translation type="unfinished"></translation>
+        <translation>Gewünschte Störung</translation>
     </message>
     <message>
         <source>overload</source>
-        <translation type="unfinished"></translation>
+        <translation>Überlauf</translation>
     </message>
     <message>
         <source>opening …</source>
-        <translation type="unfinished"></translation>
+        <translation>wird geöffnet …</translation>
     </message>
     <message>
         <source>has ended</source>
-        <translation type="unfinished"></translation>
+        <translation>ist zu Ende</translation>
     </message>
     <message>
         <source>bytes come, but no reading yet: is the kind right, and the line speed?</source>
-        <translation type="unfinished"></translation>
+        <translation>Es kommen Bytes, aber noch kein Messwert: Stimmen Art und Baudrate?</translation>
     </message>
     <message>
         <source>nothing has come yet: is it switched on, and does it send?</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch ist nichts gekommen: Ist das Gerät eingeschaltet, und sendet es?</translation>
     </message>
     <message>
         <source>{rate} readings/s</source>
-        <translation type="unfinished"></translation>
+        <translation>{rate} Messwerte/s</translation>
     </message>
     <message>
         <source>last reading {age} ago</source>
-        <translation type="unfinished"></translation>
+        <translation>letzter Messwert vor {age}</translation>
     </message>
     <message>
         <source>Calibration of {day}, {count} points: zero {zero}, gain {gain}. It corrects every run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kalibrierung vom {day}, {count} Punkte: Nullpunkt {zero}, Faktor {gain}. Sie korrigiert jede Messung.</translation>
     </message>
     <message>
         <source>{port}: {kind}, shows {shown}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port}: {kind}, zeigt {shown}.</translation>
     </message>
     <message>
         <source>{port} can be read in several ways; choose the one that agrees with the display.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} lässt sich auf mehrere Arten lesen; die wählen, die mit der Anzeige übereinstimmt.</translation>
     </message>
     <message>
         <source>Agrees: read {read}, {difference} from the display.</source>
-        <translation type="unfinished"></translation>
+        <translation>Stimmt überein: gelesen {read}, {difference} von der Anzeige entfernt.</translation>
     </message>
     <message>
         <source>The sign is the other way round: read {read}. Swap the leads, or the kind of meter is wrong.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Vorzeichen ist umgekehrt: gelesen {read}. Messleitungen tauschen, oder die Art des Messgeräts ist falsch.</translation>
     </message>
     <message>
         <source>Read {read} where the display shows {shown}: the point or the unit is off by a factor of ten or more. Choose another kind of meter; do not record like this.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gelesen {read}, angezeigt {shown}: Komma oder Einheit sind um den Faktor zehn oder mehr verschoben. Eine andere Art von Messgerät wählen; so nicht aufzeichnen.</translation>
     </message>
     <message>
         <source>Read {read}, the display shows {shown}: {difference} apart. Type the display once more while it stands still; if it stays like this, do not record with this kind of meter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gelesen {read}, angezeigt {shown}: {difference} Unterschied. Die Anzeige noch einmal eintippen, während sie ruhig steht; bleibt es dabei, mit dieser Art von Messgerät nicht aufzeichnen.</translation>
     </message>
     <message>
         <source>Add a source</source>
-        <translation type="unfinished"></translation>
+        <translation>Quelle hinzufügen</translation>
     </message>
     <message>
         <source>Look for ports</source>
-        <translation type="unfinished"></translation>
+        <translation>Anschlüsse suchen</translation>
     </message>
     <message>
         <source>Recognise what is plugged in</source>
-        <translation type="unfinished"></translation>
+        <translation>Angeschlossenes erkennen</translation>
     </message>
     <message>
         <source>There is no source; add one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es gibt keine Quelle; eine hinzufügen.</translation>
     </message>
     <message>
         <source>The run records this port; see the Run page.</source>
-        <translation type="unfinished"></translation>
+        <translation>Diesen Anschluss benutzt die Messung; siehe Seite Messung.</translation>
     </message>
     <message>
         <source>Listening to all ports for five seconds; nothing is sent …</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Anschlüsse werden fünf Sekunden lang abgehört; gesendet wird nichts …</translation>
     </message>
     <message>
         <source>No port was found. Plug the instrument in, then listen again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Anschluss gefunden. Das Gerät einstecken, dann noch einmal abhören.</translation>
     </message>
     <message>
         <source>Where readings come from</source>
-        <translation type="unfinished"></translation>
+        <translation>Woher die Messwerte kommen</translation>
     </message>
     <message>
         <source>Sources and form</source>
-        <translation type="unfinished"></translation>
+        <translation>Quellen und Formular</translation>
     </message>
     <message>
         <source>What follows</source>
-        <translation type="unfinished"></translation>
+        <translation>Was daraus folgt</translation>
     </message>
     <message>
         <source>Open …</source>
-        <translation type="unfinished"></translation>
+        <translation>Öffnen …</translation>
     </message>
     <message>
         <source>Save</source>
-        <translation type="unfinished"></translation>
+        <translation>Speichern</translation>
     </message>
     <message>
         <source>Save as …</source>
-        <translation type="unfinished"></translation>
+        <translation>Speichern unter …</translation>
     </message>
     <message>
         <source>Record with this bench</source>
-        <translation type="unfinished"></translation>
+        <translation>Mit diesem Aufbau aufzeichnen</translation>
     </message>
     <message>
         <source>Bench</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau</translation>
     </message>
     <message>
         <source>not saved yet</source>
-        <translation type="unfinished"></translation>
+        <translation>noch nicht gespeichert</translation>
     </message>
     <message>
         <source>A run is being recorded; what is changed here counts for the next one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es läuft eine Messung; was hier geändert wird, gilt für die nächste.</translation>
     </message>
     <message>
         <source>No file yet</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch keine Datei</translation>
     </message>
     <message>
         <source>{file}, changed</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, geändert</translation>
     </message>
     <message>
         <source>Give the stack and the series resistor, or the held current.</source>
-        <translation type="unfinished"></translation>
+        <translation>Batteriestapel und Vorwiderstand angeben, oder den geregelten Strom.</translation>
     </message>
     <message>
         <source>Open a bench file</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau öffnen</translation>
     </message>
     <message>
         <source>Bench files (*.toml)</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau-Dateien (*.toml)</translation>
     </message>
     <message>
         <source>Save the bench</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau speichern</translation>
     </message>
     <message>
         <source>Bench saved as {file}</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau gespeichert als {file}</translation>
     </message>
     <message>
         <source>A field of the bench is marked; mend or empty it first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Feld des Aufbaus ist markiert; erst verbessern oder leeren.</translation>
     </message>
     <message>
         <source>A port is not given back yet. Wait a few seconds and try again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Anschluss ist noch nicht frei. Einige Sekunden warten und noch einmal versuchen.</translation>
     </message>
 </context>
 <context>
     <name>Cautions</name>
     <message>
         <source>Cautions</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherheitshinweise</translation>
     </message>
     <message>
         <source>Back (Esc)</source>
-        <translation type="unfinished"></translation>
+        <translation>Zurück (Esc)</translation>
     </message>
 </context>
 <context>
     <name>Chart</name>
     <message>
         <source>{voltage} before</source>
-        <translation type="unfinished"></translation>
+        <translation>{voltage} vorher</translation>
     </message>
     <message>
         <source>saved so far</source>
-        <translation type="unfinished"></translation>
+        <translation>bisher eingespart</translation>
     </message>
     <message>
         <source>saved</source>
-        <translation type="unfinished"></translation>
+        <translation>eingespart</translation>
     </message>
     <message>
         <source>{voltage} before, chosen by hand</source>
-        <translation type="unfinished"></translation>
+        <translation>{voltage} vorher, von Hand gewählt</translation>
     </message>
     <message>
         <source>{voltage} after</source>
-        <translation type="unfinished"></translation>
+        <translation>{voltage} nachher</translation>
     </message>
     <message>
         <source>{voltage} after, chosen by hand</source>
-        <translation type="unfinished"></translation>
+        <translation>{voltage} nachher, von Hand gewählt</translation>
     </message>
     <message>
         <source>beyond range</source>
-        <translation type="unfinished"></translation>
+        <translation>außerhalb</translation>
     </message>
 </context>
 <context>
     <name>Close question</name>
     <message>
         <source>End the run?</source>
-        <translation type="unfinished"></translation>
+        <translation>Messung beenden?</translation>
     </message>
     <message>
         <source>End it and save it, or go on recording?</source>
-        <translation type="unfinished"></translation>
+        <translation>Beenden und speichern, oder weiter aufzeichnen?</translation>
     </message>
     <message>
         <source>Stop and save</source>
-        <translation type="unfinished"></translation>
+        <translation>Beenden und speichern</translation>
     </message>
     <message>
         <source>Keep recording</source>
-        <translation type="unfinished"></translation>
+        <translation>Weiter aufzeichnen</translation>
     </message>
     <message>
         <source>The recording has been running for {time}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufzeichnung läuft seit {time}.</translation>
     </message>
 </context>
 <context>
     <name>Demo</name>
     <message>
         <source>Simulated lesson</source>
-        <translation type="unfinished"></translation>
+        <translation>Simulierte Unterrichtsstunde</translation>
     </message>
     <message>
         <source>0.1 mol/L potassium phosphate</source>
-        <translation type="unfinished"></translation>
+        <translation>0,1 mol/L Kaliumphosphat</translation>
     </message>
     <message>
         <source>Connect everything, cell dry</source>
-        <translation type="unfinished"></translation>
+        <translation>Alles anschließen, Zelle trocken</translation>
     </message>
     <message>
         <source>Pour in the buffer</source>
-        <translation type="unfinished"></translation>
+        <translation>Puffer einfüllen</translation>
     </message>
     <message>
         <source>Add the metal salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Metallsalz zugeben</translation>
     </message>
     <message>
         <source>Lift the electrodes out</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden herausheben</translation>
     </message>
     <message>
         <source>Swap in fresh buffer</source>
-        <translation type="unfinished"></translation>
+        <translation>Frischen Puffer einfüllen</translation>
     </message>
     <message>
         <source>Put the electrodes back in</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden wieder eintauchen</translation>
     </message>
 </context>
 <context>
     <name>Export</name>
     <message>
         <source>Tables with description (CSV)</source>
-        <translation type="unfinished"></translation>
+        <translation>Tabellen mit Beschreibung (CSV)</translation>
     </message>
     <message>
         <source>Spreadsheet with chart (XLSX)</source>
-        <translation type="unfinished"></translation>
+        <translation>Tabellenblatt mit Diagramm (XLSX)</translation>
     </message>
     <message>
         <source>Picture (PNG)</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild (PNG)</translation>
     </message>
     <message>
         <source>Picture to enlarge (SVG)</source>
-        <translation type="unfinished"></translation>
+        <translation>Vergrößerbares Bild (SVG)</translation>
     </message>
     <message>
         <source>Report of one page (PDF)</source>
-        <translation type="unfinished"></translation>
+        <translation>Bericht auf einer Seite (PDF)</translation>
     </message>
     <message>
         <source>Report for the browser (HTML)</source>
-        <translation type="unfinished"></translation>
+        <translation>Bericht für den Browser (HTML)</translation>
     </message>
     <message>
         <source>Table for data frames (Parquet)</source>
-        <translation type="unfinished"></translation>
+        <translation>Tabelle für Auswerteprogramme (Parquet)</translation>
     </message>
     <message>
         <source>As {ending}</source>
-        <translation type="unfinished"></translation>
+        <translation>Als {ending}</translation>
     </message>
     <message>
         <source>Export</source>
-        <translation type="unfinished"></translation>
+        <translation>Exportieren</translation>
     </message>
 </context>
 <context>
     <name>Export question</name>
     <message>
         <source>Cancel the export?</source>
-        <translation type="unfinished"></translation>
+        <translation>Export abbrechen?</translation>
     </message>
     <message>
         <source>Cancel it and close</source>
-        <translation type="unfinished"></translation>
+        <translation>Abbrechen und schließen</translation>
     </message>
     <message>
         <source>Go on writing</source>
-        <translation type="unfinished"></translation>
+        <translation>Weiter schreiben</translation>
     </message>
     <message>
         <source>An export is still being written.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Export wird noch geschrieben.</translation>
     </message>
     <message>
         <source>The recording itself is saved. Cancelled, it leaves no file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufzeichnung selbst ist gespeichert. Beim Abbrechen bleibt keine Datei zurück.</translation>
     </message>
 </context>
 <context>
     <name>Findings</name>
     <message>
         <source>type {letter}</source>
-        <translation type="unfinished"></translation>
+        <translation>Typ {letter}</translation>
     </message>
     <message>
         <source>Written: {names}, in {folder}</source>
-        <translation type="unfinished"></translation>
+        <translation>Geschrieben: {names}, in {folder}</translation>
     </message>
     <message>
         <source>Cancelled: {name} was not written.</source>
-        <translation type="unfinished"></translation>
+        <translation>Abgebrochen: {name} wurde nicht geschrieben.</translation>
     </message>
     <message>
         <source>{name} is there already; choose another name.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} gibt es schon; einen anderen Namen wählen.</translation>
     </message>
     <message>
         <source>How far {name} is written</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie weit {name} geschrieben ist</translation>
     </message>
     <message>
         <source>Cancel</source>
-        <translation type="unfinished"></translation>
+        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>Cancel {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} abbrechen</translation>
     </message>
     <message>
         <source>Cancelling {name} …</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} wird abgebrochen …</translation>
     </message>
     <message>
         <source>Waiting: {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Wartet: {name}</translation>
     </message>
     <message>
         <source>Preparing {name} …</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} wird vorbereitet …</translation>
     </message>
     <message>
         <source>Writing {name}: {percent}&#xa0;%</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} wird geschrieben: {percent}&#xa0;%</translation>
     </message>
     <message>
         <source>Growth and fitted curve</source>
-        <translation type="unfinished"></translation>
+        <translation>Wachstum und angepasste Kurve</translation>
     </message>
     <message>
         <source>Readings less fit</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte minus Anpassung</translation>
     </message>
     <message>
         <source>Voltage over current, Tafel line</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung über Strom, Tafel-Gerade</translation>
     </message>
     <message>
         <source>Cell voltage, V</source>
-        <translation type="unfinished"></translation>
+        <translation>Zellspannung, V</translation>
     </message>
     <message>
         <source>Readings less fit, mV</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte minus Anpassung, mV</translation>
     </message>
     <message>
         <source>Current, mA</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom, mA</translation>
     </message>
     <message>
         <source>since the salt</source>
-        <translation type="unfinished"></translation>
+        <translation>seit der Salzzugabe</translation>
     </message>
     <message>
         <source>These readings could not be judged: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Messwerte ließen sich nicht beurteilen: {why}</translation>
     </message>
     <message>
         <source>No warnings.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Warnungen.</translation>
     </message>
     <message>
         <source>Warning</source>
-        <translation type="unfinished"></translation>
+        <translation>Warnung</translation>
     </message>
     <message>
         <source>Go to the bench</source>
-        <translation type="unfinished"></translation>
+        <translation>Zum Aufbau</translation>
     </message>
     <message>
         <source>Before</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorher</translation>
     </message>
     <message>
         <source>After</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachher</translation>
     </message>
     <message>
         <source>Take the program&apos;s stretches again</source>
-        <translation type="unfinished"></translation>
+        <translation>Wieder die Abschnitte des Programms</translation>
     </message>
     <message>
         <source>Drag the green grips on the curve, or type begin and end (minutes:seconds) and Return.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die grünen Griffe an der Kurve ziehen, oder Anfang und Ende eintippen (Minuten:Sekunden) und Eingabetaste.</translation>
     </message>
     <message>
         <source>begin</source>
-        <translation type="unfinished"></translation>
+        <translation>Anfang</translation>
     </message>
     <message>
         <source>end</source>
-        <translation type="unfinished"></translation>
+        <translation>Ende</translation>
     </message>
     <message>
         <source>Chosen by hand: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Hand gewählt: {names}.</translation>
     </message>
     <message>
         <source>{start}, {length} long, {count} readings</source>
-        <translation type="unfinished"></translation>
+        <translation>{start}, {length} lang, {count} Messwerte</translation>
     </message>
     <message>
         <source>not determined</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht bestimmt</translation>
     </message>
     <message>
         <source>The warnings below say why, and what would help.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Warnungen unten sagen, warum, und was helfen würde.</translation>
     </message>
     <message>
         <source>95 % interval.</source>
-        <translation type="unfinished"></translation>
+        <translation>95-%-Intervall.</translation>
     </message>
     <message>
         <source>At equal current {value}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Bei gleichem Strom {value}.</translation>
     </message>
     <message>
         <source>Provisional: not both levels had settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorläufig: nicht beide Spannungen waren eingeschwungen.</translation>
     </message>
     <message>
         <source>With a stretch chosen by hand.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mit einem von Hand gewählten Abschnitt.</translation>
     </message>
     <message>
         <source>of {voltage}</source>
-        <translation type="unfinished"></translation>
+        <translation>von {voltage}</translation>
     </message>
     <message>
         <source>Current</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom</translation>
     </message>
     <message>
         <source>Voltage efficiency</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannungswirkungsgrad</translation>
     </message>
     <message>
         <source>Charge</source>
-        <translation type="unfinished"></translation>
+        <translation>Ladung</translation>
     </message>
     <message>
         <source>Hydrogen</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserstoff</translation>
     </message>
     <message>
         <source>At {time}: </source>
-        <translation type="unfinished"></translation>
+        <translation>Bei {time}: </translation>
     </message>
     <message>
         <source>Without a voltage saved there is no budget.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ohne eingesparte Spannung gibt es kein Unsicherheitsbudget.</translation>
     </message>
     <message>
         <source>Standard uncertainty {standard}, times {factor} for 95 %: ± {expanded}. Bars show each source&apos;s share of the variance; type A from the readings, B from what is known.</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit {standard}, mal {factor} für 95 %: ± {expanded}. Die Balken zeigen den Anteil jeder Quelle an der Varianz; Typ A aus den Messwerten, B aus sonst Bekanntem.</translation>
     </message>
     <message>
         <source>There is no growth to fit.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es gibt kein Wachstum anzupassen.</translation>
     </message>
     <message>
         <source>Described by: {model}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Beschrieben durch: {model}.</translation>
     </message>
     <message>
         <source>What is left is {times} times the noise: the curve has another shape.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was bleibt, ist {times}-mal das Rauschen: die Kurve hat eine andere Form.</translation>
     </message>
     <message>
         <source>What is left is noise ({times} times what the readings show).</source>
-        <translation type="unfinished"></translation>
+        <translation>Was bleibt, ist Rauschen ({times}-mal das der Messwerte).</translation>
     </message>
     <message>
         <source>not followed long enough to say</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht lange genug verfolgt, um es zu sagen</translation>
     </message>
     <message>
         <source>Would settle at</source>
-        <translation type="unfinished"></translation>
+        <translation>Würde einschwingen bei</translation>
     </message>
     <message>
         <source>A Tafel line needs settled voltages at four currents or more: change the resistor.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Tafel-Gerade braucht eingeschwungene Spannungen bei vier oder mehr Strömen: den Widerstand wechseln.</translation>
     </message>
     <message>
         <source>Slope {slope} for a decade of current, of both electrodes together (95 %).</source>
-        <translation type="unfinished"></translation>
+        <translation>Steigung {slope} pro Stromdekade, für beide Elektroden zusammen (95 %).</translation>
     </message>
     <message>
         <source>with {ohm}</source>
-        <translation type="unfinished"></translation>
+        <translation>mit {ohm}</translation>
     </message>
     <message>
         <source>Ohmic resistance</source>
-        <translation type="unfinished"></translation>
+        <translation>Ohmscher Widerstand</translation>
     </message>
     <message>
         <source>Settling voltage of the fit</source>
-        <translation type="unfinished"></translation>
+        <translation>Endspannung der Anpassung</translation>
     </message>
     <message>
         <source>Fall</source>
-        <translation type="unfinished"></translation>
+        <translation>Abfall</translation>
     </message>
     <message>
         <source>First fall</source>
-        <translation type="unfinished"></translation>
+        <translation>Erster Abfall</translation>
     </message>
     <message>
         <source>Second fall</source>
-        <translation type="unfinished"></translation>
+        <translation>Zweiter Abfall</translation>
     </message>
     <message>
         <source>Time constant</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeitkonstante</translation>
     </message>
     <message>
         <source>First time constant</source>
-        <translation type="unfinished"></translation>
+        <translation>Erste Zeitkonstante</translation>
     </message>
     <message>
         <source>Second time constant</source>
-        <translation type="unfinished"></translation>
+        <translation>Zweite Zeitkonstante</translation>
     </message>
     <message>
         <source>Stretching exponent</source>
-        <translation type="unfinished"></translation>
+        <translation>Streckungsexponent</translation>
     </message>
     <message>
         <source>Voltage at the salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung bei der Salzzugabe</translation>
     </message>
     <message>
         <source>Slope for a decade of time</source>
-        <translation type="unfinished"></translation>
+        <translation>Steigung pro Zeitdekade</translation>
     </message>
     <message>
         <source>Onset</source>
-        <translation type="unfinished"></translation>
+        <translation>Beginn</translation>
     </message>
     <message>
         <source>settled, chosen by hand</source>
-        <translation type="unfinished"></translation>
+        <translation>eingeschwungen, von Hand gewählt</translation>
     </message>
     <message>
         <source>not settled, chosen by hand</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht eingeschwungen, von Hand gewählt</translation>
     </message>
     <message>
         <source>settled, meter included</source>
-        <translation type="unfinished"></translation>
+        <translation>eingeschwungen, mit Messgerät</translation>
     </message>
     <message>
         <source>not settled, meter included</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht eingeschwungen, mit Messgerät</translation>
     </message>
     <message>
         <source>Copy picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild kopieren</translation>
     </message>
     <message>
         <source>Copy the picture to paste it elsewhere (Ctrl+C)</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Bild kopieren, um es anderswo einzufügen (Strg+C)</translation>
     </message>
     <message>
         <source>Export …</source>
-        <translation type="unfinished"></translation>
+        <translation>Exportieren …</translation>
     </message>
     <message>
         <source>Show folder</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner zeigen</translation>
     </message>
     <message>
         <source>Cautions</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherheit</translation>
     </message>
     <message>
         <source>Voltage saved</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingesparte Spannung</translation>
     </message>
     <message>
         <source>Result</source>
-        <translation type="unfinished"></translation>
+        <translation>Ergebnis</translation>
     </message>
     <message>
         <source>How sure</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie sicher</translation>
     </message>
     <message>
         <source>Growth</source>
-        <translation type="unfinished"></translation>
+        <translation>Wachstum</translation>
     </message>
     <message>
         <source>Tafel</source>
-        <translation type="unfinished"></translation>
+        <translation>Tafel</translation>
     </message>
     <message>
         <source>Stretches</source>
-        <translation type="unfinished"></translation>
+        <translation>Abschnitte</translation>
     </message>
     <message>
         <source>Moments</source>
-        <translation type="unfinished"></translation>
+        <translation>Momente</translation>
     </message>
     <message>
         <source>Voltage saved: {value}</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingesparte Spannung: {value}</translation>
     </message>
     <message>
         <source>The choice is not kept in the file: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Wahl wird nicht in der Datei behalten: {why}.</translation>
     </message>
     <message>
         <source>The picture is in the clipboard; paste it where you like.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Bild ist in der Zwischenablage; jetzt beliebig einfügen.</translation>
     </message>
     <message>
         <source>give times within {begin} to {end}, at least {shortest} apart</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeiten zwischen {begin} und {end} angeben, mindestens {shortest} auseinander</translation>
     </message>
 </context>
 <context>
     <name>Header</name>
     <message>
         <source>Cautions</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherheitshinweise</translation>
     </message>
     <message>
         <source>not recording</source>
-        <translation type="unfinished"></translation>
+        <translation>zeichnet nicht auf</translation>
     </message>
     <message>
         <source>opening</source>
-        <translation type="unfinished"></translation>
+        <translation>wird geöffnet</translation>
     </message>
     <message>
         <source>saving</source>
-        <translation type="unfinished"></translation>
+        <translation>wird gespeichert</translation>
     </message>
     <message>
         <source>saved</source>
-        <translation type="unfinished"></translation>
+        <translation>gespeichert</translation>
     </message>
     <message>
         <source>not saved</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht gespeichert</translation>
     </message>
     <message>
         <source>Run begun at {time}</source>
-        <translation type="unfinished"></translation>
+        <translation>Messung von {time} Uhr</translation>
     </message>
     <message>
         <source>Simulated, invented data</source>
-        <translation type="unfinished"></translation>
+        <translation>Simuliert, erfundene Daten</translation>
     </message>
     <message>
         <source>Recording shown</source>
-        <translation type="unfinished"></translation>
+        <translation>Gezeigte Aufzeichnung</translation>
     </message>
     <message>
         <source>Menu</source>
-        <translation type="unfinished"></translation>
+        <translation>Menü</translation>
     </message>
     <message>
         <source>Page {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Seite {name}</translation>
     </message>
     <message>
         <source>Simulated</source>
-        <translation type="unfinished"></translation>
+        <translation>Simuliert</translation>
     </message>
     <message>
         <source>Source of the readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Quelle der Messwerte</translation>
     </message>
 </context>
 <context>
     <name>Help</name>
     <message>
         <source>First run in ten steps</source>
-        <translation type="unfinished"></translation>
+        <translation>Erste Messung in zehn Schritten</translation>
     </message>
     <message>
         <source>What each number means</source>
-        <translation type="unfinished"></translation>
+        <translation>Was jede Zahl bedeutet</translation>
     </message>
     <message>
         <source>Wiring</source>
-        <translation type="unfinished"></translation>
+        <translation>Verdrahtung</translation>
     </message>
     <message>
         <source>Cautions</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherheitshinweise</translation>
     </message>
     <message>
         <source>Keyboard</source>
-        <translation type="unfinished"></translation>
+        <translation>Tastatur</translation>
     </message>
     <message>
         <source>When something is odd</source>
-        <translation type="unfinished"></translation>
+        <translation>Wenn etwas nicht stimmt</translation>
     </message>
     <message>
         <source>Batteries</source>
-        <translation type="unfinished"></translation>
+        <translation>Batterien</translation>
     </message>
     <message>
         <source>Fuse</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherung</translation>
     </message>
     <message>
         <source>Resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorwiderstand</translation>
     </message>
     <message>
         <source>Anode</source>
-        <translation type="unfinished"></translation>
+        <translation>Anode</translation>
     </message>
     <message>
         <source>Cathode</source>
-        <translation type="unfinished"></translation>
+        <translation>Kathode</translation>
     </message>
     <message>
         <source>Cell, open vessel</source>
-        <translation type="unfinished"></translation>
+        <translation>Zelle, Gefäß offen</translation>
     </message>
     <message>
         <source>Meter</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgerät</translation>
     </message>
     <message>
         <source>0 to 9</source>
-        <translation type="unfinished"></translation>
+        <translation>0 bis 9</translation>
     </message>
     <message>
         <source>Tag a moment of the kind with that number</source>
-        <translation type="unfinished"></translation>
+        <translation>Einen Moment der Art mit dieser Ziffer festhalten</translation>
     </message>
     <message>
         <source>Tab, Shift+Tab</source>
-        <translation type="unfinished"></translation>
+        <translation>Tab, Umschalt+Tab</translation>
     </message>
     <message>
         <source>To the next control, to the one before</source>
-        <translation type="unfinished"></translation>
+        <translation>Zum nächsten Bedienelement, zum vorigen</translation>
     </message>
     <message>
         <source>← →</source>
-        <translation type="unfinished"></translation>
+        <translation>← →</translation>
     </message>
     <message>
         <source>On the curve: earlier, later</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf der Kurve: früher, später</translation>
     </message>
     <message>
         <source>On the curve: less time, more time</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf der Kurve: weniger Zeit, mehr Zeit</translation>
     </message>
     <message>
         <source>End</source>
-        <translation type="unfinished"></translation>
+        <translation>Ende</translation>
     </message>
     <message>
         <source>On the curve: follow the newest readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf der Kurve: den neuesten Messwerten folgen</translation>
     </message>
     <message>
         <source>Space</source>
-        <translation type="unfinished"></translation>
+        <translation>Leertaste</translation>
     </message>
     <message>
         <source>On the shelf: tick a recording</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Sammlung: eine Aufzeichnung ankreuzen</translation>
     </message>
     <message>
         <source>Return</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingabe</translation>
     </message>
     <message>
         <source>On the shelf: show the findings</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Sammlung: die Ergebnisse zeigen</translation>
     </message>
     <message>
         <source>On the findings: copy the picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Bei den Ergebnissen: das Bild kopieren</translation>
     </message>
     <message>
         <source>Everywhere</source>
-        <translation type="unfinished"></translation>
+        <translation>Überall</translation>
     </message>
     <message>
         <source>In places</source>
-        <translation type="unfinished"></translation>
+        <translation>An bestimmten Stellen</translation>
     </message>
     <message>
         <source>Topics</source>
-        <translation type="unfinished"></translation>
+        <translation>Themen</translation>
     </message>
     <message>
         <source>Text of the topic</source>
-        <translation type="unfinished"></translation>
+        <translation>Text des Themas</translation>
     </message>
     <message>
         <source>Help</source>
-        <translation type="unfinished"></translation>
+        <translation>Hilfe</translation>
     </message>
 </context>
 <context>
     <name>Key button</name>
     <message>
         <source>{hint} Key: {key}</source>
-        <translation type="unfinished"></translation>
+        <translation>{hint} Taste: {key}</translation>
     </message>
 </context>
 <context>
     <name>Keys</name>
     <message>
         <source>Space</source>
-        <translation type="unfinished"></translation>
+        <translation>Leertaste</translation>
     </message>
 </context>
 <context>
     <name>Kinds</name>
     <message>
         <source>Dry cell</source>
-        <translation type="unfinished"></translation>
+        <translation>Zelle trocken</translation>
     </message>
     <message>
         <source>Buffer in</source>
-        <translation type="unfinished"></translation>
+        <translation>Puffer eingefüllt</translation>
     </message>
     <message>
         <source>Stirring on</source>
-        <translation type="unfinished"></translation>
+        <translation>Rührer an</translation>
     </message>
     <message>
         <source>Stirring off</source>
-        <translation type="unfinished"></translation>
+        <translation>Rührer aus</translation>
     </message>
     <message>
         <source>Electrodes out</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden heraus</translation>
     </message>
     <message>
         <source>Electrodes in</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden eingetaucht</translation>
     </message>
     <message>
         <source>Salt added</source>
-        <translation type="unfinished"></translation>
+        <translation>Salz zugegeben</translation>
     </message>
     <message>
         <source>Solution swapped</source>
-        <translation type="unfinished"></translation>
+        <translation>Lösung gewechselt</translation>
     </message>
     <message>
         <source>Resistor changed</source>
-        <translation type="unfinished"></translation>
+        <translation>Widerstand gewechselt</translation>
     </message>
     <message>
         <source>Lead lifted</source>
-        <translation type="unfinished"></translation>
+        <translation>Leitung abgezogen</translation>
     </message>
     <message>
         <source>Lead back</source>
-        <translation type="unfinished"></translation>
+        <translation>Leitung wieder dran</translation>
     </message>
     <message>
         <source>Temperature</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperatur</translation>
     </message>
     <message>
         <source>Photo</source>
-        <translation type="unfinished"></translation>
+        <translation>Foto</translation>
     </message>
     <message>
         <source>Note</source>
-        <translation type="unfinished"></translation>
+        <translation>Notiz</translation>
     </message>
 </context>
 <context>
     <name>Live panel</name>
     <message>
         <source>State of the cell</source>
-        <translation type="unfinished"></translation>
+        <translation>Zustand der Zelle</translation>
     </message>
     <message>
         <source>Drift and verdict</source>
-        <translation type="unfinished"></translation>
+        <translation>Drift und Urteil</translation>
     </message>
     <message>
         <source>no new reading, last {age}</source>
-        <translation type="unfinished"></translation>
+        <translation>kein neuer Messwert, letzter {age}</translation>
     </message>
     <message>
         <source>Drift over {window}, against the settling limit</source>
-        <translation type="unfinished"></translation>
+        <translation>Drift über {window}, gegen die Einschwinggrenze</translation>
     </message>
     <message>
         <source>Drift, against the settling limit</source>
-        <translation type="unfinished"></translation>
+        <translation>Drift, gegen die Einschwinggrenze</translation>
     </message>
     <message>
         <source>the last readings</source>
-        <translation type="unfinished"></translation>
+        <translation>die letzten Messwerte</translation>
     </message>
     <message>
         <source>the last {time}</source>
-        <translation type="unfinished"></translation>
+        <translation>die letzten {time}</translation>
     </message>
     <message>
         <source>Voltage now</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung jetzt</translation>
     </message>
     <message>
         <source>Drift against the settling limit</source>
-        <translation type="unfinished"></translation>
+        <translation>Drift gegen die Einschwinggrenze</translation>
     </message>
     <message>
         <source>Drift not known, limit {limit}</source>
-        <translation type="unfinished"></translation>
+        <translation>Drift nicht bekannt, Grenze {limit}</translation>
     </message>
     <message>
         <source>Drift {drift} millivolts a minute, limit {limit}</source>
-        <translation type="unfinished"></translation>
+        <translation>Drift {drift} Millivolt pro Minute, Grenze {limit}</translation>
     </message>
 </context>
 <context>
     <name>Live texts</name>
     <message>
         <source>over</source>
-        <translation type="unfinished"></translation>
+        <translation>über</translation>
     </message>
     <message>
         <source>{time} ago</source>
-        <translation type="unfinished"></translation>
+        <translation>vor {time}</translation>
     </message>
     <message>
         <source>no drift yet</source>
-        <translation type="unfinished"></translation>
+        <translation>noch keine Drift</translation>
     </message>
     <message>
         <source>settled</source>
-        <translation type="unfinished"></translation>
+        <translation>eingeschwungen</translation>
     </message>
     <message>
         <source>not settled yet, about {time} more</source>
-        <translation type="unfinished"></translation>
+        <translation>noch nicht eingeschwungen, noch etwa {time}</translation>
     </message>
     <message>
         <source>not settled yet</source>
-        <translation type="unfinished"></translation>
+        <translation>noch nicht eingeschwungen</translation>
     </message>
     <message>
         <source>cannot tell yet</source>
-        <translation type="unfinished"></translation>
+        <translation>noch nicht zu sagen</translation>
     </message>
     <message>
         <source>{change} since before</source>
-        <translation type="unfinished"></translation>
+        <translation>{change} seit vorher</translation>
     </message>
     <message>
         <source>Current</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom</translation>
     </message>
     <message>
         <source>Charge</source>
-        <translation type="unfinished"></translation>
+        <translation>Ladung</translation>
     </message>
     <message>
         <source>Hydrogen</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserstoff</translation>
     </message>
     <message>
         <source>Voltage efficiency</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannungswirkungsgrad</translation>
     </message>
     <message>
         <source>moist</source>
-        <translation type="unfinished"></translation>
+        <translation>feucht</translation>
     </message>
     <message>
         <source>of {voltage}</source>
-        <translation type="unfinished"></translation>
+        <translation>von {voltage}</translation>
     </message>
     <message>
         <source>{time} running</source>
-        <translation type="unfinished"></translation>
+        <translation>läuft seit {time}</translation>
     </message>
     <message>
         <source>saved to disk {age}</source>
-        <translation type="unfinished"></translation>
+        <translation>gespeichert {age}</translation>
     </message>
     <message>
         <source>no source</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Quelle</translation>
     </message>
     <message>
         <source>Simulated cell</source>
-        <translation type="unfinished"></translation>
+        <translation>Simulierte Zelle</translation>
     </message>
     <message>
         <source>{rate}&#xa0;readings/s</source>
-        <translation type="unfinished"></translation>
+        <translation>{rate}&#xa0;Messwerte/s</translation>
     </message>
     <message>
         <source>last {age}</source>
-        <translation type="unfinished"></translation>
+        <translation>letzter {age}</translation>
     </message>
     <message>
         <source>connecting</source>
-        <translation type="unfinished"></translation>
+        <translation>verbindet</translation>
     </message>
     <message>
         <source>sends nothing</source>
-        <translation type="unfinished"></translation>
+        <translation>sendet nichts</translation>
     </message>
     <message>
         <source>gone, trying again</source>
-        <translation type="unfinished"></translation>
+        <translation>weg, wird wieder versucht</translation>
     </message>
     <message>
         <source>has ended</source>
-        <translation type="unfinished"></translation>
+        <translation>ist zu Ende</translation>
     </message>
 </context>
 <context>
     <name>Menu</name>
     <message>
         <source>As the system</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie das System</translation>
     </message>
     <message>
         <source>Silence the alarm</source>
-        <translation type="unfinished"></translation>
+        <translation>Alarm abstellen</translation>
     </message>
     <message>
         <source>Sound</source>
-        <translation type="unfinished"></translation>
+        <translation>Ton</translation>
     </message>
     <message>
         <source>Copy details for a report</source>
-        <translation type="unfinished"></translation>
+        <translation>Einzelheiten für eine Meldung kopieren</translation>
     </message>
     <message>
         <source>Quit</source>
-        <translation type="unfinished"></translation>
+        <translation>Beenden</translation>
     </message>
     <message>
         <source>Tag a moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment festhalten</translation>
     </message>
     <message>
         <source>Tag a moment of a kind …</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment einer Art festhalten …</translation>
     </message>
     <message>
         <source>Words for the last moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Worte zum letzten Moment</translation>
     </message>
     <message>
         <source>Move it to the step of the voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>Zur Stufe der Spannung verschieben</translation>
     </message>
     <message>
         <source>Undo</source>
-        <translation type="unfinished"></translation>
+        <translation>Rückgängig</translation>
     </message>
     <message>
         <source>Redo</source>
-        <translation type="unfinished"></translation>
+        <translation>Wiederherstellen</translation>
     </message>
     <message>
         <source>Follow, or stand still</source>
-        <translation type="unfinished"></translation>
+        <translation>Folgen oder stehen bleiben</translation>
     </message>
     <message>
         <source>Whole run</source>
-        <translation type="unfinished"></translation>
+        <translation>Ganze Messung</translation>
     </message>
     <message>
         <source>Stop and save</source>
-        <translation type="unfinished"></translation>
+        <translation>Beenden und speichern</translation>
     </message>
     <message>
         <source>Run sheet</source>
-        <translation type="unfinished"></translation>
+        <translation>Ablaufplan</translation>
     </message>
     <message>
         <source>Next step</source>
-        <translation type="unfinished"></translation>
+        <translation>Nächster Schritt</translation>
     </message>
     <message>
         <source>Skip the next step</source>
-        <translation type="unfinished"></translation>
+        <translation>Nächsten Schritt überspringen</translation>
     </message>
     <message>
         <source>Repeat the last step</source>
-        <translation type="unfinished"></translation>
+        <translation>Letzten Schritt wiederholen</translation>
     </message>
     <message>
         <source>Change the steps …</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritte ändern …</translation>
     </message>
     <message>
         <source>Open recordings …</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen öffnen …</translation>
     </message>
     <message>
         <source>Save picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild speichern</translation>
     </message>
     <message>
         <source>Simulated lesson again</source>
-        <translation type="unfinished"></translation>
+        <translation>Simulierte Stunde noch einmal</translation>
     </message>
     <message>
         <source>Second copy of this run …</source>
-        <translation type="unfinished"></translation>
+        <translation>Zweite Kopie dieser Messung …</translation>
     </message>
     <message>
         <source>Live file for other programs, from the next run on</source>
-        <translation type="unfinished"></translation>
+        <translation>Mitlesedatei für andere Programme, ab der nächsten Messung</translation>
     </message>
     <message>
         <source>View for the wall</source>
-        <translation type="unfinished"></translation>
+        <translation>Großanzeige</translation>
     </message>
     <message>
         <source>Cautions</source>
-        <translation type="unfinished"></translation>
+        <translation>Sicherheitshinweise</translation>
     </message>
     <message>
         <source>Light</source>
-        <translation type="unfinished"></translation>
+        <translation>Hell</translation>
     </message>
     <message>
         <source>Dark</source>
-        <translation type="unfinished"></translation>
+        <translation>Dunkel</translation>
     </message>
     <message>
         <source>Colours</source>
-        <translation type="unfinished"></translation>
+        <translation>Farben</translation>
     </message>
 </context>
 <context>
@@ -1996,7 +1996,7 @@
     </message>
     <message>
         <source>Buffer in</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Puffer eingefüllt</translation>
     </message>
     <message>
         <source>Bytes arrive damaged (wrong parity); those readings are kept but marked. Check the cable, and keep bright light off an optical one.</source>
@@ -2024,15 +2024,15 @@
     </message>
     <message>
         <source>Dry cell</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Zelle trocken</translation>
     </message>
     <message>
         <source>Electrodes in</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Elektroden eingetaucht</translation>
     </message>
     <message>
         <source>Electrodes out</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Elektroden heraus</translation>
     </message>
     <message>
         <source>Faradaic efficiency</source>
@@ -2076,11 +2076,11 @@
     </message>
     <message>
         <source>Lead back</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Leitung wieder dran</translation>
     </message>
     <message>
         <source>Lead lifted</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Leitung abgezogen</translation>
     </message>
     <message>
         <source>Mean and median {name} differ by {spread_v} mV: {window}.</source>
@@ -2240,15 +2240,15 @@
     </message>
     <message>
         <source>Resistor changed</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Widerstand gewechselt</translation>
     </message>
     <message>
         <source>Salt added</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Salz zugegeben</translation>
     </message>
     <message>
         <source>Solution swapped</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Lösung gewechselt</translation>
     </message>
     <message>
         <source>Something could not be recorded: {error}.</source>
@@ -2292,11 +2292,11 @@
     </message>
     <message>
         <source>Stirring off</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Rührer aus</translation>
     </message>
     <message>
         <source>Stirring on</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">Rührer an</translation>
     </message>
     <message>
         <source>Tafel slope in V per decade</source>
@@ -5000,7 +5000,7 @@
     </message>
     <message>
         <source>until settled</source>
-        <translation type="unfinished"></translation>
+        <translation type="unfinished">bis eingeschwungen</translation>
     </message>
     <message>
         <source>use a stack of more than {open_enter_share} V</source>
@@ -5771,892 +5771,892 @@
     <name>Moment entry</name>
     <message>
         <source>Time of the moment, minutes:seconds</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeit des Moments, Minuten:Sekunden</translation>
     </message>
     <message>
         <source>What happened</source>
-        <translation type="unfinished"></translation>
+        <translation>Was geschah</translation>
     </message>
     <message>
         <source>What happened?  Enter keeps, Esc skips</source>
-        <translation type="unfinished"></translation>
+        <translation>Was geschah?  Eingabe behält, Esc überspringt</translation>
     </message>
     <message>
         <source>Kind of moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Art des Moments</translation>
     </message>
     <message>
         <source>Keep</source>
-        <translation type="unfinished"></translation>
+        <translation>Behalten</translation>
     </message>
     <message>
         <source>Keep (Enter)</source>
-        <translation type="unfinished"></translation>
+        <translation>Behalten (Eingabe)</translation>
     </message>
 </context>
 <context>
     <name>Moment list</name>
     <message>
         <source>Edit</source>
-        <translation type="unfinished"></translation>
+        <translation>Bearbeiten</translation>
     </message>
     <message>
         <source>Edit the chosen moment (Enter)</source>
-        <translation type="unfinished"></translation>
+        <translation>Gewählten Moment bearbeiten (Eingabe)</translation>
     </message>
     <message>
         <source>Remove</source>
-        <translation type="unfinished"></translation>
+        <translation>Entfernen</translation>
     </message>
     <message>
         <source>Remove the chosen moment (Delete)</source>
-        <translation type="unfinished"></translation>
+        <translation>Gewählten Moment entfernen (Entf)</translation>
     </message>
     <message>
         <source>Moments</source>
-        <translation type="unfinished"></translation>
+        <translation>Momente</translation>
     </message>
     <message>
         <source>Moments of the run</source>
-        <translation type="unfinished"></translation>
+        <translation>Momente der Messung</translation>
     </message>
     <message>
         <source>No moments were tagged.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wurden keine Momente festgehalten.</translation>
     </message>
     <message>
         <source>Press M when something happens: the time is kept at once, words can follow.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wenn etwas geschieht, M drücken: die Zeit steht sofort fest, Worte können folgen.</translation>
     </message>
 </context>
 <context>
     <name>Notices</name>
     <message>
         <source>The disk is nearly full: {room}. Make room, or stop and save.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platte ist fast voll: {room}. Platz schaffen, oder beenden und speichern.</translation>
     </message>
     <message>
         <source>room for about {time} more</source>
-        <translation type="unfinished"></translation>
+        <translation>Platz für noch etwa {time}</translation>
     </message>
     <message>
         <source>Close</source>
-        <translation type="unfinished"></translation>
+        <translation>Schließen</translation>
     </message>
     <message>
         <source>Danger</source>
-        <translation type="unfinished"></translation>
+        <translation>Gefahr</translation>
     </message>
     <message>
         <source>Warning</source>
-        <translation type="unfinished"></translation>
+        <translation>Warnung</translation>
     </message>
     <message>
         <source>Note</source>
-        <translation type="unfinished"></translation>
+        <translation>Hinweis</translation>
     </message>
 </context>
 <context>
     <name>Pages</name>
     <message>
         <source>Run</source>
-        <translation type="unfinished"></translation>
+        <translation>Messung</translation>
     </message>
     <message>
         <source>Bench</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau</translation>
     </message>
     <message>
         <source>Findings</source>
-        <translation type="unfinished"></translation>
+        <translation>Ergebnisse</translation>
     </message>
     <message>
         <source>Shelf</source>
-        <translation type="unfinished"></translation>
+        <translation>Sammlung</translation>
     </message>
     <message>
         <source>Help</source>
-        <translation type="unfinished"></translation>
+        <translation>Hilfe</translation>
     </message>
 </context>
 <context>
     <name>Run foot</name>
     <message>
         <source>Tag a moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment festhalten</translation>
     </message>
     <message>
         <source>Kind</source>
-        <translation type="unfinished"></translation>
+        <translation>Art</translation>
     </message>
     <message>
         <source>Tag a moment of a kind</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment einer Art festhalten</translation>
     </message>
     <message>
         <source>Tag a moment of a kind (K); its time is when this menu opens</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment einer Art festhalten (K); es gilt die Zeit, zu der sich dieses Menü öffnet</translation>
     </message>
     <message>
         <source>Stop and save</source>
-        <translation type="unfinished"></translation>
+        <translation>Beenden und speichern</translation>
     </message>
     <message>
         <source>Skip</source>
-        <translation type="unfinished"></translation>
+        <translation>Überspringen</translation>
     </message>
     <message>
         <source>Skip the next step (Ctrl+K)</source>
-        <translation type="unfinished"></translation>
+        <translation>Nächsten Schritt überspringen (Strg+K)</translation>
     </message>
     <message>
         <source>Repeat</source>
-        <translation type="unfinished"></translation>
+        <translation>Wiederholen</translation>
     </message>
     <message>
         <source>Do the last step once more (Ctrl+R)</source>
-        <translation type="unfinished"></translation>
+        <translation>Letzten Schritt noch einmal (Strg+R)</translation>
     </message>
     <message>
         <source>Steps …</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritte …</translation>
     </message>
     <message>
         <source>Change the steps to come (Ctrl+T)</source>
-        <translation type="unfinished"></translation>
+        <translation>Die kommenden Schritte ändern (Strg+T)</translation>
     </message>
     <message>
         <source>Tag</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment</translation>
     </message>
     <message>
         <source>Stop</source>
-        <translation type="unfinished"></translation>
+        <translation>Beenden</translation>
     </message>
     <message>
         <source>Saving …</source>
-        <translation type="unfinished"></translation>
+        <translation>Wird gespeichert …</translation>
     </message>
     <message>
         <source>Not recording</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Aufzeichnung</translation>
     </message>
 </context>
 <context>
     <name>Run page</name>
     <message>
         <source>Following the whole run</source>
-        <translation type="unfinished"></translation>
+        <translation>Folgt der ganzen Messung</translation>
     </message>
     <message>
         <source>Follow the newest readings, or stand still (F)</source>
-        <translation type="unfinished"></translation>
+        <translation>Den neuesten Messwerten folgen oder stehen bleiben (F)</translation>
     </message>
     <message>
         <source>Opening the source of the readings …</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Quelle der Messwerte wird geöffnet …</translation>
     </message>
     <message>
         <source>Wheel zooms  ·  drag looks back  ·  drag a flag to move its moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Rad zoomt  ·  Ziehen blickt zurück  ·  Fahne ziehen verschiebt ihren Moment</translation>
     </message>
     <message>
         <source>The run is not recording.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wird nicht aufgezeichnet.</translation>
     </message>
     <message>
         <source>{sentence} {count} moments.</source>
-        <translation type="unfinished"></translation>
+        <translation>{sentence} {count} Momente.</translation>
     </message>
     <message>
         <source>Waiting for the first readings …</source>
-        <translation type="unfinished"></translation>
+        <translation>Wartet auf die ersten Messwerte …</translation>
     </message>
     <message>
         <source>Following</source>
-        <translation type="unfinished"></translation>
+        <translation>Folgt</translation>
     </message>
     <message>
         <source>Standing still: follow again</source>
-        <translation type="unfinished"></translation>
+        <translation>Steht still: wieder folgen</translation>
     </message>
 </context>
 <context>
     <name>Run sheet</name>
     <message>
         <source>All steps are done</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Schritte sind getan</translation>
     </message>
     <message>
         <source>Plan the steps of this run</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Schritte dieser Messung planen</translation>
     </message>
     <message>
         <source>the space bar then does one after the other</source>
-        <translation type="unfinished"></translation>
+        <translation>die Leertaste tut dann einen nach dem anderen</translation>
     </message>
     <message>
         <source>stop and save when you like</source>
-        <translation type="unfinished"></translation>
+        <translation>beenden und speichern, wann es passt</translation>
     </message>
     <message>
         <source>when you like</source>
-        <translation type="unfinished"></translation>
+        <translation>wann es passt</translation>
     </message>
     <message>
         <source>the time is up: go on</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit ist um: weiter</translation>
     </message>
     <message>
         <source>in {time}</source>
-        <translation type="unfinished"></translation>
+        <translation>in {time}</translation>
     </message>
     <message>
         <source>the voltage has settled: go on</source>
-        <translation type="unfinished"></translation>
+        <translation>die Spannung ist eingeschwungen: weiter</translation>
     </message>
     <message>
         <source>wait until the voltage has settled</source>
-        <translation type="unfinished"></translation>
+        <translation>warten, bis die Spannung eingeschwungen ist</translation>
     </message>
     <message>
         <source>wait until settled, about {time} more</source>
-        <translation type="unfinished"></translation>
+        <translation>bis eingeschwungen warten, noch etwa {time}</translation>
     </message>
     <message>
         <source>The voltage has settled: the run can end.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung ist eingeschwungen: die Messung kann enden.</translation>
     </message>
     <message>
         <source>The time is up: the run can end.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeit ist um: die Messung kann enden.</translation>
     </message>
     <message>
         <source>The voltage has settled. Next: {step} (space bar)</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung ist eingeschwungen. Als Nächstes: {step} (Leertaste)</translation>
     </message>
     <message>
         <source>The time is up. Next: {step} (space bar)</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeit ist um. Als Nächstes: {step} (Leertaste)</translation>
     </message>
     <message>
         <source>Steps of the run</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritte der Messung</translation>
     </message>
     <message>
         <source>Step {number} of {count}: {words}</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt {number} von {count}: {words}</translation>
     </message>
 </context>
 <context>
     <name>Run watch</name>
     <message>
         <source>Second place …</source>
-        <translation type="unfinished"></translation>
+        <translation>Zweiter Ort …</translation>
     </message>
     <message>
         <source>sound off</source>
-        <translation type="unfinished"></translation>
+        <translation>Ton aus</translation>
     </message>
 </context>
 <context>
     <name>Run ways</name>
     <message>
         <source>A second copy can be begun while a run goes on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine zweite Kopie lässt sich beginnen, während eine Messung läuft.</translation>
     </message>
     <message>
         <source>Folder for the second copy, best on another disk</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner für die zweite Kopie, am besten auf einer anderen Platte</translation>
     </message>
     <message>
         <source>A second copy is kept in {folder}</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine zweite Kopie liegt in {folder}</translation>
     </message>
     <message>
         <source>“{kind}” lies {time} before a step of the voltage.</source>
-        <translation type="unfinished"></translation>
+        <translation>„{kind}“ liegt {time} vor einer Stufe der Spannung.</translation>
     </message>
     <message>
         <source>“{kind}” lies {time} after a step of the voltage.</source>
-        <translation type="unfinished"></translation>
+        <translation>„{kind}“ liegt {time} nach einer Stufe der Spannung.</translation>
     </message>
     <message>
         <source>Move it to the step (G)</source>
-        <translation type="unfinished"></translation>
+        <translation>Zur Stufe verschieben (G)</translation>
     </message>
 </context>
 <context>
     <name>Sheet editor</name>
     <message>
         <source>Steps to come</source>
-        <translation type="unfinished"></translation>
+        <translation>Kommende Schritte</translation>
     </message>
     <message>
         <source>Add a step</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt hinzufügen</translation>
     </message>
     <message>
         <source>Keep these steps</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Schritte behalten</translation>
     </message>
     <message>
         <source>Leave as it was (Esc)</source>
-        <translation type="unfinished"></translation>
+        <translation>Lassen, wie es war (Esc)</translation>
     </message>
     <message>
         <source>Wait afterwards: a time such as 90s or 15m, the words “until settled”, or nothing to go on when you like.</source>
-        <translation type="unfinished"></translation>
+        <translation>Danach warten: eine Zeit wie 90s oder 15m, die Worte „bis eingeschwungen“, oder nichts, um weiterzugehen, wann es passt.</translation>
     </message>
     <message>
         <source>Step {number}: {reason}</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt {number}: {reason}</translation>
     </message>
     <message>
         <source>What to do</source>
-        <translation type="unfinished"></translation>
+        <translation>Was zu tun ist</translation>
     </message>
     <message>
         <source>until settled</source>
-        <translation type="unfinished"></translation>
+        <translation>bis eingeschwungen</translation>
     </message>
     <message>
         <source>Up</source>
-        <translation type="unfinished"></translation>
+        <translation>Hinauf</translation>
     </message>
     <message>
         <source>Remove</source>
-        <translation type="unfinished"></translation>
+        <translation>Entfernen</translation>
     </message>
     <message>
         <source>Kind of step {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Art von Schritt {number}</translation>
     </message>
     <message>
         <source>What to do in step {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Was in Schritt {number} zu tun ist</translation>
     </message>
     <message>
         <source>How long to wait after step {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie lange nach Schritt {number} zu warten ist</translation>
     </message>
     <message>
         <source>Move step {number} up</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt {number} hinaufschieben</translation>
     </message>
     <message>
         <source>Remove step {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt {number} entfernen</translation>
     </message>
 </context>
 <context>
     <name>Shelf</name>
     <message>
         <source>Search title, date, moments</source>
-        <translation type="unfinished"></translation>
+        <translation>Titel, Datum, Momente suchen</translation>
     </message>
     <message>
         <source>Search the shelf</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Sammlung durchsuchen</translation>
     </message>
     <message>
         <source>Folder …</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner …</translation>
     </message>
     <message>
         <source>Folder and recent recordings</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner und letzte Aufzeichnungen</translation>
     </message>
     <message>
         <source>Look again</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch einmal nachsehen</translation>
     </message>
     <message>
         <source>Recordings</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen</translation>
     </message>
     <message>
         <source>Recordings end in .h5; what was dropped is none: {names}</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen enden auf .h5; was hierher gezogen wurde, ist keine: {names}</translation>
     </message>
     <message>
         <source>Shelf</source>
-        <translation type="unfinished"></translation>
+        <translation>Sammlung</translation>
     </message>
     <message>
         <source>Looking into {folder} …</source>
-        <translation type="unfinished"></translation>
+        <translation>{folder} wird durchgesehen …</translation>
     </message>
     <message>
         <source>1 recording in {folder}</source>
-        <translation type="unfinished"></translation>
+        <translation>1 Aufzeichnung in {folder}</translation>
     </message>
     <message>
         <source>{count} recordings in {folder}</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Aufzeichnungen in {folder}</translation>
     </message>
     <message>
         <source>No recordings in {folder} yet; new ones appear here.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch keine Aufzeichnungen in {folder}; neue erscheinen hier.</translation>
     </message>
     <message>
         <source>Report (*.pdf)</source>
-        <translation type="unfinished"></translation>
+        <translation>Bericht (*.pdf)</translation>
     </message>
     <message>
         <source>Report for the browser (*.html)</source>
-        <translation type="unfinished"></translation>
+        <translation>Bericht für den Browser (*.html)</translation>
     </message>
     <message>
         <source>Picture (*.png)</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild (*.png)</translation>
     </message>
     <message>
         <source>Picture to enlarge (*.svg)</source>
-        <translation type="unfinished"></translation>
+        <translation>Vergrößerbares Bild (*.svg)</translation>
     </message>
     <message>
         <source>class.pdf</source>
-        <translation type="unfinished"></translation>
+        <translation>klasse.pdf</translation>
     </message>
     <message>
         <source>Report for the class</source>
-        <translation type="unfinished"></translation>
+        <translation>Bericht für die Klasse</translation>
     </message>
     <message>
         <source>Eight runs can be told apart at most. Take the tick of one away first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höchstens acht Messungen lassen sich unterscheiden. Erst bei einer das Kreuz wegnehmen.</translation>
     </message>
     <message>
         <source>Choose a folder …</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner wählen …</translation>
     </message>
     <message>
         <source>The usual folder</source>
-        <translation type="unfinished"></translation>
+        <translation>Der übliche Ordner</translation>
     </message>
     <message>
         <source>{name} (not there: look for it …)</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} (nicht da: suchen …)</translation>
     </message>
     <message>
         <source>Forget these</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese vergessen</translation>
     </message>
     <message>
         <source>Nothing was opened yet</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch wurde nichts geöffnet</translation>
     </message>
     <message>
         <source>Folder of recordings</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner mit Aufzeichnungen</translation>
     </message>
     <message>
         <source>Recordings (*.h5)</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen (*.h5)</translation>
     </message>
     <message>
         <source>Start of the run</source>
-        <translation type="unfinished"></translation>
+        <translation>Beginn der Messung</translation>
     </message>
     <message>
         <source>Current on (phase before)</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom an (Phase vorher)</translation>
     </message>
     <message>
         <source>Growth begins</source>
-        <translation type="unfinished"></translation>
+        <translation>Beginn des Wachstums</translation>
     </message>
     <message>
         <source>Fresh solution (phase after)</source>
-        <translation type="unfinished"></translation>
+        <translation>Frische Lösung (Phase nachher)</translation>
     </message>
     <message>
         <source>{what}, in {count} of {runs}</source>
-        <translation type="unfinished"></translation>
+        <translation>{what}, in {count} von {runs}</translation>
     </message>
     <message>
         <source>left out: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>weggelassen: {why}</translation>
     </message>
     <message>
         <source>lies off the others (Grubbs&apos; test)</source>
-        <translation type="unfinished"></translation>
+        <translation>weicht von den anderen ab (Grubbs-Test)</translation>
     </message>
     <message>
         <source>blank</source>
-        <translation type="unfinished"></translation>
+        <translation>Blindversuch</translation>
     </message>
     <message>
         <source>with salt</source>
-        <translation type="unfinished"></translation>
+        <translation>mit Salz</translation>
     </message>
     <message>
         <source>With salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Mit Salz</translation>
     </message>
     <message>
         <source>Blanks</source>
-        <translation type="unfinished"></translation>
+        <translation>Blindversuche</translation>
     </message>
     <message>
         <source>{name}: {value} in one run; how it scatters is not known.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: {value} in einer Messung; wie das streut, ist nicht bekannt.</translation>
     </message>
     <message>
         <source>{name}: {mean} on average of {count} (95 %); single runs scatter by {scatter}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: {mean} im Mittel von {count} (95 %); einzelne Messungen streuen um {scatter}.</translation>
     </message>
     <message>
         <source>Their own uncertainties, about {own} each, explain that scatter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ihre eigenen Unsicherheiten, je etwa {own}, erklären diese Streuung.</translation>
     </message>
     <message>
         <source>Their own uncertainties, about {own} each, do not explain that scatter: something else differs from run to run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ihre eigenen Unsicherheiten, je etwa {own}, erklären diese Streuung nicht: noch etwas anderes ist von Messung zu Messung verschieden.</translation>
     </message>
     <message>
         <source>Without the one that lies off: {mean} (for comparison only).</source>
-        <translation type="unfinished"></translation>
+        <translation>Ohne die abweichende: {mean} (nur zum Vergleich).</translation>
     </message>
     <message>
         <source>Salt against blanks: {shown} more saved (95 %, Welch).</source>
-        <translation type="unfinished"></translation>
+        <translation>Salz gegen Blindversuche: {shown} mehr eingespart (95 %, Welch).</translation>
     </message>
     <message>
         <source>The salt saves voltage; the handling alone does not explain it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Salz spart Spannung; die Handgriffe allein erklären das nicht.</translation>
     </message>
     <message>
         <source>The runs with salt save less than the blanks do.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messungen mit Salz sparen weniger als die Blindversuche.</translation>
     </message>
     <message>
         <source>No effect of the salt is shown: the interval holds zero.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Wirkung des Salzes erkennbar: das Intervall enthält die Null.</translation>
     </message>
     <message>
         <source>{value}, not settled</source>
-        <translation type="unfinished"></translation>
+        <translation>{value}, nicht eingeschwungen</translation>
     </message>
     <message>
         <source>Align the runs at</source>
-        <translation type="unfinished"></translation>
+        <translation>Messungen ausrichten an</translation>
     </message>
     <message>
         <source>Aligned at</source>
-        <translation type="unfinished"></translation>
+        <translation>Ausgerichtet an</translation>
     </message>
     <message>
         <source>Take all ticks away</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Kreuze wegnehmen</translation>
     </message>
     <message>
         <source>Report for the class …</source>
-        <translation type="unfinished"></translation>
+        <translation>Bericht für die Klasse …</translation>
     </message>
     <message>
         <source>Table of the runs</source>
-        <translation type="unfinished"></translation>
+        <translation>Tabelle der Messungen</translation>
     </message>
     <message>
         <source>{count} runs over one another</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Messungen übereinander</translation>
     </message>
     <message>
         <source>{text}, reading {loading} …</source>
-        <translation type="unfinished"></translation>
+        <translation>{text}, {loading} werden gelesen …</translation>
     </message>
     <message>
         <source>Not compared: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht verglichen: {why}.</translation>
     </message>
     <message>
         <source>Saved at equal current</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingespart bei gleichem Strom</translation>
     </message>
     <message>
         <source>Saved, as measured</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingespart, wie gemessen</translation>
     </message>
     <message>
         <source>Run</source>
-        <translation type="unfinished"></translation>
+        <translation>Messung</translation>
     </message>
     <message>
         <source>Before</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorher</translation>
     </message>
     <message>
         <source>After</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachher</translation>
     </message>
     <message>
         <source>Run {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Messung {number}</translation>
     </message>
     <message>
         <source>A run was cut off: {name}. Nothing is lost.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Messung wurde unterbrochen: {name}. Nichts ist verloren.</translation>
     </message>
     <message>
         <source>{count} runs were cut off. Nothing is lost.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Messungen wurden unterbrochen. Nichts ist verloren.</translation>
     </message>
     <message>
         <source>Finish now</source>
-        <translation type="unfinished"></translation>
+        <translation>Jetzt abschließen</translation>
     </message>
     <message>
         <source>cannot be read</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht lesbar</translation>
     </message>
     <message>
         <source>was cut off</source>
-        <translation type="unfinished"></translation>
+        <translation>unterbrochen</translation>
     </message>
     <message>
         <source>is being recorded</source>
-        <translation type="unfinished"></translation>
+        <translation>wird aufgezeichnet</translation>
     </message>
     <message>
         <source>simulated</source>
-        <translation type="unfinished"></translation>
+        <translation>simuliert</translation>
     </message>
     <message>
         <source>Size</source>
-        <translation type="unfinished"></translation>
+        <translation>Größe</translation>
     </message>
     <message>
         <source>Begun</source>
-        <translation type="unfinished"></translation>
+        <translation>Begonnen</translation>
     </message>
     <message>
         <source>Length</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge</translation>
     </message>
     <message>
         <source>Readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte</translation>
     </message>
     <message>
         <source>Moments</source>
-        <translation type="unfinished"></translation>
+        <translation>Momente</translation>
     </message>
     <message>
         <source>Last reading</source>
-        <translation type="unfinished"></translation>
+        <translation>Letzter Messwert</translation>
     </message>
     <message>
         <source>Show findings</source>
-        <translation type="unfinished"></translation>
+        <translation>Ergebnisse zeigen</translation>
     </message>
     <message>
         <source>Finish this run</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Messung abschließen</translation>
     </message>
     <message>
         <source>Show folder</source>
-        <translation type="unfinished"></translation>
+        <translation>Ordner zeigen</translation>
     </message>
     <message>
         <source>Nothing chosen</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts gewählt</translation>
     </message>
     <message>
         <source>Tick two to eight runs (space bar) to lay them over one another.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei bis acht Messungen ankreuzen (Leertaste), um sie übereinanderzulegen.</translation>
     </message>
     <message>
         <source>This file cannot be read: {why}. It was left as it is. If a file of that name ending in .journal lies beside it, finish that one; else take the copy you keep elsewhere.</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Datei ist nicht lesbar: {why}. Sie wurde gelassen, wie sie war. Liegt eine Datei dieses Namens mit der Endung .journal daneben, diese abschließen; sonst die Kopie nehmen, die anderswo liegt.</translation>
     </message>
     <message>
         <source>This run was cut off. Nothing is lost: {count} readings are in its journal. Finishing it makes the recording.</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Messung wurde unterbrochen. Nichts ist verloren: {count} Messwerte stehen in ihrem Journal. Abschließen macht daraus die Aufzeichnung.</translation>
     </message>
     <message>
         <source>This run is being recorded at the moment.</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Messung wird gerade aufgezeichnet.</translation>
     </message>
     <message>
         <source>Curve of the run, small</source>
-        <translation type="unfinished"></translation>
+        <translation>Kurve der Messung, klein</translation>
     </message>
     <message>
         <source>Curves over one another</source>
-        <translation type="unfinished"></translation>
+        <translation>Kurven übereinander</translation>
     </message>
 </context>
 <context>
     <name>Start page</name>
     <message>
         <source>A run needs a source of readings. Nothing connected yet? Try the lesson.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Messung braucht eine Quelle von Messwerten. Noch nichts angeschlossen? Die simulierte Stunde ausprobieren.</translation>
     </message>
     <message>
         <source>Connect a meter</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgerät anschließen</translation>
     </message>
     <message>
         <source>ports, what answers there, and what stands on the table</source>
-        <translation type="unfinished"></translation>
+        <translation>Anschlüsse, was dort antwortet, und was auf dem Tisch steht</translation>
     </message>
     <message>
         <source>Open recordings …</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen öffnen …</translation>
     </message>
     <message>
         <source>and see what they show</source>
-        <translation type="unfinished"></translation>
+        <translation>und sehen, was sie zeigen</translation>
     </message>
     <message>
         <source>Simulated lesson</source>
-        <translation type="unfinished"></translation>
+        <translation>Simulierte Unterrichtsstunde</translation>
     </message>
     <message>
         <source>a whole lesson in a minute and a half, with invented data</source>
-        <translation type="unfinished"></translation>
+        <translation>eine ganze Stunde in anderthalb Minuten, mit erfundenen Daten</translation>
     </message>
     <message>
         <source>Opening {name} …</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} wird geöffnet …</translation>
     </message>
     <message>
         <source>Nothing is recorded yet</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch wird nichts aufgezeichnet</translation>
     </message>
 </context>
 <context>
     <name>Tagging</name>
     <message>
         <source>Tag: {words}</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment: {words}</translation>
     </message>
     <message>
         <source>Move a moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment verschieben</translation>
     </message>
     <message>
         <source>Words of a moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Worte eines Moments</translation>
     </message>
     <message>
         <source>Remove a moment</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment entfernen</translation>
     </message>
     <message>
         <source>Step: {words}</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt: {words}</translation>
     </message>
     <message>
         <source>Skip a step</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt überspringen</translation>
     </message>
     <message>
         <source>Repeat a step</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt wiederholen</translation>
     </message>
     <message>
         <source>Change the steps</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritte ändern</translation>
     </message>
 </context>
 <context>
     <name>Wakefulness</name>
     <message>
         <source>Sleep is held off</source>
-        <translation type="unfinished"></translation>
+        <translation>Ruhezustand verhindert</translation>
     </message>
     <message>
         <source>Sleep is not held off: keep the computer awake</source>
-        <translation type="unfinished"></translation>
+        <translation>Ruhezustand nicht verhindert: den Rechner wach halten</translation>
     </message>
 </context>
 <context>
     <name>Wall view</name>
     <message>
         <source>Nothing is being recorded.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wird nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>Waiting for the first readings …</source>
-        <translation type="unfinished"></translation>
+        <translation>Wartet auf die ersten Messwerte …</translation>
     </message>
     <message>
         <source>last reading {age}</source>
-        <translation type="unfinished"></translation>
+        <translation>letzter Messwert {age}</translation>
     </message>
     <message>
         <source>Next: {step}, {hint}</source>
-        <translation type="unfinished"></translation>
+        <translation>Als Nächstes: {step}, {hint}</translation>
     </message>
     <message>
         <source>View for the wall</source>
-        <translation type="unfinished"></translation>
+        <translation>Großanzeige</translation>
     </message>
     <message>
         <source>saved so far</source>
-        <translation type="unfinished"></translation>
+        <translation>bisher eingespart</translation>
     </message>
     <message>
         <source>Danger</source>
-        <translation type="unfinished"></translation>
+        <translation>Gefahr</translation>
     </message>
 </context>
 <context>
     <name>Window</name>
     <message>
         <source>Moment at {time} removed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Moment bei {time} entfernt.</translation>
     </message>
     <message>
         <source>Bring it back</source>
-        <translation type="unfinished"></translation>
+        <translation>Zurückholen</translation>
     </message>
     <message>
         <source>All cautions</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Hinweise</translation>
     </message>
     <message>
         <source>Understood</source>
-        <translation type="unfinished"></translation>
+        <translation>Verstanden</translation>
     </message>
     <message>
         <source>Saved as {path}</source>
-        <translation type="unfinished"></translation>
+        <translation>Gespeichert als {path}</translation>
     </message>
     <message>
         <source>Try again</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch einmal versuchen</translation>
     </message>
     <message>
         <source>A fault of the program: {fault}. A recording goes on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Fehler des Programms: {fault}. Eine Aufzeichnung läuft weiter.</translation>
     </message>
     <message>
         <source>Copy details</source>
-        <translation type="unfinished"></translation>
+        <translation>Einzelheiten kopieren</translation>
     </message>
     <message>
         <source>Details copied: versions, system, the end of the log.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einzelheiten kopiert: Versionen, System, das Ende des Protokolls.</translation>
     </message>
     <message>
         <source>Open recordings</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen öffnen</translation>
     </message>
     <message>
         <source>Recordings (*.h5)</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufzeichnungen (*.h5)</translation>
     </message>
     <message>
         <source>Picture saved as {path}</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild gespeichert als {path}</translation>
     </message>
     <message>
         <source>Nothing to do: readings are saved to disk every second. Ctrl+E ends the run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun: Messwerte werden jede Sekunde gespeichert. Strg+E beendet die Messung.</translation>
     </message>
 </context>
 </TS>
