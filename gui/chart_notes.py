@@ -53,8 +53,13 @@ def _live_phases(view: AssessmentView) -> tuple[PhaseBand, ...]:
     return tuple(found)
 
 
-def findings_notes(recording: Recording, findings: dict[str, Any]) -> Notes:
-    """Return the notes of a finished run; any quantity may be missing."""
+def findings_notes(
+    recording: Recording, findings: dict[str, Any], moments: tuple[Moment, ...] | None = None
+) -> Notes:
+    """Return the notes of a finished run; any quantity may be missing.
+
+    `moments` : those of the recording, unless they have been changed and it does not hold them yet.
+    """
     phases = tuple(PhaseBand(p["phase"], p["begin_s"], p["end_s"]) for p in findings.get("phases") or ())
     levels = {
         name: _level(found, name)
@@ -67,7 +72,7 @@ def findings_notes(recording: Recording, findings: dict[str, Any]) -> Notes:
         after = levels["after"]
         words = with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V(saved), "mV")
         saving = Saving(levels["before"], after.end_s, after.voltage_V, translate("Chart", "saved"), words)
-    return Notes(recording.moments, phases, tuple(levels.values()), saving)
+    return Notes(recording.moments if moments is None else moments, phases, tuple(levels.values()), saving)
 
 
 def expanded_V(saved: dict[str, Any]) -> float:

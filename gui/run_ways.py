@@ -1,4 +1,4 @@
-"""The ways from menu and keys to the run: tagging, steps, undoing, a second copy, the live file."""
+"""The ways from menu and keys to the run: tagging, steps, a second copy, the live file."""
 
 from __future__ import annotations
 
@@ -45,8 +45,6 @@ class RunWays(QObject):
         menu.next_wanted.connect(lambda: self.stamp(STEP, self._now_s()))
         menu.kinds_wanted.connect(lambda: self._with_page(lambda page: page.foot.open_kinds(), shows=True))
         menu.words_wanted.connect(lambda: self._with_page(RunPage.words_for_newest, shows=True))
-        menu.undo_wanted.connect(lambda: self._with_page(RunPage.undo))
-        menu.redo_wanted.connect(lambda: self._with_page(RunPage.redo))
         menu.skip_wanted.connect(lambda: self._with_page(lambda page: page.tagging.skip_step()))
         menu.repeat_wanted.connect(lambda: self._with_page(lambda page: page.tagging.repeat_step()))
         menu.plan_wanted.connect(lambda: self._with_page(RunPage.plan_steps, shows=True))
@@ -60,8 +58,6 @@ class RunWays(QObject):
         self._offer = None
         page.removed.connect(self._tell_removed)
         page.offered.connect(self._tell_offer)
-        page.tagging.changed.connect(lambda: self._show_undo(page))
-        self._show_undo(page)
 
     def with_live_file(self, plan: Plan) -> Plan:
         """Return `plan` with a live file beside the recording, if that is wanted and none is named."""
@@ -119,15 +115,6 @@ class RunWays(QObject):
             if shows:
                 self._host.show_page(RUN)
             act(page)
-
-    def _show_undo(self, page: RunPage) -> None:
-        stack = page.tagging.stack
-        for action, can, words, text in (
-            (self._menu.undo, stack.canUndo(), translate("Menu", "Undo"), stack.undoText()),
-            (self._menu.redo, stack.canRedo(), translate("Menu", "Redo"), stack.redoText()),
-        ):
-            action.setEnabled(can)
-            action.setText(f"{words}: {text}" if can and text else words)
 
     def _tell_offer(self, offer: StepOffer) -> None:
         self._offer = offer

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
-from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QUndoCommand, QUndoStack
+from PySide6.QtCore import QObject
 
-from gui.kind_words import kind_words
+from gui.moment_acts import MomentActs
 from gui.session import Session
 from gui.sheet_texts import step_name
 from gui.words import translate
@@ -29,82 +28,14 @@ class StepOffer:
         self.moment, self.step_s = moment, step_s
 
 
-class Tagging(QObject):
-    """Moments and run sheet of one session, with one stack of what can be undone.
-
-    Everything is kept in the run at once; undoing is one more edit, so the recording's history holds both.
-
-    Attributes
-    ----------
-    changed : emitted with nothing when moments or sheet have changed.
-    """
-
-    changed = Signal()
+class Tagging(MomentActs):
+    """Moments and run sheet of one session, with one stack of what can be undone."""
 
     def __init__(self, session: Session, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(session, parent)
         self._session = session
-        self.stack = QUndoStack(self)
         self.sheet = RunSheet.of(session.plan.bench.steps)
         self._offered: set[tuple[str, float]] = set()
-        self.newest_id: str | None = None
-        """The moment that was tagged last: its words can follow."""
-
-    # ------------------------------------------------------------ moments
-
-    def tag(self, kind: str, time_s: float, label: str = "") -> Moment:
-        """Keep a moment at run time `time_s`.
-
-        Raises
-        ------
-        LoggerError : the run has not begun, or the time cannot be.
-        """
-        moment = self._session.add_moment(kind, label, time_s)
-        self.newest_id = moment.id
-        words = translate("Tagging", "Tag: {words}").format(words=kind_words(kind))
-        self._push(words, lambda: self._remove(moment.id, False), lambda: self._remove(moment.id, True))
-        return moment
-
-    def edit(
-        self,
-        moment_id: str,
-        *,
-        kind: str | None = None,
-        label: str | None = None,
-        time_s: float | None = None,
-    ) -> None:
-        """Change a moment.
-
-        Raises
-        ------
-        LoggerError : no such moment, or a value that cannot be.
-        """
-        old = self.moment(moment_id)
-        if old is None:
-            return
-        new = self._session.edit_moment(moment_id, kind=kind, label=label, time_s=time_s)
-        if (new.kind, new.label, new.time_s) == (old.kind, old.label, old.time_s):
-            return
-        moved = new.time_s != old.time_s
-        words = translate("Tagging", "Move a moment") if moved else translate("Tagging", "Words of a moment")
-        self._push(words, lambda: self._set(new), lambda: self._set(old))
-
-    def remove(self, moment_id: str) -> Moment | None:
-        """Remove a moment, and return what it was."""
-        moment = self.moment(moment_id)
-        if moment is not None:
-            self._remove(moment_id, True)
-            words = translate("Tagging", "Remove a moment")
-            self._push(words, lambda: self._remove(moment_id, True), lambda: self._remove(moment_id, False))
-        return moment
-
-    def moment(self, moment_id: str | None) -> Moment | None:
-        """Return the living moment of that id."""
-        return next((m for m in self._session.moments if m.id == moment_id), None)
-
-    def number_of(self, moment_id: str) -> int:
-        """Return the number on the flag of a moment; 0 where there is none."""
-        return next((i for i, m in enumerate(self._session.moments, 1) if m.id == moment_id), 0)
 
     def offer(self, now_s: float) -> StepOffer | None:
         """Return a step near a recent moment that a person tagged, once for each; None: nothing to offer."""
@@ -186,42 +117,3 @@ class Tagging(QObject):
 
         set_sheet(after)
         self._push(words, lambda: set_sheet(after), lambda: set_sheet(before))
-
-    # ------------------------------------------------------------ undoing
-
-    def _remove(self, moment_id: str, removed: bool) -> None:
-        self._session.edit_moment(moment_id, removed=removed)
-
-    def _set(self, moment: Moment) -> None:
-        self._session.edit_moment(moment.id, kind=moment.kind, label=moment.label, time_s=moment.time_s)
-
-    def undo(self) -> None:
-        """Undo the last change."""
-        self.stack.undo()
-        self.changed.emit()
-
-    def redo(self) -> None:
-        """Do once more what was undone."""
-        self.stack.redo()
-        self.changed.emit()
-
-    def _push(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
-        self.stack.push(_Act(words, redo, undo))
-        self.changed.emit()
-
-
-class _Act(QUndoCommand):
-    """Has been done already when it is pushed: the first redo does nothing."""
-
-    def __init__(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
-        super().__init__(words)
-        self._redo, self._undo = redo, undo
-        self._is_first = True
-
-    def redo(self) -> None:
-        if not self._is_first:
-            self._redo()
-        self._is_first = False
-
-    def undo(self) -> None:
-        self._undo()

@@ -31,6 +31,7 @@ from gui.run_ways import RunWays
 from gui.session import Finished, Plan, Session, load_finished
 from gui.stamping import StampingKeys
 from gui.theme import Theme, style_sheet
+from gui.undoing import Undoing
 from gui.widgets.close_question import CloseQuestion
 from gui.widgets.header import Header
 from gui.widgets.notice_bars import NoticeBars
@@ -73,6 +74,7 @@ class Window(QWidget):
         self.desk = RunDesk(theme, lambda plan: Session(plan), self)
         self.stack = PageStack(self)
         self.ways = RunWays(self, self.stack, self.desk, self.menu, self)
+        self.undoing = Undoing(self.stack, self.desk, self.menu, self)
         self.watch = RunWatch(self, self.desk, self.bars, settings, self.ways.choose_second_folder)
         self.menu.sound.setChecked(self.watch.is_sound_on)
         self.setWindowIcon(icon("galvanote", "#000"))
@@ -212,6 +214,7 @@ class Window(QWidget):
         page.untold.connect(self.untell)
         page.announced.connect(self._announce)
         self.ways.take_page(page)
+        self.undoing.watch(page)
         self.stack.take_run_page(page)
         if not self.settings.value("cautions_understood", False, type=bool):
             actions = (
@@ -327,6 +330,7 @@ class Window(QWidget):
         page.folder_wanted.connect(
             lambda: QDesktopServices.openUrl(QUrl.fromLocalFile(str(finished.recording.path.parent)))
         )
+        self.undoing.watch(page)
         self.stack.add_findings_page(page)
         if not self.desk.is_running:
             self.stack.bring(page)

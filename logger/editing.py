@@ -38,22 +38,23 @@ class Editor:
         self._disk = disk
         self.has_written = False
 
-    def keep_moment(self, revision: Moment) -> None:
-        """Make one revision of a moment durable, then fold it in.
+    def keep_moments(self, *revisions: Moment) -> None:
+        """Make revisions of moments durable, in their order, then fold them in.
 
         Raises
         ------
-        LoggerError : it could not be made durable; nothing has changed.
+        LoggerError : they could not be made durable; nothing has changed.
         """
-        self._keep(FrameType.MOMENT, encode_json(revision.as_dict()))
+        self._keep(*((FrameType.MOMENT, encode_json(one.as_dict())) for one in revisions))
 
     def keep_findings(self, findings_json: str) -> None:
-        """Make findings durable, then fold them in. Raises as `keep_moment`."""
-        self._keep(FrameType.FINDINGS, encode_json({"json": findings_json, "date": now_iso()}))
+        """Make findings durable, then fold them in. Raises as `keep_moments`."""
+        self._keep((FrameType.FINDINGS, encode_json({"json": findings_json, "date": now_iso()})))
 
-    def _keep(self, kind: FrameType, payload: bytes) -> None:
+    def _keep(self, *frames: tuple[FrameType, bytes]) -> None:
         try:
-            self._journal.append(kind, payload)
+            for kind, payload in frames:
+                self._journal.append(kind, payload)
             self._journal.sync()
         except OSError as error:
             raise _unchanged(self.recording.path, error) from error

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from logger.disk import Disk
+from logger.edit_journal import merge
 from logger.editing import editing
+from logger.errors import RecordingBusy
 from logger.moments import Moment, MomentError, check_number, new_moment
 from logger.reader import read_recording
 from logger.recording import Recording
 
-__all__ = ["add", "edit", "moments_of"]
+__all__ = ["add", "check_edit", "edit", "keep_revisions", "moments_of"]
 
 
 def moments_of(path: Path) -> tuple[Moment, ...]:
@@ -28,9 +32,8 @@ def add(path: Path, time_s: float, kind: str, label: str = "", disk: Disk | None
     """
     moment = new_moment(time_s, kind, label)
     with editing(path, disk) as editor:
-        _check_time(editor.recording, moment)
-        check_number(moment)
-        editor.keep_moment(moment)
+        check_edit(editor.recording, moment)
+        editor.keep_moments(moment)
     return moment
 
 
@@ -54,11 +57,41 @@ def edit(
     with editing(path, disk) as editor:
         known = _find(editor.recording, moment_id)
         changed = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
-        _check_time(editor.recording, changed)
-        if not changed.removed:
-            check_number(changed)
-        editor.keep_moment(changed)
+        check_edit(editor.recording, changed)
+        editor.keep_moments(changed)
     return changed
+
+
+def keep_revisions(recording: Recording, revisions: Sequence[Moment], disk: Disk | None = None) -> Recording:
+    """Keep revisions of moments that `check_edit` has passed; return the recording with them.
+
+    Raises
+    ------
+    RecordingBusy : the file is another one by now, or somebody else is editing it.
+    LoggerError : they could not be made durable; the file is as it was.
+    """
+    with editing(recording.path, disk) as editor:
+        if editor.recording.uuid != recording.uuid:
+            raise RecordingBusy(f"{recording.path} has been replaced by another recording; open it again")
+        editor.keep_moments(*revisions)
+    moments, history = merge(recording.moments, recording.moments_history, revisions)
+    return replace(recording, moments=moments, moments_history=history)
+
+
+def check_edit(recording: Recording, moment: Moment) -> None:
+    """Refuse what nobody can have meant; a moment that is being removed may be as it likes.
+
+    Raises
+    ------
+    MomentError : a time after the end of the run, or a label without the number that it must hold.
+    """
+    if moment.time_s > recording.duration_s:
+        raise MomentError(
+            f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s); "
+            "give a time within it"
+        )
+    if not moment.removed:
+        check_number(moment)
 
 
 def _find(recording: Recording, moment_id: str) -> Moment:
@@ -69,11 +102,3 @@ def _find(recording: Recording, moment_id: str) -> Moment:
     raise MomentError(
         f"{moment_id!r} {seen} of the moments; galvanote moment '{recording.path}' list shows their ids"
     )
-
-
-def _check_time(recording: Recording, moment: Moment) -> None:
-    if moment.time_s > recording.duration_s:
-        raise MomentError(
-            f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s); "
-            "give a time within it"
-        )

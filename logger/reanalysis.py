@@ -1,15 +1,18 @@
-"""Finding again what a recording shows, with windows that a person chose, and keeping that with it."""
+"""Finding again what a recording shows after a person moved stretches or moments, and keeping that."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.findings import findings
+from logger.errors import LoggerError
 from logger.kept_findings import keep
+from logger.moment_edits import keep_revisions
+from logger.moments import Moment
 from logger.recording import Recording
 
 __all__ = ["Reanalysis", "analyse_again"]
@@ -17,15 +20,33 @@ __all__ = ["Reanalysis", "analyse_again"]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Reanalysis:
-    """The recording with its new findings; `not_kept` says why they are not in the file, if so."""
+    """The recording with its new findings.
+
+    `trouble` says why there are none, `not_kept` why they are not in the file, if so.
+    """
 
     recording: Recording
     findings: dict[str, Any]
-    not_kept: str | None
+    trouble: str = ""
+    not_kept: str | None = None
 
 
-def analyse_again(recording: Recording, chosen: Mapping[str, ChosenWindow]) -> Reanalysis:
-    """Analyse with the chosen windows (none takes every choice back) and keep the findings in the file."""
-    found = findings(recording, chosen)
+def analyse_again(
+    recording: Recording, chosen: Mapping[str, ChosenWindow], revisions: Sequence[Moment] = ()
+) -> Reanalysis:
+    """Keep revisions of moments, analyse with the chosen windows, and keep the findings in the file.
+
+    Raises
+    ------
+    LoggerError : the revisions could not be kept, or (without any) nothing can be found with these windows.
+    """
+    if revisions:
+        recording = keep_revisions(recording, revisions)
+    try:
+        found = findings(recording, chosen)
+    except LoggerError as error:
+        if not revisions:
+            raise
+        return Reanalysis(recording, {}, str(error))  # the old ones do not belong to these moments
     text = json.dumps(found, ensure_ascii=False, allow_nan=False)
-    return Reanalysis(replace(recording, findings_json=text), found, keep(recording, found))
+    return Reanalysis(replace(recording, findings_json=text), found, not_kept=keep(recording, found))

@@ -27,6 +27,8 @@ from gui.findings.budget_view import BudgetView
 from gui.findings.export_menu import ExportMenu
 from gui.findings.export_rows import ExportRows
 from gui.findings.fit_view import GrowthView, TafelView
+from gui.findings.moment_desk import MomentDesk
+from gui.findings.renewal import Renewal
 from gui.findings.warning_list import WarningList
 from gui.findings.window_choice import WindowChoice, choices_of, windows_of
 from gui.findings.window_editor import WindowEditor
@@ -43,10 +45,10 @@ from gui.findings_texts import (
 from gui.fonts import font
 from gui.job import Job
 from gui.message_words import message_words
+from gui.moment_acts import MomentActs
 from gui.pages.page import Page, PageHost
 from gui.session import Finished
 from gui.widgets.flow_layout import FlowLayout
-from gui.widgets.moment_list import MomentList
 from gui.widgets.rule import rule
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
@@ -88,6 +90,8 @@ class FindingsPage(Page):
         self.handles = WindowHandles(self.chart.view)
         self.handles.hide()
         self._choices: dict[str, WindowChoice] = {}
+        self.moments = MomentDesk(host.theme, self.chart, finished.recording, self)
+        self._renewal = Renewal(host, self.moments.keeper, lambda: self.finished.recording, self._take)
         self._make_parts()
         self._build()
         self._connect()
@@ -105,8 +109,6 @@ class FindingsPage(Page):
         self.budget = BudgetView(theme)
         self.growth, self.tafel = GrowthView(theme), TafelView(theme)
         self.windows = WindowEditor()
-        self._moments = MomentList(theme, editable=False)
-        self._moments.setMinimumHeight(160)
         self._file = text_label("", 12.5, look="quiet", wraps=True)
         self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.copy = text_button(translate("Findings", "Copy picture"))
@@ -141,7 +143,11 @@ class FindingsPage(Page):
         middle = QHBoxLayout(self)
         middle.setContentsMargins(6, 12, 14, 12)
         middle.setSpacing(22)
-        middle.addWidget(self.chart, 1)
+        left = QVBoxLayout()
+        left.setSpacing(6)
+        left.addWidget(self.chart, 1)
+        left.addWidget(self.moments.entry)
+        middle.addLayout(left, 1)
         middle.addWidget(side)
 
     def _tab_row(self) -> QWidget:
@@ -155,7 +161,7 @@ class FindingsPage(Page):
             ("growth", translate("Findings", "Growth"), self.growth),
             ("tafel", translate("Findings", "Tafel"), self.tafel),
             ("windows", translate("Findings", "Stretches"), self.windows),
-            ("moments", translate("Findings", "Moments"), self._moments),
+            ("moments", translate("Findings", "Moments"), self.moments.pane),
         ):
             tab = QPushButton(words)
             tab.setCheckable(True)
@@ -204,7 +210,9 @@ class FindingsPage(Page):
         self.warning_list.page_wanted.connect(self.host.show_page)
         self.handles.dropped.connect(self._dropped)
         self.windows.chosen.connect(self._choose)
-        self.windows.taken_back.connect(lambda: self._analyse({}))
+        self.windows.taken_back.connect(lambda: self._renewal.ask({}))
+        self.moments.acts.changed.connect(self._follow_moments)
+        self.moments.refused.connect(lambda why: self.host.tell("moment", "warning", message_words(why)))
         copy = QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.chart)
         copy.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         copy.activated.connect(self.copy_picture)
@@ -218,12 +226,11 @@ class FindingsPage(Page):
         if channel is not None:
             overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
         self.chart.show_overview(overview, is_live=False)
-        self._moments.show_moments(recording.moments)
         self._file.setText(str(recording.path))
 
     def _show(self) -> None:
         recording, findings = self.finished.recording, self.finished.findings
-        self.chart.show_notes(findings_notes(recording, findings))
+        self._show_moments()
         text = headline(findings)
         is_known = (findings.get("voltage_saved") or {}).get("value_V") is not None
         self._headline.setText(text)
@@ -245,6 +252,11 @@ class FindingsPage(Page):
         self.windows.show_choices(self._choices)
         self.tabs["windows"].setVisible(bool(self._choices))
         self.handles.show_choices(self._choices)
+
+    def _show_moments(self) -> None:
+        moments = self.moments.keeper.moments
+        self.chart.show_notes(findings_notes(self.finished.recording, self.finished.findings, moments))
+        self.moments.pane.list.show_moments(moments)
 
     def _show_view(self, name: str, view: QWidget, _checked: bool = False) -> None:
         self._views.setCurrentWidget(view)
@@ -272,36 +284,46 @@ class FindingsPage(Page):
         if self.chart.frame is not None:
             self.handles.show_frame(self.chart.frame, self.host.theme.colours)
 
-    # ------------------------------------------------------------ stretches chosen by hand
+    # ------------------------------------------------------------ changed by hand
+
+    @property
+    def acts(self) -> MomentActs:
+        """What is done to the moments, and can be undone."""
+        return self.moments.acts
+
+    def undo(self) -> None:
+        """Undo the last change of a moment."""
+        self.moments.undo()
+
+    def redo(self) -> None:
+        """Do once more what was undone."""
+        self.moments.redo()
+
+    def _follow_moments(self) -> None:
+        self._show_moments()
+        self._renewal.ask(windows_of(self._choices))
 
     def _dropped(self, name: str) -> None:
         self._choose(name, self.handles.choices[name])
 
     def _choose(self, name: str, choice: WindowChoice) -> None:
-        self._analyse({**self._choices, name: choice})
+        self._renewal.ask(windows_of({**self._choices, name: choice}))
 
-    def _analyse(self, choices: dict[str, WindowChoice]) -> None:
-        recording, chosen = self.finished.recording, windows_of(choices)
-
-        def tell(found: Reanalysis | None, error: Exception | None) -> None:
-            if found is None:
-                self.host.tell("stretch", "warning", message_words(str(error)))
-                self._show()
-                return
-            self.finished = Finished(found.recording, found.findings)
+    def _take(self, found: Reanalysis | None, error: Exception | None, has_lost_moments: bool) -> None:
+        """Show what was found again; where nothing was, what the file holds."""
+        if has_lost_moments:
+            self.moments.start_again(self.finished.recording)
+        if found is None:
+            self.host.tell("changed", "warning", message_words(str(error)))
             self._show()
-            if found.not_kept is not None:
-                text = translate("Findings", "The choice is not kept in the file: {why}.")
-                self.host.tell(
-                    "stretch", "info", text.format(why=message_words(found.not_kept)), passes_after_s=12
-                )
-
-        def analyse() -> Reanalysis:
-            from logger.reanalysis import analyse_again
-
-            return analyse_again(recording, chosen)
-
-        self.host.do(Job(analyse, tell, "analyse again"))
+            return
+        self.finished = Finished(found.recording, found.findings, found.trouble)
+        self._show()
+        if found.not_kept is not None:
+            text = translate("Findings", "The findings are not kept in the file: {why}.")
+            self.host.tell(
+                "changed", "info", text.format(why=message_words(found.not_kept)), passes_after_s=12
+            )
 
     # ------------------------------------------------------------ picture and export
 

@@ -14,6 +14,7 @@ from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
 from gui.fonts import font
 from gui.message_words import message_words
+from gui.moment_acts import MomentActs
 from gui.pages.live_panel import LivePanel
 from gui.pages.run_foot import RunFoot
 from gui.session import Session
@@ -157,6 +158,11 @@ class RunPage(QWidget):
         self._scroll.setFixedWidth(self.panel.width() + SCROLL_BAR)
 
     # ------------------------------------------------------------ tagging
+
+    @property
+    def acts(self) -> MomentActs:
+        """What is done to the moments, and can be undone."""
+        return self.tagging
 
     @property
     def is_running(self) -> bool:

@@ -34,7 +34,7 @@ MOMENT_ROLE = Qt.ItemDataRole.UserRole
 
 
 class MomentList(QWidget):
-    """Numbers, times and words; the chosen one can be edited or removed.
+    """Numbers, times and words; the chosen one can be edited or removed. `empty` is said where there is none.
 
     Attributes
     ----------
@@ -44,7 +44,7 @@ class MomentList(QWidget):
     edit_wanted = Signal(str)
     remove_wanted = Signal(str)
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None, *, editable: bool = True) -> None:
+    def __init__(self, theme: Theme, parent: QWidget | None = None, *, empty: str | None = None) -> None:
         super().__init__(parent)
         self._shown: tuple[Moment, ...] = ()
         self._list = _List()
@@ -52,7 +52,7 @@ class MomentList(QWidget):
         self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
         self._list.remove_pressed.connect(lambda: self._emit(self.remove_wanted))
         self._list.itemSelectionChanged.connect(self._enable)
-        self._empty = QLabel(_empty_words(editable))
+        self._empty = QLabel(_empty_words() if empty is None else empty)
         self._empty.setWordWrap(True)
         self._empty.setFont(font(13))
         self._empty.setProperty("look", "quiet")
@@ -73,7 +73,6 @@ class MomentList(QWidget):
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._edit.clicked.connect(lambda: self._emit(self.edit_wanted))
         self._remove.clicked.connect(lambda: self._emit(self.remove_wanted))
-        self._editable = editable
         self._build()
         self._enable()
 
@@ -92,8 +91,6 @@ class MomentList(QWidget):
         layout.addLayout(head)
         layout.addWidget(self._empty, 1)
         layout.addWidget(self._list, 1)
-        self._edit.setVisible(self._editable)
-        self._remove.setVisible(self._editable)
 
     def show_moments(self, moments: tuple[Moment, ...]) -> None:
         """Show `moments`, in order of time; the chosen one stays chosen, a new one is scrolled to."""
@@ -134,7 +131,7 @@ class MomentList(QWidget):
         return items[0].data(MOMENT_ROLE)[1].id if items else None
 
     def _emit(self, signal: Any) -> None:
-        if self.chosen_id is not None and self._editable:
+        if self.chosen_id is not None:
             signal.emit(self.chosen_id)
 
     def _enable(self) -> None:
@@ -216,9 +213,7 @@ class _Delegate(QStyledItemDelegate):
         painter.restore()
 
 
-def _empty_words(editable: bool) -> str:
-    if not editable:
-        return translate("Moment list", "No moments were tagged.")
+def _empty_words() -> str:
     return translate(
         "Moment list", "Press M when something happens: the time is kept at once, words can follow."
     )

@@ -1,0 +1,86 @@
+"""Changing the moments of a finished run: on the strip under the curve, in the list, and in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject, Qt, Signal
+
+from gui.chart.chart import Chart
+from gui.findings.finished_moments import FinishedMoments
+from gui.findings.moment_pane import MomentPane
+from gui.moment_acts import MomentActs
+from gui.theme import Theme
+from gui.widgets.moment_entry import MomentEntry, MomentWords
+from logger.errors import LoggerError
+from logger.recording import Recording
+
+__all__ = ["MomentDesk"]
+
+
+class MomentDesk(QObject):
+    """Turns gestures on `chart`, `pane` and `entry` into acts that can be undone.
+
+    Attributes
+    ----------
+    refused : emitted with a line that says what could not be done, and why.
+    """
+
+    refused = Signal(str)
+
+    def __init__(self, theme: Theme, chart: Chart, recording: Recording, parent: QObject) -> None:
+        super().__init__(parent)
+        self._chart = chart
+        self.keeper = FinishedMoments(recording)
+        self.acts = MomentActs(self.keeper, self)
+        self.pane, self.entry = MomentPane(theme), MomentEntry(theme)
+        chart.strip.is_movable = True
+        chart.moment_chosen.connect(self.edit)
+        chart.moment_moved.connect(self.move_to)
+        self.pane.list.edit_wanted.connect(self.edit)
+        self.pane.list.remove_wanted.connect(lambda moment_id: self._try(lambda: self.acts.remove(moment_id)))
+        self.pane.add.clicked.connect(lambda _checked=False: self.add())
+        self.entry.kept.connect(self._keep_words)
+        self.entry.left.connect(lambda: chart.setFocus(Qt.FocusReason.OtherFocusReason))
+
+    def add(self) -> None:
+        """Add a note in the middle of what the curve shows, and ask when it was and what happened."""
+        frame = self._chart.frame
+        middle_s = 0.0 if frame is None else (frame.left_s + frame.right_s) / 2
+        self._try(lambda: self._open(self.acts.tag("note", max(middle_s, 0.0)).id))
+
+    def edit(self, moment_id: str) -> None:
+        """Ask for other words, kind or time of a moment."""
+        self.pane.list.choose(moment_id)
+        self._open(moment_id)
+
+    def move_to(self, moment_id: str, time_s: float) -> None:
+        """Give a moment another time."""
+        self._try(lambda: self.acts.edit(moment_id, time_s=time_s))
+
+    def undo(self) -> None:
+        """Undo the last change."""
+        self._try(self.acts.undo)
+
+    def redo(self) -> None:
+        """Do once more what was undone."""
+        self._try(self.acts.redo)
+
+    def start_again(self, recording: Recording) -> None:
+        """Take the moments as they are in the file: what was changed could not be kept."""
+        self.keeper.start_again(recording)
+        self.acts.stack.clear()
+
+    def _open(self, moment_id: str) -> None:
+        moment = self.acts.moment(moment_id)
+        if moment is not None:
+            self.entry.open(moment, self.acts.number_of(moment_id), edits_time=True)
+
+    def _keep_words(self, words: MomentWords) -> None:
+        self._try(lambda: self.acts.edit(words.id, kind=words.kind, label=words.label, time_s=words.time_s))
+
+    def _try(self, act: Callable[[], object]) -> None:
+        try:
+            act()
+        except LoggerError as error:
+            self.refused.emit(str(error))

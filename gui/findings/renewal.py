@@ -1,0 +1,62 @@
+"""Keeping what a person changed in a recording and analysing it again, off the window's thread. No Qt."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+from gui.findings.finished_moments import FinishedMoments
+from gui.job import Job
+from gui.pages.page import PageHost
+from logger.analysis.chosen_windows import ChosenWindow
+from logger.recording import Recording
+
+if TYPE_CHECKING:
+    from logger.reanalysis import Reanalysis
+
+__all__ = ["Renewal"]
+
+Tell = Callable[["Reanalysis | None", Exception | None, bool], None]
+
+
+class Renewal:
+    """One job at a time; what is asked for meanwhile follows in one more, on what the last one found.
+
+    Parameters
+    ----------
+    moments : gives the revisions that are still to be kept.
+    present : returns the recording as the page shows it.
+    tell : is told what each job found, or why it found nothing, and whether changed moments could not be kept
+        then; it updates what `present` returns.
+    """
+
+    def __init__(
+        self, host: PageHost, moments: FinishedMoments, present: Callable[[], Recording], tell: Tell
+    ) -> None:
+        self._host, self._moments, self._present, self._tell = host, moments, present, tell
+        self._wanted: Mapping[str, ChosenWindow] | None = None
+        self._is_busy = False
+
+    def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
+        """Keep what has changed and find again with these stretches chosen by hand."""
+        self._wanted = chosen
+        if not self._is_busy:
+            self._begin()
+
+    def _begin(self) -> None:
+        chosen, self._wanted = self._wanted or {}, None
+        recording, revisions = self._present(), self._moments.take_unsaved()
+        self._is_busy = True
+
+        def tell(found: Reanalysis | None, error: Exception | None) -> None:
+            self._is_busy = False
+            self._tell(found, error, found is None and bool(revisions))
+            if self._wanted is not None:
+                self._begin()
+
+        def renew() -> Reanalysis:
+            from logger.reanalysis import analyse_again  # late: the window is to be there soon
+
+            return analyse_again(recording, chosen, revisions)
+
+        self._host.do(Job(renew, tell, "analyse again"))

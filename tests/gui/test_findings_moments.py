@@ -1,0 +1,189 @@
+"""A person corrects the moments of a finished run: the findings follow, the file keeps it, all is undone."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from gui.findings.finished_moments import FinishedMoments
+from gui.pages.findings_page import FindingsPage
+from logger.errors import LoggerError
+from logger.moments import Moment, MomentError
+from logger.reader import read_recording
+from logger.reanalysis import analyse_again
+from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
+from tests.gui.page_host import FakeHost
+from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
+
+Show = Callable[[], tuple[FakeHost, FindingsPage]]
+
+
+def of_kind(page: FindingsPage, kind: str) -> Moment:
+    return next(m for m in page.moments.keeper.moments if m.kind == kind)
+
+
+def in_file(page: FindingsPage) -> dict[str, tuple[float, str]]:
+    return {m.kind: (m.time_s, m.label) for m in read_recording(page.finished.recording.path).moments}
+
+
+def phase_end(page: FindingsPage, name: str) -> float:
+    found = next(p for p in page.finished.findings["phases"] if p["phase"] == name)
+    return float(found["end_s"])
+
+
+def drag_flag(page: FindingsPage, moment: Moment, by_px: float) -> None:
+    strip, frame = page.chart.strip, page.chart.frame
+    assert frame is not None
+    x = float(frame.x(moment.time_s))
+    begin = page.chart.mapFromScene(strip.mapToScene(QPointF(x, 19)))
+    end = page.chart.mapFromScene(strip.mapToScene(QPointF(x + by_px, 19)))
+    QTest.mousePress(page.chart.viewport(), Qt.MouseButton.LeftButton, pos=begin)
+    for share in (0.3, 0.7, 1.0):
+        QTest.mouseMove(page.chart.viewport(), begin + (end - begin) * share)
+    QTest.mouseRelease(page.chart.viewport(), Qt.MouseButton.LeftButton, pos=end)
+    QApplication.processEvents()
+
+
+def test_a_flag_is_dragged_and_the_findings_follow_and_it_is_undone(show: Show) -> None:  # noqa: F811
+    host, page = show()
+    host.frame()
+    salt = of_kind(page, "salt_added")
+    assert phase_end(page, "before") == pytest.approx(300.0, abs=1)
+    drag_flag(page, salt, -25)
+    moved_s = of_kind(page, "salt_added").time_s
+    assert moved_s < 280
+    host.until(lambda: phase_end(page, "before") < 280, "the findings that follow")
+    host.until_idle()
+    assert phase_end(page, "before") == pytest.approx(moved_s, abs=1)
+    assert in_file(page)["salt_added"] == (pytest.approx(moved_s), "2 drops")
+    assert page.acts.stack.undoText() == "Move a moment"
+    page.undo()
+    host.until(lambda: phase_end(page, "before") > 299, "the findings before")
+    host.until_idle()
+    assert in_file(page)["salt_added"][0] == 300.0
+    history = read_recording(page.finished.recording.path).moments_history
+    assert [m.time_s for m, _ in history] == [300.0, pytest.approx(moved_s)]
+
+
+def test_words_time_and_kind_are_typed_and_a_moment_is_added_and_removed(show: Show) -> None:  # noqa: F811
+    host, page = show()
+    page.tabs["moments"].click()
+    host.frame()
+    assert_reachable_and_named(page)
+    page.moments.pane.add.click()
+    entry = page.moments.entry
+    assert entry.isVisible()
+    host.frame()
+    assert_nothing_clips(entry)
+    entry._time.setText("20:30")
+    QTest.keyClicks(entry._label, "stirrer hums")
+    QTest.keyClick(entry._label, Qt.Key.Key_Return)
+    assert not entry.isVisible()
+    host.until_idle()
+    assert in_file(page)["note"] == (1230.0, "stirrer hums")
+    page.moments.pane.list.choose(of_kind(page, "note").id)
+    QTest.keyClick(page.moments.pane.list._list, Qt.Key.Key_Delete)
+    host.until_idle()
+    assert "note" not in in_file(page)
+    page.undo()
+    host.until_idle()
+    assert in_file(page)["note"] == (1230.0, "stirrer hums")
+    page.redo()
+    host.until_idle()
+    assert "note" not in in_file(page)
+
+
+def test_quick_changes_are_kept_in_their_order(show: Show) -> None:  # noqa: F811
+    host, page = show()
+    salt = of_kind(page, "salt_added")
+    for number in range(6):
+        page.moments.move_to(salt.id, 290.0 - number)
+        if number % 2:
+            host.frame()
+    host.until_idle()
+    assert in_file(page)["salt_added"][0] == 285.0
+    assert page.finished.recording.moments == page.moments.keeper.moments
+    assert phase_end(page, "before") == pytest.approx(285.0, abs=1)
+
+
+def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # noqa: F811
+    host, page = show()
+    page.moments.move_to(of_kind(page, "salt_added").id, 1e6)
+    assert "after the end of the run" in host.told["moment"][1]
+    assert not page.acts.stack.canUndo()
+    host.until_idle()
+    assert in_file(page)["salt_added"][0] == 300.0
+
+
+def test_a_change_that_cannot_be_kept_is_taken_back_and_told(
+    show: Show,  # noqa: F811
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    host, page = show()
+
+    def refuse(*_: object) -> None:
+        raise LoggerError("the folder may not be written")
+
+    monkeypatch.setattr("logger.reanalysis.keep_revisions", refuse)
+    page.moments.move_to(of_kind(page, "salt_added").id, 250.0)
+    host.until_idle()
+    assert host.told["changed"][1] == "the folder may not be written"
+    assert of_kind(page, "salt_added").time_s == 300.0
+    assert not page.acts.stack.canUndo()
+    (salt,) = [m for m in page.chart._notes.moments if m.kind == "salt_added"]
+    assert salt.time_s == 300.0
+
+
+def test_another_recording_under_the_same_name_is_left_alone(show: Show, whole: Path) -> None:  # noqa: F811
+    host, page = show()
+    path = page.finished.recording.path
+    import h5py
+
+    other = path.with_name("other.h5")
+    other.write_bytes(whole.read_bytes())
+    with h5py.File(other, "r+") as file:
+        file["run/entry_identifier_uuid"][()] = "another"
+    os.replace(other, path)
+    before = path.read_bytes()
+    page.moments.move_to(of_kind(page, "salt_added").id, 250.0)
+    host.until_idle()
+    assert "replaced by another recording" in host.told["changed"][1]
+    assert path.read_bytes() == before
+
+
+def test_findings_of_other_moments_are_not_shown_where_none_can_be_found(
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    path = tmp_path / "a run.h5"
+    path.write_bytes(whole.read_bytes())
+    recording = read_recording(path)
+    keeper = FinishedMoments(recording)
+    salt = next(m for m in keeper.moments if m.kind == "salt_added")
+    keeper.edit_moment(salt.id, time_s=250.0)
+
+    def nothing(*_: object) -> None:
+        raise LoggerError("no findings")
+
+    monkeypatch.setattr("logger.reanalysis.findings", nothing)
+    found = analyse_again(recording, {}, keeper.take_unsaved())
+    assert (found.findings, found.trouble) == ({}, "no findings")
+    assert next(m for m in read_recording(path).moments if m.kind == "salt_added").time_s == 250.0
+    with pytest.raises(LoggerError):
+        analyse_again(recording, {})
+
+
+def test_a_number_that_a_label_must_hold_is_asked_for(whole: Path) -> None:  # noqa: F811
+    keeper = FinishedMoments(read_recording(whole))
+    with pytest.raises(MomentError, match="ohms"):
+        keeper.add_moment("resistor_changed", "bigger", 100.0)
+    with pytest.raises(MomentError, match="no moment with the id"):
+        keeper.edit_moment("nobody", label="x")
+    assert keeper.take_unsaved() == ()
