@@ -321,9 +321,8 @@ class FindingsPage(Page):
         self._show()
         if found.not_kept is not None:
             text = translate("Findings", "The findings are not kept in the file: {why}.")
-            self.host.tell(
-                "changed", "info", text.format(why=message_words(found.not_kept)), passes_after_s=12
-            )
+            said = text.format(why=message_words(found.not_kept))
+            self.host.tell("changed", "info", said, passes_after_s=12)
 
     # ------------------------------------------------------------ picture and export
 
