@@ -13,6 +13,7 @@ from typing import Literal
 
 from drivers.errors import CannotOpen, SourceError, SourceLost
 from drivers.formats.handheld import HANDHELD_FORMATS
+from drivers.formats.text_survey import SurveyedColumn
 from drivers.link import Link, OpenPort, open_port
 from drivers.recognition import Candidate, Verdict, judge, recognise
 from drivers.run_clock import HostClock, RunClock
@@ -42,11 +43,23 @@ _STAY_S = 1.5
 _SLOWEST_S = 1.2
 _HOPELESS_BYTES = 40
 _HOPELESS_SHARE = 0.3
+_HOPELESS_AFTER_S = 0.25  # adapters hand over 62 bytes at a time: less than a packet
+_LINES_TO_TELL = 4
+_LONG_LINES_BYTES = _LINES_TO_TELL * 257
+_TEXT_BYTES = bytes(range(0x20, 0x7F)) + b"\t\r\n"
+_TEXT_SHARE = 0.9
 _SLOW_PER_S = 3.5
 _SLOW_FRAMES = 2
 _OPENING_GRACE_S = 0.4
 _ASK_BAUDS = (9600, 115200)
 _ASK_S = 1.0
+_LOOKS = {
+    "time": "the board's time",
+    "volts": "volts",
+    "maybe_volts": "perhaps volts",
+    "counts": "whole numbers",
+    "other": "no volts",
+}
 _USUAL_BAUDS = {kind: formats[""].baud for kind, formats in HANDHELD_FORMATS.items()} | {
     "scpi": 9600,
     "text": 115200,
@@ -190,7 +203,7 @@ class _Ear:
             verdict = judge(candidates)
             if verdict.state != "unknown":
                 break
-            if len(data) >= _HOPELESS_BYTES and all(one.share < _HOPELESS_SHARE for one in candidates):
+            if now_s - first_s >= _HOPELESS_AFTER_S and _is_hopeless(bytes(data), candidates):
                 break
             if may_stay and candidates and candidates[0].share >= _HOPELESS_SHARE:
                 may_stay = False
@@ -230,6 +243,17 @@ class _Ear:
         )
 
 
+def _is_hopeless(data: bytes, candidates: tuple[Candidate, ...]) -> bool:
+    """Whether so much came that something of it should make sense at this speed, and does not.
+
+    Text is given the time for three long lines.
+    """
+    text = len(data) - len(data.translate(None, _TEXT_BYTES))
+    is_text = text >= _TEXT_SHARE * len(data)
+    enough = _LONG_LINES_BYTES if is_text and data.count(b"\n") < _LINES_TO_TELL else _HOPELESS_BYTES
+    return len(data) >= enough and all(one.share < _HOPELESS_SHARE for one in candidates)
+
+
 def _rank(verdict: Verdict) -> float:
     if verdict.state == "unknown":
         return verdict.candidates[0].score if verdict.candidates else 0.0
@@ -239,16 +263,35 @@ def _rank(verdict: Verdict) -> float:
 def _words(verdict: Verdict) -> str:
     best = verdict.candidates[0]
     if verdict.state == "recognised":
-        return best.problem or (f"It reads {best.shown}. Does its display agree?" if best.shown else "")
-    if len(verdict.candidates) == 1:
-        return best.problem
-    ways = "; ".join(f"{one.kind}{_brief(one)}" for one in verdict.candidates)
-    return f"It can be read in more than one way ({ways}). Take the one that agrees with the display."
+        said = best.problem or (f"It reads {best.shown}. Does its display agree?" if best.shown else "")
+    elif len(verdict.candidates) == 1:
+        said = best.problem
+    else:
+        ways = "; ".join(f"{one.kind}{_brief(one)}" for one in verdict.candidates)
+        take = (
+            "Take the one that agrees with the display."
+            if any(one.kind != "text" for one in verdict.candidates)
+            else "Take the column of the cell voltage, or the list, which fills a channel with each."
+        )
+        said = f"It can be read in more than one way ({ways}). {take}"
+    return " ".join(filter(None, (said, _of_columns(best.columns))))
 
 
 def _brief(candidate: Candidate) -> str:
     options = "".join(f" with {key}={value}" for key, value in candidate.options)
     return f"{options}: {candidate.shown or 'no volts'}"
+
+
+def _of_columns(columns: tuple[SurveyedColumn, ...]) -> str:
+    """Say what each column of a line looks like, where there are several."""
+    if len(columns) < 2:
+        return ""
+    each = []
+    for one in columns:
+        name = one.column if one.name in ("", one.column) else f"{one.column} {one.name}"
+        look = one.unit if one.looks_like == "other" and one.unit else _LOOKS[one.looks_like]
+        each.append(f"{name} ({look})")
+    return f"Each line has {len(columns)} columns: {', '.join(each)}."
 
 
 def listen_to_all(ports: Iterable[str], *, opener: OpenPort = open_port) -> tuple[Heard, ...]:

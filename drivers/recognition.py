@@ -15,15 +15,16 @@ from __future__ import annotations
 import math
 from collections import Counter
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from drivers.formats.digit11 import VOLTS
 from drivers.formats.frame import FrameDecoder, FrameFormat, FrameReading
 from drivers.formats.handheld import HANDHELD_FORMATS
 from drivers.formats.packet_stream import PacketDecoder
 from drivers.formats.text import RefusedLine, TextDecoder
-from drivers.formats.text_cells import Row, parse_cells
+from drivers.formats.text_cells import Row
 from drivers.formats.text_columns import ColumnRule
+from drivers.formats.text_survey import SurveyedColumn, parse_line, survey_lines
 from drivers.packet_values import Converter
 
 __all__ = ["Candidate", "Verdict", "judge", "recognise"]
@@ -38,6 +39,7 @@ _LEAST_MARGIN = 0.15
 _MOST_BYTES = 16384
 _SHORT = 200  # bytes, of which none are left out: few frames need all of them
 _LONGEST_LINE = 257
+_FIRST_LINES, _LAST_LINES = 50, 100  # looked at for names and looks of columns
 _LONGEST_BLOCK = 1100
 _DIGIT_FORMATS = ("digit11", "digit14")
 
@@ -49,6 +51,7 @@ class Candidate:
     `share` of the bytes is explained by `frames` frames, lines or packets. `options` belong behind the
     address. `shown` is the last reading as a display would have it, "" if there is none; `problem` says what
     a person has to change or to tell before anything can be recorded, `needs_word` that it is to tell.
+    `columns` : of the lines of a board.
     """
 
     kind: str
@@ -59,6 +62,7 @@ class Candidate:
     shown: str = ""
     problem: str = ""
     needs_word: bool = False
+    columns: tuple[SurveyedColumn, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +77,7 @@ def recognise(data: bytes) -> tuple[Candidate, ...]:
     """Return all ways to read `data` (only its end counts, where it is long), the best first."""
     tail = data[len(data) // 5 if len(data) > _SHORT else 0 :][-_MOST_BYTES:]
     found = [_as_frames(tail, kind, column, one) for kind, column, one in _frame_formats()]
-    found += [_as_packets(tail, data), _as_text(tail)]
+    found += [_as_packets(tail, data), *_as_text(tail, data)]
     candidates = [one for one in found if one is not None]
     return tuple(sorted(candidates, key=lambda one: -one.score))
 
@@ -176,46 +180,75 @@ def _as_packets(tail: bytes, data: bytes) -> Candidate | None:
     return Candidate("packet", share, decoder.packets, _score("packet", share, decoder.packets), shown=shown)
 
 
-def _as_text(tail: bytes) -> Candidate | None:
+def _as_text(tail: bytes, data: bytes) -> list[Candidate]:
     first, last = tail.find(b"\n"), tail.rfind(b"\n")
     if first < 0 or first == last:
-        return None
-    body = tail[first + 1 : last + 1]
+        return []
     forms: Counter[str] = Counter()
     explained = 0
-    for line in body.splitlines(keepends=True):
-        form = _form_of(line)
-        if form:
-            forms[form] += 1
+    for line in tail[first + 1 : last + 1].splitlines(keepends=True):
+        row = parse_line(line) if len(line) <= _LONGEST_LINE else None
+        if isinstance(row, Row):
+            forms[row.form] += 1
             explained += len(line)
     if not forms:
-        return None
+        return []
     form, _ = forms.most_common(1)[0]
     lines = sum(forms.values())
     share = _share(explained, len(tail), first + 1, len(tail) - last - 1, _LONGEST_LINE)
-    shown, question = _text_preview(tail)
-    return Candidate(
-        "text", share, lines, _score(form, share, lines), (), shown, question, needs_word=bool(question)
-    )
+    score = _score(form, share, lines)
+    return [
+        Candidate(
+            "text", share, lines, score, way.options, way.shown, way.question, bool(way.question), columns
+        )
+        for columns in [_columns_of(data)]
+        for way in _ways_to_read(tail, columns)
+    ]
 
 
-def _form_of(line: bytes) -> str:
-    """Return the form of a line of readings; "" for any other line."""
-    if len(line) > _LONGEST_LINE or not line.isascii():
-        return ""
-    text, star, check = line.decode("ascii").strip().rpartition(" *")
-    row = parse_cells(text if star and len(check) == 2 else line.decode("ascii"), comma_separates=True)
-    return row.form if isinstance(row, Row) else ""
+class _Way(NamedTuple):
+    """What an address may say of the columns of lines, and what is read then, or has to be told before."""
+
+    options: tuple[tuple[str, str], ...] = ()
+    shown: str = ""
+    question: str = ""
 
 
-def _text_preview(tail: bytes) -> tuple[str, str]:
-    """Return the last reading, or what has to be told before there is one."""
-    results = TextDecoder(ColumnRule("")).feed(tail)
+def _columns_of(data: bytes) -> tuple[SurveyedColumn, ...]:
+    """Survey the end of `data`, and its beginning for names; the last line may be cut off."""
+    lines = data.split(b"\n")[:-1]
+    return survey_lines(lines[:_FIRST_LINES] + lines[max(len(lines) - _LAST_LINES, _FIRST_LINES) :])
+
+
+def _ways_to_read(tail: bytes, columns: tuple[SurveyedColumn, ...]) -> list[_Way]:
+    """Return the one way to read these lines, or a way for each column that may be meant, and for all."""
+    shown, refused = _text_preview(tail, "")
+    sure = [one for one in columns if one.looks_like == "volts"]
+    if refused is None:
+        is_named_once = len(sure) == 1 and sure[0].name not in ("", sure[0].column)
+        return [_Way((("column", sure[0].column),) if is_named_once else (), shown)]
+    if refused.code != "column_needed":
+        return [_Way(question=refused.why)]
+    may_be = sure or [one for one in columns if one.looks_like in ("maybe_volts", "other")]
+    previews = [(one.column, *_text_preview(tail, one.column)) for one in may_be]
+    found = [(column, shown) for column, shown, refused in previews if refused is None]
+    if not found:
+        return [_Way(question=refused.why)]
+    ways = [_Way((("column", column),), shown) for column, shown in found]
+    if len(found) > 1:
+        names, values = zip(*found, strict=True)
+        ways.append(_Way((("column", ",".join(names)),), " and ".join(values)))
+    return ways
+
+
+def _text_preview(tail: bytes, column: str) -> tuple[str, RefusedLine | None]:
+    """Return the last reading, or why most lines give none."""
+    results = TextDecoder(ColumnRule(column)).feed(tail)
     readings = [one for one in results if not isinstance(one, RefusedLine) and math.isfinite(one.value)]
     refusals = [one for one in results if isinstance(one, RefusedLine)]
     if refusals and len(refusals) > len(readings):
-        return "", refusals[-1].why
-    return (_volts_text(readings[-1].value) if readings else ""), ""
+        return "", refusals[-1]
+    return (_volts_text(readings[-1].value) if readings else ""), None
 
 
 def _volts_text(value_V: float) -> str:

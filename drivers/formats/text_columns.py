@@ -7,9 +7,11 @@ from decimal import Decimal
 
 from drivers.formats.text_cells import Cell, NotCells, Row, time_unit_of, voltage_unit_of
 
-__all__ = ["BoardTime", "ColumnRule", "Picked"]
+__all__ = ["VOLT_UNITS", "BoardTime", "ColumnRule", "Picked"]
 
-_VOLTS = {"V": Decimal(1), "VDC": Decimal(1), "mV": Decimal("0.001")}
+VOLT_UNITS = {"V": Decimal(1), "VDC": Decimal(1), "mV": Decimal("0.001")}
+"""The units of a voltage, each with its size in volts."""
+
 _TICKS_PER_SECOND_OF_TEXT = Decimal(1_000_000)
 
 
@@ -94,7 +96,7 @@ class ColumnRule:
 
     def _may_be_voltage(self, row: Row, place: int, cell: Cell) -> bool:
         if cell.unit:
-            return cell.unit in _VOLTS
+            return cell.unit in VOLT_UNITS
         if cell.name:
             return voltage_unit_of(cell.name) is not None
         if place == 0 and len(row.cells) > 1 and cell.is_whole:
@@ -116,7 +118,7 @@ class ColumnRule:
 
     def _refusal(self, cell: Cell, place: int, form: str) -> NotCells | None:
         """Say why a chosen cell must not be recorded, or None if it may."""
-        if cell.unit and cell.unit not in _VOLTS and not self._takes_any_unit:
+        if cell.unit and cell.unit not in VOLT_UNITS and not self._takes_any_unit:
             return NotCells(
                 "not_volts", f"the column is in {cell.unit}, not in V or mV. Choose another column."
             )
@@ -149,7 +151,7 @@ def _board_time(cell: Cell, unit: str) -> BoardTime:
 
 
 def _in_volts(cell: Cell) -> Cell:
-    factor = _VOLTS.get(cell.unit or voltage_unit_of(cell.name) or "", Decimal(1))
+    factor = VOLT_UNITS.get(cell.unit or voltage_unit_of(cell.name) or "", Decimal(1))
     return cell if cell.value is None or factor == 1 else replace(cell, value=cell.value * factor)
 
 

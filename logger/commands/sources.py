@@ -12,6 +12,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from drivers.formats.text_survey import SurveyedColumn
     from drivers.listening import Heard
 
 
@@ -37,7 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """What is said about one port."""
+    """What is said about one port. `columns` : of the lines that a board prints, what each looks like."""
 
     port: str
     description: str
@@ -46,6 +47,7 @@ class _Line:
     addresses: tuple[str, ...]
     shown: str
     message: str
+    columns: tuple[SurveyedColumn, ...] = ()
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -112,6 +114,7 @@ def _line(heard: Heard, info: object) -> _Line:
         heard.addresses,
         heard.candidates[0].shown if is_one else "",
         heard.message,
+        heard.candidates[0].columns if heard.candidates else (),
     )
 
 

@@ -18,6 +18,7 @@ from drivers.simulated.emulated import EMULATED, Emulation, make_device
 from drivers.simulated.emulated_board import FORMS
 from drivers.simulated.faults import Faults
 from drivers.simulated.frame_encoder import ENCODED_KINDS, encode_frame
+from drivers.simulated.printed_columns import LINE_STYLES
 from drivers.testing import FakeClock, FakePort, FakeWire, ScriptedDevice
 from drivers.transmission import CONTROL_LINES
 from tests.drivers.emulation import EmulatorProcess
@@ -31,6 +32,24 @@ def wire_of(kind: str, *, form: str = "micros", line_baud: int = 0, rate: float 
     emulation = Emulation(kind, ramp, form=form, rate=rate if kind in ("text", "packet") else None)
     device = make_device(emulation, Faults())
     return FakeWire(device, FakeClock(), line_baud=line_baud or emulation.baud)
+
+
+def board_of_columns(
+    lines: str,
+    columns: tuple[str, ...] = ("time_ms", "cell_voltage", "shunt_voltage"),
+    *,
+    line_baud: int = 115200,
+    rate: float = 10.0,
+    has_header: bool = False,
+) -> FakeWire:
+    others = {
+        "shunt_voltage": lambda times_s: 10 * np.round(ramp(times_s), 4),
+        "temperature": lambda times_s: 22.0 + 0 * times_s,
+    }
+    emulation = Emulation(
+        "text", ramp, rate=rate, columns=columns, lines=lines, has_header=has_header, others=others
+    )
+    return FakeWire(make_device(emulation, Faults()), FakeClock(), line_baud=line_baud)
 
 
 def heard_on(wire: FakeWire, port: str = "/dev/ttyS9"):
@@ -69,6 +88,70 @@ class TestOneInstrument:
         heard = heard_on(wire_of("text", form=form))
         assert heard.state == "ambiguous"
         assert words in heard.message
+
+    @pytest.mark.parametrize("lines", LINE_STYLES)
+    @pytest.mark.parametrize("baud", [115200, 9600])
+    def test_columns_are_listed_and_asked_for(self, lines: str, baud: int):
+        """Both voltages are offered, and both at once; which is the cell's is never guessed."""
+        heard = heard_on(board_of_columns(lines, line_baud=baud))
+        assert heard.state == "ambiguous"
+        assert heard.baud == baud
+        columns = heard.candidates[0].columns
+        is_named = lines in ("json", "pairs")
+        volts = "volts" if is_named else "maybe_volts"
+        assert [one.looks_like for one in columns] == ["time", volts, volts]
+        first, second = ("cell_voltage", "shunt_voltage") if is_named else ("2", "3")
+        speed = "" if baud == 115200 else "baud=9600&"
+        assert heard.addresses == tuple(
+            f"text:/dev/ttyS9?{speed}column={column}" for column in (first, second, f"{first},{second}")
+        )
+        value = float(heard.candidates[0].shown.split()[0])
+        assert heard.candidates[1].shown == f"{10 * value:.4f} V"
+        assert heard.candidates[2].shown == f"{value:.4f} V and {10 * value:.4f} V"
+        assert "Each line has 3 columns" in heard.message
+        assert "(the board's time)" in heard.message
+
+    def test_names_that_are_printed_first_settle_it(self):
+        """The temperature is no voltage by its name; the address has the number, which each line has."""
+        columns = ("time_us", "temperature", "cell_voltage")
+        heard = heard_on(board_of_columns("tabs", columns, has_header=True))
+        assert heard.state == "recognised"
+        assert heard.addresses == ("text:/dev/ttyS9?column=3",)
+        assert [(one.name, one.looks_like) for one in heard.candidates[0].columns] == [
+            ("time_us", "time"),
+            ("temperature", "other"),
+            ("cell_voltage", "volts"),
+        ]
+
+    def test_units_settle_it(self):
+        heard = heard_on(board_of_columns("pairs", ("temperature", "cell_voltage")))
+        assert heard.addresses == ("text:/dev/ttyS9",)
+        assert "temperature (C), cell_voltage (volts)" in heard.message
+
+    def test_every_proposed_address_can_be_read(self):
+        for address in heard_on(board_of_columns("semicolons")).addresses:
+            wire = board_of_columns("semicolons")
+            source = make_source(address, opener=wire.open_port)
+            source.open(wire.clock)
+            delivered = [source.read(0.2) for _ in range(30)]
+            assert {block.channel for one in delivered for block in one.samples} == {
+                channel.name for channel in source.channels
+            }
+            source.close()
+
+    @pytest.mark.parametrize("rate", [1.5, 5.0])
+    def test_long_lines_are_waited_for(self, rate: float):
+        """Two lines of 90 bytes a second and more: the first one alone tells nothing."""
+        columns = ("time_us", "cell_voltage", "shunt_voltage", "temperature")
+        wire = board_of_columns("json", columns, rate=rate, line_baud=0)
+        heard = heard_on(wire, "socket://127.0.0.1:9")
+        assert heard.state == "ambiguous", heard
+        assert len(heard.candidates[0].columns) == 4
+
+    def test_packets_that_arrive_in_pieces(self):
+        device = make_device(Emulation("packet", ramp, rate=860.0), Faults())
+        heard = heard_on(FakeWire(device, FakeClock(), chunk=16, line_baud=115200))
+        assert heard.addresses == ("packet:/dev/ttyS9",)
 
     def test_a_slow_meter_is_waited_for(self):
         heard = heard_on(wire_of("stx16"))  # one frame a second
