@@ -1248,8 +1248,8 @@
         <translation>Eingesparte Spannung: {value}</translation>
     </message>
     <message>
-        <source>The choice is not kept in the file: {why}.</source>
-        <translation>Die Wahl wird nicht in der Datei behalten: {why}.</translation>
+        <source>The findings are not kept in the file: {why}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The picture is in the clipboard; paste it where you like.</source>
@@ -1258,6 +1258,22 @@
     <message>
         <source>give times within {begin} to {end}, at least {shortest} apart</source>
         <translation>Zeiten zwischen {begin} und {end} angeben, mindestens {shortest} auseinander</translation>
+    </message>
+    <message>
+        <source>No moments were tagged.</source>
+        <translation type="unfinished">Es wurden keine Momente festgehalten.</translation>
+    </message>
+    <message>
+        <source>Add a moment</source>
+        <translation>Moment hinzufügen</translation>
+    </message>
+    <message>
+        <source>Adds a note in the middle of what the curve shows; then say when and what</source>
+        <translation>Setzt eine Notiz in die Mitte dessen, was die Kurve zeigt; danach angeben, wann und was</translation>
+    </message>
+    <message>
+        <source>Drag a flag above the curve to move its moment. The findings follow each change, the file keeps what was before, and Ctrl+Z takes it back.</source>
+        <translation>Eine Fahne über der Kurve ziehen, um ihren Moment zu verschieben. Die Ergebnisse folgen jeder Änderung, die Datei behält, was vorher war, und Strg+Z nimmt sie zurück.</translation>
     </message>
 </context>
 <context>
@@ -1788,211 +1804,211 @@
     <name>Messages</name>
     <message>
         <source>before</source>
-        <translation type="unfinished"></translation>
+        <translation>vorher</translation>
     </message>
     <message>
         <source>after</source>
-        <translation type="unfinished"></translation>
+        <translation>nachher</translation>
     </message>
     <message>
         <source>growth</source>
-        <translation type="unfinished"></translation>
+        <translation>Wachstum</translation>
     </message>
     <message>
         <source>dry</source>
-        <translation type="unfinished"></translation>
+        <translation>trocken</translation>
     </message>
     <message>
         <source>exponential</source>
-        <translation type="unfinished"></translation>
+        <translation>exponentiell</translation>
     </message>
     <message>
         <source>logarithmic</source>
-        <translation type="unfinished"></translation>
+        <translation>logarithmisch</translation>
     </message>
     <message>
         <source>power</source>
-        <translation type="unfinished"></translation>
+        <translation>Potenzgesetz</translation>
     </message>
     <message>
         <source>forward</source>
-        <translation type="unfinished"></translation>
+        <translation>vor</translation>
     </message>
     <message>
         <source>back</source>
-        <translation type="unfinished"></translation>
+        <translation>zurück</translation>
     </message>
     <message>
         <source>and</source>
-        <translation type="unfinished"></translation>
+        <translation>und</translation>
     </message>
     <message>
         <source>(simulated)</source>
-        <translation type="unfinished"></translation>
+        <translation>(simuliert)</translation>
     </message>
     <message>
         <source> Addresses to choose from: {ways}</source>
-        <translation type="unfinished"></translation>
+        <translation> Mögliche Adressen: {ways}</translation>
     </message>
     <message>
         <source> It is older than a year: accuracy not verified.</source>
-        <translation type="unfinished"></translation>
+        <translation> Sie ist älter als ein Jahr: die Genauigkeit ist nicht gesichert.</translation>
     </message>
     <message>
         <source> It reads {shown}: does the display agree?</source>
-        <translation type="unfinished"></translation>
+        <translation> Gelesen wird {shown}: stimmt die Anzeige überein?</translation>
     </message>
     <message>
         <source> No line ends.</source>
-        <translation type="unfinished"></translation>
+        <translation> Keine Zeile endet.</translation>
     </message>
     <message>
         <source>, now on {now}; the run goes on</source>
-        <translation type="unfinished"></translation>
+        <translation>, jetzt an {now}; die Messung läuft weiter</translation>
     </message>
     <message>
         <source>0.01 to 1000 mV/min can be told from noise and are worth waiting for</source>
-        <translation type="unfinished"></translation>
+        <translation>0,01 bis 1000 mV/min lassen sich vom Rauschen unterscheiden und lohnen das Warten</translation>
     </message>
     <message>
         <source>0.1 mg to 10 g of salt are expected</source>
-        <translation type="unfinished"></translation>
+        <translation>0,1 mg bis 10 g Salz sind zu erwarten</translation>
     </message>
     <message>
         <source>5 s to 2 h are worth judging</source>
-        <translation type="unfinished"></translation>
+        <translation>5 s bis 2 h lassen sich sinnvoll beurteilen</translation>
     </message>
     <message>
         <source>; did you mean {near}?</source>
-        <translation type="unfinished"></translation>
+        <translation>; ist {near} gemeint?</translation>
     </message>
     <message>
         <source>; the run goes on</source>
-        <translation type="unfinished"></translation>
+        <translation>; die Messung läuft weiter</translation>
     </message>
     <message>
         <source>; the two voltages could not be compared at all</source>
-        <translation type="unfinished"></translation>
+        <translation>; die beiden Spannungen ließen sich gar nicht vergleichen</translation>
     </message>
     <message>
         <source>= {clean_label} is no time to hold</source>
-        <translation type="unfinished"></translation>
+        <translation>= {clean_label} ist keine Zeit zum Warten</translation>
     </message>
     <message>
         <source>= {current_a} on {anode_area_cm2} cm2 makes {density} mA/cm2</source>
-        <translation type="unfinished"></translation>
+        <translation>= {current_a} auf {anode_area_cm2} cm2 ergibt {density} mA/cm2</translation>
     </message>
     <message>
         <source>= {kind} is no kind of moment</source>
-        <translation type="unfinished"></translation>
+        <translation>= {kind} ist keine Art von Moment</translation>
     </message>
     <message>
         <source>= {resistor_rating_w} is too small, {reason}</source>
-        <translation type="unfinished"></translation>
+        <translation>= {resistor_rating_w} ist zu klein, {reason}</translation>
     </message>
     <message>
         <source>= {resolution_v} is more than a tenth of the range</source>
-        <translation type="unfinished"></translation>
+        <translation>= {resolution_v} ist mehr als ein Zehntel des Messbereichs</translation>
     </message>
     <message>
         <source>= {salt_mass_mg} in {volume_ml} mL is more than 1 mol/L</source>
-        <translation type="unfinished"></translation>
+        <translation>= {salt_mass_mg} in {volume_ml} mL ist mehr als 1 mol/L</translation>
     </message>
     <message>
         <source>= {shown} is impossible, {reason}</source>
-        <translation type="unfinished"></translation>
+        <translation>= {shown} ist unmöglich, {reason}</translation>
     </message>
     <message>
         <source>= {shown} looks like {slips}</source>
-        <translation type="unfinished"></translation>
+        <translation>= {shown} sieht aus wie {slips}</translation>
     </message>
     <message>
         <source>= {shown} must be a whole number</source>
-        <translation type="unfinished"></translation>
+        <translation>= {shown} muss eine ganze Zahl sein</translation>
     </message>
     <message>
         <source>A Tafel slope needs settled voltages with four or more resistors over a decade of current; tag each change of the resistor with its ohms.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Tafel-Steigung braucht eingeschwungene Spannungen mit vier oder mehr Widerständen über eine Stromdekade; jeden Wechsel des Widerstands mit seinen Ohm festhalten.</translation>
     </message>
     <message>
         <source>A Tafel slope needs settled voltages with {fewest_points} or more resistors; {best} settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Tafel-Steigung braucht eingeschwungene Spannungen mit {fewest_points} oder mehr Widerständen; {best} sind eingeschwungen.</translation>
     </message>
     <message>
         <source>A Tafel slope needs {missing} in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Tafel-Steigung braucht {missing} in der Aufbau-Datei.</translation>
     </message>
     <message>
         <source>A Tafel slope of {slope_v} mV per decade lies outside the {low_v} to {high_v} mV that {electrodes} electrode(s) are known for; look for points that had not settled, a wrong resistor or stack voltage, or an ohmic drop left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Tafel-Steigung von {slope_v} mV pro Dekade liegt außerhalb der {low_v} bis {high_v} mV, die für {electrodes} Elektrode(n) bekannt sind; nach nicht eingeschwungenen Punkten suchen, nach falschem Widerstand oder falscher Stapelspannung, oder nach einem weggelassenen ohmschen Abfall.</translation>
     </message>
     <message>
         <source>A catalyst may need minutes before it shows.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Katalysator braucht manchmal Minuten, bis er sich zeigt.</translation>
     </message>
     <message>
         <source>A dry cell puts {reading_v} V on the meter. Make sure that it bears that (converter boards bear {low_v} to {high_v} V and need a divider), and give [meter] range_V.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine trockene Zelle legt {reading_v} V an das Messgerät. Sicherstellen, dass es das verträgt (Wandlerplatinen vertragen {low_v} bis {high_v} V und brauchen einen Teiler), und [meter] range_V angeben.</translation>
     </message>
     <message>
         <source>A fault of the program: {error}</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Fehler des Programms: {error}</translation>
     </message>
     <message>
         <source>A frame was not recorded: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Datenblock wurde nicht aufgezeichnet: {why}.</translation>
     </message>
     <message>
         <source>A stack shorted without its resistor gives amperes and burns. Insulate the terminals, put a fuse at the battery, never recharge primary cells, and take the leads off before changing the wiring. Extra-low voltage only; no home-made supply on the mains.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein ohne Vorwiderstand kurzgeschlossener Batteriestapel liefert Ampere und Verbrennungen. Pole isolieren, eine Sicherung direkt an die Batterie, Primärzellen nie laden, vor jedem Umbau die Leitungen abnehmen. Nur Kleinspannung; kein selbstgebautes Netzteil.</translation>
     </message>
     <message>
         <source>A supply that holds the current shows its highest voltage on a dry cell: set its voltage limit to what the meter bears, and never above 60 V.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Netzgerät, das den Strom hält, zeigt an der trockenen Zelle seine höchste Spannung: seine Spannungsgrenze so einstellen, dass das Messgerät sie verträgt, und nie über 60 V.</translation>
     </message>
     <message>
         <source>A temperature was not used. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Temperatur wurde nicht verwendet. {refusal}.</translation>
     </message>
     <message>
         <source>AC and DC volts together</source>
-        <translation type="unfinished"></translation>
+        <translation>Wechsel- und Gleichspannung zugleich</translation>
     </message>
     <message>
         <source>AC volts</source>
-        <translation type="unfinished"></translation>
+        <translation>Wechselspannung</translation>
     </message>
     <message>
         <source>Acknowledging stopped: {error}. Recording goes on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Bestätigen hat aufgehört: {error}. Die Aufzeichnung läuft weiter.</translation>
     </message>
     <message>
         <source>After the lift-out no electrolysis in new solution was seen.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nach dem Herausheben war keine Elektrolyse in neuer Lösung zu sehen.</translation>
     </message>
     <message>
         <source>All {size} readings are {values} V: the meter holds its display, or is not connected to the cell. Nothing is concluded from them. Release HOLD, check the leads, and record again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle {size} Messwerte sind {values} V: das Messgerät hält seine Anzeige fest oder ist nicht mit der Zelle verbunden. Daraus wird nichts geschlossen. HOLD lösen, Leitungen prüfen, neu aufzeichnen.</translation>
     </message>
     <message>
         <source>An open cell would read only {reading_v} V, which cannot be told from a poor contact; tag every lift-out, or take more batteries.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine offene Zelle zeigte nur {reading_v} V, was von einem schlechten Kontakt nicht zu unterscheiden ist; jedes Herausheben festhalten, oder mehr Batterien nehmen.</translation>
     </message>
     <message>
         <source>Application Support</source>
-        <translation type="unfinished"></translation>
+        <translation>Application Support</translation>
     </message>
     <message>
         <source>Assumed for the current: {assumed}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Für den Strom angenommen: {assumed}.</translation>
     </message>
     <message>
         <source>Assumed: {words}. Give temperature_C and pressure_kPa in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Angenommen: {words}. In der Aufbau-Datei temperature_C und pressure_kPa angeben.</translation>
     </message>
     <message>
         <source>Both gases rise from the same vessel, and their mixture burns from about 4 % hydrogen in air; the faintest spark is enough. Never close the vessel, never collect the gas, air the room, keep flames and sparks away, and do not pull a lead under a space filled with gas.</source>
-        <translation type="unfinished"></translation>
+        <translation>Beide Gase steigen aus demselben Gefäß auf, und ihr Gemisch brennt ab etwa 4 % Wasserstoff in Luft; der schwächste Funke genügt. Das Gefäß nie verschließen, das Gas nie auffangen, den Raum lüften, Flammen und Funken fernhalten, und unter einem gasgefüllten Raum keine Leitung abziehen.</translation>
     </message>
     <message>
         <source>Buffer in</source>
@@ -2000,79 +2016,83 @@
     </message>
     <message>
         <source>Bytes arrive damaged (wrong parity); those readings are kept but marked. Check the cable, and keep bright light off an optical one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Bytes kommen beschädigt an (falsche Parität); diese Messwerte werden behalten, aber markiert. Das Kabel prüfen, ein optisches vor hellem Licht schützen.</translation>
     </message>
     <message>
         <source>Cobalt and nickel salts can cause cancer when breathed in, sensitise skin and lungs, may harm reproduction, and are very toxic to life in water. Follow the supplier&apos;s safety data sheet; use solutions made up by a qualified person; gloves and eye protection; no dust; never down the drain: collect them as heavy-metal waste. Many schools restrict or forbid them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Cobalt- und Nickelsalze können beim Einatmen Krebs erzeugen, Haut und Atemwege sensibilisieren, die Fortpflanzung schädigen und sind sehr giftig für Wasserorganismen. Das Sicherheitsdatenblatt des Lieferanten befolgen; nur Lösungen verwenden, die eine fachkundige Person angesetzt hat; Handschuhe und Schutzbrille; kein Staub; nie in den Ausguss: als Schwermetallabfall sammeln. Viele Schulen beschränken oder verbieten sie.</translation>
     </message>
     <message>
         <source>Current, charge and gas need {missing} in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom, Ladung und Gas brauchen {missing} in der Aufbau-Datei.</translation>
     </message>
     <message>
         <source>Data arrive from {port} but cannot be understood.{no_end} {speed_hint}</source>
-        <translation type="unfinished"></translation>
+        <translation>Von {port} kommen Daten, die sich nicht verstehen lassen.{no_end} {speed_hint}</translation>
     </message>
     <message>
         <source>Data arrive from {port} but hold no packet: {speed}the board sends something else (galvanote sources).</source>
-        <translation type="unfinished"></translation>
+        <translation>Von {port} kommen Daten, aber kein Paket: {speed}die Platine sendet etwas anderes (galvanote sources).</translation>
     </message>
     <message>
         <source>Data arrive from {port} but hold no {kind} frame: {byte_time_s}the meter may be of another kind (galvanote sources).</source>
-        <translation type="unfinished"></translation>
+        <translation>Von {port} kommen Daten, aber kein Datenblock der Art {kind}: {byte_time_s}das Messgerät ist von anderer Art (galvanote sources).</translation>
     </message>
     <message>
         <source>Dry cell</source>
         <translation type="unfinished">Zelle trocken</translation>
     </message>
     <message>
+        <source>Each line has {columns} columns: {each}.</source>
+        <translation>Jede Zeile hat {columns} Spalten: {each}.</translation>
+    </message>
+    <message>
         <source>Electrodes in</source>
-        <translation type="unfinished">Elektroden eingetaucht</translation>
+        <translation>Elektroden eingetaucht</translation>
     </message>
     <message>
         <source>Electrodes out</source>
-        <translation type="unfinished">Elektroden heraus</translation>
+        <translation>Elektroden heraus</translation>
     </message>
     <message>
         <source>Faradaic efficiency</source>
-        <translation type="unfinished"></translation>
+        <translation>Faraday-Wirkungsgrad</translation>
     </message>
     <message>
         <source>Folded the last edits into {recording}</source>
-        <translation type="unfinished"></translation>
+        <translation>Die letzten Änderungen sind in {recording} übernommen</translation>
     </message>
     <message>
         <source>For the saving at equal current were assumed: {assumed}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Für die Einsparung bei gleichem Strom wurde angenommen: {assumed}.</translation>
     </message>
     <message>
         <source>How a meter of the kind {kind} sends ({doubt}) is known from memory only. Compare once: does the display show {shown}?</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie ein Messgerät der Art {kind} sendet ({doubt}), ist nur aus dem Gedächtnis bekannt. Einmal vergleichen: zeigt die Anzeige {shown}?</translation>
     </message>
     <message>
         <source>Hydrogen and oxygen</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserstoff und Sauerstoff</translation>
     </message>
     <message>
         <source>Is it a board that prints lines?</source>
-        <translation type="unfinished"></translation>
+        <translation>Ist es eine Platine, die Zeilen schreibt?</translation>
     </message>
     <message>
-        <source>It can be read in more than one way ({ways}). Take the one that agrees with the display.</source>
+        <source>It can be read in more than one way ({ways}). {take}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It can get hot, above all while the electrodes touch. Let it cool before you hold it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Er kann heiß werden, vor allem wenn sich die Elektroden berühren. Vor dem Anfassen abkühlen lassen.</translation>
     </message>
     <message>
         <source>It has only just begun.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es hat gerade erst begonnen.</translation>
     </message>
     <message>
         <source>It reads {shown}. Does its display agree?</source>
-        <translation type="unfinished"></translation>
+        <translation>Gelesen wird {shown}. Stimmt die Anzeige überein?</translation>
     </message>
     <message>
         <source>Lead back</source>
@@ -2080,163 +2100,163 @@
     </message>
     <message>
         <source>Lead lifted</source>
-        <translation type="unfinished">Leitung abgezogen</translation>
+        <translation>Leitung abgezogen</translation>
     </message>
     <message>
         <source>Mean and median {name} differ by {spread_v} mV: {window}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mittelwert und Median {name} unterscheiden sich um {spread_v} mV: {window}.</translation>
     </message>
     <message>
         <source>Metal salts</source>
-        <translation type="unfinished"></translation>
+        <translation>Metallsalze</translation>
     </message>
     <message>
         <source>No Tafel slope was found. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wurde keine Tafel-Steigung gefunden. {refusal}.</translation>
     </message>
     <message>
         <source>No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the labels and of the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wurde keine Tafel-Steigung gefunden: die Spannung steigt nicht mit dem Strom. Die Ohm in den Momenten und in der Aufbau-Datei prüfen.</translation>
     </message>
     <message>
         <source>No blank is in the statistics. Warming, ageing electrodes or the fresh buffer can save voltage too; run at least one with the same handling and no salt.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Blindversuch ist in der Statistik. Auch Erwärmung, alternde Elektroden oder der frische Puffer können Spannung sparen; mindestens einen mit denselben Handgriffen und ohne Salz durchführen.</translation>
     </message>
     <message>
         <source>No calibration is applied: {error}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wird keine Kalibrierung angewendet: {error}.</translation>
     </message>
     <message>
         <source>No data from {address} for {silent_s} s although it is open. Is the meter asleep or the cable off? Switch it on and press its transmit key.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von {address} kommen seit {silent_s} s keine Daten, obwohl der Anschluss offen ist. Schläft das Messgerät, oder ist das Kabel ab? Einschalten und die Sendetaste drücken.</translation>
     </message>
     <message>
         <source>No effect is shown: the change is within two standard uncertainties.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Wirkung erkennbar: die Änderung liegt innerhalb von zwei Standardunsicherheiten.</translation>
     </message>
     <message>
         <source>No model describes the growth: the best one ({name}) leaves {misfit} times the noise. Its parameters only sum up the curve; no time constant is claimed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Modell beschreibt das Wachstum: das beste ({name}) lässt {misfit}-mal das Rauschen übrig. Seine Parameter fassen die Kurve nur zusammen; eine Zeitkonstante wird nicht behauptet.</translation>
     </message>
     <message>
         <source>No moment says when the buffer came in; the voltage shows it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Moment sagt, wann der Puffer eingefüllt wurde; die Spannung zeigt es.</translation>
     </message>
     <message>
         <source>No moment says when the electrodes went back in; the voltage shows it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Moment sagt, wann die Elektroden wieder eintauchten; die Spannung zeigt es.</translation>
     </message>
     <message>
         <source>No moment says when the salt was added; the voltage began to fall here. Warming or a change of stirring can look the same.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Moment sagt, wann das Salz zugegeben wurde; hier begann die Spannung zu fallen. Erwärmung oder geändertes Rühren können genauso aussehen.</translation>
     </message>
     <message>
         <source>No moment says when the solution was swapped; the voltage shows a lift-out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Moment sagt, wann die Lösung gewechselt wurde; die Spannung zeigt ein Herausheben.</translation>
     </message>
     <message>
         <source>No reading for {silent_s} s. Check the meter and its cable.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seit {silent_s} s kein Messwert. Messgerät und Kabel prüfen.</translation>
     </message>
     <message>
         <source>No readings come from the meter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Vom Messgerät kommen keine Messwerte.</translation>
     </message>
     <message>
         <source>No run with salt is in the statistics.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Messung mit Salz ist in der Statistik.</translation>
     </message>
     <message>
         <source>No salt was tagged and no lasting fall of the voltage was seen: taken as a run without it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wurde keine Salzzugabe festgehalten und kein bleibender Abfall der Spannung gesehen: gilt als Messung ohne Salz.</translation>
     </message>
     <message>
         <source>No salt water: it can give off chlorine. Steel that holds nickel or chromium can dissolve. Buffers and caustic mist hurt eyes: wear protection, wash your hands, label every beaker.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Salzwasser: es kann Chlor abgeben. Stahl mit Nickel oder Chrom kann sich auflösen. Puffer und ätzender Nebel schaden den Augen: Schutzbrille tragen, Hände waschen, jedes Becherglas beschriften.</translation>
     </message>
     <message>
         <source>No settled voltage {name}. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine eingeschwungene Spannung {name}. {refusal}.</translation>
     </message>
     <message>
         <source>No swap to fresh buffer was tagged or seen, so there is no voltage after. Lift the electrodes out for some seconds when swapping, or tag the swap.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Wechsel zu frischem Puffer wurde weder festgehalten noch gesehen, daher gibt es keine Spannung nachher. Beim Wechseln die Elektroden einige Sekunden herausheben, oder den Wechsel festhalten.</translation>
     </message>
     <message>
         <source>No voltage: the electrodes touch, or nothing is switched on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Spannung: die Elektroden berühren sich, oder nichts ist eingeschaltet.</translation>
     </message>
     <message>
         <source>Nobody is listening at {port}. Start the serial server or emulator there, or check the number.</source>
-        <translation type="unfinished"></translation>
+        <translation>An {port} hört niemand zu. Den seriellen Server oder Emulator dort starten, oder die Nummer prüfen.</translation>
     </message>
     <message>
         <source>Not recorded: the board uses range {unknown}, and nothing tells what it is in volts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht aufgezeichnet: die Platine benutzt den Messbereich {unknown}, und nichts sagt, wie viel Volt das sind.</translation>
     </message>
     <message>
         <source>Not recorded: {problem}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht aufgezeichnet: {problem}.</translation>
     </message>
     <message>
         <source>Not recorded: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht aufgezeichnet: {why}</translation>
     </message>
     <message>
         <source>Nothing arrives from {port}. Is the board on, and does its program send packets?</source>
-        <translation type="unfinished"></translation>
+        <translation>Von {port} kommt nichts. Ist die Platine an, und sendet ihr Programm Pakete?</translation>
     </message>
     <message>
         <source>Nothing arrives from {port}. Switch the meter on and press its transmit key (often held for two seconds; the display then shows RS232 or a similar sign). Check that the cable sits right.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von {port} kommt nichts. Das Messgerät einschalten und die Sendetaste drücken (oft zwei Sekunden lang; die Anzeige zeigt dann RS232 oder ein ähnliches Zeichen). Prüfen, ob das Kabel richtig sitzt.</translation>
     </message>
     <message>
         <source>Nothing arrives, however the lines of the port stand. Is the cable seated on the meter, the meter on, and sending (a long press of its transmit key)?</source>
-        <translation type="unfinished"></translation>
+        <translation>Es kommt nichts, wie auch immer die Leitungen des Anschlusses stehen. Sitzt das Kabel am Messgerät, ist es an, und sendet es (langer Druck auf die Sendetaste)?</translation>
     </message>
     <message>
         <source>Nothing arrives. Switch the instrument on; a handheld meter sends only after a long press of its transmit key, through an optical cable perhaps only with: galvanote sources --optical {port}. A meter that answers questions has to be asked: galvanote sources --ask {port}</source>
-        <translation type="unfinished"></translation>
+        <translation>Es kommt nichts. Das Gerät einschalten; ein Handmultimeter sendet erst nach langem Druck auf die Sendetaste, über ein optisches Kabel vielleicht nur mit: galvanote sources --optical {port}. Ein Messgerät, das auf Abfragen antwortet, muss gefragt werden: galvanote sources --ask {port}</translation>
     </message>
     <message>
         <source>On the way down the voltage was {offset_v} mV off the way up: the electrodes changed meanwhile, or had not settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf dem Rückweg lag die Spannung {offset_v} mV neben dem Hinweg: die Elektroden haben sich inzwischen verändert, oder es war nicht eingeschwungen.</translation>
     </message>
     <message>
         <source>On {port} is now another device than the one this run was begun with. Plug that one in again, or end the run and begin a new one.</source>
-        <translation type="unfinished"></translation>
+        <translation>An {port} ist jetzt ein anderes Gerät als das, mit dem diese Messung begann. Jenes wieder einstecken, oder die Messung beenden und eine neue beginnen.</translation>
     </message>
     <message>
         <source>On {port} now answers {identity}, but this run was begun with {identity_2}. Put that one back, or end the run and begin a new one.</source>
-        <translation type="unfinished"></translation>
+        <translation>An {port} antwortet jetzt {identity}, diese Messung begann aber mit {identity_2}. Jenes wieder anschließen, oder die Messung beenden und eine neue beginnen.</translation>
     </message>
     <message>
         <source>One blank does not show how much blanks scatter; make two or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Blindversuch zeigt nicht, wie sehr Blindversuche streuen; zwei oder mehr durchführen.</translation>
     </message>
     <message>
         <source>Other solutions and electrodes</source>
-        <translation type="unfinished"></translation>
+        <translation>Andere Lösungen und Elektroden</translation>
     </message>
     <message>
         <source>Packets from {port} arrive damaged and are not used. Check cable and speed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Pakete von {port} kommen beschädigt an und werden nicht verwendet. Kabel und Baudrate prüfen.</translation>
     </message>
     <message>
         <source>Packets of an unknown form arrive. Is the board&apos;s program newer than this one?</source>
-        <translation type="unfinished"></translation>
+        <translation>Es kommen Pakete unbekannter Form. Ist das Programm der Platine neuer als dieses?</translation>
     </message>
     <message>
         <source>Readings are missing or too rare in the last minutes.</source>
-        <translation type="unfinished"></translation>
+        <translation>In den letzten Minuten fehlen Messwerte, oder sie sind zu selten.</translation>
     </message>
     <message>
         <source>Recognised by listening: {address}.{value}</source>
-        <translation type="unfinished"></translation>
+        <translation>Durch Abhören erkannt: {address}.{value}</translation>
     </message>
     <message>
         <source>Recovered {recording}, up to a damaged spot. More of the run lies behind it and could not be read in order: it is kept in {journal}. Copy that file to a safe place.</source>
-        <translation type="unfinished"></translation>
+        <translation>{recording} ist wiederhergestellt, bis zu einer beschädigten Stelle. Dahinter liegt noch mehr der Messung und ließ sich nicht der Reihe nach lesen: es bleibt in {journal}. Diese Datei an einen sicheren Ort kopieren.</translation>
     </message>
     <message>
         <source>Resistor changed</source>
@@ -2244,51 +2264,51 @@
     </message>
     <message>
         <source>Salt added</source>
-        <translation type="unfinished">Salz zugegeben</translation>
+        <translation>Salz zugegeben</translation>
     </message>
     <message>
         <source>Solution swapped</source>
-        <translation type="unfinished">Lösung gewechselt</translation>
+        <translation>Lösung gewechselt</translation>
     </message>
     <message>
         <source>Something could not be recorded: {error}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Etwas ließ sich nicht aufzeichnen: {error}.</translation>
     </message>
     <message>
         <source>Splitting water in fresh buffer. The voltage has settled: the run can end.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung in frischem Puffer. Die Spannung ist eingeschwungen: die Messung kann enden.</translation>
     </message>
     <message>
         <source>Splitting water in fresh buffer. The voltage is still settling.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung in frischem Puffer. Die Spannung schwingt noch ein.</translation>
     </message>
     <message>
         <source>Splitting water while the catalyst grows.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung, während der Katalysator wächst.</translation>
     </message>
     <message>
         <source>Splitting water.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung.</translation>
     </message>
     <message>
         <source>Splitting water. The catalyst has grown: the voltage no longer falls.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung. Der Katalysator ist gewachsen: die Spannung fällt nicht mehr.</translation>
     </message>
     <message>
         <source>Splitting water. The voltage has settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung. Die Spannung ist eingeschwungen.</translation>
     </message>
     <message>
         <source>Splitting water. The voltage has settled: the salt can go in.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung. Die Spannung ist eingeschwungen: das Salz kann hinein.</translation>
     </message>
     <message>
         <source>Splitting water. The voltage is still falling while the catalyst grows.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung. Die Spannung fällt noch, während der Katalysator wächst.</translation>
     </message>
     <message>
         <source>Splitting water. The voltage is still settling.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasserspaltung. Die Spannung schwingt noch ein.</translation>
     </message>
     <message>
         <source>Stirring off</source>
@@ -2296,2707 +2316,2723 @@
     </message>
     <message>
         <source>Stirring on</source>
-        <translation type="unfinished">Rührer an</translation>
+        <translation>Rührer an</translation>
     </message>
     <message>
         <source>Tafel slope in V per decade</source>
-        <translation type="unfinished"></translation>
+        <translation>Tafel-Steigung in V pro Dekade</translation>
     </message>
     <message>
         <source>Tafel slopes of {slope} ± {spread} mV per decade together</source>
+        <translation>Tafel-Steigungen von zusammen {slope} ± {spread} mV pro Dekade</translation>
+    </message>
+    <message>
+        <source>Take the column of the cell voltage, or the list, which fills a channel with each.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take the one that agrees with the display.</source>
+        <translation>Die nehmen, die mit der Anzeige übereinstimmt.</translation>
     </message>
     <message>
         <source>That the {words} are the same could not be checked for {unknown}; give them in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dass {words} gleich sind, ließ sich nicht prüfen für {unknown}; in der Aufbau-Datei angeben.</translation>
     </message>
     <message>
         <source>The Tafel slope is indicative only: {currents} currents over {decades} decades; {fewest_currents} over one decade are wanted.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Tafel-Steigung ist nur ein Anhaltspunkt: {currents} Ströme über {decades} Dekaden; nötig sind {fewest_currents} über eine Dekade.</translation>
     </message>
     <message>
         <source>The bench file corrects the meter (zero_V, gain); the calibration that is kept for it is therefore not applied.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufbau-Datei korrigiert das Messgerät (zero_V, gain); die dafür aufbewahrte Kalibrierung wird deshalb nicht angewendet.</translation>
     </message>
     <message>
         <source>The bench file in the recording was not used: {error}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufbau-Datei in der Aufzeichnung wurde nicht verwendet: {error}.</translation>
     </message>
     <message>
         <source>The board dropped {dropped} samples before it could send them. Lower its rate.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platine hat {dropped} Messwerte verworfen, bevor sie sie senden konnte. Ihre Rate senken.</translation>
     </message>
     <message>
         <source>The board on {port} declares other ranges or dividers than before. Readings from now on follow them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platine an {port} meldet andere Messbereiche oder Teiler als zuvor. Messwerte ab jetzt richten sich danach.</translation>
     </message>
     <message>
         <source>The board on {port} restarted; its clock begins anew. Check its supply.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platine an {port} ist neu gestartet; ihre Uhr beginnt von vorn. Ihre Stromversorgung prüfen.</translation>
     </message>
     <message>
         <source>The board on {port}: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platine an {port}: {why}</translation>
     </message>
     <message>
         <source>The board samples another input than at the start of the run; it is not recorded.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platine misst einen anderen Eingang als zu Beginn der Messung; das wird nicht aufgezeichnet.</translation>
     </message>
     <message>
         <source>The board says: {value}</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platine sagt: {value}</translation>
     </message>
     <message>
         <source>The board&apos;s buffer was full; samples were lost. Lower its rate or raise the line&apos;s speed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Puffer der Platine war voll; Messwerte gingen verloren. Ihre Rate senken oder die Baudrate erhöhen.</translation>
     </message>
     <message>
         <source>The board&apos;s clock differs from the computer&apos;s by more than 1 %. Check its clock setting.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Uhr der Platine weicht um mehr als 1 % von der des Rechners ab. Ihre Uhreinstellung prüfen.</translation>
     </message>
     <message>
         <source>The board&apos;s clock differs from the computer&apos;s by {skew} %. Its times are matched to the computer&apos;s; check the board&apos;s clock setting.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Uhr der Platine weicht um {skew} % von der des Rechners ab. Ihre Zeiten werden an die des Rechners angepasst; die Uhreinstellung der Platine prüfen.</translation>
     </message>
     <message>
         <source>The board&apos;s converter did not answer; readings around that are marked. Check its wiring.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Wandler der Platine hat nicht geantwortet; die Messwerte um diese Zeit sind markiert. Seine Verdrahtung prüfen.</translation>
     </message>
     <message>
         <source>The board&apos;s first column counts neither milliseconds nor microseconds. Readings are timed by their arrival.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die erste Spalte der Platine zählt weder Millisekunden noch Mikrosekunden. Für die Messwerte gilt die Zeit ihrer Ankunft.</translation>
     </message>
     <message>
         <source>The cell is dry: the meter shows the whole stack.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zelle ist trocken: das Messgerät zeigt den ganzen Batteriestapel.</translation>
     </message>
     <message>
         <source>The cell is not splitting water at present.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zelle spaltet zurzeit kein Wasser.</translation>
     </message>
     <message>
         <source>The cell makes hydrogen and oxygen: open vessel, fresh air, no sparks. Never short the batteries; the resistor can be hot; metal salts are toxic. Your local rules decide.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zelle macht Wasserstoff und Sauerstoff: offenes Gefäß, frische Luft, keine Funken. Die Batterien nie kurzschließen; der Vorwiderstand kann heiß sein; Metallsalze sind giftig. Es gelten die Regeln vor Ort.</translation>
     </message>
     <message>
         <source>The cell needs more voltage after than before.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zelle braucht nachher mehr Spannung als vorher.</translation>
     </message>
     <message>
         <source>The cell never electrolysed; there is nothing to compare.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zelle hat nie elektrolysiert; es gibt nichts zu vergleichen.</translation>
     </message>
     <message>
         <source>The charge was not found. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ladung wurde nicht gefunden. {refusal}.</translation>
     </message>
     <message>
         <source>The circuit is open.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Stromkreis ist offen.</translation>
     </message>
     <message>
         <source>The circuit is open: the electrodes are out of the solution, or a lead is off.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Stromkreis ist offen: die Elektroden sind nicht in der Lösung, oder eine Leitung ist ab.</translation>
     </message>
     <message>
         <source>The computer slept for {awake} s; nothing was measured meanwhile. Switch off sleep while recording.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Rechner hat {awake} s geschlafen; solange wurde nichts gemessen. Beim Aufzeichnen den Ruhezustand abschalten.</translation>
     </message>
     <message>
         <source>The computer&apos;s clock was set {way} by {steady} s. The times of the run are not affected.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Uhr des Rechners wurde um {steady} s {way}gestellt. Die Zeiten der Messung sind nicht betroffen.</translation>
     </message>
     <message>
         <source>The connection to {port} ended at {at} ({error}). Everything up to then is kept. Start the program at the other end again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Verbindung zu {port} endete um {at} ({error}). Alles bis dahin ist behalten. Das Programm am anderen Ende wieder starten.</translation>
     </message>
     <message>
         <source>The copy in {parent} is not whole and stays as {name}; the whole run is {saved}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Kopie in {parent} ist nicht vollständig und bleibt als {name}; die ganze Messung ist {saved}.</translation>
     </message>
     <message>
         <source>The copy in {parent} stopped: that disk took nothing for too long.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Kopie in {parent} hat aufgehört: jene Platte nahm zu lange nichts an.</translation>
     </message>
     <message>
         <source>The current density needs [cell] anode_area_cm2 in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Stromdichte braucht [cell] anode_area_cm2 in der Aufbau-Datei.</translation>
     </message>
     <message>
         <source>The current was not found. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Strom wurde nicht gefunden. {refusal}.</translation>
     </message>
     <message>
         <source>The current would rise by {rise} % as the voltage falls{beyond}. A stack of {wanted_v} V or more holds it within {weak_regulation} %.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Strom stiege um {rise} %, während die Spannung fällt{beyond}. Ein Batteriestapel von {wanted_v} V oder mehr hält ihn innerhalb von {weak_regulation} %.</translation>
     </message>
     <message>
         <source>The disk cannot keep up: readings are being lost.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platte kommt nicht mit: Messwerte gehen verloren.</translation>
     </message>
     <message>
         <source>The disk takes data again; nothing was lost.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platte nimmt wieder Daten an; nichts ging verloren.</translation>
     </message>
     <message>
         <source>The disk under {parent} reports an error ({error}): from now on nothing is safe there. What was measured since the last good moment is kept in memory; name a second place.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platte unter {parent} meldet einen Fehler ({error}): ab jetzt ist dort nichts mehr sicher. Was seit dem letzten guten Augenblick gemessen wurde, bleibt im Speicher; einen zweiten Ort angeben.</translation>
     </message>
     <message>
         <source>The drift has stayed within the limit.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Drift ist innerhalb der Grenze geblieben.</translation>
     </message>
     <message>
         <source>The drift is within the limit and must stay there.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Drift liegt innerhalb der Grenze und muss dort bleiben.</translation>
     </message>
     <message>
         <source>The electrodes or leads touch, or the supply is off. Separate them: the resistor gets warm.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Elektroden oder Leitungen berühren sich, oder die Stromversorgung ist aus. Trennen: der Vorwiderstand wird warm.</translation>
     </message>
     <message>
         <source>The electrodes were lifted out {later} times; the last time counts as the swap.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Elektroden wurden {later}-mal herausgehoben; das letzte Mal gilt als der Wechsel.</translation>
     </message>
     <message>
         <source>The fitted ohmic resistance is negative ({resistance} ohm), which no cell has; the points do not belong to one Tafel line.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der angepasste ohmsche Widerstand ist negativ ({resistance} Ohm), was keine Zelle hat; die Punkte gehören nicht zu einer Tafel-Geraden.</translation>
     </message>
     <message>
         <source>The growth is described as {name}, but cannot be told from {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Wachstum wird beschrieben als {name}, lässt sich aber nicht unterscheiden von {names}.</translation>
     </message>
     <message>
         <source>The growth was followed for {longest_s} time constants; {lengths_for_settling} are needed to say where it would settle.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Wachstum wurde über {longest_s} Zeitkonstanten verfolgt; {lengths_for_settling} sind nötig, um zu sagen, wo es einschwingen würde.</translation>
     </message>
     <message>
         <source>The growth was not fitted: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Wachstum wurde nicht angepasst: {why}.</translation>
     </message>
     <message>
         <source>The instrument on {port} takes no bytes since {at} ({error}). Is it switched on, and is its flow control off?</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Gerät an {port} nimmt seit {at} keine Bytes an ({error}). Ist es eingeschaltet, und ist seine Flusskontrolle aus?</translation>
     </message>
     <message>
         <source>The instrument on {port} was disconnected at {at} ({error}). Everything up to then is kept. Plug it in again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Gerät an {port} wurde um {at} getrennt ({error}). Alles bis dahin ist behalten. Wieder einstecken.</translation>
     </message>
     <message>
         <source>The last {lost_samples} readings are lost: the disk stayed full. {told}</source>
-        <translation type="unfinished"></translation>
+        <translation>Die letzten {lost_samples} Messwerte sind verloren: die Platte blieb voll. {told}</translation>
     </message>
     <message>
         <source>The live file had to be begun anew.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Mitlesedatei musste neu begonnen werden.</translation>
     </message>
     <message>
         <source>The live view stopped: {error}. Recording goes on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Live-Ansicht hat aufgehört: {error}. Die Aufzeichnung läuft weiter.</translation>
     </message>
     <message>
         <source>The measured temperature was not used. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die gemessene Temperatur wurde nicht verwendet. {refusal}.</translation>
     </message>
     <message>
         <source>The meter gives about {real} readings a second; {period_s} were asked for.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät liefert etwa {real} Messwerte pro Sekunde; verlangt waren {period_s}.</translation>
     </message>
     <message>
         <source>The meter on {port} did not answer in time.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät an {port} hat nicht rechtzeitig geantwortet.</translation>
     </message>
     <message>
         <source>The meter on {port} does not answer.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät an {port} antwortet nicht.</translation>
     </message>
     <message>
         <source>The meter on {port} is set to {function}. Set it to DC volts; nothing is recorded until then.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät an {port} ist auf {function} eingestellt. Auf Gleichspannung stellen; bis dahin wird nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>The meter on {port} stopped sending {silent_s} s ago, although the port is there. Most meters fall asleep after 15 to 30 minutes: switch it on, press its transmit key (often held for two seconds), and switch its automatic power-off off.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät an {port} sendet seit {silent_s} s nichts mehr, obwohl der Anschluss da ist. Die meisten Messgeräte schlafen nach 15 bis 30 Minuten ein: einschalten, die Sendetaste drücken (oft zwei Sekunden lang), und die Abschaltautomatik ausschalten.</translation>
     </message>
     <message>
         <source>The meter on {port} was asked {query}, but {misfit}. Set it to DC volts, one reading at a time.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät an {port} wurde nach {query} gefragt, aber {misfit}. Auf Gleichspannung stellen, ein Messwert auf einmal.</translation>
     </message>
     <message>
         <source>The meter reports: {error}, {error_2}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät meldet: {error}, {error_2}.</translation>
     </message>
     <message>
         <source>The meter says AC and DC at once. If it is on DC volts (V⎓), it orders its signs another way: add column=b to the address. Nothing is recorded until then.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät sagt Wechsel- und Gleichspannung zugleich. Steht es auf Gleichspannung (V⎓), ordnet es seine Zeichen anders: column=b an die Adresse anhängen. Bis dahin wird nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>The meter says that its battery is low. Change it: readings may be off.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät meldet eine schwache Batterie. Wechseln: die Messwerte können falsch sein.</translation>
     </message>
     <message>
         <source>The meter sends a sign whose meaning is not known here. Check on its display that neither HOLD, MAX, MIN nor REL is on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät sendet ein Zeichen, dessen Bedeutung hier nicht bekannt ist. An der Anzeige prüfen, dass weder HOLD, MAX, MIN noch REL an ist.</translation>
     </message>
     <message>
         <source>The meter sends {strip} where digits should be: probably above its range (OL). Choose a larger range. Nothing is recorded until then.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät sendet {strip}, wo Ziffern stehen sollten: wahrscheinlich über seinem Messbereich (OL). Einen größeren Messbereich wählen. Bis dahin wird nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>The meter shows UL: the voltage is below what it can measure.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät zeigt UL: die Spannung ist kleiner, als es messen kann.</translation>
     </message>
     <message>
         <source>The meter shows no voltage that can be read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät zeigt keine lesbare Spannung.</translation>
     </message>
     <message>
         <source>The meter shows overload. Choose a larger range and keep it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät zeigt Überlauf. Einen größeren Messbereich wählen und dabei bleiben.</translation>
     </message>
     <message>
         <source>The meter shows {mode}. Turn the dial to DC volts (V⎓). Nothing is recorded until then.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät zeigt {mode}. Den Drehschalter auf Gleichspannung (V⎓) stellen. Bis dahin wird nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>The meter subtracted a stored value from some readings (REL); absolute voltages are not sure.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät hat von einigen Messwerten einen gespeicherten Wert abgezogen (REL); absolute Spannungen sind nicht sicher.</translation>
     </message>
     <message>
         <source>The meter subtracts a stored value (REL or Δ). Press that key again to end it. Nothing is recorded until then.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Messgerät zieht einen gespeicherten Wert ab (REL oder Δ). Zum Beenden diese Taste noch einmal drücken. Bis dahin wird nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>The meter&apos;s accuracy is not fully known ({unknown}), so the uncertainty of the voltages is understated. Give it in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Genauigkeit des Messgeräts ist nicht ganz bekannt ({unknown}), die Unsicherheit der Spannungen ist also zu klein angegeben. In der Aufbau-Datei angeben.</translation>
     </message>
     <message>
         <source>The meter&apos;s display is held (HOLD, MAX or MIN): its readings are kept but marked. Press that key again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Anzeige des Messgeräts ist festgehalten (HOLD, MAX oder MIN): seine Messwerte werden behalten, aber markiert. Diese Taste noch einmal drücken.</translation>
     </message>
     <message>
         <source>The meter&apos;s leads are reversed. The recording is kept as read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messleitungen sind vertauscht. Die Aufzeichnung bleibt, wie gemessen.</translation>
     </message>
     <message>
         <source>The meter&apos;s leads were reversed (negative readings). Magnitudes are used; the recording stays as read. Swap the leads next time.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messleitungen waren vertauscht (negative Messwerte). Verwendet werden die Beträge; die Aufzeichnung bleibt, wie gemessen. Nächstes Mal die Leitungen tauschen.</translation>
     </message>
     <message>
         <source>The meter&apos;s signs come in an order that was not seen before, or it is on AC volts. Turn the dial to DC volts (V⎓); if it is there already, please report these bytes: </source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeichen des Messgeräts kommen in einer bisher nicht gesehenen Ordnung, oder es steht auf Wechselspannung. Den Drehschalter auf Gleichspannung (V⎓) stellen; steht er schon dort, bitte diese Bytes melden: </translation>
     </message>
     <message>
         <source>The moment &apos;{kind}&apos; is at {tagged_s} s, but the voltage stepped at {nearest} s; move the moment there if they belong together.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Moment „{kind}“ liegt bei {tagged_s} s, die Spannung sprang aber bei {nearest} s; gehören sie zusammen, den Moment dorthin verschieben.</translation>
     </message>
     <message>
         <source>The noise does not yet let the drift be told.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Rauschen lässt die Drift noch nicht erkennen.</translation>
     </message>
     <message>
         <source>The ohmic drop was left out, and there are too few points to tell whether it matters; the slope may be much too large.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der ohmsche Abfall wurde weggelassen, und es sind zu wenige Punkte, um zu sagen, ob er etwas ausmacht; die Steigung ist vielleicht viel zu groß.</translation>
     </message>
     <message>
         <source>The ohmic drop was left out, but the points show one: the slope is too large. Fit it too.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der ohmsche Abfall wurde weggelassen, aber die Punkte zeigen einen: die Steigung ist zu groß. Ihn mit anpassen.</translation>
     </message>
     <message>
         <source>The open cell read {seen_v} V, but the bench file makes it {stated_v} V; check the batteries and supply.stack_voltage_V.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die offene Zelle zeigte {seen_v} V, nach der Aufbau-Datei wären es {stated_v} V; Batterien und supply.stack_voltage_V prüfen.</translation>
     </message>
     <message>
         <source>The points lie further from the Tafel line than their uncertainties explain: not one line, or the electrodes changed between the points.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Punkte liegen weiter von der Tafel-Geraden, als ihre Unsicherheiten erklären: keine einzelne Gerade, oder die Elektroden haben sich zwischen den Punkten verändert.</translation>
     </message>
     <message>
         <source>The port does not open in time. Is it a wireless one, or its device off?</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Anschluss öffnet sich nicht rechtzeitig. Ist er drahtlos, oder ist sein Gerät aus?</translation>
     </message>
     <message>
         <source>The readings before and after go in steps of different size: the meter or its range was changed between them, so its accuracy counts for each of the two voltages. Lock the range next time.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messwerte vorher und nachher gehen in verschieden großen Schritten: dazwischen wurde das Messgerät oder sein Messbereich gewechselt, seine Genauigkeit zählt also für jede der beiden Spannungen. Nächstes Mal den Messbereich festhalten.</translation>
     </message>
     <message>
         <source>The readings come too rarely: {fewest_samples} are needed in the window.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messwerte kommen zu selten: {fewest_samples} sind im Abschnitt nötig.</translation>
     </message>
     <message>
         <source>The readings go in steps of {seen_v} mV, coarser than the {stated_v} mV of the bench file; the coarser step counts. Lock the range that shows more digits.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messwerte gehen in Schritten von {seen_v} mV, gröber als die {stated_v} mV der Aufbau-Datei; der gröbere Schritt zählt. Den Messbereich festhalten, der mehr Stellen zeigt.</translation>
     </message>
     <message>
         <source>The recording holds no bench file: supply, meter, electrodes and conditions are not known. Record or import with --bench.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufzeichnung enthält keine Aufbau-Datei: Stromversorgung, Messgerät, Elektroden und Bedingungen sind nicht bekannt. Mit --bench aufzeichnen oder importieren.</translation>
     </message>
     <message>
         <source>The recording holds no channel with the cell voltage.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufzeichnung enthält keinen Kanal mit der Zellspannung.</translation>
     </message>
     <message>
         <source>The recording holds no readings of the cell voltage.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufzeichnung enthält keine Messwerte der Zellspannung.</translation>
     </message>
     <message>
         <source>The recording holds several channels with the cell voltage ({named}); only {named_2} is used. Record one, or give the others another role.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Aufzeichnung enthält mehrere Kanäle mit der Zellspannung ({named}); nur {named_2} wird verwendet. Einen aufzeichnen, oder den anderen eine andere Rolle geben.</translation>
     </message>
     <message>
         <source>The resistor was changed, but the label of that moment holds no ohms: the current is not known from then on. Give the moment a label such as 4.7k.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Widerstand wurde gewechselt, aber der Text dieses Moments enthält keine Ohm: der Strom ist ab dann nicht bekannt. Dem Moment einen Text wie 4.7k geben.</translation>
     </message>
     <message>
         <source>The runs differ in {key}: {stated}. They are replicates only if that does not matter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Messungen unterscheiden sich in {key}: {stated}. Wiederholungen sind sie nur, wenn das nichts ausmacht.</translation>
     </message>
     <message>
         <source>The salt was tagged before the buffer came in, so there is no voltage before.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Salzzugabe wurde vor dem Einfüllen des Puffers festgehalten, daher gibt es keine Spannung vorher.</translation>
     </message>
     <message>
         <source>The salt went in before the voltage had settled, so what the bare electrodes need is not known well. Next time wait until the program says settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Salz kam hinein, bevor die Spannung eingeschwungen war; was die blanken Elektroden brauchen, ist also nicht gut bekannt. Nächstes Mal warten, bis das Programm „eingeschwungen“ sagt.</translation>
     </message>
     <message>
         <source>The saving could not be stated at equal current. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Einsparung ließ sich nicht für gleichen Strom angeben. {refusal}.</translation>
     </message>
     <message>
         <source>The saving is stated as measured; at equal current it needs the currents.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Einsparung ist angegeben wie gemessen; für gleichen Strom braucht sie die Ströme.</translation>
     </message>
     <message>
         <source>The savings are compared as measured, since not every run has one at equal current; those need the supply in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Einsparungen werden verglichen wie gemessen, da nicht jede Messung eine bei gleichem Strom hat; dazu braucht es die Stromversorgung in der Aufbau-Datei.</translation>
     </message>
     <message>
         <source>The shunt gives {value_a} mA, the supply circuit {value_a_2} mA. Check stack voltage and resistor; the shunt is used.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Shunt ergibt {value_a} mA, der Versorgungskreis {value_a_2} mA. Stapelspannung und Widerstand prüfen; verwendet wird der Shunt.</translation>
     </message>
     <message>
         <source>The sign of the readings changed during the run. Leads swapped at the meter do no harm, but electrodes swapped at the supply make the comparison meaningless.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Vorzeichen der Messwerte hat während der Messung gewechselt. Vertauschte Leitungen am Messgerät schaden nicht, aber an der Stromversorgung vertauschte Elektroden machen den Vergleich sinnlos.</translation>
     </message>
     <message>
         <source>The source has nothing more to give.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von der Quelle kommt nichts mehr.</translation>
     </message>
     <message>
         <source>The speed of {baud} baud may be wrong: add baud= to the address.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Geschwindigkeit von {baud} Baud ist vielleicht falsch: baud= an die Adresse anhängen.</translation>
     </message>
     <message>
         <source>The stack measures {measured_v} V, {deviation} % from its batteries as declared; look for one that is empty or turned round.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Batteriestapel misst {measured_v} V, {deviation} % neben der Angabe seiner Batterien; nach einer leeren oder verdrehten suchen.</translation>
     </message>
     <message>
         <source>The stack voltage is not given; the highest reading ({seen_v} V) is taken for the open cell. Give supply.stack_voltage_V in the bench file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Stapelspannung ist nicht angegeben; der höchste Messwert ({seen_v} V) gilt als die offene Zelle. In der Aufbau-Datei supply.stack_voltage_V angeben.</translation>
     </message>
     <message>
         <source>The step with {named} is not in the Tafel line: {reason}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Stufe mit {named} ist nicht in der Tafel-Geraden: {reason}.</translation>
     </message>
     <message>
         <source>The supply holds the current by itself, so changing the resistor gives no Tafel slope.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Netzgerät hält den Strom selbst, ein Wechsel des Widerstands ergibt also keine Tafel-Steigung.</translation>
     </message>
     <message>
         <source>The two voltages were not compared. {refusal}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die beiden Spannungen wurden nicht verglichen. {refusal}.</translation>
     </message>
     <message>
         <source>The voltage fell by {total_v} mV without having settled first, and no moment says when the salt was added: what the bare electrodes need is not known.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung fiel um {total_v} mV, ohne zuvor eingeschwungen zu sein, und kein Moment sagt, wann das Salz zugegeben wurde: was die blanken Elektroden brauchen, ist nicht bekannt.</translation>
     </message>
     <message>
         <source>The voltage is too high: a dry cell, a loose clip, or too little solution.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung ist zu hoch: trockene Zelle, lose Klemme oder zu wenig Lösung.</translation>
     </message>
     <message>
         <source>The voltage is too low to split water.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung ist zu niedrig, um Wasser zu spalten.</translation>
     </message>
     <message>
         <source>The voltage saved is provisional, since a voltage had not settled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die eingesparte Spannung ist vorläufig, da eine Spannung nicht eingeschwungen war.</translation>
     </message>
     <message>
         <source>The voltage saved needs a voltage before and a voltage after.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die eingesparte Spannung braucht eine Spannung vorher und eine nachher.</translation>
     </message>
     <message>
         <source>The voltage still drifts faster than the limit.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung driftet noch schneller als die Grenze.</translation>
     </message>
     <message>
         <source>The voltage {name} had not settled: its drift lies {high_mv} mV/min, the limit is {limit_mv_per_min}. Wait longer next time.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spannung {name} war nicht eingeschwungen: ihre Drift liegt {high_mv} mV/min, die Grenze ist {limit_mv_per_min}. Nächstes Mal länger warten.</translation>
     </message>
     <message>
         <source>The window {name} was chosen by hand, not found by the program; say so with the result.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Abschnitt {name} wurde von Hand gewählt, nicht vom Programm gefunden; beim Ergebnis dazusagen.</translation>
     </message>
     <message>
         <source>The {stated_rating_w} W of the bench file are not enough here: touching electrodes would put {touching_power_w} W into it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die {stated_rating_w} W der Aufbau-Datei reichen hier nicht: sich berührende Elektroden brächten {touching_power_w} W hinein.</translation>
     </message>
     <message>
         <source>There are no readings of an electrolysing cell yet.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es gibt noch keine Messwerte einer elektrolysierenden Zelle.</translation>
     </message>
     <message>
         <source>There is no electrolysis in the phase &apos;{name}&apos;.</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Phase „{name}“ gibt es keine Elektrolyse.</translation>
     </message>
     <message>
         <source>There is no growth phase to fit.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es gibt keine Wachstumsphase anzupassen.</translation>
     </message>
     <message>
         <source>These are reminders, not a risk assessment. Local codes, the rules of your school or laboratory, and qualified people decide.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dies sind Erinnerungen, keine Gefährdungsbeurteilung. Es entscheiden die Vorschriften vor Ort, die Regeln der Schule oder des Labors und fachkundige Personen.</translation>
     </message>
     <message>
         <source>Too high for splitting water: the cell is dry, a clip is loose, or solution is missing.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zu hoch für Wasserspaltung: die Zelle ist trocken, eine Klemme ist lose, oder Lösung fehlt.</translation>
     </message>
     <message>
         <source>Waiting for the first reading.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wartet auf den ersten Messwert.</translation>
     </message>
     <message>
         <source>What arrives from {port} is no text. {speed_hint}</source>
-        <translation type="unfinished"></translation>
+        <translation>Was von {port} kommt, ist kein Text. {speed_hint}</translation>
     </message>
     <message>
         <source>You may not use {port} yet. Run: sudo usermod -aG dialout $USER (on Arch: uucp), then log out and in.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} ist für dieses Benutzerkonto noch nicht freigegeben. Ausführen: sudo usermod -aG dialout $USER (unter Arch: uucp), dann ab- und wieder anmelden.</translation>
     </message>
     <message>
         <source>a .parquet file needs pyarrow; install it with: python3 -m pip install pyarrow</source>
-        <translation type="unfinished"></translation>
+        <translation>eine .parquet-Datei braucht pyarrow; installieren mit: python3 -m pip install pyarrow</translation>
     </message>
     <message>
         <source>a .{kind} file needs the window part of the program, which is not installed completely here ({error}); start python3 run.py once, which installs it, or export to .svg, .html or .csv</source>
-        <translation type="unfinished"></translation>
+        <translation>eine .{kind}-Datei braucht den Fensterteil des Programms, der hier nicht vollständig installiert ist ({error}); einmal python3 run.py starten, das installiert ihn, oder als .svg, .html oder .csv exportieren</translation>
     </message>
     <message>
         <source>a Tafel line needs a current above zero</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Tafel-Gerade braucht einen Strom über null</translation>
     </message>
     <message>
         <source>a battery has 0.8 to 15 V</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Batterie hat 0,8 bis 15 V</translation>
     </message>
     <message>
         <source>a block of {n} samples does not fit its frame of {payload} bytes</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Block von {n} Messwerten passt nicht zu seinem Rahmen von {payload} Bytes</translation>
     </message>
     <message>
         <source>a board that prints lines</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Platine, die Zeilen schreibt</translation>
     </message>
     <message>
         <source>a board that sends numbered, checked packets of samples (COBS)</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Platine, die nummerierte, geprüfte Pakete von Messwerten sendet (COBS)</translation>
     </message>
     <message>
         <source>a cell at {before_v} V before and {after_v} V after the catalyst</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zelle mit {before_v} V vor und {after_v} V nach dem Katalysator</translation>
     </message>
     <message>
         <source>a cell of this kind takes 0.0001 to 500 mA/cm2</source>
-        <translation type="unfinished"></translation>
+        <translation>eine solche Zelle nimmt 0,0001 bis 500 mA/cm2 auf</translation>
     </message>
     <message>
         <source>a cell of this kind takes no more; check the current and the area</source>
-        <translation type="unfinished"></translation>
+        <translation>eine solche Zelle nimmt nicht mehr auf; Strom und Fläche prüfen</translation>
     </message>
     <message>
         <source>a charge needs two points in time</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Ladung braucht zwei Zeitpunkte</translation>
     </message>
     <message>
         <source>a comparison of both ways needs more than {parameters}, some up and some down</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Vergleich von Hin- und Rückweg braucht mehr als {parameters}, einige aufwärts und einige abwärts</translation>
     </message>
     <message>
         <source>a continuity test</source>
-        <translation type="unfinished"></translation>
+        <translation>Durchgangsprüfung</translation>
     </message>
     <message>
         <source>a date or time</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Datum oder eine Uhrzeit</translation>
     </message>
     <message>
         <source>a digit of the display has a shape that no digit has</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Ziffer der Anzeige hat eine Form, die keine Ziffer hat</translation>
     </message>
     <message>
         <source>a diode test</source>
-        <translation type="unfinished"></translation>
+        <translation>Diodentest</translation>
     </message>
     <message>
         <source>a duty cycle</source>
-        <translation type="unfinished"></translation>
+        <translation>Tastverhältnis</translation>
     </message>
     <message>
         <source>a fresh AA cell</source>
-        <translation type="unfinished"></translation>
+        <translation>eine frische AA-Zelle</translation>
     </message>
     <message>
         <source>a fresh alkaline nine-volt block</source>
-        <translation type="unfinished"></translation>
+        <translation>ein frischer 9-V-Alkaliblock</translation>
     </message>
     <message>
         <source>a gain is the change shown over the true change, 0.5 to 2</source>
-        <translation type="unfinished"></translation>
+        <translation>der Faktor ist angezeigte durch wahre Änderung, 0,5 bis 2</translation>
     </message>
     <message>
         <source>a handheld meter of 22000 counts that sends digits</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Handmultimeter mit Anzeige bis 22000, das Ziffern sendet</translation>
     </message>
     <message>
         <source>a handheld meter of 4000 counts that sends digits (column=b: other order of signs)</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Handmultimeter mit Anzeige bis 4000, das Ziffern sendet (column=b: andere Ordnung der Zeichen)</translation>
     </message>
     <message>
         <source>a handheld meter that sends digits and signs</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Handmultimeter, das Ziffern und Zeichen sendet</translation>
     </message>
     <message>
         <source>a handheld meter that sends its segments</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Handmultimeter, das seine Segmente sendet</translation>
     </message>
     <message>
         <source>a handheld meter that sends one or two displays (column=2: the second)</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Handmultimeter, das eine oder zwei Anzeigen sendet (column=2: die zweite)</translation>
     </message>
     <message>
         <source>a headspace has 0 mL to 100 L</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Gasraum hat 0 mL bis 100 L</translation>
     </message>
     <message>
         <source>a line of more than {line_limit} bytes</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zeile mit mehr als {line_limit} Bytes</translation>
     </message>
     <message>
         <source>a meter of {input_ohm} Mohm</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Messgerät mit {input_ohm} MOhm</translation>
     </message>
     <message>
         <source>a meter shows 0 V within 0.5 V</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Messgerät zeigt 0 V auf 0,5 V genau</translation>
     </message>
     <message>
         <source>a meter that answers queries (IEEE 488.2 / SCPI)</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Messgerät, das auf Abfragen antwortet (IEEE 488.2 / SCPI)</translation>
     </message>
     <message>
         <source>a moment&apos;s time must be zero or more seconds since the start, not {time_s}</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit eines Moments muss null oder mehr Sekunden seit dem Beginn sein, nicht {time_s}</translation>
     </message>
     <message>
         <source>a pH lies between -1 and 15</source>
-        <translation type="unfinished"></translation>
+        <translation>ein pH-Wert liegt zwischen -1 und 15</translation>
     </message>
     <message>
         <source>a parameter is not determined by the data</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Parameter ist durch die Daten nicht bestimmt</translation>
     </message>
     <message>
         <source>a part of it has another form than in a recording</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Teil davon hat eine andere Form als in einer Aufzeichnung</translation>
     </message>
     <message>
         <source>a point that is no number</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Punkt, der keine Zahl ist</translation>
     </message>
     <message>
         <source>a recording played again</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Aufzeichnung, erneut abgespielt</translation>
     </message>
     <message>
         <source>a resistor tolerance of {tolerance_percent} %</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Toleranz des Vorwiderstands von {tolerance_percent} %</translation>
     </message>
     <message>
         <source>a run needs at least one source: add --source ADDRESS</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Messung braucht mindestens eine Quelle: --source ADRESSE angeben</translation>
     </message>
     <message>
         <source>a second copy can be begun only while a run goes on</source>
-        <translation type="unfinished"></translation>
+        <translation>eine zweite Kopie lässt sich nur beginnen, während eine Messung läuft</translation>
     </message>
     <message>
         <source>a stack has 1 to 60 cells</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Batteriestapel hat 1 bis 60 Zellen</translation>
     </message>
     <message>
         <source>a stack must split water and stay within extra-low voltage (above 60 V local rules decide)</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Batteriestapel muss Wasser spalten und Kleinspannung bleiben (über 60 V entscheiden die Regeln vor Ort)</translation>
     </message>
     <message>
         <source>a stack of three nine-volt blocks</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Stapel aus drei 9-V-Blöcken</translation>
     </message>
     <message>
         <source>a stack of {min} V cannot split water (needs over {reversible_v} V)</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Batteriestapel von {min} V kann kein Wasser spalten (nötig sind über {reversible_v} V)</translation>
     </message>
     <message>
         <source>a stack of {stack_v} V as declared, within {declared_stack_limit} %</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Batteriestapel von {stack_v} V wie angegeben, auf {declared_stack_limit} % genau</translation>
     </message>
     <message>
         <source>a stack that drives a cell has 0 to 1000 ohm inside</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Batteriestapel, der eine Zelle treibt, hat innen 0 bis 1000 Ohm</translation>
     </message>
     <message>
         <source>a stack voltage measured within {unknown_meter_limit} %</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Stapelspannung, auf {unknown_meter_limit} % genau gemessen</translation>
     </message>
     <message>
         <source>a text in it is not UTF-8</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Text darin ist nicht UTF-8</translation>
     </message>
     <message>
         <source>a tolerance is a share of the value</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Toleranz ist ein Anteil des Werts</translation>
     </message>
     <message>
         <source>a transistor&apos;s gain</source>
-        <translation type="unfinished"></translation>
+        <translation>Transistorverstärkung</translation>
     </message>
     <message>
         <source>a value in it</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Wert darin</translation>
     </message>
     <message>
         <source>a very large number</source>
-        <translation type="unfinished"></translation>
+        <translation>eine sehr große Zahl</translation>
     </message>
     <message>
         <source>a vessel holds 1 mL to 20 L</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Gefäß fasst 1 mL bis 20 L</translation>
     </message>
     <message>
         <source>accepted is {low} to {high}</source>
-        <translation type="unfinished"></translation>
+        <translation>zulässig ist {low} bis {high}</translation>
     </message>
     <message>
         <source>accuracy in counts</source>
-        <translation type="unfinished"></translation>
+        <translation>Genauigkeit in Digits</translation>
     </message>
     <message>
         <source>accuracy in percent of reading</source>
-        <translation type="unfinished"></translation>
+        <translation>Genauigkeit in Prozent des Messwerts</translation>
     </message>
     <message>
         <source>activity of water</source>
-        <translation type="unfinished"></translation>
+        <translation>Aktivität des Wassers</translation>
     </message>
     <message>
         <source>all of it</source>
-        <translation type="unfinished"></translation>
+        <translation>alles davon</translation>
     </message>
     <message>
         <source>all sources of a run must have the same speed; give each the same speed=</source>
-        <translation type="unfinished"></translation>
+        <translation>alle Quellen einer Messung müssen gleich schnell laufen; jeder dasselbe speed= geben</translation>
     </message>
     <message>
         <source>all values of each group are equal</source>
-        <translation type="unfinished"></translation>
+        <translation>alle Werte jeder Gruppe sind gleich</translation>
     </message>
     <message>
         <source>allowance of the chart</source>
-        <translation type="unfinished"></translation>
+        <translation>Freibetrag der Regelkarte</translation>
     </message>
     <message>
         <source>amount of gas in mol</source>
-        <translation type="unfinished"></translation>
+        <translation>Stoffmenge des Gases in mol</translation>
     </message>
     <message>
         <source>an activity above 1 would need supersaturation</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Aktivität über 1 bräuchte Übersättigung</translation>
     </message>
     <message>
         <source>an air pressure of {assumed_pressure_kpa} kPa</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Luftdruck von {assumed_pressure_kpa} kPa</translation>
     </message>
     <message>
         <source>an air pressure of {pressure_kpa} kPa</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Luftdruck von {pressure_kpa} kPa</translation>
     </message>
     <message>
         <source>an electrolysing cell has a voltage above zero</source>
-        <translation type="unfinished"></translation>
+        <translation>eine elektrolysierende Zelle hat eine Spannung über null</translation>
     </message>
     <message>
         <source>an entry of the shelf cannot be {state}</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Eintrag der Sammlung kann nicht {state} sein</translation>
     </message>
     <message>
         <source>an entry of the shelf has no usable {key}</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Eintrag der Sammlung hat kein brauchbares {key}</translation>
     </message>
     <message>
         <source>an entry of the shelf has other fields</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Eintrag der Sammlung hat andere Felder</translation>
     </message>
     <message>
         <source>an entry {name} cannot be read</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Eintrag {name} ist nicht lesbar</translation>
     </message>
     <message>
         <source>an entry {name} holds {value} as {name_2}</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Eintrag {name} enthält {value} als {name_2}</translation>
     </message>
     <message>
         <source>an entry {name} is no JSON object</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Eintrag {name} ist kein JSON-Objekt</translation>
     </message>
     <message>
         <source>an instrument without points</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Gerät ohne Punkte</translation>
     </message>
     <message>
         <source>an internal resistance of 0 to {ohm} Ω</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Innenwiderstand von 0 bis {ohm} Ω</translation>
     </message>
     <message>
         <source>an ohmic resistance of 0 to {ohm} Ω</source>
-        <translation type="unfinished"></translation>
+        <translation>ein ohmscher Widerstand von 0 bis {ohm} Ω</translation>
     </message>
     <message>
         <source>an ohmic resistance of {ohm} Ω from spacing and area</source>
-        <translation type="unfinished"></translation>
+        <translation>ein ohmscher Widerstand von {ohm} Ω aus Abstand und Fläche</translation>
     </message>
     <message>
         <source>an open cell cannot be told from a poor contact</source>
-        <translation type="unfinished"></translation>
+        <translation>eine offene Zelle lässt sich von schlechtem Kontakt nicht unterscheiden</translation>
     </message>
     <message>
         <source>an open cell has 30 to 200 kPa</source>
-        <translation type="unfinished"></translation>
+        <translation>eine offene Zelle hat 30 bis 200 kPa</translation>
     </message>
     <message>
         <source>an unfinished run of that name lies beside it; first: galvanote recover &apos;{target}&apos;</source>
-        <translation type="unfinished"></translation>
+        <translation>eine nicht abgeschlossene Messung dieses Namens liegt daneben; zuerst: galvanote recover &apos;{target}&apos;</translation>
     </message>
     <message>
         <source>an unknown resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>einem unbekannten Widerstand</translation>
     </message>
     <message>
         <source>and cell_voltage_V make a stack of {declared_v} V</source>
-        <translation type="unfinished"></translation>
+        <translation>und cell_voltage_V ergeben einen Batteriestapel von {declared_v} V</translation>
     </message>
     <message>
         <source>anode area in cm2</source>
-        <translation type="unfinished"></translation>
+        <translation>Anodenfläche in cm2</translation>
     </message>
     <message>
         <source>anode areas</source>
-        <translation type="unfinished"></translation>
+        <translation>die Anodenflächen</translation>
     </message>
     <message>
         <source>another file has that name now</source>
-        <translation type="unfinished"></translation>
+        <translation>inzwischen hat eine andere Datei diesen Namen</translation>
     </message>
     <message>
         <source>another process begins a journal</source>
-        <translation type="unfinished"></translation>
+        <translation>ein anderes Programm beginnt gerade ein Journal</translation>
     </message>
     <message>
         <source>another run of that name has just begun: {out}</source>
-        <translation type="unfinished"></translation>
+        <translation>eine andere Messung dieses Namens hat gerade begonnen: {out}</translation>
     </message>
     <message>
         <source>area in cm2</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche in cm2</translation>
     </message>
     <message>
         <source>arrival, less the time on the line and half a conversion</source>
-        <translation type="unfinished"></translation>
+        <translation>Ankunft, abzüglich der Zeit auf der Leitung und der halben Wandlung</translation>
     </message>
     <message>
         <source>as the label of its moment</source>
-        <translation type="unfinished"></translation>
+        <translation>als Text seines Moments</translation>
     </message>
     <message>
         <source>at most {most_unusable_share} % may be left out; lock the range, check the leads</source>
-        <translation type="unfinished"></translation>
+        <translation>höchstens {most_unusable_share} % dürfen wegfallen; den Messbereich festhalten, die Leitungen prüfen</translation>
     </message>
     <message>
         <source>at {temperature_c} degC the vapour of water alone has {vapour_pa} Pa, so the cell boils</source>
-        <translation type="unfinished"></translation>
+        <translation>bei {temperature_c} degC hat allein der Wasserdampf {vapour_pa} Pa, die Zelle siedet also</translation>
     </message>
     <message>
         <source>bands of the resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>Ringe des Widerstands</translation>
     </message>
     <message>
         <source>bar or atmosphere</source>
-        <translation type="unfinished"></translation>
+        <translation>bar oder Atmosphäre</translation>
     </message>
     <message>
         <source>bench file</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufbau-Datei</translation>
     </message>
     <message>
         <source>beta lies outside {smallest_beta} to {largest_beta}</source>
-        <translation type="unfinished"></translation>
+        <translation>beta liegt außerhalb von {smallest_beta} bis {largest_beta}</translation>
     </message>
     <message>
         <source>between {ends} and {ends_2}</source>
-        <translation type="unfinished"></translation>
+        <translation>zwischen {ends} und {ends_2}</translation>
     </message>
     <message>
         <source>blank runs</source>
-        <translation type="unfinished"></translation>
+        <translation>Blindversuche</translation>
     </message>
     <message>
         <source>board-clock, lower envelope</source>
-        <translation type="unfinished"></translation>
+        <translation>Uhr der Platine, untere Hüllkurve</translation>
     </message>
     <message>
         <source>board-clock, provisional</source>
-        <translation type="unfinished"></translation>
+        <translation>Uhr der Platine, vorläufig</translation>
     </message>
     <message>
         <source>buffer without salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Puffer ohne Salz</translation>
     </message>
     <message>
         <source>cancelled; nothing was written</source>
-        <translation type="unfinished"></translation>
+        <translation>abgebrochen; nichts wurde geschrieben</translation>
     </message>
     <message>
         <source>cannot replay {path}: it is an HDF5 file, but no recording (it has no /run/start_time); give a file that galvanote recorded or imported</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht abspielen: eine HDF5-Datei, aber keine Aufzeichnung (kein /run/start_time darin); eine Datei nehmen, die galvanote aufgezeichnet oder importiert hat</translation>
     </message>
     <message>
         <source>cannot replay {path}: it is no whole recording ({error}); see galvanote check {path}</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht abspielen: keine vollständige Aufzeichnung ({error}); siehe galvanote check {path}</translation>
     </message>
     <message>
         <source>cannot replay {path}: it is not an HDF5 file, or not a whole one; a run that was cut off is finished with galvanote recover</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht abspielen: keine HDF5-Datei, oder keine vollständige; eine unterbrochene Messung schließt galvanote recover ab</translation>
     </message>
     <message>
         <source>cannot replay {path}: it may not be read; check its permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht abspielen: nicht lesbar; die Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>cannot replay {path}: the recording has no channel</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht abspielen: die Aufzeichnung hat keinen Kanal</translation>
     </message>
     <message>
         <source>cannot replay {path}: there is no such file; check the name</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht abspielen: diese Datei gibt es nicht; den Namen prüfen</translation>
     </message>
     <message>
         <source>capacity in mAh</source>
-        <translation type="unfinished"></translation>
+        <translation>Kapazität in mAh</translation>
     </message>
     <message>
         <source>cell voltage after in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Zellspannung nachher in V</translation>
     </message>
     <message>
         <source>cell voltage before in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Zellspannung vorher in V</translation>
     </message>
     <message>
         <source>cell voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Zellspannung in V</translation>
     </message>
     <message>
         <source>cells in the stack</source>
-        <translation type="unfinished"></translation>
+        <translation>Zellen im Stapel</translation>
     </message>
     <message>
         <source>change of the current between the plateaus in percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Änderung des Stroms zwischen den Plateaus in Prozent</translation>
     </message>
     <message>
         <source>change the resistor between the points</source>
-        <translation type="unfinished"></translation>
+        <translation>zwischen den Punkten den Widerstand wechseln</translation>
     </message>
     <message>
         <source>charge in C</source>
-        <translation type="unfinished"></translation>
+        <translation>Ladung in C</translation>
     </message>
     <message>
         <source>check both units: milligram and millilitre</source>
-        <translation type="unfinished"></translation>
+        <translation>beide Einheiten prüfen: Milligramm und Milliliter</translation>
     </message>
     <message>
         <source>check both units; up to {greatest_density_ma_cm2} mA/cm2 is expected</source>
-        <translation type="unfinished"></translation>
+        <translation>beide Einheiten prüfen; bis {greatest_density_ma_cm2} mA/cm2 sind zu erwarten</translation>
     </message>
     <message>
         <source>check the clock</source>
-        <translation type="unfinished"></translation>
+        <translation>die Uhr prüfen</translation>
     </message>
     <message>
         <source>check the stack voltage and the range of the meter</source>
-        <translation type="unfinished"></translation>
+        <translation>die Stapelspannung und den Messbereich prüfen</translation>
     </message>
     <message>
         <source>check whether the two readings are swapped, or let the stack rest and read again</source>
-        <translation type="unfinished"></translation>
+        <translation>prüfen, ob die beiden Messwerte vertauscht sind, oder den Stapel ruhen lassen und neu ablesen</translation>
     </message>
     <message>
         <source>chosen window in s</source>
-        <translation type="unfinished"></translation>
+        <translation>gewählter Abschnitt in s</translation>
     </message>
     <message>
         <source>colour of a band</source>
-        <translation type="unfinished"></translation>
+        <translation>Farbe eines Rings</translation>
     </message>
     <message>
         <source>compare plateaus within {greatest_current_change} %, with the same resistor and stack</source>
-        <translation type="unfinished"></translation>
+        <translation>Plateaus mit höchstens {greatest_current_change} % Unterschied vergleichen, mit demselben Widerstand und Stapel</translation>
     </message>
     <message>
         <source>compare plateaus within {greatest_temperature_difference_k} K</source>
-        <translation type="unfinished"></translation>
+        <translation>Plateaus mit höchstens {greatest_temperature_difference_k} K Unterschied vergleichen</translation>
     </message>
     <message>
         <source>conductivity in S/m</source>
-        <translation type="unfinished"></translation>
+        <translation>Leitfähigkeit in S/m</translation>
     </message>
     <message>
         <source>contradicts resistor_ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>widerspricht resistor_ohm</translation>
     </message>
     <message>
         <source>covariance matrix</source>
-        <translation type="unfinished"></translation>
+        <translation>Kovarianzmatrix</translation>
     </message>
     <message>
         <source>coverage probability</source>
-        <translation type="unfinished"></translation>
+        <translation>Überdeckungswahrscheinlichkeit</translation>
     </message>
     <message>
         <source>current after in A</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom nachher in A</translation>
     </message>
     <message>
         <source>current before in A</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom vorher in A</translation>
     </message>
     <message>
         <source>current correction</source>
-        <translation type="unfinished"></translation>
+        <translation>Stromkorrektur</translation>
     </message>
     <message>
         <source>current density in mA/cm2</source>
-        <translation type="unfinished"></translation>
+        <translation>Stromdichte in mA/cm2</translation>
     </message>
     <message>
         <source>current in A</source>
-        <translation type="unfinished"></translation>
+        <translation>Strom in A</translation>
     </message>
     <message>
         <source>currents of the Tafel line</source>
-        <translation type="unfinished"></translation>
+        <translation>Ströme der Tafel-Geraden</translation>
     </message>
     <message>
         <source>degrees of freedom</source>
-        <translation type="unfinished"></translation>
+        <translation>Freiheitsgrade</translation>
     </message>
     <message>
         <source>degrees of freedom of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Freiheitsgrade von {name}</translation>
     </message>
     <message>
         <source>density of water in kg/m3</source>
-        <translation type="unfinished"></translation>
+        <translation>Dichte des Wassers in kg/m3</translation>
     </message>
     <message>
         <source>did you mean {near}?</source>
-        <translation type="unfinished"></translation>
+        <translation>ist {near} gemeint?</translation>
     </message>
     <message>
         <source>digit band</source>
-        <translation type="unfinished"></translation>
+        <translation>Ziffernring</translation>
     </message>
     <message>
         <source>digit bands</source>
-        <translation type="unfinished"></translation>
+        <translation>Ziffernringe</translation>
     </message>
     <message>
         <source>dry, {temperature_c} degC, {pressure_kpa} kPa</source>
-        <translation type="unfinished"></translation>
+        <translation>trocken, {temperature_c} degC, {pressure_kpa} kPa</translation>
     </message>
     <message>
         <source>each current needs its voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>jeder Strom braucht seine Spannung</translation>
     </message>
     <message>
         <source>electrode spacing in mm</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektrodenabstand in mm</translation>
     </message>
     <message>
         <source>electrodes in fresh buffer</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden in frischem Puffer</translation>
     </message>
     <message>
         <source>electrodes lifted out</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden herausgehoben</translation>
     </message>
     <message>
         <source>electrodes of 0.005 to 100 cm2 are expected</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden von 0,005 bis 100 cm2 sind zu erwarten</translation>
     </message>
     <message>
         <source>electrodes stand 0.1 to 500 mm apart</source>
-        <translation type="unfinished"></translation>
+        <translation>Elektroden stehen 0,1 bis 500 mm auseinander</translation>
     </message>
     <message>
         <source>fall of the voltage in mV</source>
-        <translation type="unfinished"></translation>
+        <translation>Abfall der Spannung in mV</translation>
     </message>
     <message>
         <source>fault {value}: the value must be 0 or more</source>
-        <translation type="unfinished"></translation>
+        <translation>Störung {value}: der Wert muss 0 oder mehr sein</translation>
     </message>
     <message>
         <source>frequency in Hz</source>
-        <translation type="unfinished"></translation>
+        <translation>Frequenz in Hz</translation>
     </message>
     <message>
         <source>fresh buffer without salt</source>
-        <translation type="unfinished"></translation>
+        <translation>frischer Puffer ohne Salz</translation>
     </message>
     <message>
         <source>from stack voltage, cell voltage and resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>aus Stapelspannung, Zellspannung und Vorwiderstand</translation>
     </message>
     <message>
         <source>from the voltage across the shunt</source>
-        <translation type="unfinished"></translation>
+        <translation>aus der Spannung am Shunt</translation>
     </message>
     <message>
         <source>give --current, --current-density, or [supply] resistor_ohm in a bench file</source>
-        <translation type="unfinished"></translation>
+        <translation>--current, --current-density oder in der Aufbau-Datei [supply] resistor_ohm angeben</translation>
     </message>
     <message>
         <source>give 0.01 ohm to 100 Gohm</source>
-        <translation type="unfinished"></translation>
+        <translation>0,01 Ohm bis 100 GOhm angeben</translation>
     </message>
     <message>
         <source>give [cell] anode_area_cm2 in a bench file, or --current instead</source>
-        <translation type="unfinished"></translation>
+        <translation>in der Aufbau-Datei [cell] anode_area_cm2 angeben, oder stattdessen --current</translation>
     </message>
     <message>
         <source>give a begin and a later end</source>
-        <translation type="unfinished"></translation>
+        <translation>einen Anfang und ein späteres Ende angeben</translation>
     </message>
     <message>
         <source>give a number</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zahl angeben</translation>
     </message>
     <message>
         <source>give a number above zero</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zahl über null angeben</translation>
     </message>
     <message>
         <source>give a number above zero, or infinity</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zahl über null angeben, oder unendlich</translation>
     </message>
     <message>
         <source>give a number {wanted}</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zahl angeben, {wanted}</translation>
     </message>
     <message>
         <source>give a positive semidefinite one</source>
-        <translation type="unfinished"></translation>
+        <translation>eine positiv semidefinite angeben</translation>
     </message>
     <message>
         <source>give a pressure above {vapour_pa} Pa or a lower temperature</source>
-        <translation type="unfinished"></translation>
+        <translation>einen Druck über {vapour_pa} Pa oder eine niedrigere Temperatur angeben</translation>
     </message>
     <message>
         <source>give a vector of {fewest_samples} or more</source>
-        <translation type="unfinished"></translation>
+        <translation>einen Vektor von {fewest_samples} oder mehr angeben</translation>
     </message>
     <message>
         <source>give at least two samples</source>
-        <translation type="unfinished"></translation>
+        <translation>mindestens zwei Messwerte angeben</translation>
     </message>
     <message>
         <source>give both, or neither</source>
-        <translation type="unfinished"></translation>
+        <translation>beide angeben, oder keines</translation>
     </message>
     <message>
         <source>give each sample a later time</source>
-        <translation type="unfinished"></translation>
+        <translation>jedem Messwert eine spätere Zeit geben</translation>
     </message>
     <message>
         <source>give equal lengths</source>
-        <translation type="unfinished"></translation>
+        <translation>gleiche Längen angeben</translation>
     </message>
     <message>
         <source>give for example 0.95</source>
-        <translation type="unfinished"></translation>
+        <translation>zum Beispiel 0,95 angeben</translation>
     </message>
     <message>
         <source>give magnitudes where the leads are reversed</source>
-        <translation type="unfinished"></translation>
+        <translation>bei vertauschten Leitungen Beträge angeben</translation>
     </message>
     <message>
         <source>give more points, further apart</source>
-        <translation type="unfinished"></translation>
+        <translation>mehr Punkte angeben, weiter auseinander</translation>
     </message>
     <message>
         <source>give numbers</source>
-        <translation type="unfinished"></translation>
+        <translation>Zahlen angeben</translation>
     </message>
     <message>
         <source>give one count of the last digit in volt, for example 0.001</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Digit der letzten Stelle in Volt angeben, zum Beispiel 0.001</translation>
     </message>
     <message>
         <source>give one of {known}</source>
-        <translation type="unfinished"></translation>
+        <translation>eines von {known} angeben</translation>
     </message>
     <message>
         <source>give one row and one column for each input</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zeile und eine Spalte für jede Eingangsgröße angeben</translation>
     </message>
     <message>
         <source>give points that lie nearer to the model, or smaller uncertainties</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte angeben, die näher am Modell liegen, oder kleinere Unsicherheiten</translation>
     </message>
     <message>
         <source>give the time of every sample</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit jedes Messwerts angeben</translation>
     </message>
     <message>
         <source>give the times of a monotonic clock, oldest first</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeiten einer stetigen Uhr angeben, die ältesten zuerst</translation>
     </message>
     <message>
         <source>give the values as measured</source>
-        <translation type="unfinished"></translation>
+        <translation>die Werte angeben, wie gemessen</translation>
     </message>
     <message>
         <source>give three or more</source>
-        <translation type="unfinished"></translation>
+        <translation>drei oder mehr angeben</translation>
     </message>
     <message>
         <source>give two runs at least, better three</source>
-        <translation type="unfinished"></translation>
+        <translation>mindestens zwei Messungen angeben, besser drei</translation>
     </message>
     <message>
         <source>give two vectors of one length</source>
-        <translation type="unfinished"></translation>
+        <translation>zwei Vektoren gleicher Länge angeben</translation>
     </message>
     <message>
         <source>give vectors of one length</source>
-        <translation type="unfinished"></translation>
+        <translation>Vektoren gleicher Länge angeben</translation>
     </message>
     <message>
         <source>give {fewest} or more, without overload</source>
-        <translation type="unfinished"></translation>
+        <translation>{fewest} oder mehr angeben, ohne Überlauf</translation>
     </message>
     <message>
         <source>give {least_splitting_v} to {extra_low_voltage_v} V (above, local rules decide)</source>
-        <translation type="unfinished"></translation>
+        <translation>{least_splitting_v} bis {extra_low_voltage_v} V angeben (darüber entscheiden die Regeln vor Ort)</translation>
     </message>
     <message>
         <source>give {low} to {high}</source>
-        <translation type="unfinished"></translation>
+        <translation>{low} bis {high} angeben</translation>
     </message>
     <message>
         <source>give {low} to {high} {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>{low} bis {high} {unit} angeben</translation>
     </message>
     <message>
         <source>greatest current in A</source>
-        <translation type="unfinished"></translation>
+        <translation>größter Strom in A</translation>
     </message>
     <message>
         <source>grey means 0.05 % in one edition of the standard and 0.01 % in another</source>
-        <translation type="unfinished"></translation>
+        <translation>Grau bedeutet in einer Ausgabe der Norm 0,05 % und in einer anderen 0,01 %</translation>
     </message>
     <message>
         <source>grow for {lasts_s} s or longer</source>
-        <translation type="unfinished"></translation>
+        <translation>{lasts_s} s oder länger wachsen lassen</translation>
     </message>
     <message>
         <source>half-width of the limits</source>
-        <translation type="unfinished"></translation>
+        <translation>Halbbreite der Grenzen</translation>
     </message>
     <message>
         <source>has no kind</source>
-        <translation type="unfinished"></translation>
+        <translation>hat keine Art</translation>
     </message>
     <message>
         <source>headspace in mL</source>
-        <translation type="unfinished"></translation>
+        <translation>Gasraum in mL</translation>
     </message>
     <message>
         <source>held by the supply, as stated</source>
-        <translation type="unfinished"></translation>
+        <translation>vom Netzgerät gehalten, wie angegeben</translation>
     </message>
     <message>
         <source>how digits are sent</source>
-        <translation type="unfinished"></translation>
+        <translation>wie Ziffern gesendet werden</translation>
     </message>
     <message>
         <source>if so, give {zero_celsius_k} degC; accepted is 0 to 100</source>
-        <translation type="unfinished"></translation>
+        <translation>wenn ja, {zero_celsius_k} degC angeben; zulässig ist 0 bis 100</translation>
     </message>
     <message>
         <source>in channel {name} {fault}</source>
-        <translation type="unfinished"></translation>
+        <translation>in Kanal {name} {fault}</translation>
     </message>
     <message>
         <source>in the bench file</source>
-        <translation type="unfinished"></translation>
+        <translation>in der Aufbau-Datei</translation>
     </message>
     <message>
         <source>input resistance in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>Eingangswiderstand in Ohm</translation>
     </message>
     <message>
         <source>internal resistance in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>Innenwiderstand in Ohm</translation>
     </message>
     <message>
         <source>is no number; write for example 1.5 or 1,5</source>
-        <translation type="unfinished"></translation>
+        <translation>ist keine Zahl; zum Beispiel 1.5 oder 1,5 schreiben</translation>
     </message>
     <message>
         <source>is no number; write for example 1.5 or 1,5, without a unit</source>
-        <translation type="unfinished"></translation>
+        <translation>ist keine Zahl; zum Beispiel 1.5 oder 1,5 schreiben, ohne Einheit</translation>
     </message>
     <message>
         <source>is not known in a {where}</source>
-        <translation type="unfinished"></translation>
+        <translation>ist in {where} nicht bekannt</translation>
     </message>
     <message>
         <source>is not one</source>
-        <translation type="unfinished"></translation>
+        <translation>ist keiner</translation>
     </message>
     <message>
         <source>is one step too many</source>
-        <translation type="unfinished"></translation>
+        <translation>ist ein Schritt zu viel</translation>
     </message>
     <message>
         <source>is too large</source>
-        <translation type="unfinished"></translation>
+        <translation>ist zu groß</translation>
     </message>
     <message>
         <source>it belongs in [{home}]</source>
-        <translation type="unfinished"></translation>
+        <translation>es gehört in [{home}]</translation>
     </message>
     <message>
         <source>it cannot drive {current_a} A through a cell at {cell_voltage_v} V</source>
-        <translation type="unfinished"></translation>
+        <translation>er kann keine {current_a} A durch eine Zelle bei {cell_voltage_v} V treiben</translation>
     </message>
     <message>
         <source>it changes within one phase</source>
-        <translation type="unfinished"></translation>
+        <translation>es wechselt innerhalb einer Phase</translation>
     </message>
     <message>
         <source>it claims more than the memory holds</source>
-        <translation type="unfinished"></translation>
+        <translation>sie gibt mehr an, als in den Speicher passt</translation>
     </message>
     <message>
         <source>it does not rise</source>
-        <translation type="unfinished"></translation>
+        <translation>sie steigt nicht</translation>
     </message>
     <message>
         <source>it gives a negative variance</source>
-        <translation type="unfinished"></translation>
+        <translation>sie ergibt eine negative Varianz</translation>
     </message>
     <message>
         <source>it has no colour</source>
-        <translation type="unfinished"></translation>
+        <translation>er hat keine Farbe</translation>
     </message>
     <message>
         <source>it holds more than {object_limit} objects</source>
-        <translation type="unfinished"></translation>
+        <translation>sie enthält mehr als {object_limit} Objekte</translation>
     </message>
     <message>
         <source>it is a pipe or a device, no ordinary file</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist eine Pipe oder ein Gerät, keine gewöhnliche Datei</translation>
     </message>
     <message>
         <source>it is a probability between 0 and 1</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist eine Wahrscheinlichkeit zwischen 0 und 1</translation>
     </message>
     <message>
         <source>it is a share of the reading</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist ein Anteil des Messwerts</translation>
     </message>
     <message>
         <source>it is above the open reading of {open_v} V, which would be a negative resistance</source>
-        <translation type="unfinished"></translation>
+        <translation>er liegt über dem offenen Messwert von {open_v} V, das wäre ein negativer Widerstand</translation>
     </message>
     <message>
         <source>it is an HDF5 file, but no recording of this program</source>
-        <translation type="unfinished"></translation>
+        <translation>eine HDF5-Datei, aber keine Aufzeichnung dieses Programms</translation>
     </message>
     <message>
         <source>it is empty</source>
-        <translation type="unfinished"></translation>
+        <translation>sie ist leer</translation>
     </message>
     <message>
         <source>it is less than {least_fall_deviations} times the noise</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist weniger als {least_fall_deviations}-mal das Rauschen</translation>
     </message>
     <message>
         <source>it is no HDF5 file, as every recording is</source>
-        <translation type="unfinished"></translation>
+        <translation>keine HDF5-Datei, wie es jede Aufzeichnung ist</translation>
     </message>
     <message>
         <source>it is no stretch of the run</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist kein Abschnitt der Messung</translation>
     </message>
     <message>
         <source>it is no water</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist kein Wasser</translation>
     </message>
     <message>
         <source>it is not a finite number</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist keine endliche Zahl</translation>
     </message>
     <message>
         <source>it is not finite</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist nicht endlich</translation>
     </message>
     <message>
         <source>it is not known</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist nicht bekannt</translation>
     </message>
     <message>
         <source>it is not known here</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist hier nicht bekannt</translation>
     </message>
     <message>
         <source>it is outside extra-low voltage, where local rules decide who may work with it</source>
-        <translation type="unfinished"></translation>
+        <translation>es liegt außerhalb der Kleinspannung; die Regeln vor Ort entscheiden, wer damit arbeiten darf</translation>
     </message>
     <message>
         <source>it is the same run as {uuid}, which would pass for a replicate</source>
-        <translation type="unfinished"></translation>
+        <translation>es ist dieselbe Messung wie {uuid}, die als Wiederholung gälte</translation>
     </message>
     <message>
         <source>it looks like kelvin</source>
-        <translation type="unfinished"></translation>
+        <translation>es sieht nach Kelvin aus</translation>
     </message>
     <message>
         <source>it looks like {units}</source>
-        <translation type="unfinished"></translation>
+        <translation>es sieht aus wie {units}</translation>
     </message>
     <message>
         <source>it may not be read; check its permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht lesbar; die Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>it must be {wanted}</source>
-        <translation type="unfinished"></translation>
+        <translation>es muss {wanted} sein</translation>
     </message>
     <message>
         <source>it must lie between 0 and 1</source>
-        <translation type="unfinished"></translation>
+        <translation>es muss zwischen 0 und 1 liegen</translation>
     </message>
     <message>
         <source>it says automatic and manual range at once; without column=b it may be right</source>
-        <translation type="unfinished"></translation>
+        <translation>es meldet automatischen und manuellen Messbereich zugleich; ohne column=b stimmt es vielleicht</translation>
     </message>
     <message>
         <source>it shows no voltage saved</source>
-        <translation type="unfinished"></translation>
+        <translation>sie zeigt keine eingesparte Spannung</translation>
     </message>
     <message>
         <source>it shows no voltage saved ({said})</source>
-        <translation type="unfinished"></translation>
+        <translation>sie zeigt keine eingesparte Spannung ({said})</translation>
     </message>
     <message>
         <source>it was cut off: of {found} bytes {found_2} are there</source>
-        <translation type="unfinished"></translation>
+        <translation>sie ist abgeschnitten: von {found} Bytes sind {found_2} da</translation>
     </message>
     <message>
         <source>its anode has {anode_area_cm2} cm2, those of the others {usual_cm2} cm2</source>
-        <translation type="unfinished"></translation>
+        <translation>ihre Anode hat {anode_area_cm2} cm2, die der anderen {usual_cm2} cm2</translation>
     </message>
     <message>
         <source>its current of {current_before_a} mA is more than {greatest_current_change} % off the {usual_a} mA of the others</source>
-        <translation type="unfinished"></translation>
+        <translation>ihr Strom von {current_before_a} mA weicht um mehr als {greatest_current_change} % von den {usual_a} mA der anderen ab</translation>
     </message>
     <message>
         <source>its inner structure is damaged</source>
-        <translation type="unfinished"></translation>
+        <translation>ihr innerer Aufbau ist beschädigt</translation>
     </message>
     <message>
         <source>its polarity is reversed</source>
-        <translation type="unfinished"></translation>
+        <translation>die Polung ist vertauscht</translation>
     </message>
     <message>
         <source>its process ended with status {returncode}</source>
-        <translation type="unfinished"></translation>
+        <translation>ihr Prozess endete mit Status {returncode}</translation>
     </message>
     <message>
         <source>its range is none of the volt ranges</source>
-        <translation type="unfinished"></translation>
+        <translation>der Messbereich ist keiner der Spannungsbereiche</translation>
     </message>
     <message>
         <source>its unit is neither V nor mV</source>
-        <translation type="unfinished"></translation>
+        <translation>die Einheit ist weder V noch mV</translation>
     </message>
     <message>
         <source>its voltage had not settled</source>
-        <translation type="unfinished"></translation>
+        <translation>ihre Spannung war nicht eingeschwungen</translation>
     </message>
     <message>
         <source>its voltage {name} had not settled</source>
-        <translation type="unfinished"></translation>
+        <translation>ihre Spannung {name} war nicht eingeschwungen</translation>
     </message>
     <message>
         <source>keep current_A only for a supply that holds the current by itself</source>
-        <translation type="unfinished"></translation>
+        <translation>current_A nur für ein Netzgerät behalten, das den Strom selbst hält</translation>
     </message>
     <message>
         <source>keep to {most_steps} steps</source>
-        <translation type="unfinished"></translation>
+        <translation>höchstens {most_steps} Schritte</translation>
     </message>
     <message>
         <source>known are {colours}</source>
-        <translation type="unfinished"></translation>
+        <translation>bekannt sind {colours}</translation>
     </message>
     <message>
         <source>known are {kinds}</source>
-        <translation type="unfinished"></translation>
+        <translation>bekannt sind {kinds}</translation>
     </message>
     <message>
         <source>known are {known}</source>
-        <translation type="unfinished"></translation>
+        <translation>bekannt sind {known}</translation>
     </message>
     <message>
         <source>leave it out, or find why it is missing</source>
-        <translation type="unfinished"></translation>
+        <translation>weglassen, oder herausfinden, warum es fehlt</translation>
     </message>
     <message>
         <source>leave out missing readings first</source>
-        <translation type="unfinished"></translation>
+        <translation>fehlende Messwerte zuerst weglassen</translation>
     </message>
     <message>
         <source>leave out the run, or analyse it again</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messung weglassen, oder sie neu auswerten</translation>
     </message>
     <message>
         <source>leave the leads where they are from before to after</source>
-        <translation type="unfinished"></translation>
+        <translation>die Leitungen von vorher bis nachher lassen, wo sie sind</translation>
     </message>
     <message>
         <source>leave them out first</source>
-        <translation type="unfinished"></translation>
+        <translation>sie zuerst weglassen</translation>
     </message>
     <message>
         <source>length of the growth in s</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge des Wachstums in s</translation>
     </message>
     <message>
         <source>less than 20 kohm would load the cell</source>
-        <translation type="unfinished"></translation>
+        <translation>weniger als 20 kOhm würden die Zelle belasten</translation>
     </message>
     <message>
         <source>let the catalyst grow longer</source>
-        <translation type="unfinished"></translation>
+        <translation>den Katalysator länger wachsen lassen</translation>
     </message>
     <message>
         <source>limit for stray readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenze für Ausreißer</translation>
     </message>
     <message>
         <source>limit of the chart</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenze der Regelkarte</translation>
     </message>
     <message>
         <source>liquid water has no vapour pressure there</source>
-        <translation type="unfinished"></translation>
+        <translation>flüssiges Wasser hat dort keinen Dampfdruck</translation>
     </message>
     <message>
         <source>load current in A</source>
-        <translation type="unfinished"></translation>
+        <translation>Laststrom in A</translation>
     </message>
     <message>
         <source>loaded reading in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwert unter Last in V</translation>
     </message>
     <message>
         <source>look for air that leaked in, a wrong temperature or pressure, or a gap in the charge</source>
-        <translation type="unfinished"></translation>
+        <translation>nach eingedrungener Luft suchen, nach falscher Temperatur oder falschem Druck, oder nach einer Lücke in der Ladung</translation>
     </message>
     <message>
         <source>look up the tolerance in the resistor&apos;s data sheet</source>
-        <translation type="unfinished"></translation>
+        <translation>die Toleranz im Datenblatt des Widerstands nachsehen</translation>
     </message>
     <message>
         <source>looks like {looks_like}; {reason}</source>
-        <translation type="unfinished"></translation>
+        <translation>sieht aus wie {looks_like}; {reason}</translation>
     </message>
     <message>
         <source>measure the resistor instead</source>
-        <translation type="unfinished"></translation>
+        <translation>stattdessen den Widerstand messen</translation>
     </message>
     <message>
         <source>metal salt</source>
-        <translation type="unfinished"></translation>
+        <translation>Metallsalz</translation>
     </message>
     <message>
         <source>meter after</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgerät nachher</translation>
     </message>
     <message>
         <source>meter before</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgerät vorher</translation>
     </message>
     <message>
         <source>meter gain</source>
-        <translation type="unfinished"></translation>
+        <translation>Faktor des Messgeräts</translation>
     </message>
     <message>
         <source>meter gain on the difference</source>
-        <translation type="unfinished"></translation>
+        <translation>Faktor des Messgeräts bei der Differenz</translation>
     </message>
     <message>
         <source>meters are good for 0 to 10 % of the reading</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgeräte sind auf 0 bis 10 % des Messwerts genau</translation>
     </message>
     <message>
         <source>meters are good for 0 to 1000 counts</source>
-        <translation type="unfinished"></translation>
+        <translation>Messgeräte sind auf 0 bis 1000 Digits genau</translation>
     </message>
     <message>
         <source>millimetres of mercury</source>
-        <translation type="unfinished"></translation>
+        <translation>Millimeter Quecksilbersäule</translation>
     </message>
     <message>
         <source>models tried</source>
-        <translation type="unfinished"></translation>
+        <translation>ausprobierte Modelle</translation>
     </message>
     <message>
         <source>more gas was found than the charge can have made</source>
-        <translation type="unfinished"></translation>
+        <translation>es wurde mehr Gas gefunden, als die Ladung erzeugt haben kann</translation>
     </message>
     <message>
         <source>more points, or another model</source>
-        <translation type="unfinished"></translation>
+        <translation>mehr Punkte, oder ein anderes Modell</translation>
     </message>
     <message>
         <source>more than zero</source>
-        <translation type="unfinished"></translation>
+        <translation>mehr als null</translation>
     </message>
     <message>
         <source>multiplier band</source>
-        <translation type="unfinished"></translation>
+        <translation>Multiplikatorring</translation>
     </message>
     <message>
         <source>must be a list of tables</source>
-        <translation type="unfinished"></translation>
+        <translation>muss eine Liste von Tabellen sein</translation>
     </message>
     <message>
         <source>must be a number, not {kind_of}</source>
-        <translation type="unfinished"></translation>
+        <translation>muss eine Zahl sein, nicht {kind_of}</translation>
     </message>
     <message>
         <source>must be a table</source>
-        <translation type="unfinished"></translation>
+        <translation>muss eine Tabelle sein</translation>
     </message>
     <message>
         <source>must be a text, not {kind_of}</source>
-        <translation type="unfinished"></translation>
+        <translation>muss ein Text sein, nicht {kind_of}</translation>
     </message>
     <message>
         <source>must be a whole number; write for example {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>muss eine ganze Zahl sein; zum Beispiel {number} schreiben</translation>
     </message>
     <message>
         <source>name each run once</source>
-        <translation type="unfinished"></translation>
+        <translation>jede Messung einmal nennen</translation>
     </message>
     <message>
         <source>name two or more</source>
-        <translation type="unfinished"></translation>
+        <translation>zwei oder mehr nennen</translation>
     </message>
     <message>
         <source>no calibration is kept for {identity}; see galvanote calibrate show</source>
-        <translation type="unfinished"></translation>
+        <translation>für {identity} ist keine Kalibrierung aufbewahrt; siehe galvanote calibrate show</translation>
     </message>
     <message>
         <source>no channel can be called {name}: a recording needs it; choose another channel=</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Kanal darf {name} heißen: die Aufzeichnung braucht den Namen; ein anderes channel= wählen</translation>
     </message>
     <message>
         <source>no column {name} can be emulated{hint} (known: {known})</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Spalte {name} lässt sich emulieren{hint} (bekannt: {known})</translation>
     </message>
     <message>
         <source>no data arrived</source>
-        <translation type="unfinished"></translation>
+        <translation>es kamen keine Daten</translation>
     </message>
     <message>
         <source>no effect shown ({amount})</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Wirkung erkennbar ({amount})</translation>
     </message>
     <message>
         <source>no more hydrogen can form than the charge allows</source>
-        <translation type="unfinished"></translation>
+        <translation>es kann nicht mehr Wasserstoff entstehen, als die Ladung erlaubt</translation>
     </message>
     <message>
         <source>no multiplier band goes so far</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Multiplikatorring reicht so weit</translation>
     </message>
     <message>
         <source>no open cell has that pressure, so the unit is in doubt (hPa, kPa, mmHg and bar must be converted)</source>
-        <translation type="unfinished"></translation>
+        <translation>keine offene Zelle hat diesen Druck, die Einheit ist also fraglich (hPa, kPa, mmHg und bar müssen umgerechnet werden)</translation>
     </message>
     <message>
         <source>no port is chosen; pick the one that the meter is plugged into</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Anschluss ist gewählt; den wählen, an dem das Messgerät steckt</translation>
     </message>
     <message>
         <source>no reading for {longest_gap_s} s of {length_s} s; at most a tenth of the window may be missing at a time</source>
-        <translation type="unfinished"></translation>
+        <translation>{longest_gap_s} s von {length_s} s ohne Messwert; höchstens ein Zehntel des Abschnitts darf am Stück fehlen</translation>
     </message>
     <message>
         <source>no reading has come in the last seconds; connect the meter and let it send</source>
-        <translation type="unfinished"></translation>
+        <translation>in den letzten Sekunden kam kein Messwert; das Messgerät anschließen und senden lassen</translation>
     </message>
     <message>
         <source>no recording can be begun in {folder} ({strerror}); choose another folder</source>
-        <translation type="unfinished"></translation>
+        <translation>in {folder} lässt sich keine Aufzeichnung beginnen ({strerror}); einen anderen Ordner wählen</translation>
     </message>
     <message>
         <source>no room for what has been recorded so far</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Platz für das, was bisher aufgezeichnet wurde</translation>
     </message>
     <message>
         <source>no salt was tagged and no lasting fall was seen</source>
-        <translation type="unfinished"></translation>
+        <translation>es wurde keine Salzzugabe festgehalten und kein bleibender Abfall gesehen</translation>
     </message>
     <message>
         <source>no salt was tagged, but the voltage fell as it does after salt</source>
-        <translation type="unfinished"></translation>
+        <translation>es wurde keine Salzzugabe festgehalten, aber die Spannung fiel wie nach Salz</translation>
     </message>
     <message>
         <source>no scatter</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Streuung</translation>
     </message>
     <message>
         <source>no second copy can be begun in {folder} ({strerror})</source>
-        <translation type="unfinished"></translation>
+        <translation>in {folder} lässt sich keine zweite Kopie beginnen ({strerror})</translation>
     </message>
     <message>
         <source>no start led to an answer</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Startwert führte zu einer Lösung</translation>
     </message>
     <message>
         <source>no time constant is reported</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Zeitkonstante wird nicht angegeben</translation>
     </message>
     <message>
         <source>no tube is that long</source>
-        <translation type="unfinished"></translation>
+        <translation>so lang ist kein Rohr</translation>
     </message>
     <message>
         <source>no volts</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Volt</translation>
     </message>
     <message>
         <source>nothing says how large it shall be</source>
-        <translation type="unfinished"></translation>
+        <translation>nichts sagt, wie groß er sein soll</translation>
     </message>
     <message>
         <source>nothing says how many ohms it had (label the moment with them)</source>
-        <translation type="unfinished"></translation>
+        <translation>nichts sagt, wie viel Ohm er hatte (sie in den Text des Moments schreiben)</translation>
     </message>
     <message>
         <source>nothing tells this instrument from another one of its kind; give it a name (More settings), then the calibration can be kept for it</source>
-        <translation type="unfinished"></translation>
+        <translation>nichts unterscheidet dieses Gerät von einem zweiten seiner Art; ihm einen Namen geben (Weitere Angaben), dann lässt sich die Kalibrierung dafür aufbewahren</translation>
     </message>
     <message>
         <source>ohmic resistance in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>ohmscher Widerstand in Ohm</translation>
     </message>
     <message>
         <source>one count is 1 nV to 0.1 V</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Digit ist 1 nV bis 0,1 V</translation>
     </message>
     <message>
         <source>one of them</source>
-        <translation type="unfinished"></translation>
+        <translation>einer davon</translation>
     </message>
     <message>
         <source>one reading in a thousand is missing</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Messwert von tausend fehlt</translation>
     </message>
     <message>
         <source>one reading lies</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Messwert liegt</translation>
     </message>
     <message>
         <source>only times would be printed; add a quantity, for example cell_voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>es würden nur Zeiten geschrieben; eine Größe dazunehmen, zum Beispiel cell_voltage</translation>
     </message>
     <message>
         <source>open reading in V</source>
-        <translation type="unfinished"></translation>
+        <translation>offener Messwert in V</translation>
     </message>
     <message>
         <source>open-circuit voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>Leerlaufspannung</translation>
     </message>
     <message>
         <source>open-circuit voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Leerlaufspannung in V</translation>
     </message>
     <message>
         <source>overload and missing readings are no voltages</source>
-        <translation type="unfinished"></translation>
+        <translation>Überlauf und fehlende Messwerte sind keine Spannungen</translation>
     </message>
     <message>
         <source>partial pressure of hydrogen in Pa</source>
-        <translation type="unfinished"></translation>
+        <translation>Partialdruck des Wasserstoffs in Pa</translation>
     </message>
     <message>
         <source>partial pressure of oxygen in Pa</source>
+        <translation>Partialdruck des Sauerstoffs in Pa</translation>
+    </message>
+    <message>
+        <source>perhaps volts</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>points of the Tafel line</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte der Tafel-Geraden</translation>
     </message>
     <message>
         <source>points of the fit</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte der Anpassung</translation>
     </message>
     <message>
         <source>power rating of the resistor in W</source>
-        <translation type="unfinished"></translation>
+        <translation>Belastbarkeit des Vorwiderstands in W</translation>
     </message>
     <message>
         <source>pressure in Pa</source>
-        <translation type="unfinished"></translation>
+        <translation>Druck in Pa</translation>
     </message>
     <message>
         <source>put it in &quot;quotes&quot;</source>
-        <translation type="unfinished"></translation>
+        <translation>in &quot;Anführungszeichen&quot; setzen</translation>
     </message>
     <message>
         <source>raise the current step by step and lower it again</source>
-        <translation type="unfinished"></translation>
+        <translation>den Strom stufenweise erhöhen und wieder senken</translation>
     </message>
     <message>
         <source>ranges reach from 0.01 to 1000 V</source>
-        <translation type="unfinished"></translation>
+        <translation>Messbereiche reichen von 0,01 bis 1000 V</translation>
     </message>
     <message>
         <source>read the bands again</source>
-        <translation type="unfinished"></translation>
+        <translation>die Ringe noch einmal lesen</translation>
     </message>
     <message>
         <source>read them again</source>
-        <translation type="unfinished"></translation>
+        <translation>noch einmal lesen</translation>
     </message>
     <message>
         <source>reading it breaks the HDF5 library</source>
-        <translation type="unfinished"></translation>
+        <translation>beim Lesen bricht die HDF5-Bibliothek ab</translation>
     </message>
     <message>
         <source>reading it never ends</source>
-        <translation type="unfinished"></translation>
+        <translation>das Lesen endet nie</translation>
     </message>
     <message>
         <source>readings at the end of the phase</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte am Ende der Phase</translation>
     </message>
     <message>
         <source>readings in the phase</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte in der Phase</translation>
     </message>
     <message>
         <source>readings in the window</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte im Abschnitt</translation>
     </message>
     <message>
         <source>readings of the growth</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte des Wachstums</translation>
     </message>
     <message>
         <source>readings outside electrolysis in percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte außerhalb der Elektrolyse in Prozent</translation>
     </message>
     <message>
         <source>readings with impossible times were left out</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte mit unmöglichen Zeiten wurden weggelassen</translation>
     </message>
     <message>
         <source>record faster</source>
-        <translation type="unfinished"></translation>
+        <translation>schneller aufzeichnen</translation>
     </message>
     <message>
         <source>record longer</source>
-        <translation type="unfinished"></translation>
+        <translation>länger aufzeichnen</translation>
     </message>
     <message>
         <source>record without gaps</source>
-        <translation type="unfinished"></translation>
+        <translation>ohne Lücken aufzeichnen</translation>
     </message>
     <message>
         <source>record without gaps, faster or longer</source>
-        <translation type="unfinished"></translation>
+        <translation>ohne Lücken, schneller oder länger aufzeichnen</translation>
     </message>
     <message>
         <source>record {fewest_samples} or more</source>
-        <translation type="unfinished"></translation>
+        <translation>{fewest_samples} oder mehr aufzeichnen</translation>
     </message>
     <message>
         <source>relative uncertainty</source>
-        <translation type="unfinished"></translation>
+        <translation>relative Unsicherheit</translation>
     </message>
     <message>
         <source>relative uncertainty of an uncertainty</source>
-        <translation type="unfinished"></translation>
+        <translation>relative Unsicherheit einer Unsicherheit</translation>
     </message>
     <message>
         <source>relative uncertainty of the current ratio</source>
-        <translation type="unfinished"></translation>
+        <translation>relative Unsicherheit des Stromverhältnisses</translation>
     </message>
     <message>
         <source>replay of {port}, recorded {start_time}</source>
-        <translation type="unfinished"></translation>
+        <translation>Wiedergabe von {port}, aufgezeichnet {start_time}</translation>
     </message>
     <message>
         <source>replicate runs</source>
-        <translation type="unfinished"></translation>
+        <translation>Wiederholungsmessungen</translation>
     </message>
     <message>
         <source>resistor in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>Widerstand in Ohm</translation>
     </message>
     <message>
         <source>resistors are rated 0.01 to 100 W</source>
-        <translation type="unfinished"></translation>
+        <translation>Widerstände sind mit 0,01 bis 100 W belastbar</translation>
     </message>
     <message>
         <source>resolution after</source>
-        <translation type="unfinished"></translation>
+        <translation>Auflösung nachher</translation>
     </message>
     <message>
         <source>resolution before</source>
-        <translation type="unfinished"></translation>
+        <translation>Auflösung vorher</translation>
     </message>
     <message>
         <source>resolution in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Auflösung in V</translation>
     </message>
     <message>
         <source>returned no data</source>
-        <translation type="unfinished"></translation>
+        <translation>lieferte keine Daten</translation>
     </message>
     <message>
         <source>reversible voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>reversible Spannung</translation>
     </message>
     <message>
         <source>round it to three digits</source>
-        <translation type="unfinished"></translation>
+        <translation>auf drei Stellen runden</translation>
     </message>
     <message>
         <source>row 0 minimum, row 1 maximum of each bucket of samples, overload left out</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile 0 Minimum, Zeile 1 Maximum jeder Gruppe von Messwerten, ohne Überlauf</translation>
     </message>
     <message>
         <source>runs and blank runs</source>
-        <translation type="unfinished"></translation>
+        <translation>Messungen und Blindversuche</translation>
     </message>
     <message>
         <source>runs to compare</source>
-        <translation type="unfinished"></translation>
+        <translation>zu vergleichende Messungen</translation>
     </message>
     <message>
         <source>sag of the stack in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Absinken des Stapels in V</translation>
     </message>
     <message>
         <source>salt was tagged</source>
-        <translation type="unfinished"></translation>
+        <translation>Salzzugabe wurde festgehalten</translation>
     </message>
     <message>
         <source>samples in a second</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte pro Sekunde</translation>
     </message>
     <message>
         <source>samples in the window</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte im Abschnitt</translation>
     </message>
     <message>
         <source>samples of {channel}: times {shape}, values {shape_2}, quality {shape_3} must be vectors of one length</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte von {channel}: Zeiten {shape}, Werte {shape_2}, Güte {shape_3} müssen Vektoren gleicher Länge sein</translation>
     </message>
     <message>
         <source>samples with a current</source>
-        <translation type="unfinished"></translation>
+        <translation>Messwerte mit Strom</translation>
     </message>
     <message>
         <source>samples {begin} to {end} cannot be read ({error})</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messwerte {begin} bis {end} sind nicht lesbar ({error})</translation>
     </message>
     <message>
         <source>samples {begin} to {end} hold a time that goes back or something that is no number</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messwerte {begin} bis {end} enthalten eine rückwärts laufende Zeit oder etwas, das keine Zahl ist</translation>
     </message>
     <message>
         <source>samples_kept must be at least 256 and at most 64 times buckets_kept</source>
-        <translation type="unfinished"></translation>
+        <translation>samples_kept muss mindestens 256 und höchstens 64-mal buckets_kept sein</translation>
     </message>
     <message>
         <source>saturated with water vapour</source>
-        <translation type="unfinished"></translation>
+        <translation>mit Wasserdampf gesättigt</translation>
     </message>
     <message>
         <source>scatter after</source>
-        <translation type="unfinished"></translation>
+        <translation>Streuung nachher</translation>
     </message>
     <message>
         <source>scatter before</source>
-        <translation type="unfinished"></translation>
+        <translation>Streuung vorher</translation>
     </message>
     <message>
         <source>scatter cannot be seen from it</source>
-        <translation type="unfinished"></translation>
+        <translation>daraus ist die Streuung nicht zu sehen</translation>
     </message>
     <message>
         <source>sensitivity to {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Empfindlichkeit für {name}</translation>
     </message>
     <message>
         <source>series of resistors</source>
-        <translation type="unfinished"></translation>
+        <translation>Reihe der Widerstände</translation>
     </message>
     <message>
         <source>series resistor in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorwiderstand in Ohm</translation>
     </message>
     <message>
         <source>settle at {fewest_currents} or more currents over a decade or more</source>
-        <translation type="unfinished"></translation>
+        <translation>bei {fewest_currents} oder mehr Strömen über eine Dekade oder mehr einschwingen lassen</translation>
     </message>
     <message>
         <source>settle before or after</source>
-        <translation type="unfinished"></translation>
+        <translation>vorher oder nachher einschwingen lassen</translation>
     </message>
     <message>
         <source>settled voltages</source>
-        <translation type="unfinished"></translation>
+        <translation>eingeschwungene Spannungen</translation>
     </message>
     <message>
         <source>settling limit</source>
-        <translation type="unfinished"></translation>
+        <translation>Einschwinggrenze</translation>
     </message>
     <message>
         <source>settling window in s</source>
-        <translation type="unfinished"></translation>
+        <translation>Einschwingabschnitt in s</translation>
     </message>
     <message>
         <source>shapes of the samples</source>
-        <translation type="unfinished"></translation>
+        <translation>Formen der Messwerte</translation>
     </message>
     <message>
         <source>shapes {shape} and {shape_2}</source>
-        <translation type="unfinished"></translation>
+        <translation>Formen {shape} und {shape_2}</translation>
     </message>
     <message>
         <source>shunt resistance in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>Shuntwiderstand in Ohm</translation>
     </message>
     <message>
         <source>shunt voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Shuntspannung in V</translation>
     </message>
     <message>
         <source>sign of the readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorzeichen der Messwerte</translation>
     </message>
     <message>
         <source>simulated cell (invented data)</source>
-        <translation type="unfinished"></translation>
+        <translation>simulierte Zelle (erfundene Daten)</translation>
     </message>
     <message>
         <source>simulated, sample n at n / rate</source>
-        <translation type="unfinished"></translation>
+        <translation>simuliert, Messwert n bei n / Rate</translation>
     </message>
     <message>
         <source>so few do not tell models apart</source>
-        <translation type="unfinished"></translation>
+        <translation>so wenige unterscheiden keine Modelle</translation>
     </message>
     <message>
         <source>so few say nothing</source>
-        <translation type="unfinished"></translation>
+        <translation>so wenige sagen nichts</translation>
     </message>
     <message>
         <source>so few say nothing about the noise between them</source>
-        <translation type="unfinished"></translation>
+        <translation>so wenige sagen nichts über das Rauschen dazwischen</translation>
     </message>
     <message>
         <source>so few tell nothing</source>
-        <translation type="unfinished"></translation>
+        <translation>so wenige zeigen nichts</translation>
     </message>
     <message>
         <source>so large a difference changes the voltage as much as a catalyst may</source>
-        <translation type="unfinished"></translation>
+        <translation>ein so großer Unterschied ändert die Spannung so sehr wie ein Katalysator</translation>
     </message>
     <message>
         <source>some readings are held, overloaded or damaged; end HOLD or REL at the meter, see that its range holds the voltage, and begin again</source>
-        <translation type="unfinished"></translation>
+        <translation>einige Messwerte sind festgehalten, übergelaufen oder beschädigt; am Messgerät HOLD oder REL beenden, darauf achten, dass der Messbereich die Spannung fasst, und neu beginnen</translation>
     </message>
     <message>
         <source>some times are not numbers</source>
-        <translation type="unfinished"></translation>
+        <translation>einige Zeiten sind keine Zahlen</translation>
     </message>
     <message>
         <source>something other than DC volts</source>
-        <translation type="unfinished"></translation>
+        <translation>etwas anderes als Gleichspannung</translation>
     </message>
     <message>
         <source>square metre</source>
-        <translation type="unfinished"></translation>
+        <translation>Quadratmeter</translation>
     </message>
     <message>
         <source>square millimetre</source>
-        <translation type="unfinished"></translation>
+        <translation>Quadratmillimeter</translation>
     </message>
     <message>
         <source>stack voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Stapelspannung in V</translation>
     </message>
     <message>
         <source>standard uncertainty of a current in A</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit eines Stroms in A</translation>
     </message>
     <message>
         <source>standard uncertainty of a reading in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit eines Messwerts in V</translation>
     </message>
     <message>
         <source>standard uncertainty of a voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit einer Spannung in V</translation>
     </message>
     <message>
         <source>standard uncertainty of the Tafel slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit der Tafel-Steigung</translation>
     </message>
     <message>
         <source>standard uncertainty of the cell voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit der Zellspannung in V</translation>
     </message>
     <message>
         <source>standard uncertainty of the current in A</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit des Stroms in A</translation>
     </message>
     <message>
         <source>standard uncertainty of the ohmic resistance</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit des ohmschen Widerstands</translation>
     </message>
     <message>
         <source>standard uncertainty of the shunt in ohm</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit des Shunts in Ohm</translation>
     </message>
     <message>
         <source>standard uncertainty of the shunt voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit der Shuntspannung in V</translation>
     </message>
     <message>
         <source>standard uncertainty of the {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit: {name}</translation>
     </message>
     <message>
         <source>standard uncertainty of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardunsicherheit von {name}</translation>
     </message>
     <message>
         <source>stirrers turn 0 to 3000 times a minute</source>
-        <translation type="unfinished"></translation>
+        <translation>Rührer drehen 0- bis 3000-mal pro Minute</translation>
     </message>
     <message>
         <source>stretched exponential</source>
-        <translation type="unfinished"></translation>
+        <translation>gestreckte Exponentialfunktion</translation>
     </message>
     <message>
         <source>supply on, cell dry</source>
-        <translation type="unfinished"></translation>
+        <translation>Stromversorgung an, Zelle trocken</translation>
     </message>
     <message>
         <source>swap the leads and read it again</source>
-        <translation type="unfinished"></translation>
+        <translation>die Leitungen tauschen und noch einmal ablesen</translation>
     </message>
     <message>
         <source>swapped leads</source>
-        <translation type="unfinished"></translation>
+        <translation>vertauschte Leitungen</translation>
     </message>
     <message>
         <source>take a resistor of at least {rating_w} ohm, or one rated {touching_power_w} W or more</source>
-        <translation type="unfinished"></translation>
+        <translation>einen Widerstand von mindestens {rating_w} Ohm nehmen, oder einen mit {touching_power_w} W Belastbarkeit oder mehr</translation>
     </message>
     <message>
         <source>take more cells in the stack, or a smaller current</source>
-        <translation type="unfinished"></translation>
+        <translation>mehr Zellen in den Stapel nehmen, oder einen kleineren Strom</translation>
     </message>
     <message>
         <source>temperature after minus before in K</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperatur nachher minus vorher in K</translation>
     </message>
     <message>
         <source>temperature coefficient</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperaturkoeffizient</translation>
     </message>
     <message>
         <source>temperature difference</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperaturunterschied</translation>
     </message>
     <message>
         <source>temperature in degC</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperatur in degC</translation>
     </message>
     <message>
         <source>that colour is no digit</source>
-        <translation type="unfinished"></translation>
+        <translation>diese Farbe ist keine Ziffer</translation>
     </message>
     <message>
         <source>that colour is no multiplier</source>
-        <translation type="unfinished"></translation>
+        <translation>diese Farbe ist kein Multiplikator</translation>
     </message>
     <message>
         <source>that colour is no tolerance</source>
-        <translation type="unfinished"></translation>
+        <translation>diese Farbe ist keine Toleranz</translation>
     </message>
     <message>
         <source>the answer is empty</source>
-        <translation type="unfinished"></translation>
+        <translation>die Antwort ist leer</translation>
     </message>
     <message>
         <source>the answer {value} is not a number in volts</source>
-        <translation type="unfinished"></translation>
+        <translation>die Antwort {value} ist keine Zahl in Volt</translation>
     </message>
     <message>
         <source>the answer {value} is not one number (two values, or a decimal comma)</source>
-        <translation type="unfinished"></translation>
+        <translation>die Antwort {value} ist nicht eine Zahl (zwei Werte, oder ein Dezimalkomma)</translation>
     </message>
     <message>
         <source>the area of the anode is not known</source>
-        <translation type="unfinished"></translation>
+        <translation>die Fläche der Anode ist nicht bekannt</translation>
     </message>
     <message>
         <source>the arrays of channel {name} differ in length</source>
-        <translation type="unfinished"></translation>
+        <translation>die Spalten von Kanal {name} sind verschieden lang</translation>
     </message>
     <message>
         <source>the board dropped {samples} samples</source>
-        <translation type="unfinished"></translation>
+        <translation>die Platine hat {samples} Messwerte verworfen</translation>
     </message>
     <message>
         <source>the board restarted</source>
-        <translation type="unfinished"></translation>
+        <translation>die Platine ist neu gestartet</translation>
     </message>
     <message>
         <source>the board says that it has no value</source>
-        <translation type="unfinished"></translation>
+        <translation>die Platine sagt, dass sie keinen Wert hat</translation>
     </message>
     <message>
         <source>the board&apos;s own clock, unwrapped; -1 where unknown</source>
+        <translation>eigene Uhr der Platine, fortlaufend; -1, wo unbekannt</translation>
+    </message>
+    <message>
+        <source>the board&apos;s time</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>the built-in simulated cell: cell:demo, cell:blank or cell:bench</source>
-        <translation type="unfinished"></translation>
+        <translation>die eingebaute simulierte Zelle: cell:demo, cell:blank oder cell:bench</translation>
     </message>
     <message>
         <source>the calibration cannot be kept in {path} ({error}); check space and permissions there</source>
-        <translation type="unfinished"></translation>
+        <translation>die Kalibrierung lässt sich nicht in {path} aufbewahren ({error}); dort Platz und Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>the cell at {assumed_temperature_c} °C</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zelle bei {assumed_temperature_c} °C</translation>
     </message>
     <message>
         <source>the cell at {temperature_c} °C</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zelle bei {temperature_c} °C</translation>
     </message>
     <message>
         <source>the cell holds liquid water</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zelle enthält flüssiges Wasser</translation>
     </message>
     <message>
         <source>the channel {name} is declared twice</source>
-        <translation type="unfinished"></translation>
+        <translation>der Kanal {name} ist zweimal erklärt</translation>
     </message>
     <message>
         <source>the check of the line {raw} is wrong or missing</source>
-        <translation type="unfinished"></translation>
+        <translation>die Prüfsumme der Zeile {raw} ist falsch oder fehlt</translation>
     </message>
     <message>
         <source>the column is in {unit}, not in V or mV. Choose another column.</source>
-        <translation type="unfinished"></translation>
+        <translation>die Spalte ist in {unit}, nicht in V oder mV. Eine andere Spalte wählen.</translation>
     </message>
     <message>
         <source>the column {name} is named twice; name each once</source>
-        <translation type="unfinished"></translation>
+        <translation>die Spalte {name} ist zweimal genannt; jede einmal nennen</translation>
     </message>
     <message>
         <source>the columns of the moments differ in length</source>
-        <translation type="unfinished"></translation>
+        <translation>die Spalten der Momente sind verschieden lang</translation>
     </message>
     <message>
         <source>the curve has another shape, for example a delay and then a ramp</source>
-        <translation type="unfinished"></translation>
+        <translation>die Kurve hat eine andere Form, zum Beispiel erst eine Verzögerung und dann eine Rampe</translation>
     </message>
     <message>
         <source>the display has two points, or a blank among its digits</source>
-        <translation type="unfinished"></translation>
+        <translation>die Anzeige hat zwei Dezimalpunkte, oder eine Leerstelle zwischen ihren Ziffern</translation>
     </message>
     <message>
         <source>the duration</source>
-        <translation type="unfinished"></translation>
+        <translation>die Dauer</translation>
     </message>
     <message>
         <source>the editing process ended with status {returncode}</source>
-        <translation type="unfinished"></translation>
+        <translation>der ändernde Prozess endete mit Status {returncode}</translation>
     </message>
     <message>
         <source>the electrodes go only a quarter deep into the fresh buffer</source>
-        <translation type="unfinished"></translation>
+        <translation>die Elektroden tauchen nur zu einem Viertel in den frischen Puffer</translation>
     </message>
     <message>
         <source>the electrodes touch for 20 s during growth</source>
-        <translation type="unfinished"></translation>
+        <translation>die Elektroden berühren sich 20 s lang während des Wachstums</translation>
     </message>
     <message>
         <source>the first disk has lost them, and memory had no room for them.</source>
-        <translation type="unfinished"></translation>
+        <translation>die erste Platte hat sie verloren, und im Speicher war kein Platz für sie.</translation>
     </message>
     <message>
         <source>the fit with uncertain abscissas did not converge</source>
-        <translation type="unfinished"></translation>
+        <translation>die Anpassung mit unsicheren Abszissen ist nicht konvergiert</translation>
     </message>
     <message>
         <source>the folder {folder} cannot be made ({strerror}); name a file with --out</source>
-        <translation type="unfinished"></translation>
+        <translation>der Ordner {folder} lässt sich nicht anlegen ({strerror}); mit --out eine Datei nennen</translation>
     </message>
     <message>
         <source>the folder {folder} cannot be read ({error}); choose another one</source>
-        <translation type="unfinished"></translation>
+        <translation>der Ordner {folder} ist nicht lesbar ({error}); einen anderen wählen</translation>
     </message>
     <message>
         <source>the folder {parent} is not there; make it first</source>
-        <translation type="unfinished"></translation>
+        <translation>der Ordner {parent} ist nicht da; ihn zuerst anlegen</translation>
     </message>
     <message>
         <source>the folder {parent} is not there; make it, or choose another</source>
-        <translation type="unfinished"></translation>
+        <translation>der Ordner {parent} ist nicht da; ihn anlegen oder einen anderen wählen</translation>
     </message>
     <message>
         <source>the journal is not as a recorder writes it: in {name} {fault}</source>
-        <translation type="unfinished"></translation>
+        <translation>das Journal ist nicht, wie ein Aufzeichner es schreibt: in {name} {fault}</translation>
     </message>
     <message>
         <source>the journal is not as a recorder writes it: its times are beyond all bounds</source>
-        <translation type="unfinished"></translation>
+        <translation>das Journal ist nicht, wie ein Aufzeichner es schreibt: seine Zeiten liegen jenseits aller Grenzen</translation>
     </message>
     <message>
         <source>the known voltage must be a number</source>
-        <translation type="unfinished"></translation>
+        <translation>die bekannte Spannung muss eine Zahl sein</translation>
     </message>
     <message>
         <source>the known voltage {error}</source>
-        <translation type="unfinished"></translation>
+        <translation>die bekannte Spannung {error}</translation>
     </message>
     <message>
         <source>the label of resistor_changed must hold the ohms, for example 4.7k, not {label}</source>
-        <translation type="unfinished"></translation>
+        <translation>der Text von resistor_changed muss die Ohm enthalten, zum Beispiel 4.7k, nicht {label}</translation>
     </message>
     <message>
         <source>the label of temperature must hold degrees Celsius from 0 to 100, for example 22.5, not {label}</source>
-        <translation type="unfinished"></translation>
+        <translation>der Text von temperature muss Grad Celsius von 0 bis 100 enthalten, zum Beispiel 22.5, nicht {label}</translation>
     </message>
     <message>
         <source>the last ones are all alike</source>
-        <translation type="unfinished"></translation>
+        <translation>die letzten sind alle gleich</translation>
     </message>
     <message>
         <source>the line {raw} has other columns than those before</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeile {raw} hat andere Spalten als die davor</translation>
     </message>
     <message>
         <source>the line {value} holds no reading</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeile {value} enthält keinen Messwert</translation>
     </message>
     <message>
         <source>the line {value} may hold one number with a decimal comma, or two columns. If they are columns, add column=2 (or 1) to the address; if it is a decimal comma, let the board print a point.</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeile {value} kann eine Zahl mit Dezimalkomma enthalten, oder zwei Spalten. Sind es Spalten, column=2 (oder 1) an die Adresse anhängen; ist es ein Dezimalkomma, die Platine einen Punkt schreiben lassen.</translation>
     </message>
     <message>
         <source>the lines are in {units}, not in V or mV. Set the board to volts.</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeilen sind in {units}, nicht in V oder mV. Die Platine auf Volt einstellen.</translation>
     </message>
     <message>
         <source>the lines have no column {column} (they have {known}). Change column= in the address.</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeilen haben keine Spalte {column} (sie haben {known}). column= in der Adresse ändern.</translation>
     </message>
     <message>
         <source>the matrix</source>
-        <translation type="unfinished"></translation>
+        <translation>die Matrix</translation>
     </message>
     <message>
         <source>the meter answers that it has no number (9.91E37)</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät antwortet, dass es keine Zahl hat (9.91E37)</translation>
     </message>
     <message>
         <source>the meter jumped between a voltage and something else</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät sprang zwischen einer Spannung und etwas anderem</translation>
     </message>
     <message>
         <source>the meter shows hundredths of a volt</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät zeigt Hundertstel Volt</translation>
     </message>
     <message>
         <source>the meter shows whole millivolts</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät zeigt ganze Millivolt</translation>
     </message>
     <message>
         <source>the meter shows {mean_v} V; that is not the zero. Hold its two leads together, off the cell</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät zeigt {mean_v} V; das ist nicht der Nullpunkt. Seine beiden Leitungen zusammenhalten, weg von der Zelle</translation>
     </message>
     <message>
         <source>the meter would show {gain} V for each true volt; no sound meter is that far off. Was the known voltage really on its leads? A divider is undone by scale= in the address</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät zeigte {gain} V für jedes wahre Volt; so falsch ist kein heiles Messgerät. Lag die bekannte Spannung wirklich an seinen Leitungen? Ein Teiler wird durch scale= in der Adresse ausgeglichen</translation>
     </message>
     <message>
         <source>the meter would show {zero_v} V at 0 V; no sound meter is that far off. Hold its two leads together and take the zero again</source>
-        <translation type="unfinished"></translation>
+        <translation>das Messgerät zeigte {zero_v} V bei 0 V; so falsch ist kein heiles Messgerät. Seine beiden Leitungen zusammenhalten und den Nullpunkt neu aufnehmen</translation>
     </message>
     <message>
         <source>the meter&apos;s leads are swapped: every reading has the other sign</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messleitungen sind vertauscht: jeder Messwert hat das andere Vorzeichen</translation>
     </message>
     <message>
         <source>the method holds the current by a large resistor, 100 ohm to 10 Mohm (give current_A instead for a supply that holds the current itself)</source>
-        <translation type="unfinished"></translation>
+        <translation>das Verfahren hält den Strom durch einen großen Vorwiderstand, 100 Ohm bis 10 MOhm (stattdessen current_A für ein Netzgerät, das den Strom selbst hält)</translation>
     </message>
     <message>
         <source>the method uses 0.1 microampere to 1 ampere</source>
-        <translation type="unfinished"></translation>
+        <translation>das Verfahren arbeitet mit 0,1 Mikroampere bis 1 Ampere</translation>
     </message>
     <message>
         <source>the name is taken</source>
-        <translation type="unfinished"></translation>
+        <translation>der Name ist vergeben</translation>
     </message>
     <message>
         <source>the noise is one-sided (large bubbles?)</source>
-        <translation type="unfinished"></translation>
+        <translation>das Rauschen ist einseitig (große Blasen?)</translation>
     </message>
     <message>
         <source>the noise lasts up to {lasts_s} s</source>
-        <translation type="unfinished"></translation>
+        <translation>das Rauschen dauert bis zu {lasts_s} s</translation>
     </message>
     <message>
         <source>the numbers are whole: counts of a converter, not volts. Add scale= (volts per count) to the address, for example scale=0.0048828125.</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zahlen sind ganz: Zählwerte eines Wandlers, keine Volt. scale= (Volt pro Zählwert) an die Adresse anhängen, zum Beispiel scale=0.0048828125.</translation>
     </message>
     <message>
         <source>the ohms of the changed resistor</source>
-        <translation type="unfinished"></translation>
+        <translation>die Ohm des gewechselten Widerstands</translation>
     </message>
     <message>
         <source>the order of the bits</source>
-        <translation type="unfinished"></translation>
+        <translation>die Reihenfolge der Bits</translation>
     </message>
     <message>
         <source>the output</source>
-        <translation type="unfinished"></translation>
+        <translation>die Ausgabe</translation>
     </message>
     <message>
         <source>the readings wander by {values} V; hold the leads firmly on a steady voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messwerte wandern um {values} V; die Leitungen fest an eine ruhige Spannung halten</translation>
     </message>
     <message>
         <source>the recorder could not keep up</source>
-        <translation type="unfinished"></translation>
+        <translation>der Aufzeichner kam nicht mit</translation>
     </message>
     <message>
         <source>the recording is large; copying it would take long</source>
-        <translation type="unfinished"></translation>
+        <translation>die Aufzeichnung ist groß; sie zu kopieren würde lange dauern</translation>
     </message>
     <message>
         <source>the recording or its folder may not be written</source>
-        <translation type="unfinished"></translation>
+        <translation>die Aufzeichnung oder ihr Ordner ist schreibgeschützt</translation>
     </message>
     <message>
         <source>the run has ended</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messung ist beendet</translation>
     </message>
     <message>
         <source>the run has ended; change the moment in its recording</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messung ist beendet; den Moment in ihrer Aufzeichnung ändern</translation>
     </message>
     <message>
         <source>the run is not finished</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messung ist nicht abgeschlossen</translation>
     </message>
     <message>
         <source>the run was never started; there is nothing to save</source>
-        <translation type="unfinished"></translation>
+        <translation>die Messung wurde nie begonnen; es gibt nichts zu speichern</translation>
     </message>
     <message>
         <source>the salt comes 30 s after the buffer, before the voltage has settled</source>
-        <translation type="unfinished"></translation>
+        <translation>das Salz kommt 30 s nach dem Puffer, bevor die Spannung eingeschwungen ist</translation>
     </message>
     <message>
         <source>the second copy must be in another folder than {parent}</source>
-        <translation type="unfinished"></translation>
+        <translation>die zweite Kopie muss in einem anderen Ordner liegen als {parent}</translation>
     </message>
     <message>
         <source>the signs for AC and DC</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeichen für Wechsel- und Gleichspannung</translation>
     </message>
     <message>
         <source>the simulated cell found no operating point</source>
-        <translation type="unfinished"></translation>
+        <translation>die simulierte Zelle fand keinen Arbeitspunkt</translation>
     </message>
     <message>
         <source>the simulated cell has no fault {name}{hint} (known: {faults})</source>
-        <translation type="unfinished"></translation>
+        <translation>die simulierte Zelle kennt keine Störung {name}{hint} (bekannt: {faults})</translation>
     </message>
     <message>
         <source>the simulated cell has no lesson {name}{hint} (known: {lessons})</source>
-        <translation type="unfinished"></translation>
+        <translation>die simulierte Zelle kennt keine Stunde {name}{hint} (bekannt: {lessons})</translation>
     </message>
     <message>
         <source>the simulated cell has no noise {name}{hint} (known: {noises})</source>
-        <translation type="unfinished"></translation>
+        <translation>die simulierte Zelle kennt kein Rauschen {name}{hint} (bekannt: {noises})</translation>
     </message>
     <message>
         <source>the simulated cell holds liquid water of 0 to 100 degC, not {temperature_c}</source>
-        <translation type="unfinished"></translation>
+        <translation>die simulierte Zelle enthält flüssiges Wasser von 0 bis 100 degC, nicht {temperature_c}</translation>
     </message>
     <message>
         <source>the size of the noise is not known</source>
-        <translation type="unfinished"></translation>
+        <translation>die Größe des Rauschens ist nicht bekannt</translation>
     </message>
     <message>
         <source>the source is gone for 20 s during growth</source>
-        <translation type="unfinished"></translation>
+        <translation>die Quelle ist 20 s lang während des Wachstums weg</translation>
     </message>
     <message>
         <source>the source sends nothing for 20 s during growth</source>
-        <translation type="unfinished"></translation>
+        <translation>die Quelle sendet 20 s lang während des Wachstums nichts</translation>
     </message>
     <message>
         <source>the speed of {baud} baud may be wrong (add baud= to the address), or </source>
-        <translation type="unfinished"></translation>
+        <translation>die Geschwindigkeit von {baud} Baud ist vielleicht falsch (baud= an die Adresse anhängen), oder </translation>
     </message>
     <message>
         <source>the stack has only {stack_voltage_v} V, so no current flows</source>
-        <translation type="unfinished"></translation>
+        <translation>der Stapel hat nur {stack_voltage_v} V, es fließt also kein Strom</translation>
     </message>
     <message>
         <source>the supply is off for 60 s during growth</source>
-        <translation type="unfinished"></translation>
+        <translation>die Stromversorgung ist 60 s lang während des Wachstums aus</translation>
     </message>
     <message>
         <source>the time goes back at sample {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit läuft bei Messwert {number} rückwärts</translation>
     </message>
     <message>
         <source>the time of an anchor</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit eines Ankers</translation>
     </message>
     <message>
         <source>the time of sample {number} cannot be read ({error})</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit von Messwert {number} ist nicht lesbar ({error})</translation>
     </message>
     <message>
         <source>the times go backwards</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeiten laufen rückwärts</translation>
     </message>
     <message>
         <source>the times go beyond all bounds</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeiten liegen jenseits aller Grenzen</translation>
     </message>
     <message>
         <source>the two voltages do not belong to the same current</source>
-        <translation type="unfinished"></translation>
+        <translation>die beiden Spannungen gehören nicht zum selben Strom</translation>
     </message>
     <message>
         <source>the widest series has 20 % (IEC 60063)</source>
-        <translation type="unfinished"></translation>
+        <translation>die gröbste Reihe hat 20 % (IEC 60063)</translation>
     </message>
     <message>
         <source>the window is too short or drifting: its readings are worth only {effective_samples} independent ones, and {fewest_effective} are needed</source>
-        <translation type="unfinished"></translation>
+        <translation>der Abschnitt ist zu kurz oder driftet: seine Messwerte zählen nur als {effective_samples} unabhängige, und {fewest_effective} sind nötig</translation>
     </message>
     <message>
         <source>there are three to six bands</source>
-        <translation type="unfinished"></translation>
+        <translation>es sind drei bis sechs Ringe</translation>
     </message>
     <message>
         <source>there are {shape} sensitivities</source>
-        <translation type="unfinished"></translation>
+        <translation>es sind {shape} Empfindlichkeiten</translation>
     </message>
     <message>
         <source>there is a journal of that name</source>
-        <translation type="unfinished"></translation>
+        <translation>es gibt ein Journal dieses Namens</translation>
     </message>
     <message>
         <source>there is no fault {name}{hint} (known: {value})</source>
-        <translation type="unfinished"></translation>
+        <translation>es gibt keine Störung {name}{hint} (bekannt: {value})</translation>
     </message>
     <message>
         <source>there is no kind of moment {kind}{hint} (known: {kinds})</source>
-        <translation type="unfinished"></translation>
+        <translation>es gibt keine Art von Moment {kind}{hint} (bekannt: {kinds})</translation>
     </message>
     <message>
         <source>there is no moment with the id {moment_id}</source>
-        <translation type="unfinished"></translation>
+        <translation>es gibt keinen Moment mit der Kennung {moment_id}</translation>
     </message>
     <message>
         <source>there is no size of picture {size}; known: {sizes}</source>
-        <translation type="unfinished"></translation>
+        <translation>es gibt keine Bildgröße {size}; bekannt: {sizes}</translation>
     </message>
     <message>
         <source>there is nothing to compare</source>
-        <translation type="unfinished"></translation>
+        <translation>es gibt nichts zu vergleichen</translation>
     </message>
     <message>
         <source>there must be more than zero</source>
-        <translation type="unfinished"></translation>
+        <translation>es müssen mehr als null sein</translation>
     </message>
     <message>
         <source>there must be one for each sample</source>
-        <translation type="unfinished"></translation>
+        <translation>es muss für jeden Messwert einen geben</translation>
     </message>
     <message>
         <source>they do not determine {shape} parameters</source>
-        <translation type="unfinished"></translation>
+        <translation>sie bestimmen keine {shape} Parameter</translation>
     </message>
     <message>
         <source>they do not differ</source>
-        <translation type="unfinished"></translation>
+        <translation>sie unterscheiden sich nicht</translation>
     </message>
     <message>
         <source>they hold fewer than two times</source>
-        <translation type="unfinished"></translation>
+        <translation>sie enthalten weniger als zwei Zeiten</translation>
     </message>
     <message>
         <source>they must be alike</source>
-        <translation type="unfinished"></translation>
+        <translation>sie müssen gleich sein</translation>
     </message>
     <message>
         <source>they read zero</source>
-        <translation type="unfinished"></translation>
+        <translation>sie ergeben null</translation>
     </message>
     <message>
         <source>this bench</source>
-        <translation type="unfinished"></translation>
+        <translation>dieser Aufbau</translation>
     </message>
     <message>
         <source>those of the currents were given</source>
-        <translation type="unfinished"></translation>
+        <translation>die der Ströme wurden angegeben</translation>
     </message>
     <message>
         <source>three digits cannot state it</source>
-        <translation type="unfinished"></translation>
+        <translation>drei Stellen reichen dafür nicht</translation>
     </message>
     <message>
         <source>time must not run backwards</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit darf nicht rückwärts laufen</translation>
     </message>
     <message>
         <source>time since start (s)</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeit seit dem Beginn (s)</translation>
     </message>
     <message>
         <source>time, value and quality of channel {name} differ in length</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeit, Wert und Güte von Kanal {name} sind verschieden lang</translation>
     </message>
     <message>
         <source>times in s</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeiten in s</translation>
     </message>
     <message>
         <source>times of the readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeiten der Messwerte</translation>
     </message>
     <message>
         <source>times of the replayed recording</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeiten der abgespielten Aufzeichnung</translation>
     </message>
     <message>
         <source>times of the window</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeiten des Abschnitts</translation>
     </message>
     <message>
         <source>times {shape}, current {shape_2}</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeiten {shape}, Strom {shape_2}</translation>
     </message>
     <message>
         <source>tolerance band</source>
-        <translation type="unfinished"></translation>
+        <translation>Toleranzring</translation>
     </message>
     <message>
         <source>tolerance in percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Toleranz in Prozent</translation>
     </message>
     <message>
         <source>too few for the settling window</source>
-        <translation type="unfinished"></translation>
+        <translation>zu wenige für den Einschwingabschnitt</translation>
     </message>
     <message>
         <source>too few, or one is not a finite number</source>
-        <translation type="unfinished"></translation>
+        <translation>zu wenige, oder einer ist keine endliche Zahl</translation>
     </message>
     <message>
         <source>touching electrodes would put {touching_power_w} W into it</source>
-        <translation type="unfinished"></translation>
+        <translation>sich berührende Elektroden brächten {touching_power_w} W hinein</translation>
     </message>
     <message>
         <source>true or false</source>
-        <translation type="unfinished"></translation>
+        <translation>wahr oder falsch</translation>
     </message>
     <message>
         <source>turn the resistor round and read again</source>
-        <translation type="unfinished"></translation>
+        <translation>den Widerstand umdrehen und noch einmal lesen</translation>
     </message>
     <message>
         <source>turns in a minute</source>
-        <translation type="unfinished"></translation>
+        <translation>Umdrehungen pro Minute</translation>
     </message>
     <message>
         <source>two channels are called {name}; give one of the sources another channel=, and its role=</source>
-        <translation type="unfinished"></translation>
+        <translation>zwei Kanäle heißen {name}; einer der Quellen ein anderes channel= und ihr role= geben</translation>
     </message>
     <message>
         <source>two exponentials</source>
-        <translation type="unfinished"></translation>
+        <translation>zwei Exponentialfunktionen</translation>
     </message>
     <message>
         <source>two values only differ</source>
-        <translation type="unfinished"></translation>
+        <translation>zwei Werte unterscheiden sich nur</translation>
     </message>
     <message>
         <source>uncertainties of the voltages</source>
-        <translation type="unfinished"></translation>
+        <translation>Unsicherheiten der Spannungen</translation>
     </message>
     <message>
         <source>until settled</source>
@@ -5004,767 +5040,775 @@
     </message>
     <message>
         <source>use a stack of more than {open_enter_share} V</source>
-        <translation type="unfinished"></translation>
+        <translation>einen Stapel von mehr als {open_enter_share} V nehmen</translation>
     </message>
     <message>
         <source>values for an outlier test</source>
-        <translation type="unfinished"></translation>
+        <translation>Werte für einen Ausreißertest</translation>
     </message>
     <message>
         <source>values of the chart</source>
-        <translation type="unfinished"></translation>
+        <translation>Werte der Regelkarte</translation>
     </message>
     <message>
         <source>values of the window</source>
-        <translation type="unfinished"></translation>
+        <translation>Werte des Abschnitts</translation>
     </message>
     <message>
         <source>volt per minute</source>
-        <translation type="unfinished"></translation>
+        <translation>Volt pro Minute</translation>
     </message>
     <message>
         <source>voltage after in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung nachher in V</translation>
     </message>
     <message>
         <source>voltage before in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung vorher in V</translation>
     </message>
     <message>
         <source>voltage in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung in V</translation>
     </message>
     <message>
         <source>voltage of no overpotential in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung ohne Überspannung in V</translation>
     </message>
     <message>
         <source>voltage of one cell in V</source>
-        <translation type="unfinished"></translation>
+        <translation>Spannung einer Zelle in V</translation>
     </message>
     <message>
         <source>voltage saved in V</source>
-        <translation type="unfinished"></translation>
+        <translation>eingesparte Spannung in V</translation>
     </message>
     <message>
         <source>volume of gas in mL</source>
-        <translation type="unfinished"></translation>
+        <translation>Gasvolumen in mL</translation>
     </message>
     <message>
         <source>water boils at {temperature_c} degC and {pressure_pa} Pa</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasser siedet bei {temperature_c} degC und {pressure_pa} Pa</translation>
     </message>
     <message>
         <source>water column in mm</source>
-        <translation type="unfinished"></translation>
+        <translation>Wassersäule in mm</translation>
     </message>
     <message>
         <source>whatever sends by itself, recognised by listening only</source>
+        <translation>was von selbst sendet, nur durch Abhören erkannt</translation>
+    </message>
+    <message>
+        <source>whole numbers</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>write [[steps]] before each step</source>
-        <translation type="unfinished"></translation>
+        <translation>vor jeden Schritt [[steps]] schreiben</translation>
     </message>
     <message>
         <source>write [{section}] on a line of its own, its keys below</source>
-        <translation type="unfinished"></translation>
+        <translation>[{section}] in eine eigene Zeile schreiben, die Schlüssel darunter</translation>
     </message>
     <message>
         <source>write for example &quot;90s&quot;, &quot;15m&quot; or &quot;{until_settled}&quot;</source>
-        <translation type="unfinished"></translation>
+        <translation>zum Beispiel &quot;90s&quot;, &quot;15m&quot; oder &quot;{until_settled}&quot; schreiben</translation>
     </message>
     <message>
         <source>write for example kind = &quot;salt_added&quot;</source>
-        <translation type="unfinished"></translation>
+        <translation>zum Beispiel kind = &quot;salt_added&quot; schreiben</translation>
     </message>
     <message>
         <source>write for example {whole}</source>
-        <translation type="unfinished"></translation>
+        <translation>zum Beispiel {whole} schreiben</translation>
     </message>
     <message>
         <source>write it without quotes or unit</source>
-        <translation type="unfinished"></translation>
+        <translation>ohne Anführungszeichen und Einheit schreiben</translation>
     </message>
     <message>
         <source>write it without signs between thousands, for example 1234.5 or 1234,5</source>
-        <translation type="unfinished"></translation>
+        <translation>ohne Zeichen zwischen den Tausendern schreiben, zum Beispiel 1234.5 oder 1234,5</translation>
     </message>
     <message>
         <source>zero or more</source>
-        <translation type="unfinished"></translation>
+        <translation>null oder mehr</translation>
     </message>
     <message>
         <source>{address} asks for {wanted}, but the board samples input {there}. Change the address (column= and its lists), or the board&apos;s program.</source>
-        <translation type="unfinished"></translation>
+        <translation>{address} verlangt {wanted}, aber die Platine misst Eingang {there}. Die Adresse (column= und ihre Listen) oder das Programm der Platine ändern.</translation>
     </message>
     <message>
         <source>{address} is back{where}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{address} ist wieder da{where}.</translation>
     </message>
     <message>
         <source>{address} is not open. Open it first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{address} ist nicht offen. Erst öffnen.</translation>
     </message>
     <message>
         <source>{address}: a board has at most {inputs} inputs; {entries} are listed</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: eine Platine hat höchstens {inputs} Eingänge; {entries} sind aufgezählt</translation>
     </message>
     <message>
         <source>{address}: a key lists {entries} entries, but column names {columns}</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: ein Schlüssel zählt {entries} Einträge auf, aber column nennt {columns}</translation>
     </message>
     <message>
         <source>{address}: a key lists {entries} entries, but column names {inputs} inputs</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: ein Schlüssel zählt {entries} Einträge auf, aber column nennt {inputs} Eingänge</translation>
     </message>
     <message>
         <source>{address}: a {kind} meter has no column {column}; write {known}, or leave it out</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: ein Messgerät der Art {kind} hat keine Spalte {column}; {known} schreiben, oder weglassen</translation>
     </message>
     <message>
         <source>{address}: internal fault in the driver: {error}</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: innerer Fehler im Treiber: {error}</translation>
     </message>
     <message>
         <source>{address}: role, scale and offset belong to one channel, and the recording has several; add channel= and one of {names}</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: role, scale und offset gehören zu einem Kanal, und die Aufzeichnung hat mehrere; channel= und einen von {names} hinzufügen</translation>
     </message>
     <message>
         <source>{address}: scale=0 would make every reading 0; leave it out or write a factor</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: scale=0 machte jeden Messwert zu 0; weglassen oder einen Faktor schreiben</translation>
     </message>
     <message>
         <source>{address}: the file has changed its channels since the run began</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die Datei hat seit Beginn der Messung ihre Kanäle geändert</translation>
     </message>
     <message>
         <source>{address}: the recording has no channel {wanted} (it has {names})</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die Aufzeichnung hat keinen Kanal {wanted} (sie hat {names})</translation>
     </message>
     <message>
         <source>{address}: the recording is damaged: {error}; see galvanote check {port}</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die Aufzeichnung ist beschädigt: {error}; siehe galvanote check {port}</translation>
     </message>
     <message>
         <source>{address}: the recording is damaged: {error}; see galvanote check {port}. Opened again, it goes on behind the damage when the run has got there</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die Aufzeichnung ist beschädigt: {error}; siehe galvanote check {port}. Neu geöffnet, geht sie hinter der Beschädigung weiter, sobald die Messung dort ankommt</translation>
     </message>
     <message>
         <source>{address}: the recording is not open; open it (again) to read</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die Aufzeichnung ist nicht offen; zum Lesen (wieder) öffnen</translation>
     </message>
     <message>
         <source>{address}: the recording is over</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die Aufzeichnung ist zu Ende</translation>
     </message>
     <message>
         <source>{address}: the simulated cable is still out; wait until {end_s} s of the run (now {now_s} s)</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: das simulierte Kabel ist noch gezogen; bis {end_s} s der Messung warten (jetzt {now_s} s)</translation>
     </message>
     <message>
         <source>{address}: the simulated cable was pulled at {begin_s} s of the run; open the source again after {end_s} s</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: das simulierte Kabel wurde bei {begin_s} s der Messung gezogen; die Quelle nach {end_s} s wieder öffnen</translation>
     </message>
     <message>
         <source>{address}: the simulated cell is not open; open it (again) to read</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die simulierte Zelle ist nicht offen; zum Lesen (wieder) öffnen</translation>
     </message>
     <message>
         <source>{address}: the simulated lesson is over</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: die simulierte Stunde ist zu Ende</translation>
     </message>
     <message>
         <source>{address}: there is no kind of source {kind}{hint} (known: {kinds})</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: es gibt keine Art von Quelle {kind}{hint} (bekannt: {kinds})</translation>
     </message>
     <message>
         <source>{address}: there is no role {role}{hint} (known: {roles})</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: es gibt keine Rolle {role}{hint} (bekannt: {roles})</translation>
     </message>
     <message>
         <source>{address}: two inputs are called {name}; give each a name of its own, for example channel=cell,shunt</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: zwei Eingänge heißen {name}; jedem einen eigenen Namen geben, zum Beispiel channel=cell,shunt</translation>
     </message>
     <message>
         <source>{amount} more needed than before</source>
-        <translation type="unfinished"></translation>
+        <translation>{amount} mehr nötig als vorher</translation>
     </message>
     <message>
         <source>{begun}: a run is just being started</source>
-        <translation type="unfinished"></translation>
+        <translation>{begun}: eine Messung wird gerade begonnen</translation>
     </message>
     <message>
         <source>{begun}: removed; that run was cut off before it began to record.</source>
-        <translation type="unfinished"></translation>
+        <translation>{begun}: entfernt; diese Messung wurde unterbrochen, bevor sie aufzuzeichnen begann.</translation>
     </message>
     <message>
         <source>{cell} is whole, where the numbers before had decimals</source>
-        <translation type="unfinished"></translation>
+        <translation>{cell} ist ganzzahlig, wo die Zahlen davor Nachkommastellen hatten</translation>
     </message>
     <message>
         <source>{count} bytes arrived, but too few of them make sense. Is its speed an unusual one? Name kind and speed in the address, for example text:PORT?baud=57600</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Bytes sind gekommen, aber zu wenige ergeben einen Sinn. Ist die Baudrate ungewöhnlich? Art und Baudrate in der Adresse nennen, zum Beispiel text:PORT?baud=57600</translation>
     </message>
     <message>
         <source>{count} readings lie</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Messwerte liegen</translation>
     </message>
     <message>
         <source>{file} counts as a blank: {kind_reason}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} zählt als Blindversuch: {kind_reason}.</translation>
     </message>
     <message>
         <source>{file} counts as a run with salt: {kind_reason}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} zählt als Messung mit Salz: {kind_reason}.</translation>
     </message>
     <message>
         <source>{file} is not in the statistics: {reason}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} ist nicht in der Statistik: {reason}.</translation>
     </message>
     <message>
         <source>{file} lies off the others (Grubbs&apos; test: {statistic}, by chance above {critical} in {percent} % of such sets). Look for a cause; it stays in the statistics.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} weicht von den anderen ab (Grubbs-Test: {statistic}, zufällig über {critical} in {percent} % solcher Gruppen). Nach einer Ursache suchen; sie bleibt in der Statistik.</translation>
     </message>
     <message>
         <source>{first} after {first_2} (sample {first_3})</source>
-        <translation type="unfinished"></translation>
+        <translation>{first} nach {first_2} (Messwert {first_3})</translation>
     </message>
     <message>
         <source>{found}{no_break}times, {length} together</source>
-        <translation type="unfinished"></translation>
+        <translation>{found}{no_break}Mal, zusammen {length}</translation>
     </message>
     <message>
         <source>{journal} holds no reading that was ever acknowledged; it is left where it is.</source>
-        <translation type="unfinished"></translation>
+        <translation>{journal} enthält keinen Messwert, der je bestätigt wurde; es bleibt, wo es ist.</translation>
     </message>
     <message>
         <source>{journal} holds no run: its head is missing or damaged</source>
-        <translation type="unfinished"></translation>
+        <translation>{journal} enthält keine Messung: sein Kopf fehlt oder ist beschädigt</translation>
     </message>
     <message>
         <source>{journal} holds readings of a channel that it does not describe</source>
-        <translation type="unfinished"></translation>
+        <translation>{journal} enthält Messwerte eines Kanals, den es nicht beschreibt</translation>
     </message>
     <message>
         <source>{journal} is a folder, a pipe or a device, no journal; it is left as it is</source>
-        <translation type="unfinished"></translation>
+        <translation>{journal} ist ein Ordner, eine Pipe oder ein Gerät, kein Journal; es bleibt, wie es ist</translation>
     </message>
     <message>
         <source>{journal} is still being recorded, or being recovered; end that first</source>
-        <translation type="unfinished"></translation>
+        <translation>{journal} wird noch aufgezeichnet oder gerade wiederhergestellt; das zuerst beenden</translation>
     </message>
     <message>
         <source>{key} may not hold the sign &amp;; leave it out</source>
-        <translation type="unfinished"></translation>
+        <translation>{key} darf das Zeichen &amp; nicht enthalten; weglassen</translation>
     </message>
     <message>
         <source>{kind} at adapter {adapter_serial}</source>
-        <translation type="unfinished"></translation>
+        <translation>{kind} am Adapter {adapter_serial}</translation>
     </message>
     <message>
         <source>{live}: the live file is thrown away at the end; name another than the recording</source>
-        <translation type="unfinished"></translation>
+        <translation>{live}: die Mitlesedatei wird am Ende weggeworfen; eine andere nennen als die Aufzeichnung</translation>
     </message>
     <message>
         <source>{lost} readings could not be written: the disk stayed full.</source>
-        <translation type="unfinished"></translation>
+        <translation>{lost} Messwerte ließen sich nicht schreiben: die Platte blieb voll.</translation>
     </message>
     <message>
         <source>{missing} is missing</source>
-        <translation type="unfinished"></translation>
+        <translation>{missing} fehlt</translation>
     </message>
     <message>
         <source>{missing} readings could not be copied: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>{missing} Messwerte ließen sich nicht kopieren: {why}</translation>
     </message>
     <message>
         <source>{moment_id} {seen} of the moments; galvanote moment &apos;{path}&apos; list shows their ids</source>
-        <translation type="unfinished"></translation>
+        <translation>{moment_id} {seen} der Momente; galvanote moment &apos;{path}&apos; list zeigt ihre Kennungen</translation>
     </message>
     <message>
         <source>{name} came out negative</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} wurde negativ</translation>
     </message>
     <message>
         <source>{name} claims {size} values in a file of {file_bytes} bytes</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} gibt {size} Werte in einer Datei von {file_bytes} Bytes an</translation>
     </message>
     <message>
         <source>{name} could not be written ({error}); check free space and permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ließ sich nicht schreiben ({error}); freien Platz und Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>{name} could not be written ({told}). What was recorded is safe in {journal}; later: galvanote recover &apos;{journal}&apos;</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ließ sich nicht schreiben ({told}). Was aufgezeichnet wurde, ist sicher in {journal}; später: galvanote recover &apos;{journal}&apos;</translation>
     </message>
     <message>
         <source>{name} could not be written yet ({reason}). What was recorded is safe in {journal}. Make room or check the folder, then: galvanote recover &apos;{journal}&apos;</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ließ sich noch nicht schreiben ({reason}). Was aufgezeichnet wurde, ist sicher in {journal}. Platz schaffen oder den Ordner prüfen, dann: galvanote recover &apos;{journal}&apos;</translation>
     </message>
     <message>
         <source>{name} could not be written: its journal is no longer there. If {journal} or its folder was moved or renamed, look for it there, and: galvanote recover FOLDER. If it was removed, what it held is lost</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ließ sich nicht schreiben: das Journal ist nicht mehr da. Wurde {journal} oder sein Ordner verschoben oder umbenannt, dort suchen, und: galvanote recover ORDNER. Wurde es entfernt, ist verloren, was es enthielt</translation>
     </message>
     <message>
         <source>{name} did not end in time</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist nicht rechtzeitig zu Ende gekommen</translation>
     </message>
     <message>
         <source>{name} has a unit that cannot be one</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} hat eine Einheit, die keine sein kann</translation>
     </message>
     <message>
         <source>{name} has an attribute with a name that no recording has</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} hat ein Attribut mit einem Namen, den keine Aufzeichnung hat</translation>
     </message>
     <message>
         <source>{name} has chunks that are too large</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} hat zu große Teilstücke</translation>
     </message>
     <message>
         <source>{name} holds a name that no recording has</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} enthält einen Namen, den keine Aufzeichnung hat</translation>
     </message>
     <message>
         <source>{name} holds neither numbers nor texts</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} enthält weder Zahlen noch Texte</translation>
     </message>
     <message>
         <source>{name} holds nothing</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} enthält nichts</translation>
     </message>
     <message>
         <source>{name} is far longer than the data</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist viel länger als die Daten</translation>
     </message>
     <message>
         <source>{name} is no column of samples</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist keine Spalte von Messwerten</translation>
     </message>
     <message>
         <source>{name} is no voltage; only voltages are calibrated here</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist keine Spannung; nur Spannungen werden hier kalibriert</translation>
     </message>
     <message>
         <source>{name} is not determined: {value} with a standard uncertainty of {deviation}</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist nicht bestimmt: {value} mit einer Standardunsicherheit von {deviation}</translation>
     </message>
     <message>
         <source>{name} is there under two names</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist unter zwei Namen da</translation>
     </message>
     <message>
         <source>{name} keeps its data in another file</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} hält seine Daten in einer anderen Datei</translation>
     </message>
     <message>
         <source>{name} needs a plug-in to be read</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} braucht zum Lesen eine Erweiterung</translation>
     </message>
     <message>
         <source>{name}, line 1: brackets are nested too deeply; write plain tables</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}, Zeile 1: Klammern sind zu tief geschachtelt; einfache Tabellen schreiben</translation>
     </message>
     <message>
         <source>{name}, line {error}: not TOML, {reason}; write key = value, texts in &quot;quotes&quot;, tables as [supply]</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}, Zeile {error}: kein TOML, {reason}; key = value schreiben, Texte in &quot;Anführungszeichen&quot;, Tabellen als [supply]</translation>
     </message>
     <message>
         <source>{name}, line {line}: a number has thousands of digits; write a shorter one</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}, Zeile {line}: eine Zahl hat Tausende von Stellen; eine kürzere schreiben</translation>
     </message>
     <message>
         <source>{name}/{name_2} is a link to another place</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}/{name_2} ist ein Verweis an einen anderen Ort</translation>
     </message>
     <message>
         <source>{name}/{name_2} is missing or is not a column of numbers</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}/{name_2} fehlt oder ist keine Spalte von Zahlen</translation>
     </message>
     <message>
         <source>{name}: this system does not take &lt; &gt; : &quot; | ? * in names</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: dieses System nimmt &lt; &gt; : &quot; | ? * in Namen nicht an</translation>
     </message>
     <message>
         <source>{name}: too long for a bench file; keep it below {largest_text} characters</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: zu lang für eine Aufbau-Datei; unter {largest_text} Zeichen bleiben</translation>
     </message>
     <message>
         <source>{name}@{name_2} is no text</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}@{name_2} ist kein Text</translation>
     </message>
     <message>
         <source>{name}@{name_2} is too large</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}@{name_2} ist zu groß</translation>
     </message>
     <message>
         <source>{negative} of {number} negative</source>
-        <translation type="unfinished"></translation>
+        <translation>{negative} von {number} negativ</translation>
     </message>
     <message>
         <source>{numerator_v} V (higher heating value) over the cell voltage</source>
-        <translation type="unfinished"></translation>
+        <translation>{numerator_v} V (Brennwert) durch die Zellspannung</translation>
     </message>
     <message>
         <source>{out} could not be begun: other exports into its folder are in the way; try again</source>
-        <translation type="unfinished"></translation>
+        <translation>{out} ließ sich nicht beginnen: andere Exporte in diesen Ordner sind im Weg; noch einmal versuchen</translation>
     </message>
     <message>
         <source>{out} is a folder; name a file in it</source>
-        <translation type="unfinished"></translation>
+        <translation>{out} ist ein Ordner; eine Datei darin nennen</translation>
     </message>
     <message>
         <source>{out} was not written: {why_not}</source>
-        <translation type="unfinished"></translation>
+        <translation>{out} wurde nicht geschrieben: {why_not}</translation>
     </message>
     <message>
         <source>{out}: a decimal comma is only for .csv; a spreadsheet shows .xlsx as its own settings say</source>
-        <translation type="unfinished"></translation>
+        <translation>{out}: ein Dezimalkomma gibt es nur für .csv; eine Tabellenkalkulation zeigt .xlsx nach ihren eigenen Einstellungen</translation>
     </message>
     <message>
         <source>{out}: a size is only for pictures ({pictures}); leave --size away</source>
-        <translation type="unfinished"></translation>
+        <translation>{out}: eine Größe gibt es nur für Bilder ({pictures}); --size weglassen</translation>
     </message>
     <message>
         <source>{out}: no export has the ending {suffix}; known: {endings}</source>
-        <translation type="unfinished"></translation>
+        <translation>{out}: kein Export hat die Endung {suffix}; bekannt: {endings}</translation>
     </message>
     <message>
         <source>{packets} packets from {port} were lost; by the board&apos;s clock {samples} samples of each channel are missing. They stay a gap. If this goes on, lower the board&apos;s rate or raise the line&apos;s speed.</source>
-        <translation type="unfinished"></translation>
+        <translation>{packets} Pakete von {port} gingen verloren; nach der Uhr der Platine fehlen {samples} Messwerte jedes Kanals. Sie bleiben eine Lücke. Geht das so weiter, die Rate der Platine senken oder die Baudrate erhöhen.</translation>
     </message>
     <message>
         <source>{packets} packets of the board were lost ({samples} samples)</source>
-        <translation type="unfinished"></translation>
+        <translation>{packets} Pakete der Platine gingen verloren ({samples} Messwerte)</translation>
     </message>
     <message>
         <source>{parameters} parameters need more</source>
-        <translation type="unfinished"></translation>
+        <translation>{parameters} Parameter brauchen mehr</translation>
     </message>
     <message>
         <source>{parent} takes no more data ({error}). The readings are kept in memory and written as soon as there is room: free some space now.</source>
-        <translation type="unfinished"></translation>
+        <translation>{parent} nimmt keine Daten mehr an ({error}). Die Messwerte bleiben im Speicher und werden geschrieben, sobald Platz ist: jetzt Platz schaffen.</translation>
     </message>
     <message>
         <source>{path} cannot be read ({error}); check its permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht lesbar ({error}); die Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>{path} cannot be read ({strerror}); check the name and permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht lesbar ({strerror}); Namen und Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>{path} could not be changed ({error}); it is as it was</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ließ sich nicht ändern ({error}); sie ist, wie sie war</translation>
     </message>
     <message>
         <source>{path} could not be looked at: the look was ended from outside ({name}), or memory was short; try again</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ließ sich nicht ansehen: das wurde von außen beendet ({name}), oder der Speicher war knapp; noch einmal versuchen</translation>
     </message>
     <message>
         <source>{path} exists; a live file is thrown away at the end, so name one that is not there</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} gibt es schon; eine Mitlesedatei wird am Ende weggeworfen, daher eine nennen, die es nicht gibt</translation>
     </message>
     <message>
         <source>{path} exists; choose another name, or add --replace</source>
+        <translation>{path} gibt es schon; einen anderen Namen wählen, oder --replace angeben</translation>
+    </message>
+    <message>
+        <source>{path} has been replaced by another recording; open it again</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{path} has just been replaced; try again</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wurde gerade ersetzt; noch einmal versuchen</translation>
     </message>
     <message>
         <source>{path} holds no channel; there is nothing to write</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält keinen Kanal; es gibt nichts zu schreiben</translation>
     </message>
     <message>
         <source>{path} holds no run: its first entry is missing or damaged, nothing can be read</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält keine Messung: der erste Eintrag fehlt oder ist beschädigt, nichts ist lesbar</translation>
     </message>
     <message>
         <source>{path} holds readings of a channel that it does not describe</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält Messwerte eines Kanals, den es nicht beschreibt</translation>
     </message>
     <message>
         <source>{path} is a folder; name a file in it</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist ein Ordner; eine Datei darin nennen</translation>
     </message>
     <message>
         <source>{path} is a folder; name a recording in it (a file ending in .h5)</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist ein Ordner; eine Aufzeichnung darin nennen (eine Datei, die auf .h5 endet)</translation>
     </message>
     <message>
         <source>{path} is an HDF5 file but not a recording of this program: it has no /run/start_time</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist eine HDF5-Datei, aber keine Aufzeichnung dieses Programms: kein /run/start_time darin</translation>
     </message>
     <message>
         <source>{path} is being edited by another process; try again later</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wird gerade von einem anderen Prozess geändert; später noch einmal versuchen</translation>
     </message>
     <message>
         <source>{path} is being written by another process; stop that recording first</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wird von einem anderen Prozess geschrieben; jene Aufzeichnung zuerst beenden</translation>
     </message>
     <message>
         <source>{path} is no list of calibrations ({error}); move it away, and calibrate again</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist keine Liste von Kalibrierungen ({error}); sie wegräumen und neu kalibrieren</translation>
     </message>
     <message>
         <source>{path} is no longer there (removed, renamed, or its disk taken away) and could not be written anew ({error}): from now on nothing is safe there. Everything recorded so far is still within reach while this run goes on: name a second place now.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht mehr da (entfernt, umbenannt, oder die Platte weggenommen) und ließ sich nicht neu schreiben ({error}): ab jetzt ist dort nichts sicher. Alles bisher Aufgezeichnete ist noch erreichbar, solange diese Messung läuft: jetzt einen zweiten Ort angeben.</translation>
     </message>
     <message>
         <source>{path} is not a journal, none lies beside it, and it is no whole recording: nothing can be recovered from it; name a journal (ending in {suffix}) or a folder</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist kein Journal, daneben liegt keines, und es ist keine vollständige Aufzeichnung: daraus lässt sich nichts wiederherstellen; ein Journal (endet auf {suffix}) oder einen Ordner nennen</translation>
     </message>
     <message>
         <source>{path} is not a recording, or a damaged one: it cannot be opened as HDF5; if a file of that name ending in .journal lies beside it, recover that</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist keine Aufzeichnung, oder eine beschädigte: sie lässt sich nicht als HDF5 öffnen; liegt eine Datei dieses Namens mit der Endung .journal daneben, diese abschließen</translation>
     </message>
     <message>
         <source>{path} is not a recording, or not a whole one: {reason}</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist keine Aufzeichnung, oder keine vollständige: {reason}</translation>
     </message>
     <message>
         <source>{path} is not a whole journal: {error}</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist kein vollständiges Journal: {error}</translation>
     </message>
     <message>
         <source>{path} is not a whole recording: {error}; use another copy of it if there is one</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist keine vollständige Aufzeichnung: {error}; wenn es eine andere Kopie gibt, diese nehmen</translation>
     </message>
     <message>
         <source>{path} is not as a recorder writes it: in {name} {fault}</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht, wie ein Aufzeichner es schreibt: in {name} {fault}</translation>
     </message>
     <message>
         <source>{path} is not there; check the name and the folder</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht da; Namen und Ordner prüfen</translation>
     </message>
     <message>
         <source>{path} is not there; name a journal (ending in {suffix}) or a folder</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht da; ein Journal (endet auf {suffix}) oder einen Ordner nennen</translation>
     </message>
     <message>
         <source>{path} is still being recorded; type the moment into the recorder, or end the run first</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wird noch aufgezeichnet; den Moment dort eintippen, oder die Messung zuerst beenden</translation>
     </message>
     <message>
         <source>{path} may not be read; check its permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht lesbar; die Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>{path} was cut off; first: galvanote recover &apos;{path}.journal&apos;</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wurde unterbrochen; zuerst: galvanote recover &apos;{path}.journal&apos;</translation>
     </message>
     <message>
         <source>{path} was removed, renamed or replaced while it was being written. It has been written anew, with everything recorded so far; leave it alone until the run has ended.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wurde beim Schreiben entfernt, umbenannt oder ersetzt. Es ist neu geschrieben, mit allem bisher Aufgezeichneten; bis zum Ende der Messung in Ruhe lassen.</translation>
     </message>
     <message>
         <source>{path}, line {line}: a character is not UTF-8; save the file as UTF-8 text</source>
-        <translation type="unfinished"></translation>
+        <translation>{path}, Zeile {line}: ein Zeichen ist nicht UTF-8; die Datei als UTF-8-Text speichern</translation>
     </message>
     <message>
         <source>{path}: a recording&apos;s name ends in .h5; write --out {name}.h5</source>
-        <translation type="unfinished"></translation>
+        <translation>{path}: der Name einer Aufzeichnung endet auf .h5; --out {name}.h5 schreiben</translation>
     </message>
     <message>
         <source>{path}: cannot be read ({strerror}); check its permissions</source>
-        <translation type="unfinished"></translation>
+        <translation>{path}: nicht lesbar ({strerror}); die Zugriffsrechte prüfen</translation>
     </message>
     <message>
         <source>{path}: that is a folder; name the bench file in it</source>
-        <translation type="unfinished"></translation>
+        <translation>{path}: das ist ein Ordner; die Aufbau-Datei darin nennen</translation>
     </message>
     <message>
         <source>{path}: there is no such bench file; check the name and the folder</source>
-        <translation type="unfinished"></translation>
+        <translation>{path}: diese Aufbau-Datei gibt es nicht; Namen und Ordner prüfen</translation>
     </message>
     <message>
         <source>{payload} bytes are too few for a block of samples</source>
-        <translation type="unfinished"></translation>
+        <translation>{payload} Bytes sind zu wenig für einen Block von Messwerten</translation>
     </message>
     <message>
         <source>{port} could not be opened: {seen}. Check the address; it reads socket://HOST:PORT.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} ließ sich nicht öffnen: {seen}. Die Adresse prüfen; sie lautet socket://HOST:PORT.</translation>
     </message>
     <message>
         <source>{port} could not be opened: {seen}. Check the cable, or choose another port.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} ließ sich nicht öffnen: {seen}. Das Kabel prüfen, oder einen anderen Anschluss wählen.</translation>
     </message>
     <message>
         <source>{port} does not answer. Is that computer on, and on the same network?</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} antwortet nicht. Ist jener Rechner an, und im selben Netz?</translation>
     </message>
     <message>
         <source>{port} does not take {baud} baud ({seen}). Choose the speed that the instrument&apos;s manual names.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} nimmt {baud} Baud nicht an ({seen}). Die Geschwindigkeit wählen, die im Handbuch des Geräts steht.</translation>
     </message>
     <message>
         <source>{port} exists, but no device is behind it. Plug in the cable or choose another port.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} gibt es, aber dahinter ist kein Gerät. Das Kabel einstecken oder einen anderen Anschluss wählen.</translation>
     </message>
     <message>
         <source>{port} is in use by another program. Close it: a serial monitor, or a second copy of this one.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} wird von einem anderen Programm benutzt. Es schließen: einen seriellen Monitor, oder ein zweites Fenster dieses Programms.</translation>
     </message>
     <message>
         <source>{port} is not a serial port. Choose another port.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} ist kein serieller Anschluss. Einen anderen Anschluss wählen.</translation>
     </message>
     <message>
         <source>{port} is not open. Open it first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} ist nicht offen. Erst öffnen.</translation>
     </message>
     <message>
         <source>{port} is not there. Plug in the cable or choose another port.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} ist nicht da. Das Kabel einstecken oder einen anderen Anschluss wählen.</translation>
     </message>
     <message>
         <source>{port} sends without being asked, so it is not a meter that answers queries. Use the kind of source that listens, for example text:{port}</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} sendet ungefragt, ist also kein Messgerät, das auf Abfragen antwortet. Die Art von Quelle nehmen, die zuhört, zum Beispiel text:{port}</translation>
     </message>
     <message>
         <source>{port} stopped at {at}: it is still there but gives no data ({error}). Either the instrument was disconnected, or another program is reading the port at the same time: close it (serial monitors, modem manager).</source>
-        <translation type="unfinished"></translation>
+        <translation>{port} hat um {at} aufgehört: der Anschluss ist noch da, liefert aber keine Daten ({error}). Entweder wurde das Gerät getrennt, oder ein anderes Programm liest zugleich: es schließen (serielle Monitore, Modem-Verwaltung).</translation>
     </message>
     <message>
         <source>{port}: that host is not known here. Check its name, or write its number.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port}: diesen Rechner kennt man hier nicht. Den Namen prüfen, oder seine Nummer schreiben.</translation>
     </message>
     <message>
         <source>{port}: the number of the port is missing or impossible. It reads socket://HOST:PORT.</source>
-        <translation type="unfinished"></translation>
+        <translation>{port}: die Nummer des Anschlusses fehlt oder ist unmöglich. Die Form ist socket://HOST:PORT.</translation>
     </message>
     <message>
         <source>{port}: this kind of link is not known. Use a device, socket://HOST:PORT or rfc2217://HOST:PORT</source>
-        <translation type="unfinished"></translation>
+        <translation>{port}: diese Art von Verbindung ist nicht bekannt. Ein Gerät nennen, socket://HOST:PORT oder rfc2217://HOST:PORT</translation>
     </message>
     <message>
         <source>{quantity}: {shown} is refused, {reason}; {accepted}</source>
-        <translation type="unfinished"></translation>
+        <translation>{quantity}: {shown} wird abgelehnt, {reason}; {accepted}</translation>
     </message>
     <message>
         <source>{readings} far off the others, the furthest by {furthest} mV (a lead or an electrode that was touched?); they count all the same, without them the mean would be {mean_without} V</source>
-        <translation type="unfinished"></translation>
+        <translation>{readings} weit neben den anderen, der fernste um {furthest} mV (eine Leitung oder Elektrode berührt?); sie zählen trotzdem mit, ohne sie wäre der Mittelwert {mean_without} V</translation>
     </message>
     <message>
         <source>{recording} could not be changed ({error}); it is as it was. Check free space and permissions.</source>
-        <translation type="unfinished"></translation>
+        <translation>{recording} ließ sich nicht ändern ({error}); sie ist, wie sie war. Freien Platz und Zugriffsrechte prüfen.</translation>
     </message>
     <message>
         <source>{said}; its journal is there: galvanote recover &apos;{journal}&apos;</source>
-        <translation type="unfinished"></translation>
+        <translation>{said}; das Journal ist da: galvanote recover &apos;{journal}&apos;</translation>
     </message>
     <message>
         <source>{said}; name another file, or use a copy of it</source>
-        <translation type="unfinished"></translation>
+        <translation>{said}; eine andere Datei nennen, oder eine Kopie davon verwenden</translation>
     </message>
     <message>
         <source>{share} % of the current would flow through the meter beside the cell; take one of higher input resistance.</source>
-        <translation type="unfinished"></translation>
+        <translation>{share} % des Stroms flössen durch das Messgerät an der Zelle vorbei; eines mit höherem Eingangswiderstand nehmen.</translation>
     </message>
     <message>
         <source>{size} readings are too few to go by; let the meter send for longer (--for 20s)</source>
-        <translation type="unfinished"></translation>
+        <translation>{size} Messwerte sind zu wenig als Grundlage; das Messgerät länger senden lassen (--for 20s)</translation>
     </message>
     <message>
         <source>{size} readings were marked as held, repeated or suspect; they are kept but not used.</source>
-        <translation type="unfinished"></translation>
+        <translation>{size} Messwerte wurden als festgehalten, wiederholt oder fraglich markiert; sie werden behalten, aber nicht verwendet.</translation>
     </message>
     <message>
         <source>{target} exists; choose another name, or add --replace to replace it</source>
-        <translation type="unfinished"></translation>
+        <translation>{target} gibt es schon; einen anderen Namen wählen, oder zum Ersetzen --replace angeben</translation>
     </message>
     <message>
         <source>{target} is being recorded by another process; choose another name</source>
-        <translation type="unfinished"></translation>
+        <translation>{target} wird von einem anderen Prozess aufgezeichnet; einen anderen Namen wählen</translation>
     </message>
     <message>
         <source>{time_s} s is after the end of the run ({duration_s} s); give a time within it</source>
-        <translation type="unfinished"></translation>
+        <translation>{time_s} s liegt nach dem Ende der Messung ({duration_s} s); eine Zeit darin angeben</translation>
     </message>
     <message>
         <source>{times} and {most} more</source>
-        <translation type="unfinished"></translation>
+        <translation>{times} und {most} weitere</translation>
     </message>
     <message>
         <source>{true_v} V shown as {shown_v} V ({readings} readings, {day}</source>
-        <translation type="unfinished"></translation>
+        <translation>{true_v} V angezeigt als {shown_v} V ({readings} Messwerte, {day}</translation>
     </message>
     <message>
         <source>{typed} is no display; write for example 2.251 or 2251 mV</source>
-        <translation type="unfinished"></translation>
+        <translation>{typed} ist keine Anzeige; zum Beispiel 2.251 oder 2251 mV schreiben</translation>
     </message>
     <message>
         <source>{unit} (then write {number})</source>
-        <translation type="unfinished"></translation>
+        <translation>{unit} (dann {number} schreiben)</translation>
     </message>
     <message>
         <source>{unit} (then write {value})</source>
-        <translation type="unfinished"></translation>
+        <translation>{unit} (dann {value} schreiben)</translation>
     </message>
     <message>
         <source>{values_v} with salt cannot tell how well the experiment repeats; make {fewest_replicates} or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>{values_v} mit Salz können nicht sagen, wie gut sich der Versuch wiederholen lässt; {fewest_replicates} oder mehr durchführen.</translation>
     </message>
     <message>
         <source>{value} ({repeats} more like this before)</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} (zuvor noch {repeats} solche)</translation>
     </message>
     <message>
         <source>{value} That was the {misses_to_give_up}th time in a row. Is the meter on, and still set to DC volts?</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} Das war das {misses_to_give_up}. Mal hintereinander. Ist das Messgerät an, und noch auf Gleichspannung?</translation>
     </message>
     <message>
         <source>{value} is no time to wait; write for example 90s, 15m or &quot;{until_settled}&quot;</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} ist keine Zeit zum Warten; zum Beispiel 90s, 15m oder &quot;{until_settled}&quot; schreiben</translation>
     </message>
     <message>
         <source>{value} is not a duration; write for example 90, 90s, 15m or 2h</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} ist keine Dauer; zum Beispiel 90, 90s, 15m oder 2h schreiben</translation>
     </message>
     <message>
         <source>{value} is not a run time; write for example 12:30 (minutes:seconds) or 750</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} ist keine Zeit der Messung; zum Beispiel 12:30 (Minuten:Sekunden) oder 750 schreiben</translation>
     </message>
     <message>
         <source>{value} is not a source address: write KIND:PORT, for example cell:demo or scpi:/dev/ttyUSB0</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} ist keine Adresse einer Quelle: ART:ANSCHLUSS schreiben, zum Beispiel cell:demo oder scpi:/dev/ttyUSB0</translation>
     </message>
     <message>
         <source>{value} names no port: write {kind}:PORT, for example {kind}:/dev/ttyUSB0</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} nennt keinen Anschluss: {kind}:ANSCHLUSS schreiben, zum Beispiel {kind}:/dev/ttyUSB0</translation>
     </message>
     <message>
         <source>{value}: a {kind} source has no key {key}{hint} (known: {known})</source>
-        <translation type="unfinished"></translation>
+        <translation>{value}: eine Quelle der Art {kind} hat keinen Schlüssel {key}{hint} (bekannt: {known})</translation>
     </message>
     <message>
         <source>{value}: the key {key} is given twice</source>
-        <translation type="unfinished"></translation>
+        <translation>{value}: der Schlüssel {key} ist zweimal angegeben</translation>
     </message>
     <message>
         <source>{wanted} and 10 000 names like it are taken; move some files away</source>
-        <translation type="unfinished"></translation>
+        <translation>{wanted} und 10 000 ähnliche Namen sind vergeben; einige Dateien wegräumen</translation>
     </message>
     <message>
         <source>{what} is at {time_s} s</source>
-        <translation type="unfinished"></translation>
+        <translation>{what} liegt bei {time_s} s</translation>
     </message>
     <message>
         <source>{who} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?</source>
-        <translation type="unfinished"></translation>
+        <translation>{who} antwortet nicht auf {query}. Ist das Messgerät an, steht seine Fernsteuerung auf {baud} Baud 8N1, und ist das Kabel das richtige (gekreuzt oder gerade)?</translation>
     </message>
     <message>
         <source>{words}, provisional: a plateau was not settled</source>
-        <translation type="unfinished"></translation>
+        <translation>{words}, vorläufig: ein Plateau war nicht eingeschwungen</translation>
     </message>
     <message>
         <source>{words}, {temperature_c} degC, {pressure_pa} kPa, all charge splits water</source>
-        <translation type="unfinished"></translation>
+        <translation>{words}, {temperature_c} degC, {pressure_pa} kPa, alle Ladung spaltet Wasser</translation>
     </message>
 </context>
 <context>
@@ -5819,10 +5863,6 @@
     <message>
         <source>Moments of the run</source>
         <translation>Momente der Messung</translation>
-    </message>
-    <message>
-        <source>No moments were tagged.</source>
-        <translation>Es wurden keine Momente festgehalten.</translation>
     </message>
     <message>
         <source>Press M when something happens: the time is kept at once, words can follow.</source>

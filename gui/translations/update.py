@@ -38,6 +38,7 @@ def main() -> int:
     for language in TRANSLATED:
         listing = FOLDER / f"galvanote_{language}.ts"
         options = ["-locations", "none", "-no-obsolete", "-source-language", "en", "-silent"]
+        options += ["-disable-heuristic", "sametext", "-disable-heuristic", "similartext"]
         _tool("lupdate", *options, "-target-language", language, *sources, "-ts", listing)
         release(listing, listing.with_suffix(".qm"))
         missing = missing_of(listing)
