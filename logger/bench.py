@@ -17,6 +17,7 @@ from logger.analysis.refusal import Refused
 from logger.analysis.supply import EXTRA_LOW_VOLTAGE_V, SupplyCircuit
 from logger.bench_rules import SECTIONS, Number, Rule
 from logger.bench_tables import Bench, Cell, Meter, Settling, Step, Supply
+from logger.clean_text import clean_text
 from logger.duration import DurationError, parse_duration_s
 from logger.errors import BenchError
 from logger.moments import KINDS, clean_label
@@ -170,7 +171,7 @@ class _Reader:
     def _text_value(self, path: Sequence[str | int], value: object) -> str:
         if not isinstance(value, str):
             self._refuse(path, f"must be a text, not {_kind_of(value)}", 'put it in "quotes"')
-        return clean_label(value)
+        return clean_text(value)
 
     def _number(self, path: Sequence[str | int], value: object, rule: Number) -> float | int:
         if isinstance(value, bool) or not isinstance(value, int | float):

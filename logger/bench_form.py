@@ -19,10 +19,10 @@ from logger.bench import parse_bench
 from logger.bench_rules import SECTIONS, Number
 from logger.bench_tables import Bench
 from logger.bench_toml import TITLE, Key, Value, write_values
+from logger.clean_text import clean_text
 from logger.disk import Disk
 from logger.errors import BenchError, LoggerError
 from logger.export.atomic import written_whole
-from logger.moments import clean_label
 
 __all__ = ["FIELDS", "BenchForm", "Field", "FieldError", "parse_number", "save_bench_text", "shown"]
 
@@ -72,7 +72,7 @@ class Field:
         ------
         FieldError : no number, another unit, or impossible.
         """
-        text = clean_label(text)
+        text = clean_text(text)
         if not text:
             return None
         if self.is_text:

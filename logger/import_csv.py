@@ -16,11 +16,12 @@ from numpy.typing import NDArray
 
 from drivers.samples import Quality, Samples
 from logger.archive import finish
+from logger.clean_text import clean_text
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
 from logger.export.spreadsheet_text import unguard_formula
 from logger.journal import FrameType, JournalWriter, journal_of
-from logger.moments import Moment, MomentError, check_number, clean_label, new_moment, now_iso
+from logger.moments import Moment, MomentError, check_length, check_number, new_moment, now_iso
 from logger.payload import BLOCK_LIMIT, encode_json, encode_samples
 from logger.recording import Gap
 from logger.version import VERSION
@@ -97,14 +98,14 @@ def read_moments(path: Path, *, last_reading_s: float = LONGEST_S) -> tuple[Mome
     Raises
     ------
     ImportRefused : missing column, unknown kind, a time that is no number or long after the run, a label
-        that must hold a number and does not.
+        that must hold a number and does not, or is too long.
     """
     found = []
     for where, row in _table(path, ("time_s", "kind", "label")):
         try:
-            moment = new_moment(
-                _number(where, "time_s", row["time_s"]), row["kind"], unguard_formula(row["label"])
-            )
+            label = unguard_formula(row["label"])
+            check_length(label)
+            moment = new_moment(_number(where, "time_s", row["time_s"]), row["kind"], label)
             if moment.time_s > last_reading_s + AFTERTHOUGHT_S:
                 raise MomentError(
                     f"{moment.time_s:g} s is long after the last reading ({last_reading_s:g} s)"
@@ -132,7 +133,7 @@ def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
                 f"{where}: a gap from {begin_s:g} s to {end_s:g} s cannot be; correct or remove it"
             )
         if row["channel"] == channel:
-            found.append(Gap(begin_s, end_s, CHANNEL, clean_label(unguard_formula(row["reason"]))))
+            found.append(Gap(begin_s, end_s, CHANNEL, clean_text(unguard_formula(row["reason"]))))
     return tuple(found)
 
 

@@ -10,7 +10,7 @@ from logger.disk import Disk
 from logger.edit_journal import merge
 from logger.editing import editing
 from logger.errors import RecordingBusy
-from logger.moments import Moment, MomentError, check_number, new_moment
+from logger.moments import Moment, MomentError, check_length, check_number, new_moment
 from logger.reader import read_recording
 from logger.recording import Recording
 
@@ -27,9 +27,10 @@ def add(path: Path, time_s: float, kind: str, label: str = "", disk: Disk | None
 
     Raises
     ------
-    MomentError : unknown kind, or a time outside the run.
+    MomentError : unknown kind, a time outside the run, or a label that is too long.
     RecordingBusy : the run still goes on, or somebody else is editing it.
     """
+    check_length(label)
     moment = new_moment(time_s, kind, label)
     with editing(path, disk) as editor:
         check_edit(editor.recording, moment)
@@ -54,6 +55,7 @@ def edit(
     MomentError : no such moment, more than one, or a value that cannot be.
     RecordingBusy : the run still goes on, or somebody else is editing it.
     """
+    check_length(label or "")
     with editing(path, disk) as editor:
         known = _find(editor.recording, moment_id)
         changed = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)

@@ -5,22 +5,25 @@ from __future__ import annotations
 import difflib
 import math
 import re
-import unicodedata
 import uuid
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
 
+from logger.clean_text import clean_text
 from logger.errors import LoggerError
 
 __all__ = [
     "KINDS",
+    "LABEL_LIMIT",
     "SIMULATED",
     "Moment",
     "MomentError",
     "apply_revision",
+    "check_length",
     "check_number",
     "clean_label",
+    "is_too_long",
     "new_moment",
     "parse_line",
 ]
@@ -117,13 +120,27 @@ def parse_line(text: str) -> tuple[str, str]:
 
 
 def clean_label(label: str) -> str:
-    """Drop control characters, direction overrides and what is no character; join lines; limit the length.
+    """Return `label` fit to be shown, at most `LABEL_LIMIT` characters: a cut one ends in an ellipsis."""
+    return clean_text(label, LABEL_LIMIT)
 
-    Cleaning what is clean changes nothing.
+
+def is_too_long(label: str) -> bool:
+    """Tell whether `clean_label` has to cut the label."""
+    return len(clean_text(label)) > LABEL_LIMIT
+
+
+def check_length(label: str) -> None:
+    """Refuse a label that is too long; only for those that somebody edits at leisure.
+
+    Raises
+    ------
+    MomentError : it is.
     """
-    joined = " ".join(label.split())
-    kept = "".join(c for c in joined if unicodedata.category(c) not in ("Cc", "Cs") and c not in _UNWANTED)
-    return " ".join(kept.split())[:LABEL_LIMIT].rstrip()
+    if is_too_long(label):
+        raise MomentError(
+            f"the label has {len(clean_text(label))} characters, {LABEL_LIMIT} are the most; "
+            "shorten it, or tag a second moment"
+        )
 
 
 def check_number(moment: Moment) -> None:
@@ -160,15 +177,6 @@ def apply_revision(moments: dict[str, Moment], moment: Moment) -> None:
 def now_iso() -> str:
     """Return the present local time as ISO 8601 with UTC offset."""
     return datetime.now().astimezone().isoformat(timespec="milliseconds")
-
-
-_DIRECTION = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c"
-_NO_CHARACTERS = (
-    *range(0xFDD0, 0xFDF0),
-    *(plane << 16 | low for plane in range(17) for low in (0xFFFE, 0xFFFF)),
-)
-_UNWANTED = frozenset(_DIRECTION) | frozenset(map(chr, _NO_CHARACTERS))
-"""The latter are the Unicode Standard's noncharacters (section 23.7): files must not hold them."""
 
 
 def _check(moment: Moment) -> None:

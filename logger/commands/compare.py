@@ -13,6 +13,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from logger.commands.output_name import output_name
+
 if TYPE_CHECKING:
     from logger.analysis.compared_run import ComparedRun
     from logger.export.overlay_picture import OverlayRun
@@ -23,8 +25,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("files", nargs="+", type=Path, metavar="FILE.h5")
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.add_argument(
-        "--to", type=Path, metavar="OUT", help="write a report: OUT.html or .pdf; or the picture: .svg, .png"
-    )
+        "--to", type=output_name, metavar="OUT",
+        help="write a report: OUT.html or .pdf; or the picture: .svg, .png",
+    )  # fmt: skip
     parser.add_argument("--replace", action="store_true", help="replace what has that name already")
 
 

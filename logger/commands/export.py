@@ -10,6 +10,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from logger.commands.output_name import output_name
+
 _SIZES = ("screen", "slide", "a4", "column")
 
 
@@ -17,7 +19,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of this command."""
     parser.add_argument("file", type=Path, metavar="FILE.h5")
     parser.add_argument(
-        "--to", required=True, type=Path, metavar="OUT",
+        "--to", required=True, type=output_name, metavar="OUT",
         help="OUT.csv, .xlsx, .png, .svg, .pdf, .html or .parquet",
     )  # fmt: skip
     parser.add_argument(

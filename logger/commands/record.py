@@ -239,7 +239,7 @@ def _take_line(session: Run, at_s: float, line: str) -> None:
 
 
 def _tag(session: Run, at_s: float, line: str) -> None:
-    from logger.moments import MomentError, parse_line
+    from logger.moments import LABEL_LIMIT, MomentError, is_too_long, parse_line
 
     kind, label = parse_line(line)
     try:
@@ -248,6 +248,8 @@ def _tag(session: Run, at_s: float, line: str) -> None:
         _say(str(error))
         return
     _say(f"[{moment.time_s:.1f} s] {kind}{' ' + moment.label if moment.label else ''}")
+    if is_too_long(label):
+        _say(f"That label was too long: what stood behind its first {LABEL_LIMIT} characters is left out.")
 
 
 def _print_ack(samples: int, moments: int) -> None:

@@ -10,10 +10,12 @@ from logger.alignment import distinct_names
 from logger.analysis.compared_run import ComparedRun, Saving, Voltage
 from logger.analysis.run_comparison import Group, RunComparison
 from logger.analysis.run_comparison_text import statement_lines
+from logger.clean_text import clean_text
 from logger.export.atomic import written_whole
 from logger.export.overlay_picture import OverlayRun, comparison_picture, origin_of
 from logger.export.painters import pages_painter, painter
 from logger.export.progress import Progress
+from logger.export.report_model import MESSAGE_LIMIT
 from logger.export.svg import write_svg
 from logger.moments import clean_label
 from logger.quantity import plain, significant, with_uncertainty
@@ -149,7 +151,7 @@ def _with_names(message: str, paths: Sequence[Path]) -> str:
     """Name files without their folders: those are nobody's business on paper."""
     for path in sorted(paths, key=lambda one: -len(str(one))):
         message = message.replace(str(path), path.name)
-    return clean_label(message)
+    return clean_text(message, MESSAGE_LIMIT)
 
 
 def _run_row(one: ComparedRun, name: str, at_equal_current: bool) -> RunRow:

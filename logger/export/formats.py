@@ -135,15 +135,24 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
     LoggerError : an ending that is not among `endings`, a folder, or a folder that is not there.
     OutputExists : `out` exists and may not be replaced.
     """
-    if out.suffix.lower() not in endings:
-        raise LoggerError(
-            f"{out}: no export has the ending {out.suffix or '(none)'}; known: {', '.join(endings)}"
-        )
     if out.is_dir():
-        raise LoggerError(f"{out} is a folder; name a file in it")
+        raise LoggerError(f"{out} is a folder; name a file in it, such as {out / f'run{endings[0]}'}")
+    if not out.suffix:
+        raise LoggerError(
+            f"{out} has no ending, which says what to write; name it for example "
+            f"{_example(out, endings)} (known endings: {', '.join(endings)})"
+        )
+    if out.suffix.lower() not in endings:
+        raise LoggerError(f"{out}: no export has the ending {out.suffix}; known: {', '.join(endings)}")
     if not out.absolute().parent.is_dir():
         raise LoggerError(f"the folder {out.absolute().parent} is not there; make it first")
     refuse_what_exists([out], replace=replace)
+
+
+def _example(out: Path, endings: tuple[str, ...]) -> str:
+    """Return a name like the one given that has an ending."""
+    stem = out.name.rstrip(". ")
+    return f"run{stem}" if stem.lower() in endings else f"{stem or 'run'}{endings[0]}"
 
 
 def _check_choices(out: Path, choices: Choices) -> None:

@@ -20,7 +20,7 @@ from logger.export.painters import pages_painter, painter
 from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, saved_text
 from logger.export.progress import Progress
 from logger.export.svg import write_svg
-from logger.moments import KINDS, Moment, clean_label
+from logger.moments import KINDS, Moment, clean_label, is_too_long
 from logger.quantity import plain
 from logger.recording import ChannelData, Recording
 from logger.scale import clock_text
@@ -139,11 +139,13 @@ def picture(recording: Recording, findings: dict[str, Any], size: PaperSize = SI
     foot = height - margin / 2 if width > 120 else height - 2 * k
     program = f"{PROGRAM} {VERSION}"
     room_mm = width - 2 * margin - 30 * k
+    legend, is_cut = _legend(recording.moments, margin, bottom + 20 * k, rows, size)
+    footnote = _footnote(findings, width, is_cut=is_cut)
     shapes = [
         *heading.shapes,
         *plot.shapes(findings),
-        *_legend(recording.moments, margin, bottom + 20 * k, rows, size),
-        Text(margin, foot, shortened(_footnote(findings, width), room_mm, 7 * k), 7 * k, QUIET),
+        *legend,
+        Text(margin, foot, shortened(footnote, room_mm, 7 * k), 7 * k, QUIET),
         Text(width - margin, foot, program, 7 * k, QUIET, "right"),
     ]
     title = clean_label(recording.title) or clean_label(recording.path.stem)
@@ -246,12 +248,13 @@ class _Heading:
         return y - 4 * self._k
 
 
-def _footnote(findings: dict[str, Any], width_mm: float) -> str:
+def _footnote(findings: dict[str, Any], width_mm: float, *, is_cut: bool) -> str:
     if width_mm < 120:
-        return "Green: settled, saved."
+        return "Green: settled, saved." + (" “…”: in full in the tables." if is_cut else "")
     count = len(findings.get("warnings") or [])
     warnings = "" if not count else f"   ·   {count} warning{'s' if count > 1 else ''}, see the findings"
-    return "Voltage between both electrodes. Green: settled stretches and what was saved." + warnings
+    cut = "   ·   “…”: in full in the tables (CSV, XLSX)" if is_cut else ""
+    return "Voltage between both electrodes. Green: settled stretches and what was saved." + warnings + cut
 
 
 def moment_text(moment: Moment) -> str:
@@ -263,19 +266,25 @@ def moment_text(moment: Moment) -> str:
 
 def _legend(
     moments: tuple[Moment, ...], margin: float, top: float, rows: int, size: PaperSize
-) -> list[Shape]:
-    """The moments in words, in columns read downwards; the last line says how many had no room."""
+) -> tuple[list[Shape], bool]:
+    """The moments in words, in columns read downwards, and whether any was shortened.
+
+    The last line says how many had no room.
+    """
     k, size_pt = size.scale, 7.5 * size.scale
     column_mm = (size.width_mm - 2 * margin) / size.legend_columns
     places = rows * size.legend_columns
     shown = moments if len(moments) <= places else moments[: places - 1]
     shapes: list[Shape] = []
+    is_cut = False
     for i, moment in enumerate(shown):
         x, y = margin + i // rows * column_mm, top + i % rows * LEGEND_ROW_MM * k
-        text = shortened(moment_text(moment), column_mm - 7 * k, size_pt)
+        whole = moment_text(moment)
+        text = shortened(whole, column_mm - 7 * k, size_pt)
+        is_cut = is_cut or text != whole or is_too_long(moment.label)
         shapes += [*numbered(x + 1.6 * k, y - 0.9 * k, i + 1, k), Text(x + 4.8 * k, y, text, size_pt, INK)]
     if len(shown) < len(moments):
         x, y = margin + (places - 1) // rows * column_mm, top + (rows - 1) * LEGEND_ROW_MM * k
         more = f"and {len(moments) - len(shown)} more moments in the recording"
         shapes.append(Text(x, y, more, size_pt, QUIET))
-    return shapes
+    return shapes, is_cut

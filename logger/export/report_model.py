@@ -14,19 +14,23 @@ from drivers.samples import Quality
 from logger.bench import parse_bench
 from logger.bench_tables import Bench
 from logger.cautions import DEFERENCE, IN_SHORT
+from logger.clean_text import clean_text
 from logger.errors import BenchError
 from logger.export.picture import about, is_provisional, is_simulated, moment_text
 from logger.export.plot import saved_text
-from logger.moments import clean_label
+from logger.moments import clean_label, is_too_long
 from logger.quantity import human_conditions, plain, significant, with_uncertainty
 from logger.recording import ChannelData, Recording
 from logger.scale import clock_text
 from logger.touching import touching_count, touching_times
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["BudgetLine", "Entry", "Report", "report_of"]
+__all__ = ["MESSAGE_LIMIT", "BudgetLine", "Entry", "Report", "report_of"]
 
 MISSING = "not known"
+MESSAGE_LIMIT = 10_000
+"""Characters of one message on paper; only a file that was made to harm has more."""
+
 _QUIET_CODES = frozenset({"no_tafel", "no_growth"})
 
 
@@ -301,6 +305,10 @@ def _quality(recording: Recording, channel: ChannelData | None, found: Mapping[s
         counts = {bit: int(np.count_nonzero(channel.quality & bit)) for bit in Quality if bit}
         notes = [f"{(bit.name or '').lower().replace('_', ' ')} {n}" for bit, n in counts.items() if n]
     entries.append(Entry("Marked readings", doubtful, ", ".join(notes)))
+    if long := sum(is_too_long(moment.label) for moment in recording.moments):
+        entries.append(
+            Entry("Long labels", f"{long} shortened", "end in “…”; the tables (CSV, XLSX) have them in full")
+        )
     if touching_count(found):
         entries.append(Entry("Electrodes touched", touching_count(found), touching_times(found)))
     if recording.is_running:
@@ -320,7 +328,7 @@ def _warnings(findings: dict[str, Any]) -> tuple[str, ...]:
     for warning in findings.get("warnings") or ():
         if warning["code"] not in _QUIET_CODES:
             at = "" if warning.get("at_s") is None else f"At {clock_text(warning['at_s'])}: "
-            lines.append(at + clean_label(warning["message"]))
+            lines.append(at + clean_text(warning["message"], MESSAGE_LIMIT))
     return tuple(lines)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logger.moments import clean_label
+from logger.clean_text import clean_text
 
 __all__ = ["guard_formula", "unguard_formula"]
 
@@ -16,7 +16,7 @@ def guard_formula(text: str) -> str:
     The apostrophe stands before a text that a spreadsheet might run as a formula, and before one that already
     has such an apostrophe, so that `unguard_formula` gives back what was there.
     """
-    cleaned = clean_label(text)
+    cleaned = clean_text(text)
     return f"'{cleaned}" if cleaned.lstrip("'").startswith(FORMULA_STARTS) else cleaned
 
 

@@ -13,13 +13,13 @@ from pathlib import Path
 from typing import Any
 
 from drivers.samples import Quality
+from logger.clean_text import clean_text
 from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
 from logger.export.findings_rows import findings_rows
 from logger.export.progress import Progress
 from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
 from logger.export.spreadsheet_text import guard_formula
-from logger.moments import clean_label
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
 
@@ -231,14 +231,14 @@ def _schema(fields: list[dict[str, Any]], decimal_comma: bool) -> dict[str, Any]
 
 
 def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str, Any]:
-    name = clean_label(recording.path.name)
+    name = clean_text(recording.path.name)
     return {
         "profile": "tabular-data-package"
         if all(one["profile"] == "tabular-data-resource" for one in resources)
         else "data-package",
         "name": "galvanote-run",
         "id": recording.uuid,
-        "title": clean_label(recording.title),
+        "title": clean_text(recording.title),
         "created": recording.start_time,
         "description": f"Run of {recording.duration_s:.1f} s, exported from {name}",
         "sources": [{"title": name}],

@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.atomic import written_whole
 from logger.export.findings_rows import findings_rows
@@ -31,6 +32,9 @@ __all__ = ["ROWS_PER_SHEET", "export_xlsx"]
 
 ROWS_PER_SHEET = 1_048_576 - 1
 """Readings in one sheet: Excel's rows (Microsoft, "Excel specifications and limits") less the header."""
+
+CHARACTERS_PER_CELL = 32_767
+"""More in one cell Excel does not take (the same source)."""
 
 CURVE_COLUMNS = 2000
 ROWS_AT_ONCE = 8192
@@ -199,7 +203,7 @@ class _Workbook:
     def _write_row(self, sheet: Any, row: int, cells: Sequence[float | str | None]) -> None:
         for column, value in enumerate(cells):
             if isinstance(value, str):
-                sheet.write_string(row, column, clean_label(value))
+                sheet.write_string(row, column, clean_text(value, CHARACTERS_PER_CELL))
             elif value is not None:
                 sheet.write_number(row, column, value)
 

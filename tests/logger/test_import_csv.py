@@ -47,6 +47,12 @@ def test_columns_may_have_other_names(tmp_path):
     assert read_readings(path, time="t", voltage="U").values.tolist() == [1.0]
 
 
+def test_a_label_that_is_too_long_is_refused_by_line(tmp_path):
+    path = text(tmp_path, f"time_s,kind,label\n0,note,ok\n1,note,{'x' * 501}\n", "m.csv")
+    with pytest.raises(ImportRefused, match=r"m\.csv.*line 3: the label has 501 characters"):
+        read_moments(path)
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [

@@ -92,6 +92,8 @@ def test_edits_leave_the_readings_as_they_were(recording):
         (lambda p: add(p, 61.0, "note"), "after the end"),
         (lambda p: add(p, -1.0, "note"), "zero or more"),
         (lambda p: add(p, 1.0, "salt"), "salt_added"),
+        (lambda p: add(p, 0.5, "note", "x" * 501), "has 501 characters, 500 are the most"),
+        (lambda p: edit(p, "", label="x" * 501), "has 501 characters, 500 are the most"),
         (lambda p: edit(p, "zzzz", label="x"), "not one of the moments"),
         (lambda p: edit(p, "", label="x"), "not one of the moments"),
     ],

@@ -50,9 +50,19 @@ def test_sizes_of_pictures_are_taken_from_those_there_are(tmp_path, capsys):
         ("a.svg", ["--decimal-comma"], "a decimal comma is only for .csv"),
         ("a.csv", ["--size", "slide"], "a size is only for pictures"),
         ("a.html", ["--size", "a4"], "a size is only for pictures"),
+        ("a.docx", [], "a.docx: no export has the ending .docx; known: .csv, .xlsx,"),
+        (
+            "a",
+            [],
+            "a has no ending, which says what to write; name it for example a.csv (known endings: .csv,",
+        ),
+        ("a.", [], "name it for example a.csv"),
+        (".PDF", [], "name it for example run.PDF"),
+        (".", [], "is a folder; name a file in it, such as"),
+        ("nowhere/a.csv", [], "nowhere is not there; make it first"),
     ],
 )
-def test_a_choice_that_is_not_for_that_ending_is_refused(tmp_path, capsys, name, option, words):
+def test_a_name_or_choice_that_cannot_be_is_refused_with_what_would_do(tmp_path, capsys, name, option, words):
     path = run_of(tmp_path, 300)
     assert main(["export", str(path), "--to", str(tmp_path / name), *option]) == 1
     assert words in capsys.readouterr().err
@@ -85,6 +95,15 @@ def test_ctrl_c_leaves_no_part_of_a_file(tmp_path):
     assert child.returncode == 130, err
     assert err == ""
     assert sorted(p.name for p in tmp_path.rglob("*")) == ["run.h5", "temporary"]
+
+
+@pytest.mark.parametrize("command", ["export", "compare"])
+@pytest.mark.parametrize("name", ["", "  "])
+def test_an_empty_name_is_wrong_use(tmp_path, capsys, command, name):
+    path = run_of(tmp_path, 300)
+    assert main([command, str(path), "--to", name]) == 2
+    assert "argument --to: the name is empty; give one, for example run.pdf" in capsys.readouterr().err
+    assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]
 
 
 COMMAND_THAT_WAITS = (

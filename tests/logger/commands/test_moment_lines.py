@@ -14,6 +14,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logger.commands.moment_lines import LineStamper
+from logger.commands.record import _take_line
+from logger.moments import new_moment
 from logger.reader import read_recording
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -114,3 +116,18 @@ def test_piped_lines_and_the_end_of_stdin_do_not_end_the_run(tmp_path):
     end(process)
     typed = [(m.kind, m.label) for m in read_recording(out).moments if "simulated" not in m.label]
     assert typed == [("salt_added", ""), ("note", "anode has darkened"), ("note", "half a line")]
+
+
+def test_a_line_that_is_too_long_is_kept_as_far_as_it_goes_and_told(capsys):
+    labels = []
+
+    class Session:
+        def add_moment(self, kind, label, at_s):
+            labels.append(label)
+            return new_moment(at_s, kind, label)
+
+    _take_line(Session(), 2.0, "note " + "x" * 501)
+    assert labels == ["x" * 501]
+    assert "too long: what stood behind its first 500 characters is left out" in capsys.readouterr().err
+    _take_line(Session(), 2.0, "note " + "x" * 500)
+    assert "too long" not in capsys.readouterr().err

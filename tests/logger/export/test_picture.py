@@ -176,6 +176,15 @@ def test_the_file_appears_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytes
     assert list(tmp_path.iterdir()) == [out]
 
 
+@pytest.mark.parametrize("size", SIZES.values(), ids=lambda size: size.name)
+def test_a_shortened_label_ends_in_an_ellipsis_and_the_foot_says_where_it_is_whole(size: Any) -> None:
+    for label, is_cut in (("a word " * 40, True), ("short", False)):
+        drawing = picture(lesson(moments=(new_moment(300, "note", label),)), FINDINGS, size)
+        found = texts(drawing)
+        assert any(text.startswith("5:00") and text.endswith("…") for text in found) == is_cut
+        assert any("“…”: in full in the tables" in text for text in found) == is_cut
+
+
 def test_without_a_painter_the_remedy_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     _with_painter(monkeypatch)
     with pytest.raises(LoggerError, match="install"):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -120,6 +121,24 @@ def test_a_hostile_label_is_shown_as_text_or_not_at_all(label):
     assert cleaned in read.text
     assert_inside(recording, found)
     assert is_harmless(sheet_texts(recording, found))
+
+
+def test_a_label_that_had_to_be_cut_says_so_and_where_it_is_whole(run):
+    recording, found = run
+    labels = ("x" * 501, "y" * 500)
+    recording = replace(
+        recording, moments=tuple(replace(new_moment(5, "note"), label=label) for label in labels)
+    )
+    remark = "1 shortened end in “…”; the tables (CSV, XLSX) have them in full"
+    sheets = report_sheets(report_of(recording, found), recording, found)
+    on_paper = "".join("".join(texts(sheet)) for sheet in sheets)
+    for text in (page_of(recording, found).text, on_paper):
+        solid = "".join(text.split())
+        assert "x" * 499 + "…" in solid
+        assert "y" * 500 in solid
+        assert "".join(remark.split()) in solid
+    recording = replace(recording, moments=recording.moments[1:])
+    assert "shortened" not in page_of(recording, found).text
 
 
 def test_everything_at_once_fits_and_what_the_first_page_drops_follows_in_full(run):

@@ -6,6 +6,7 @@ import csv
 import hashlib
 import json
 import random
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 from hypothesis.extra import numpy as numpy_st
 
 from logger.archive import finish
+from logger.clean_text import clean_text
 from logger.errors import LoggerError, OutputExists
 from logger.export.findings_rows import findings_rows
 from logger.export.formats import Choices, export
@@ -96,9 +98,16 @@ def test_labels_are_never_formulas_nor_misleading(tmp_path, label):
     assert unguard_formula(row["label"]) == clean_label(label)
 
 
+def test_a_long_label_of_foreign_origin_is_whole_in_the_table(tmp_path):
+    long = "3 drops, " * 10_000
+    export_csv(lesson(moments=(replace(new_moment(5, "note"), label=long),)), tmp_path / "out.csv", FINDINGS)
+    (row,) = rows(tmp_path / "out.moments.csv")
+    assert row["label"] == long.strip()
+
+
 @given(st.text())
 def test_a_guarded_text_can_be_unguarded(text):
-    assert unguard_formula(guard_formula(text)) == clean_label(text)
+    assert unguard_formula(guard_formula(text)) == clean_text(text)
 
 
 @pytest.mark.parametrize("name", FILE_NAMES)
@@ -107,7 +116,7 @@ def test_awkward_file_names_are_no_trouble(tmp_path, name):
     written = export_csv(lesson(path=tmp_path / name), out, FINDINGS)
     assert all(path.exists() for path in written)
     package = json.loads(written[-1].read_text("utf-8"))
-    assert package["sources"] == [{"title": clean_label(name)}]
+    assert package["sources"] == [{"title": clean_text(name)}]
 
 
 def test_the_package_describes_every_table(recording, tmp_path):

@@ -6,6 +6,7 @@ import contextlib
 import gc
 import sys
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -68,6 +69,14 @@ def test_no_cell_is_a_formula_whatever_the_labels_say(tmp_path):
         for name in file.namelist():
             if "worksheets/" in name:
                 assert b"<f>" not in file.read(name)
+
+
+def test_a_long_label_of_foreign_origin_is_whole_in_its_cell_as_far_as_excel_takes_it(tmp_path):
+    # Microsoft, "Excel specifications and limits": 32,767 characters in a cell.
+    labels = ["y" * 700, "x" * 32_767, "z" * 40_000]
+    moments = tuple(replace(new_moment(5, "note"), label=label) for label in labels)
+    book = written(tmp_path, lesson(moments=moments))
+    assert column(book["Moments"], 4) == [*labels[:2], "z" * 32_766 + "…"]
 
 
 def test_a_native_chart_shows_the_curve(tmp_path):
