@@ -1249,7 +1249,7 @@
     </message>
     <message>
         <source>The findings are not kept in the file: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ergebnisse werden nicht in der Datei behalten: {why}.</translation>
     </message>
     <message>
         <source>The picture is in the clipboard; paste it where you like.</source>
@@ -1261,7 +1261,7 @@
     </message>
     <message>
         <source>No moments were tagged.</source>
-        <translation type="unfinished">Es wurden keine Momente festgehalten.</translation>
+        <translation>Es wurden keine Momente festgehalten.</translation>
     </message>
     <message>
         <source>Add a moment</source>
@@ -2012,7 +2012,7 @@
     </message>
     <message>
         <source>Buffer in</source>
-        <translation type="unfinished">Puffer eingefüllt</translation>
+        <translation>Puffer eingefüllt</translation>
     </message>
     <message>
         <source>Bytes arrive damaged (wrong parity); those readings are kept but marked. Check the cable, and keep bright light off an optical one.</source>
@@ -2040,7 +2040,7 @@
     </message>
     <message>
         <source>Dry cell</source>
-        <translation type="unfinished">Zelle trocken</translation>
+        <translation>Zelle trocken</translation>
     </message>
     <message>
         <source>Each line has {columns} columns: {each}.</source>
@@ -2080,7 +2080,7 @@
     </message>
     <message>
         <source>It can be read in more than one way ({ways}). {take}</source>
-        <translation type="unfinished"></translation>
+        <translation>Es lässt sich auf mehrere Arten lesen ({ways}). {take}</translation>
     </message>
     <message>
         <source>It can get hot, above all while the electrodes touch. Let it cool before you hold it.</source>
@@ -2096,7 +2096,7 @@
     </message>
     <message>
         <source>Lead back</source>
-        <translation type="unfinished">Leitung wieder dran</translation>
+        <translation>Leitung wieder dran</translation>
     </message>
     <message>
         <source>Lead lifted</source>
@@ -2260,7 +2260,7 @@
     </message>
     <message>
         <source>Resistor changed</source>
-        <translation type="unfinished">Widerstand gewechselt</translation>
+        <translation>Widerstand gewechselt</translation>
     </message>
     <message>
         <source>Salt added</source>
@@ -2312,7 +2312,7 @@
     </message>
     <message>
         <source>Stirring off</source>
-        <translation type="unfinished">Rührer aus</translation>
+        <translation>Rührer aus</translation>
     </message>
     <message>
         <source>Stirring on</source>
@@ -2328,7 +2328,7 @@
     </message>
     <message>
         <source>Take the column of the cell voltage, or the list, which fills a channel with each.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spalte der Zellspannung nehmen, oder die Liste, die mit jeder einen Kanal füllt.</translation>
     </message>
     <message>
         <source>Take the one that agrees with the display.</source>
@@ -4104,7 +4104,7 @@
     </message>
     <message>
         <source>perhaps volts</source>
-        <translation type="unfinished"></translation>
+        <translation>vielleicht Volt</translation>
     </message>
     <message>
         <source>points of the Tafel line</source>
@@ -4552,7 +4552,7 @@
     </message>
     <message>
         <source>the board&apos;s time</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeit der Platine</translation>
     </message>
     <message>
         <source>the built-in simulated cell: cell:demo, cell:blank or cell:bench</source>
@@ -5036,7 +5036,7 @@
     </message>
     <message>
         <source>until settled</source>
-        <translation type="unfinished">bis eingeschwungen</translation>
+        <translation>bis eingeschwungen</translation>
     </message>
     <message>
         <source>use a stack of more than {open_enter_share} V</source>
@@ -5100,7 +5100,7 @@
     </message>
     <message>
         <source>whole numbers</source>
-        <translation type="unfinished"></translation>
+        <translation>ganze Zahlen</translation>
     </message>
     <message>
         <source>write [[steps]] before each step</source>
@@ -5512,7 +5512,7 @@
     </message>
     <message>
         <source>{path} has been replaced by another recording; open it again</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} wurde durch eine andere Aufzeichnung ersetzt; neu öffnen</translation>
     </message>
     <message>
         <source>{path} has just been replaced; try again</source>
