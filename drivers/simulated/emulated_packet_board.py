@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Callable, Collection, Mapping, Sequence
 
@@ -17,6 +18,8 @@ Signal = Callable[[NDArray[np.float64]], NDArray[np.float64]]
 """From times in seconds of the cell, never going back, shape (n,), to volts, shape (n,)."""
 
 _LONGEST_WAIT_S = 0.1
+_LEAST_PAUSE_S = 0.004  # a USB adapter hands over what came meanwhile in one piece, too
+_MOST_AT_ONCE = 1000  # packets
 _TICKS_PER_S = 1_000_000
 _ENDS = (-32768, 32767)
 
@@ -78,6 +81,7 @@ class EmulatedPacketBoard:
         self._outbox = Outbox(self._faults)
         self._random = random.Random(self._faults.seed)
         self._sent = 0
+        self._taken_s = -math.inf
         self._start(0.0)
 
     def attach(self, now_s: float) -> None:
@@ -89,9 +93,10 @@ class EmulatedPacketBoard:
         """Take no notice: this board listens to nobody."""
 
     def next_due_s(self) -> float | None:
-        """Return when the next packet leaves or is full."""
-        waiting = self._outbox.next_due_s()
-        return self._full_s() if waiting is None else min(waiting, self._full_s())
+        """Return when the next packet leaves or is full; those that come thick leave together."""
+        waiting_s = self._outbox.next_due_s()
+        due_s = self._full_s() if waiting_s is None else min(waiting_s, self._full_s())
+        return max(due_s, self._taken_s + _LEAST_PAUSE_S)
 
     def take(self, now_s: float) -> bytes:
         """Take the samples that are due and return the packets that have left."""
@@ -100,8 +105,11 @@ class EmulatedPacketBoard:
                 self._restart_at = None
                 self._start(full_s + self._boot_s)
                 continue
-            self._post_packet(full_s)
-        return self._outbox.take(now_s)
+            self._post_packets(self._due_packets(now_s))
+        taken = self._outbox.take(now_s)
+        if taken:
+            self._taken_s = now_s
+        return taken
 
     def _start(self, started_s: float) -> None:
         self._started_s = started_s
@@ -111,25 +119,37 @@ class EmulatedPacketBoard:
         if self._faults.banner:
             self._outbox.post(started_s, encode_text(self._faults.banner))
 
-    def _full_s(self) -> float:
-        """When the last sample of the packet that is being filled is taken."""
-        return self._started_s + (self._count + self._instants) / self._rate
+    def _full_s(self, ahead: int = 0) -> float:
+        """When the last sample of the packet that is being filled is taken, or of one so many ahead."""
+        return self._started_s + (self._count + (ahead + 1) * self._instants) / self._rate
 
-    def _post_packet(self, full_s: float) -> None:
+    def _due_packets(self, now_s: float) -> int:
+        """Return how many packets are full by now, 1 at least; none beyond a restart."""
+        due = int((now_s - self._started_s) * self._rate - self._count) // self._instants
+        before_restart = _MOST_AT_ONCE if self._restart_at is None else self._restart_at - self._sent
+        due = max(1, min(due, before_restart, _MOST_AT_ONCE))
+        return due - 1 if due > 1 and self._full_s(due - 1) > now_s else due  # what rounding made of it
+
+    def _post_packets(self, packets: int) -> None:
+        """Take the samples of so many packets at once and post these, each when it is full."""
+        times_s = self._started_s + (self._count + 1 + np.arange(packets * self._instants)) / self._rate
+        signals = [self._codes(signal(times_s * self._speed)) for signal in self._signals]
+        codes = np.column_stack(signals).reshape(packets, -1)
+        is_clipped = ((codes == _ENDS[0]) | (codes == _ENDS[1])).any(axis=1)
+        for row in range(packets):
+            self._post_packet(float(times_s[row * self._instants]), codes[row], bool(is_clipped[row]))
+
+    def _post_packet(self, first_s: float, codes: NDArray[np.int16], is_clipped: bool) -> None:
+        full_s = self._full_s()
         if self._info_every_s and full_s >= self._info_s:
             self._info_s += self._info_every_s
             self._outbox.post(full_s, encode_info(self._info()))
-        times_s = self._started_s + (self._count + 1 + np.arange(self._instants)) / self._rate
-        ticks = self._start_ticks + round((times_s[0] - self._started_s) * self._ticks_per_s)
-        codes = np.column_stack([self._codes(signal(times_s * self._speed)) for signal in self._signals])
-        flags = self._flags.get(self._sent, Flag(0))
-        if np.isin(codes, _ENDS).any():
-            flags |= Flag.CLIPPED
+        flags = self._flags.get(self._sent, Flag(0)) | (Flag.CLIPPED if is_clipped else Flag(0))
         if self._sent not in self._lose:
             packet = encode_data(
                 self._sequence,
-                ticks,
-                codes.ravel(),
+                self._start_ticks + round((first_s - self._started_s) * self._ticks_per_s),
+                codes,
                 mask=(1 << len(self._signals)) - 1,
                 range_code=self._range_code,
                 flags=flags,

@@ -298,3 +298,28 @@ def test_columns_that_cannot_be_are_told():
         make_device(Emulation("text", ramp, columns=("cell_voltage",), lines="semicolon"), Faults())
     with pytest.raises(AddressError, match="only a board"):
         make_device(Emulation("scpi", ramp, columns=("cell_voltage",)), Faults())
+
+
+class TestManyPacketsAtOnce:
+    """100,000 samples a second are taken in portions; nothing on the wire tells in which."""
+
+    def sent(self, steps_s, **faults):
+        device = make_device(Emulation("packet", ramp, rate=100_000.0), Faults(**faults))
+        device.attach(0.0)
+        return b"".join(device.take(time_s) for time_s in steps_s)
+
+    @pytest.mark.parametrize("faults", [{}, {"reboot_after": 700}, {"lost_every": 9}, {"drop": 0.001}])
+    def test_any_portions_are_the_same_packets(self, faults):
+        one_by_one = self.sent(np.arange(1, 10_000) * 1e-4, **faults)
+        assert len(one_by_one) > 150_000
+        assert self.sent([0.3, 0.30001, 0.9999], **faults) == one_by_one
+        assert self.sent([0.9999], **faults) == one_by_one
+
+    def test_nobody_has_to_come_more_often_than_a_usb_adapter(self):
+        device = make_device(Emulation("packet", ramp, rate=100_000.0), Faults())
+        device.attach(0.0)
+        due_s, takes = device.next_due_s(), 0
+        while due_s < 1.0:
+            device.take(due_s)
+            due_s, takes = device.next_due_s(), takes + 1
+        assert 200 <= takes <= 260
