@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from drivers.address import Address
 from drivers.channel_lists import ChannelLists
@@ -23,16 +23,16 @@ __all__ = ["TextSource"]
 _BAUD = 115200
 _OPEN_WAIT_S = 3.5  # a boot loader runs 0.5 to 2 s
 _OPEN_SLICE_S = 0.25
+_PATIENT_CODES = ("header_missing", "name_missing")  # a later line may bring it
+_OTHERS_WAIT_S = 1.0  # for the other columns, after the first has given a reading
 _HOLD_S = 1.5  # after the first reading, to learn what the board's counter counts
 _GREETING_S = 3.0
 _GREETING_LINES = 40
-_REFUSALS_TO_ASK = 3
 _NOT_UNDERSTOOD_S = 3.0
 _LINE_END_S = 2.0
 _ENOUGH_BYTES = 64
 _TEXT_SHARE = 0.7
 _TEXT_BYTES = bytes(range(0x20, 0x7F)) + b"\t\r\n"
-_ASK_CODES = ("column_missing", "column_needed", "comma_ambiguous", "not_volts", "raw_counts")
 _INTERVALS = 10  # of silence, before a board counts as silent
 
 
@@ -61,14 +61,17 @@ class TextSource(Source):
         self._run: RunClock | None = None  # stays after close: times go on in the same run
         self._limit = NoticeLimit()
         self._details: dict[str, str | float] = {}
-        self._begin(0.0, -math.inf)
+        self._has_been_open = False  # in this run
+        self._columns = self._new_columns()
+        self._begin(0.0)
 
-    def _begin(self, now_s: float, not_before_s: float) -> None:
-        """Forget what was learned of the line."""
-        self._columns = [TextColumn(options, name, not_before_s) for name, options in self._plan]
+    def _new_columns(self) -> list[TextColumn]:
+        return [TextColumn(options, name, -math.inf) for name, options in self._plan]
+
+    def _begin(self, now_s: float) -> None:
+        """Start anew: the line was opened."""
         self._opened_s = self._understood_s = self._line_s = now_s
         self._greeting: list[str] = []
-        self._asks: list[RefusedLine] = []
         self._pending: list[Delivery] = []
         self._hold_until_s = -math.inf
         self._bytes = self._text_bytes = 0
@@ -104,8 +107,14 @@ class TextSource(Source):
         """
         self.close()
         self._link.open(clock)
-        last_s = max(column.times.last_s for column in self._columns)
-        self._begin(clock.now_s(), last_s if clock is self._run else -math.inf)
+        if clock is self._run:
+            last_s = max(column.times.last_s for column in self._columns)
+            for column in self._columns:
+                column.begin_again(last_s)
+        else:
+            self._columns = self._new_columns()
+            self._has_been_open = False
+        self._begin(clock.now_s())
         self._clock = self._run = clock
         try:
             self._listen(clock)
@@ -116,6 +125,7 @@ class TextSource(Source):
             self.close()
             raise
         self._details = dict(self._link.details())
+        self._has_been_open = True
 
     def read(self, timeout_s: float) -> Delivery:
         """Return the readings of the lines that have arrived; see `Source.read`.
@@ -149,13 +159,31 @@ class TextSource(Source):
             notices = self._receive(_OPEN_SLICE_S)
             if notices:
                 self._pending.append(Delivery(notices=tuple(notices)))
+            self._raise_question(_PATIENT_CODES)
+            if all(column.has_lines for column in self._columns):
+                break
             if any(column.has_lines for column in self._columns):
-                self._hold_until_s = clock.now_s() + _HOLD_S * clock.speed
-                return
-            if len(self._asks) >= _REFUSALS_TO_ASK:
-                raise SourceRefused(f"The board on {self.address.port}: {self._asks[-1].why}")
+                until_s = min(until_s, clock.now_s() + _OTHERS_WAIT_S * clock.speed)
+        self._raise_question(())
+        if any(column.has_lines for column in self._columns):
+            self._hold_until_s = clock.now_s() + _HOLD_S * clock.speed
+            return
         if self._bytes >= _ENOUGH_BYTES and self._text_bytes < _TEXT_SHARE * self._bytes:
             raise SourceRefused(f"What arrives from {self.address.port} is no text. {self._speed_hint()}")
+
+    def _raise_question(self, not_yet: Collection[str]) -> None:
+        """Raise what only the user can tell, except for questions of the codes `not_yet`.
+
+        Where other columns give readings, only a column that is not there is worth it, and only at first: no
+        run ends for it.
+        """
+        has_readings = any(column.has_lines for column in self._columns)
+        for column in self._columns:
+            question = column.question
+            if question is None or column.has_lines or question.code in not_yet:
+                continue
+            if not has_readings or (question.code == "column_missing" and not self._has_been_open):
+                raise SourceRefused(f"The board on {self.address.port}: {question.why}")
 
     def _is_held_back(self, now_s: float) -> bool:
         """Hold the first lines back until they tell what the board's counter counts, or for a while."""
@@ -195,13 +223,9 @@ class TextSource(Source):
             if len(self._greeting) < _GREETING_LINES and text.isprintable():
                 self._greeting.append(text)
             return ()
-        if line.code in _ASK_CODES:
-            self._asks.append(line)
-            del self._asks[:-_REFUSALS_TO_ASK]
         return self._limit.pass_on(line.code, f"Not recorded: {line.why}", now_s)
 
     def _learn_pace(self, readings: int, now_s: float) -> None:
-        self._asks.clear()
         interval_s = (now_s - self._understood_s) / readings
         self.silent_after_s = max(type(self).silent_after_s, _INTERVALS * interval_s)
         self._understood_s = now_s
@@ -232,7 +256,8 @@ def _planned(address: Address) -> tuple[tuple[str, ChannelOptions], ...]:
         raise AddressError(
             f"{address.text}: a key lists {lists.entries} entries, but column names {len(columns)}"
         )
-    if len(set(columns)) != len(columns) or (len(columns) > 1 and not all(columns)):
+    plain = [column.lstrip("0") if column.isdecimal() else column for column in columns]
+    if len(set(plain)) != len(plain) or (len(columns) > 1 and not all(columns)):
         raise AddressError(
             f"{address.text}: column={address.options['column']} does not list columns; write for example "
             "column=2 or column=2,3 (each once)"

@@ -17,6 +17,16 @@ from drivers.samples import Quality, Samples
 __all__ = ["TextColumn"]
 
 _NOT_VOLTAGES = ("temperature", "other")
+_ASK_CODES = (
+    "column_missing",
+    "column_needed",
+    "comma_ambiguous",
+    "header_missing",
+    "name_missing",
+    "not_volts",
+    "raw_counts",
+)
+_REFUSALS_TO_ASK = 3
 
 
 class _Line(NamedTuple):
@@ -47,6 +57,21 @@ class TextColumn:
         )
         self.times = LineTimes(not_before_s)
         self._held: list[_Line] = []
+        self._asks: list[RefusedLine] = []
+
+    def begin_again(self, not_before_s: float) -> None:
+        """Go on after the port was opened again in the same run.
+
+        What was learned of the lines holds on: a board that says something else now is not the one before.
+        """
+        self._decoder.begin_again()
+        self.times = LineTimes(not_before_s)
+        self._held, self._asks = [], []
+
+    @property
+    def question(self) -> RefusedLine | None:
+        """What only the user can tell, once several lines running have asked for it."""
+        return self._asks[-1] if len(self._asks) >= _REFUSALS_TO_ASK else None
 
     @property
     def has_lines(self) -> bool:
@@ -65,7 +90,15 @@ class TextColumn:
                 self._held.append(_Line(result, arrived_s - result.bytes_after * byte_time_s))
             else:
                 refused.append(result)
+        self._ask(len(self._held) > count, refused)
         return len(self._held) - count, refused
+
+    def _ask(self, has_readings: bool, refused: list[RefusedLine]) -> None:
+        if has_readings:
+            self._asks.clear()
+        else:
+            self._asks += [line for line in refused if line.code in _ASK_CODES]
+            del self._asks[:-_REFUSALS_TO_ASK]
 
     def prepare(self) -> bool:
         """Look at what is held back; return whether its times can be told."""

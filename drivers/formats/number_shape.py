@@ -53,6 +53,11 @@ class UsualShape:
         self._counts: Counter[NumberShape] = Counter()
 
     @property
+    def has_any(self) -> bool:
+        """Whether a number was seen."""
+        return bool(self._last)
+
+    @property
     def usual(self) -> NumberShape | None:
         """The usual shape, None while there is none to go by."""
         if len(self._last) < self._learn_from:

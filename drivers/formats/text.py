@@ -11,11 +11,12 @@ import functools
 import math
 import operator
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from drivers.formats.number_shape import UsualShape
-from drivers.formats.text_cells import Header, NotCells, Row, parse_cells
+from drivers.formats.text_cells import Cell, Header, NotCells, Row, parse_cells
 from drivers.formats.text_columns import BoardTime, ColumnRule, Picked
+from drivers.formats.text_form import ColumnNames, UsualForm
 from drivers.formats.text_rows import RowShape, TextRows, shape_of_line
 from drivers.samples import Quality
 
@@ -25,7 +26,6 @@ _LINE_LIMIT = 256
 _BYTE_ORDER_MARK = "\ufeff"
 _CHECK = re.compile(rb"(.*) \*([0-9A-Fa-f]{2})\s*", re.DOTALL)
 _CHECKS_TO_EXPECT = 3
-_ROWS_TO_CHANGE_FORM = 2
 _MANY_BYTES = 1024  # below it, arrays cost more than they save
 
 
@@ -68,14 +68,18 @@ class TextDecoder:
         self._rule = rule
         self._lines = _Lines()
         self._usual = UsualShape()
-        self._names: tuple[str, ...] = ()
+        self._form = UsualForm()
+        self._names = ColumnNames()
         self._checks_seen = 0
         self._is_first = True
-        self._form: tuple[str, ...] | None = None
-        self._other_form: tuple[str, ...] | None = None
-        self._other_rows = 0
+        self._unit = ""
         self._last: TextReading | None = None
         self._shape: RowShape | None = None
+
+    def begin_again(self) -> None:
+        """Go on after the line was interrupted: the next line's beginning may be missing."""
+        self._lines.leave(b"")
+        self._is_first = True
 
     @property
     def pending(self) -> int:
@@ -110,7 +114,7 @@ class TextDecoder:
             return None
         self._lines.leave(data[end:])
         self._usual.note_many(shape.value_shape, len(rows))
-        self._other_rows = 0
+        self._form.note_readings(len(rows))
         return rows
 
     def _decode(self, raw: bytes, bytes_after: int) -> TextReading | RefusedLine | None:
@@ -126,13 +130,12 @@ class TextDecoder:
             return None
         cells = parse_cells(text, comma_separates=bool(self._rule.column))
         if isinstance(cells, Header):
-            self._names = cells.names
-            return None
+            return self._header(cells, raw)
         if isinstance(cells, NotCells):
             return RefusedLine(raw, cells.code, cells.why)
         if is_first:
             return None
-        return self._reading(self._named(cells), raw, bytes_after)
+        return self._reading(self._names.named(cells), raw, bytes_after)
 
     def _checked(self, raw: bytes) -> bytes | None:
         """Return the line without its check, or None if that is wrong, or missing where it is usual."""
@@ -144,49 +147,46 @@ class TextDecoder:
         self._checks_seen += 1
         return found.group(1)
 
-    def _named(self, row: Row) -> Row:
-        if row.form != "columns" or len(row.cells) != len(self._names):
-            return row
-        return replace(
-            row, cells=tuple(replace(c, name=n) for c, n in zip(row.cells, self._names, strict=True))
-        )
+    def _header(self, header: Header, raw: bytes) -> RefusedLine | None:
+        columns = self._form.columns
+        if columns and len(header.names) != columns and not self._names.are(header.names):
+            why = f"the header {raw!r} names {len(header.names)} columns where the lines have {columns}"
+            return RefusedLine(raw, "header_unfit", why)
+        self._names.take(header.names, self._rule.recorded)
+        return None
 
     def _reading(self, row: Row, raw: bytes, bytes_after: int) -> TextReading | RefusedLine | None:
-        if not self._has_usual_form(row):
-            if self._form is None:
-                return None
-            return RefusedLine(raw, "damaged", f"the line {raw!r} has other columns than those before")
-        picked = self._rule.pick(row)
+        self._rule.see(row)
+        was_known = self._form.is_known
+        if not self._form.is_usual(row):
+            return _refused(raw, self._form.objection(raw)) if was_known else None
+        picked = self._names.objection() or self._rule.pick(row)
         if not isinstance(picked, Picked):
-            return RefusedLine(raw, picked.code, picked.why)
+            return None if picked.code == "first_row" else _refused(raw, picked)
+        self._form.note_readings(1)
         cell = picked.cell
-        quality = Quality.GOOD
         if cell.value is None:
             value, quality = math.copysign(math.inf, cell.overload), Quality.OVERLOAD
         else:
-            value = float(cell.value)
-            if cell.shape is not None:
-                ends_in_zero = cell.shape.decimals > 0 and cell.value.as_tuple().digits[-1] == 0
-                if self._usual.is_odd(cell.shape, ends_in_zero=ends_in_zero):
-                    quality = Quality.SUSPECT
+            value, quality = float(cell.value), self._quality(cell)
         reading = TextReading(raw, value, quality, picked.time, bytes_after)
         self._last = reading if quality == Quality.GOOD and not cell.unit else None
         return reading
 
-    def _has_usual_form(self, row: Row) -> bool:
-        """Take note of the row's form; a new one is believed when it has come twice running."""
-        form: tuple[str, ...] = (row.form,)
-        if row.form == "columns":  # elsewhere the names tell what is there
-            form = (row.form, *(cell.name or str(place) for place, cell in enumerate(row.cells)))
-        if form == self._form:
-            self._other_rows = 0
-            return True
-        self._other_rows = self._other_rows + 1 if form == self._other_form else 1
-        self._other_form = form
-        if self._other_rows < _ROWS_TO_CHANGE_FORM:
-            return False
-        self._form, self._other_rows = form, 0
-        return True
+    def _quality(self, cell: Cell) -> Quality:
+        """Flag a number that is written in another way than those before, or in another unit."""
+        assert cell.value is not None
+        has_other_unit = cell.unit != self._unit and self._usual.has_any
+        self._unit = cell.unit
+        if cell.shape is None:
+            return Quality.GOOD
+        ends_in_zero = cell.shape.decimals > 0 and cell.value.as_tuple().digits[-1] == 0
+        is_odd = self._usual.is_odd(cell.shape, ends_in_zero=ends_in_zero)
+        return Quality.SUSPECT if is_odd or has_other_unit else Quality.GOOD
+
+
+def _refused(raw: bytes, reason: NotCells) -> RefusedLine:
+    return RefusedLine(raw, reason.code, reason.why)
 
 
 class _Lines:

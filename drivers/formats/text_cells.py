@@ -45,13 +45,14 @@ _VOLT_NAME = re.compile(r"(?:.*[^a-z])?v[)\]]?|[uv][0-9]*|.*volt(?:s|age)?(?:[^a
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One value of a line: a number, an overload (+1 or -1 in `overload`), or none (``nan``)."""
+    """One value of a line: a number, an overload (+1 or -1 in `overload`), or none (``nan``, or nothing)."""
 
     name: str
     value: Decimal | None
     unit: str = ""
     overload: int = 0
     shape: NumberShape | None = None
+    is_empty: bool = False
 
     @property
     def is_whole(self) -> bool:
@@ -87,12 +88,12 @@ def parse_cells(text: str, *, comma_separates: bool = False) -> Row | Header | N
 
     `comma_separates` is the user's word that a comma stands between columns, which settles ``1,2345``.
     """
-    text = text.strip()
-    if text.startswith("{"):
-        return _parse_object(text)
+    stripped = text.strip()
+    if stripped.startswith("{"):
+        return _parse_object(stripped)
     if "=" in text or ":" in text:
-        return _parse_pairs(text)
-    return _parse_columns(text, comma_separates)
+        return _parse_pairs(stripped)
+    return _parse_columns(text.strip(" \r\n"), comma_separates)  # a TAB at either end is an empty column
 
 
 def time_unit_of(name: str) -> str | None:
@@ -117,14 +118,14 @@ def _parse_columns(text: str, comma_separates: bool) -> Row | Header | NotCells:
     ):
         return _ambiguous(text)
     tokens = [token.strip() for token in text.split(separator)] if separator else _words(text)
-    if len(tokens) > 1 and not tokens[-1]:
-        tokens.pop()  # a separator after the last column
-    cells = [_cell("", token, comma_is_point=separator == ";") for token in tokens]
+    cells = [_column(token, comma_is_point=separator == ";") for token in tokens]
     row = tuple(cell for cell in cells if cell is not None)
-    if len(row) == len(tokens):
+    if len(row) == len(tokens) and any(tokens):
         return Row("columns", row)
     if separator == "\t" and any(_ONE_COMMA.fullmatch(token) for token in tokens):
         return _ambiguous(text)
+    if len(tokens) > 1 and not tokens[-1]:
+        tokens.pop()  # a separator after the last name
     return Header(tuple(tokens)) if _are_names(tokens) else _no_reading(text)
 
 
@@ -164,6 +165,11 @@ def _parse_pairs(text: str) -> Row | NotCells:
     if re.search(r"[=:] *[+-]?[0-9]+,[0-9]+", text):
         return _ambiguous(text)
     return _no_reading(text)
+
+
+def _column(token: str, *, comma_is_point: bool) -> Cell | None:
+    """Return the cell between two separators, where nothing may stand: the others keep their places."""
+    return _cell("", token, comma_is_point=comma_is_point) if token else Cell("", None, is_empty=True)
 
 
 def _cell(name: str, text: str, *, comma_is_point: bool = False) -> Cell | None:

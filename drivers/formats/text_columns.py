@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -13,6 +14,10 @@ VOLT_UNITS = {"V": Decimal(1), "VDC": Decimal(1), "mV": Decimal("0.001")}
 """The units of a voltage, each with its size in volts."""
 
 _TICKS_PER_SECOND_OF_TEXT = Decimal(1_000_000)
+_TICKS_LIMIT = 1 << 62  # no board counts so far; a recording's ticks are 64 bits wide
+_ROWS_TO_TAKE_NAME = 2
+_RIVALS_TOLERATED = 1 / 3
+_DIGITS_OF_A_NUMBER = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,9 @@ class Picked:
 class ColumnRule:
     """Picks the cells of each row.
 
+    Where names tell what is there (JSON, pairs), a column that was chosen by its number, or taken as the only
+    voltage, is from then on known by its name: lines may leave out others, or this one.
+
     Parameters
     ----------
     column : the user's choice, a number from 1 or a name; "" to take the only voltage there is.
@@ -47,6 +55,22 @@ class ColumnRule:
         self._takes_any_unit = takes_any_unit
         self._decimal_columns: set[int] = set()
         self._columns = 0
+        self._name = ""
+        self._names_seen: Counter[str] = Counter()
+        self._place_taken: int | None = None
+
+    @property
+    def recorded(self) -> str | int | None:
+        """The name or the place, from 0, by which the column is known; None before the first was picked."""
+        is_by_place = not self.column or _is_number(self.column)
+        return self._place_taken if is_by_place or self._place_taken is None else self.column
+
+    def see(self, row: Row) -> None:
+        """Take note of the names of a row, also of one that is not picked from."""
+        if row.form != "columns" and not self._name:
+            place = self._any_place(row)
+            if isinstance(place, int):
+                self._names_seen[row.cells[place].name] += 1
 
     def pick(self, row: Row) -> Picked | NotCells:
         """Return the voltage and the time of `row`, or why it cannot be told which they are."""
@@ -63,10 +87,45 @@ class ColumnRule:
         refusal = self._refusal(cell, place, row.form)
         if refusal is not None:
             return refusal
+        self._place_taken = place
         return Picked(_in_volts(cell), self._time(row, place))
 
     def _place(self, row: Row) -> int | NotCells:
         """Find the place of the voltage: the chosen column, or the only one that can be it."""
+        if row.form == "columns" or (self.column and not _is_number(self.column)):
+            return self._any_place(row)
+        if not self._name:
+            place = self._any_place(row)
+            objection = self._take_name(row.cells[place].name) if isinstance(place, int) else place
+            if objection is not None:
+                return objection
+        names = [cell.name for cell in row.cells]
+        if self._name in names:
+            return names.index(self._name)
+        return NotCells(
+            "name_missing",
+            f"a line without {self._name}, which is recorded (it has {', '.join(names)}). If another one is "
+            f"meant, name it in the address: column={names[0]}",
+        )
+
+    def _take_name(self, name: str) -> NotCells | None:
+        """Settle on a name that comes again and again; say why not, where others do too."""
+        times = self._names_seen[name]
+        rivals = self._names_seen.total() - times
+        if rivals > times * _RIVALS_TOLERATED:
+            known = ", ".join(sorted(self._names_seen))
+            return NotCells(
+                "column_needed",
+                f"several names may be the voltage ({known}). Add the one to record to the address, for "
+                f"example column={name}; a list of names fills a channel each.",
+            )
+        if times < _ROWS_TO_TAKE_NAME:
+            return NotCells("first_row", "the first line of its kind")
+        self._name = name
+        return None
+
+    def _any_place(self, row: Row) -> int | NotCells:
+        """Find the place by this row alone."""
         if self.column:
             return self._chosen(row)
         places = [place for place, cell in enumerate(row.cells) if self._may_be_voltage(row, place, cell)]
@@ -83,18 +142,26 @@ class ColumnRule:
         )
 
     def _chosen(self, row: Row) -> int | NotCells:
-        if self.column.isascii() and self.column.isdigit() and 1 <= int(self.column) <= len(row.cells):
+        if _is_number(self.column) and 1 <= int(self.column) <= len(row.cells):
             return int(self.column) - 1
         names = [cell.name for cell in row.cells]
         if self.column in names:
             return names.index(self.column)
         known = ", ".join(filter(None, names)) or f"1 to {len(names)}"
+        if not any(names) and not _is_number(self.column):
+            return NotCells(
+                "header_missing",
+                f"no line has named the columns yet, so {self.column} is not known. Press the board's reset "
+                f"button if it prints the names when it starts, or give the number: column={known}.",
+            )
         return NotCells(
-            "column_missing",
+            "column_missing" if row.form == "columns" else "name_missing",
             f"the lines have no column {self.column} (they have {known}). Change column= in the address.",
         )
 
     def _may_be_voltage(self, row: Row, place: int, cell: Cell) -> bool:
+        if cell.is_empty:
+            return place == self._place_taken
         if cell.unit:
             return cell.unit in VOLT_UNITS
         if cell.name:
@@ -107,6 +174,8 @@ class ColumnRule:
         if any(cell.unit for cell in row.cells):
             units = ", ".join(cell.unit for cell in row.cells if cell.unit)
             return NotCells("not_volts", f"the lines are in {units}, not in V or mV. Set the board to volts.")
+        if any(cell.is_empty for cell in row.cells):
+            return _no_value()
         names = [cell.name for cell in row.cells if cell.name and time_unit_of(cell.name) is None]
         if names and not all(cell.is_whole for cell in row.cells):
             return NotCells(
@@ -129,7 +198,7 @@ class ColumnRule:
             if form == "columns":  # json and pairs may leave out decimals that are 0
                 return NotCells("damaged", f"{cell.value} is whole, where the numbers before had decimals")
         if cell.value is None and not cell.overload:
-            return NotCells("no_value", "the board says that it has no value")
+            return _no_value()
         return None
 
     def _time(self, row: Row, voltage_place: int) -> BoardTime | None:
@@ -143,16 +212,27 @@ class ColumnRule:
         return None
 
 
-def _board_time(cell: Cell, unit: str) -> BoardTime:
+def _board_time(cell: Cell, unit: str) -> BoardTime | None:
+    """Return the time that a cell tells, None for a number beyond all counters."""
     assert cell.value is not None
     if unit == "s" or not cell.is_whole:
-        return BoardTime(int(cell.value * _TICKS_PER_SECOND_OF_TEXT), "us")
-    return BoardTime(int(cell.value), unit)
+        time = BoardTime(int(cell.value * _TICKS_PER_SECOND_OF_TEXT), "us")
+    else:
+        time = BoardTime(int(cell.value), unit)
+    return time if abs(time.ticks) < _TICKS_LIMIT else None
+
+
+def _is_number(column: str) -> bool:
+    return column.isascii() and column.isdigit() and len(column) < _DIGITS_OF_A_NUMBER
 
 
 def _in_volts(cell: Cell) -> Cell:
     factor = VOLT_UNITS.get(cell.unit or voltage_unit_of(cell.name) or "", Decimal(1))
     return cell if cell.value is None or factor == 1 else replace(cell, value=cell.value * factor)
+
+
+def _no_value() -> NotCells:
+    return NotCells("no_value", "the board says that it has no value")
 
 
 def _counts() -> NotCells:

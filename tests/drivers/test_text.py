@@ -135,14 +135,36 @@ class TestSeveralColumns:
         ]  # fmt: skip
         np.testing.assert_allclose(found["stack_v"][1], 20 * found["cell_voltage"][1], atol=0.0015)
 
-    def test_a_column_that_is_missing_is_said_once(self):
-        bench = BoardBench("?column=2,7", form="columns")
-        source = bench.opened()
-        blocks, notices = read_for(source, bench, 6.0)
-        assert {block.channel for block in blocks} == {"cell_voltage"}
-        told = [notice for notice in notices if notice.code == "column_missing"]
-        assert len(told) == 1
-        assert "no column 7" in told[0].text
+    def test_a_column_that_is_not_there_does_not_open(self):
+        with pytest.raises(SourceRefused, match="no column 7"):
+            BoardBench("?column=2,7", form="columns").opened()
+
+    def test_a_column_without_values_at_first_keeps_no_other_from_opening(self):
+        lines = [f"{100 * k},1.5000,{'nan' if k < 50 else '0.0500'}" for k in range(100)]
+        bench = BoardBench(
+            "?column=2,3&channel=cell,shunt&role=cell_voltage,shunt_voltage", device=printing(lines)
+        )
+        _, found = self.both(bench)
+        assert set(found["cell"][1].tolist()) == {1.5}
+        assert set(found["shunt"][1].tolist()) == {0.05}
+
+    def test_names_that_come_with_a_later_header(self):
+        lines = [*(f"{100 * k},1.5000,0.0500" for k in range(15)), "t_ms,cell_V,shunt_V"]
+        lines += [f"{1600 + 100 * k},1.5000,0.0500" for k in range(80)]
+        _, found = self.both(BoardBench("?column=cell_V,shunt_V", device=printing(lines)))
+        assert set(found["cell_voltage"][1].tolist()) == {1.5}
+        assert set(found["shunt_v"][1].tolist()) == {0.05}
+
+    def test_names_that_never_come(self):
+        lines = [f"{100 * k},1.5000,0.0500" for k in range(100)]
+        with pytest.raises(SourceRefused, match="no line has named the columns yet"):
+            BoardBench("?column=cell_V", device=printing(lines)).opened()
+
+    def test_names_that_some_lines_leave_out_keep_no_other_from_opening(self):
+        lines = [f'{{"t":{100 * k},"v":1.5' + (',"i":0.05}' if k % 20 == 0 else "}") for k in range(100)]
+        _, found = self.both(BoardBench("?column=v,i", device=printing(lines)))
+        assert set(found["cell_voltage"][1].tolist()) == {1.5}
+        assert set(found["i"][1].tolist()) == {0.05}
 
     def test_a_unit_that_is_no_voltage_is_taken_for_a_channel_that_is_none(self):
         bench = BoardBench("?column=U,I&role=cell_voltage,other&channel=cell,current", form="pairs")
@@ -154,6 +176,7 @@ class TestSeveralColumns:
         [
             ("?column=2,2", "each once"),
             ("?column=2,", "each once"),
+            ("?column=2,02", "each once"),
             ("?role=cell_voltage,other", "names 1"),
             ("?column=2,3&channel=a,b,c", "names 2"),
             ("?column=2,3&channel=a,a&role=other,other", "two inputs are called a"),
@@ -291,6 +314,41 @@ class TestTimes:
         _, notices = read_for(bench.opened(), bench, 60.0)
         assert [notice.code for notice in notices] == ["board_clock"]
         assert "differs" in notices[0].text
+
+    def test_what_the_columns_are_is_kept_while_the_board_is_away(self):
+        """A board on a link of its own does not print its header again; its millivolts stay millivolts."""
+        bench = BoardBench(
+            "?column=2", device=printing(["t_ms,cell_mV"] + [f"{100 * k},1500.5" for k in range(60)])
+        )
+        source = bench.opened()
+        before, _ = read_for(source, bench, 3.0)
+        bench.unplug()
+        with contextlib.suppress(SourceLost):
+            read_for(source, bench, 1.0)
+        source.close()
+        bench.wire.device = printing(f"{4100 + 100 * k},1501.5" for k in range(60))
+        bench.replug()
+        source.open(bench.clock)
+        after, _ = read_for(source, bench, 5.0)
+        assert set(joined(before)[1].tolist()) == {1.5005}
+        assert set(joined(after)[1].tolist()) == {1.5015}
+
+    def test_a_board_that_comes_back_with_other_columns_is_told_and_not_recorded(self):
+        bench = BoardBench("?column=2", device=printing(f"{100 * k},1.5000,0.0500" for k in range(60)))
+        source = bench.opened()
+        read_for(source, bench, 3.0)
+        source.close()
+        bench.wire.device = printing(f"{4100 + 100 * k},0.0500" for k in range(90))
+        source.open(bench.clock)
+        after, notices = read_for(source, bench, 8.0)
+        assert after == []
+        assert any("now 2 columns, and were 3 columns" in notice.text for notice in notices)
+
+    def test_a_counter_beyond_all_counters_is_no_time(self):
+        """A recording keeps ticks in 64 bits; such a number is a damaged line's."""
+        lines = [f"{100 * k + (10**25 if k > 30 else 0)},1.5000" for k in range(60)]
+        blocks, _ = read_for((bench := BoardBench(device=printing(lines))).opened(), bench, 7.0)
+        assert set(joined(blocks)[1].tolist()) == {1.5}
 
     def test_a_restart_of_the_board_goes_on(self):
         lines = [f"{50_000 + 100 * k},1.5000" for k in range(200)] + [f"{100 * k},1.5000" for k in range(200)]

@@ -168,11 +168,19 @@ def test_a_scale_alone_does_not_settle_the_comma():
     assert refused.code == "comma_ambiguous"
 
 
-@pytest.mark.parametrize(("column", "known"), [("4", "1 to 2"), ("0", "1 to 2"), ("x", "1 to 2")])
-def test_a_column_that_is_not_there(column: str, known: str):
+@pytest.mark.parametrize(
+    ("column", "code", "known"),
+    [
+        ("4", "column_missing", "1 to 2"),
+        ("0", "column_missing", "1 to 2"),
+        ("9" * 5000, "header_missing", "1 to 2"),
+        ("x", "header_missing", "1 to 2"),
+    ],
+)
+def test_a_column_that_is_not_there(column: str, code: str, known: str):
     refused = last("123456,1.2345", column=column)
     assert isinstance(refused, RefusedLine)
-    assert refused.code == "column_missing"
+    assert refused.code == code
     assert known in refused.why
 
 
@@ -232,6 +240,93 @@ def test_two_lines_run_together_are_refused():
 def test_a_board_may_change_its_form():
     values = [r.value for r in readings("1.5\n" * 5 + "10,1.6\n" * 5)]
     assert values == [1.5] * 3 + [1.6] * 4
+
+
+SETTLED = "".join(f"{1000 + k} 1.5000 0.0500\n" for k in range(20))
+
+
+@pytest.mark.parametrize("others", [2, 3, 50])
+def test_a_column_left_out_never_moves_another_into_its_place(others: int):
+    """With blanks between, the third column then stands where the second was."""
+    left_out = "".join(f"{1020 + k} 0.0500\n" for k in range(others))
+    results = decoder("2").feed((SETTLED + left_out + SETTLED).encode())
+    assert {r.value for r in results if isinstance(r, TextReading)} == {1.5}
+    codes = {r.code for r in results if isinstance(r, RefusedLine)}
+    assert codes == ({"damaged", "columns_changed"} if others > 2 else {"damaged"})
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+@pytest.mark.parametrize(("column", "expected"), [("2", {1.5}), ("3", {0.05})])
+def test_nothing_between_two_separators_is_no_value_of_that_column(
+    separator: str, column: str, expected: set[float]
+):
+    lines = [("1", "1.5000", "0.0500"), ("2", "", "0.0500"), ("3", "1.5000", ""), ("4", "", "")] * 10
+    text = "".join(separator.join(line) + "\n" for line in lines)
+    results = decoder(column).feed(text.encode())
+    readings = [r.value for r in results if isinstance(r, TextReading)]
+    assert set(readings) == expected
+    assert len(readings) >= 18
+    assert {r.code for r in results if isinstance(r, RefusedLine)} == {"no_value"}
+
+
+def test_a_separator_behind_the_last_column_is_no_column_to_ask_for():
+    assert [r.value for r in readings("12,1.5000,\n" * 4)] == [1.5, 1.5]
+
+
+def test_two_names_on_lines_of_their_own_are_never_taken_for_one_voltage():
+    results = decoder().feed(b"V1=1.5000\nV2=0.0500\n" * 20)
+    assert not [r for r in results if isinstance(r, TextReading)]
+    assert {r.code for r in results if isinstance(r, RefusedLine)} == {"column_needed"}
+    assert "V1, V2" in next(r.why for r in results if isinstance(r, RefusedLine))
+
+
+@pytest.mark.parametrize(
+    ("column", "line"), [("", '{"v_ref":5.0}'), ("2", '{"t":7,"volts":5.0}'), ("", "U2=5V")]
+)
+def test_where_names_tell_another_name_is_never_recorded_instead(column: str, line: str):
+    usual = '{"t":7,"v":1.5}' if line.startswith("{") else "U=1.5V"
+    results = decoder(column).feed((f"{usual}\n" * 20 + f"{line}\n" * 20).encode())
+    assert {r.value for r in results if isinstance(r, TextReading)} == {1.5}
+    assert isinstance(results[-1], RefusedLine)
+
+
+def test_a_number_among_names_stays_with_the_name_it_had():
+    results = decoder("2").feed(b'{"t":1,"v":1.5,"i":0.05}\n' * 20 + b'{"v":1.6,"i":0.05}\n' * 5)
+    assert {r.value for r in results if isinstance(r, TextReading)} == {1.5, 1.6}
+
+
+ROWS = "10,1500.0,50.0\n" * 10
+
+
+@pytest.mark.parametrize(
+    ("before", "now"),
+    [
+        ("t_ms,cell_mV,shunt_mV", "t_ms,cell_V,shunt_mV"),  # a lost byte, a thousand times as much
+        ("t_ms,cell_mV,shunt_mV", "t_ms,shunt_mV,cell_mV"),
+        ("hello", "t_ms,cell_mV,shunt_mV"),  # taken for volts until then
+    ],
+)
+def test_a_header_that_gives_the_column_another_meaning_is_not_believed(before: str, now: str):
+    """Nobody can tell whether it is damaged; with the former header it goes on."""
+    decoding = decoder("2")
+    assert decoding.feed(f"{ROWS}".encode() if before == "hello" else f"{before}\n{ROWS}".encode())
+    refused = decoding.feed(f"{now}\n{ROWS}".encode())
+    assert {r.code for r in refused if isinstance(r, RefusedLine)} == {"columns_changed"}
+    assert not [r for r in refused if isinstance(r, TextReading)]
+    if before != "hello":
+        again = decoding.feed(f"{before}\n{ROWS}".encode())
+        assert {r.value for r in again if isinstance(r, TextReading)} == {1.5}
+
+
+def test_a_header_that_does_not_fit_the_lines_is_told():
+    results = decoder("2").feed(f"{ROWS}t_ms,cell_mV\n{ROWS}".encode())
+    assert [r.code for r in results if isinstance(r, RefusedLine)] == ["header_unfit"]
+
+
+def test_a_lost_m_of_millivolts_is_suspect():
+    results = readings("U=1500.5mV\n" * 60 + "U=1500.5V\n")
+    assert results[-1].quality == Quality.SUSPECT
+    assert {r.quality for r in results[:-1]} == {Quality.GOOD}
 
 
 def test_a_json_line_may_have_more_keys_now_and_then():
