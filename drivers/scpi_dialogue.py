@@ -27,6 +27,7 @@ SIDE_WAIT_S = 1.0
 
 _OBEYS_ITS_KEYS = (550, -203)  # makers' code (from memory); SCPI-1999: command protected
 _LineTest = Callable[[bytes], bool]
+_COMMAS_OF_AN_IDENTITY = 2  # of four fields, one comma lost; an error's answer has one
 _SETTLE_LIMIT_S = 2.0
 _STRAY_BLANKS = b"\r\n\x11\x13\x00 "
 
@@ -156,12 +157,17 @@ class Dialogue:
         A meter that answers neither ``*IDN?`` nor ``SYST:ERR?`` leaves only a long silence to go by.
         """
         if self._identity is not None:
-            self._ask_until("*IDN?", wait_s, lambda line: line == self._identity)
+            self._ask_until("*IDN?", wait_s, self._is_identity)
         elif self._answers_errors:
             self.oldest_error(wait_s)
         else:
             self.is_in_step = self.settle(wait_s)
         return self.is_in_step
+
+    def _is_identity(self, line: bytes) -> bool:
+        """Whether a line can only be the answer to ``*IDN?``, if perhaps with a lost byte."""
+        has_fields = line.count(b",") >= _COMMAS_OF_AN_IDENTITY and parse_reading(line).is_misfit
+        return line == self._identity or has_fields
 
     def _ask_until(self, query: str, wait_s: float, is_it: _LineTest) -> bytes | None:
         """Ask, pass over every other line, and be in step once the one that `is_it` has come."""

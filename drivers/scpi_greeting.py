@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from drivers.errors import SourceRefused
 from drivers.formats.scpi import parse_function
 from drivers.scpi_dialogue import SIDE_WAIT_S, Dialogue
@@ -12,6 +14,7 @@ _DC_VOLTS = ("VOLT", "VOLT:DC", "VOLTAGE", "VOLTAGE:DC")
 _OTHER_FUNCTIONS = ("CURR", "RES", "FRES", "FREQ", "PER", "CONT", "DIOD", "TEMP", "CAP", "VOLT")
 _FIRST_WAIT_S = 3.0
 _AGREEMENT_TRIES = 4
+_IDENTITY_TRIES = 8
 
 
 def greet(dialogue: Dialogue, port: str) -> tuple[str, str]:
@@ -69,13 +72,16 @@ def confirm_function(dialogue: Dialogue, port: str) -> None:
 
 
 def _identity(dialogue: Dialogue, wait_s: float) -> str:
-    """Ask until two answers agree: one that lost a byte would bring us in step with nothing later."""
-    identity = dialogue.identify(wait_s)
-    for _ in range(_AGREEMENT_TRIES if identity else 0):
-        before, identity = identity, dialogue.identify(SIDE_WAIT_S) or identity
-        if identity == before:
-            break
-    return identity
+    """Ask until two answers agree: one that lost a byte would be another meter ever after."""
+    answers = Counter([dialogue.identify(wait_s)])
+    if "" in answers:
+        return ""
+    for _ in range(_IDENTITY_TRIES):
+        answer = dialogue.identify(SIDE_WAIT_S)
+        answers[answer] += bool(answer)
+        if answers[answer] > 1:
+            return answer
+    return answers.most_common(1)[0][0]
 
 
 def _configuration(dialogue: Dialogue) -> bytes:

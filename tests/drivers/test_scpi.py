@@ -267,6 +267,17 @@ class TestOpening:
         bench = MeterBench(faults=Faults(drop=0.01, seed=seed))
         assert bench.opened().instrument.identity == bench.meter.identity
 
+    @pytest.mark.parametrize("seed", range(1, 6))
+    def test_a_line_that_goes_on_losing_bytes_is_read_all_the_same(self, seed: int):
+        """Half of the answers to *IDN? are then damaged; none may keep later answers from counting."""
+        bench = MeterBench("?rate=2", faults=Faults(drop=0.02, seed=seed))
+        source = bench.opened()
+        values = []
+        while bench.clock.now_s() < 60.0:
+            values += [float(v) for block in source.read(0.2).samples for v in block.values]
+        assert len(values) > 80
+        assert source.instrument.identity == "Galvanote,emulated meter,0,1"
+
     def test_another_meter_in_the_same_run_is_refused(self):
         bench = MeterBench()
         source = bench.opened()
