@@ -101,7 +101,7 @@ def compare(
             same_meter=same_meter,
         )
     except Refused as refusal:
-        cautions.say("no_saving", f"The two voltages were not compared. {refusal}.")
+        cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")
         return None
 
 
@@ -140,5 +140,7 @@ def _correction(
     try:
         return current_correction(before.value_A, after.value_A, kinetics)
     except Refused as refusal:
-        cautions.say("no_equal_current", f"The saving could not be stated at equal current. {refusal}.")
+        cautions.say(
+            "no_equal_current", f"The saving could not be stated at equal current: {refusal.explained}."
+        )
         return None

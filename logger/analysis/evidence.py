@@ -217,5 +217,5 @@ def _thresholds(
     try:
         return state_thresholds(reversible_voltage_V, open_V)
     except Refused as refusal:
-        cautions.say("open_cell_not_recognised", f"{refusal}.")
+        cautions.say("open_cell_not_recognised", f"The open cell is not recognised: {refusal.explained}.")
         return state_thresholds(reversible_voltage_V, None)

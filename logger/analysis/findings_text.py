@@ -51,10 +51,12 @@ def _headline(document: dict[str, Any]) -> list[str]:
     lines = [document["file"]]
     if run["title"]:
         lines.append(run["title"])
-    lines.append(f"{run['start_time']}, {_time(run['duration_s'])} long, {run['samples']} readings")
+    count = "1 reading" if run["samples"] == 1 else f"{run['samples']} readings"
+    lines.append(f"{run['start_time']}, {_time(run['duration_s'])} long, {count}")
     if run["gaps"]:
         missing_s = sum(gap["end_s"] - gap["begin_s"] for gap in run["gaps"])
-        lines.append(f"{len(run['gaps'])} gaps, together {missing_s:.0f} s")
+        gaps = "1 gap of" if len(run["gaps"]) == 1 else f"{len(run['gaps'])} gaps, together"
+        lines.append(f"{gaps} {missing_s:.0f} s")
     return lines
 
 
@@ -74,7 +76,9 @@ def _saved_lines(document: dict[str, Any]) -> list[str]:
         equal = with_uncertainty(1000.0 * saved["at_equal_current_V"], 1000.0 * half_V, "mV")
         lines.append(f"  at the current of the first voltage: {equal}")
     largest = sorted(saved["budget"], key=lambda one: -one["standard_uncertainty_V"])[:3]
-    named = ", ".join(f"{one['source']} {1000 * one['standard_uncertainty_V']:.2g} mV" for one in largest)
+    named = ", ".join(
+        f"{one['source']} {significant(1000 * one['standard_uncertainty_V'], 2, 'mV')}" for one in largest
+    )
     lines.append(f"  mostly uncertain by: {named} (standard uncertainties)")
     return lines
 
@@ -100,7 +104,9 @@ def _plateau_lines(document: dict[str, Any], averaging: Mapping[str, str]) -> li
             lines.append(f"  how long to average: {averaging[name]}")
         lines += _efficiency_line(document, name)
     if lines and any(document["settled"].values()):
-        lines.append("  ± is twice the standard uncertainty, the meter's own accuracy included.")
+        codes = {one["code"] for one in document["warnings"]}
+        meter = "not fully known" if "meter_unknown" in codes else "included"
+        lines.append(f"  ± is twice the standard uncertainty, the meter's own accuracy {meter}.")
     return lines
 
 
@@ -110,10 +116,16 @@ def _efficiency_line(document: dict[str, Any], name: str) -> list[str]:
     if found is None:
         return []
     energy = efficiency["energy_kWh_per_kg_hydrogen"][name]
+    level = document["settled"][name]
+    share = 2.0 * level["standard_uncertainty_V"] / level["voltage_V"]
+
+    def percent(convention: str) -> str:
+        return with_uncertainty(100 * found[convention], 100 * share * found[convention], "%")
+
     return [
-        f"  voltage efficiency {100 * found['higher_heating']:.1f} % (thermoneutral voltage), "
-        f"{100 * found['lower_heating']:.1f} % (lower heating value), "
-        f"{100 * found['reversible']:.1f} % (reversible voltage); at least {energy:.1f} kWh per kg hydrogen"
+        f"  voltage efficiency {percent('higher_heating')} (thermoneutral voltage), "
+        f"{percent('lower_heating')} (lower heating value), {percent('reversible')} (reversible voltage); "
+        f"at least {with_uncertainty(energy, share * energy, 'kWh')} per kg hydrogen"
     ]
 
 
@@ -153,9 +165,10 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
 
 def _sharing(value: float, current: dict[str, Any] | None, unit: str) -> str:
     """Return a quantity that follows from the current, with the current's relative uncertainty (k = 2)."""
-    if current is None or not current["before_A"] or current["standard_uncertainty_A"] is None:
+    known_A = None if current is None else current["before_A"] or current["after_A"]
+    if current is None or not known_A or current["standard_uncertainty_A"] is None:
         return significant(value, 2, unit)
-    share = 2.0 * current["standard_uncertainty_A"] / current["before_A"]
+    share = 2.0 * current["standard_uncertainty_A"] / known_A
     return with_uncertainty(value, share * value, unit) if share > 0.0 else significant(value, 3, unit)
 
 

@@ -32,6 +32,18 @@ OPENS_THE_CIRCUIT = frozenset({"resistor_changed", "lead_lifted", "lead_back"})
 
 TOUCHES_THE_CELL = frozenset({"electrodes_out", "electrodes_in", "solution_swapped", "buffer_in"})
 
+INSTEAD_OF_ELECTROLYSIS: dict[str, str] = {
+    "open": "the readings stay at the open stack. Put the buffer in, check that both leads are on",
+    "poor_contact": "the readings lie between those of a cell and of the open stack. Check the contacts, the "
+    "level of the buffer, and the stack voltage in the bench file",
+    "below_reversible": "the readings stay below what splits water. Check the supply, and that the readings "
+    "are in volts",
+    "touching": "the readings stay near 0 V. The supply was off, the electrodes touched, or the readings are "
+    "not in volts",
+    "no_reading": "there is no reading that is a voltage, only overload or nothing. Choose a higher range, "
+    "check the leads",
+}
+
 SaltFinder = Callable[[float, float], Fall | None]
 """Looks for a lasting fall of the voltage between two run times."""
 
@@ -168,14 +180,14 @@ class _Division:
             return Phases((), ())
         if not self._stretches:
             dry = self._dry(self._states[-1].end_s)
-            self._say("no_electrolysis", "The cell never electrolysed; there is nothing to compare.", None)
+            self._say("no_electrolysis", f"The cell never electrolysed: {self._instead()}.", None)
             return Phases(dry, tuple(self._cautions))
         buffer_s = self._buffer_in()
         salt_s = self._time_of("salt_added")
         out_s, in_s = self._swap(salt_s)
         salt_s = self._salt(buffer_s, salt_s, out_s)
         end_s = self._end_of_after(in_s)
-        phases = [*self._dry(buffer_s)]
+        phases = [*self._dry(buffer_s if salt_s is None else min(buffer_s, salt_s))]
         before_end_s = salt_s if salt_s is not None else out_s
         if before_end_s is None or before_end_s > buffer_s:
             phases += self._phase("before", buffer_s, self._last_s if before_end_s is None else before_end_s)
@@ -184,6 +196,13 @@ class _Division:
         if in_s is not None:
             phases += self._phase("after", in_s, end_s)
         return Phases(tuple(phases), tuple(self._cautions))
+
+    def _instead(self) -> str:
+        """Return in words what the cell did most of the time, and what to look at."""
+        lasted_s: dict[str, float] = {}
+        for one in self._states:
+            lasted_s[one.state] = lasted_s.get(one.state, 0.0) + one.duration_s
+        return INSTEAD_OF_ELECTROLYSIS[max(lasted_s, key=lambda state: lasted_s[state])]
 
     @property
     def _last_s(self) -> float:
@@ -279,9 +298,11 @@ class _Division:
             if tagged_s <= buffer_s:
                 self._say(
                     "salt_before_buffer",
-                    "The salt was tagged before the buffer came in, so there is no voltage before.",
+                    "The salt was tagged before the buffer came in, or with it, so there is no voltage "
+                    "before. Move the moments to where they belong.",
                     tagged_s,
                 )
+            self._tell_more_salt(tagged_s, out_s)
             return tagged_s
         end_s = self._last_s if out_s is None else out_s
         fall = None if self._find_salt is None else self._find_salt(buffer_s, end_s)
@@ -307,6 +328,18 @@ class _Division:
             fall.begin_s,
         )
         return fall.begin_s
+
+    def _tell_more_salt(self, salt_s: float, out_s: float | None) -> None:
+        end_s = self._last_s if out_s is None else out_s
+        times = [one.time_s for one in self._moments if one.kind == "salt_added"]
+        again = [at_s for at_s in times if salt_s < at_s < end_s]
+        if again:
+            self._say(
+                "salt_again",
+                f"The salt was tagged {len(again) + 1} times before the swap; the first counts, and what "
+                "came later is part of the growth.",
+                again[0],
+            )
 
     def _end_of_after(self, in_s: float | None) -> float:
         if in_s is None:

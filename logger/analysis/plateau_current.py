@@ -77,7 +77,7 @@ def plateau_current(
     try:
         computed = at_present.at(window.voltage_V, voltage_uncertainty_V)
     except Refused as refusal:
-        cautions.say("no_current", f"The current was not found. {refusal}.", window.end_s)
+        cautions.say("no_current", f"The current was not found: {refusal.explained}.", window.end_s)
         return None
     measured = _from_shunt(recording, at_present, window)
     if measured is None:

@@ -39,7 +39,9 @@ def plateau_temperature_C(
     try:
         return check_temperature_C(found)
     except Refused as refusal:
-        cautions.say("temperature_not_used", f"A temperature was not used. {refusal}.", window.end_s)
+        cautions.say(
+            "temperature_not_used", f"A temperature was not used: {refusal.explained}.", window.end_s
+        )
         return None
 
 

@@ -11,7 +11,7 @@ from logger.analysis.resolution import goes_in_finer_steps
 from logger.analysis.settled import SettledWindow
 from logger.recording import ChannelData, Recording
 
-__all__ = ["meter_changed", "never_moved", "several_channels"]
+__all__ = ["few_readings", "meter_changed", "never_moved", "several_channels", "time_stood_still"]
 
 
 def never_moved(channel: ChannelData) -> Caution | None:
@@ -26,6 +26,56 @@ def never_moved(channel: ChannelData) -> Caution | None:
         f"All {values.size} readings are {values[0]:g} V: the meter holds its display, or is not connected "
         "to the cell. Nothing is concluded from them. Release HOLD, check the leads, and record again.",
     )
+
+
+def few_readings(channel: ChannelData) -> Caution | None:
+    """Say that there are too few readings to conclude anything from; None where there are enough, or none."""
+    number = channel.times_s.size
+    if number == 0 or number >= FEWEST_SAMPLES:
+        return None
+    return Caution(
+        "few_readings",
+        f"The recording holds {'one reading' if number == 1 else f'{number} readings'}: too few to conclude "
+        f"anything from. A settled voltage takes {FEWEST_SAMPLES} or more, over a minute. Record longer.",
+    )
+
+
+def time_stood_still(channel: ChannelData) -> Caution | None:
+    """Say that many readings in a row bear one time; None where not.
+
+    Times rounded to a second repeat too, but not so often that a whole window is at one time.
+    """
+    number, first = _longest_standstill(channel)
+    if number < FEWEST_SAMPLES:
+        return None
+    at_s = float(channel.times_s[first])
+    whole = "All" if number == channel.times_s.size else f"{number} of"
+    return Caution(
+        "time_stood_still",
+        f"{whole} {channel.times_s.size} readings bear the same time: the clock of their source stood still "
+        "there, or the table holds no times. No duration, drift or charge follows from them.",
+        at_s,
+    )
+
+
+def _longest_standstill(channel: ChannelData) -> tuple[int, int]:
+    """Return how many readings in a row bear one time at most, and the place of the first of them."""
+    times = channel.times_s
+    longest, where, begun = 0, 0, 0
+    for part in slices_of(0, times.size):
+        piece = times[max(part.start - 1, 0) : part.stop]
+        stands = piece[1:] == piece[:-1]
+        if not stands.any():
+            begun = part.stop - 1
+            continue
+        changes = np.flatnonzero(~stands) + max(part.start, 1)
+        edges = np.concatenate([[begun], changes, [part.stop]])
+        lengths = np.diff(edges)
+        best = int(np.argmax(lengths))
+        if lengths[best] > longest:
+            longest, where = int(lengths[best]), int(edges[best])
+        begun = int(edges[-2])
+    return longest, where
 
 
 def several_channels(recording: Recording) -> Caution | None:

@@ -32,6 +32,12 @@ class Refused(LoggerError, ValueError):
         self.reason = reason
         self.accepted = accepted
 
+    @property
+    def explained(self) -> str:
+        """The reason and the remedy, to stand after a colon; quantity and value follow in brackets."""
+        shown = f"{self.value:.3g}" if isinstance(self.value, float) else str(self.value)
+        return f"{self.reason}; {self.accepted} ({self.quantity}: {shown.replace('-', '−')})"
+
     def __str__(self) -> str:
         shown = f"{self.value:.6g}" if isinstance(self.value, float) else str(self.value)
         return f"{self.quantity}: {shown} is refused, {self.reason}; {self.accepted}"

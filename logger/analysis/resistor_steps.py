@@ -233,7 +233,7 @@ class _Steps:
         try:
             window = settled_in_phase(self._evidence, Phase("step", step.begin_s, step.end_s), self._bench)
         except Refused as refusal:
-            _leave_out(cautions, step, str(refusal))
+            _leave_out(cautions, step, refusal.explained)
             return None
         if not window.is_settled:
             _leave_out(cautions, step, "its voltage had not settled")
@@ -277,7 +277,7 @@ class _Steps:
                 area_cm2=area_cm2,
             )
         except Refused as refusal:
-            return _none(f"No Tafel slope was found. {refusal}.", *cautions.all)
+            return _none(f"No Tafel slope was found: {refusal.explained}.", *cautions.all)
         if fit.slope_V_per_decade.value <= 0.0:
             return _none(
                 "No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the "

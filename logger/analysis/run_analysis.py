@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from logger.analysis.allan import AveragingAdvice
 from logger.analysis.caution import Caution, Cautions
-from logger.analysis.charge import Charge, charge_of_pieces, gap_limit_s
+from logger.analysis.charge import Charge
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.comparison import compare, with_meter
 from logger.analysis.current import Current
@@ -18,18 +17,23 @@ from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.one_sided import one_sided_noise
 from logger.analysis.phase_window import averaging_in_window, chosen_in_run, settled_in_phase
-from logger.analysis.phases import Phase, electrolysing_stretches
+from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
-from logger.analysis.reading_faults import meter_changed, never_moved, several_channels
-from logger.analysis.readings import slices_of
+from logger.analysis.reading_faults import (
+    few_readings,
+    meter_changed,
+    never_moved,
+    several_channels,
+    time_stood_still,
+)
 from logger.analysis.refusal import Refused
+from logger.analysis.run_charge import charge_of_run
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.run_growth import RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import SettledWindow
-from logger.analysis.states import STEPS_LOOKED_AT, StateInterval
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
@@ -40,10 +44,6 @@ from logger.quantity import interval_words
 from logger.recording import ChannelData, Recording
 
 __all__ = ["Plateau", "RunAnalysis", "analyse_run"]
-
-CHANGES_THE_CELL = (
-    "electrodes_out", "electrodes_in", "solution_swapped", "resistor_changed", "lead_lifted", "lead_back",
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,20 +119,27 @@ class _Analysis:
                 f"Assumed: {words}. Give temperature_C and pressure_kPa in the bench file.",
             )
         if self._conditions.refusal:
-            self._cautions.say("conditions_impossible", f"{self._conditions.refusal}.")
+            self._cautions.say(
+                "conditions_impossible",
+                f"The temperature and the pressure of the bench file were not used: "
+                f"{self._conditions.refusal}.",
+            )
         standard = self._conditions.voltages
         channel = self._recording.channel("cell_voltage")
         if channel is None:
             self._cautions.say("no_cell_voltage", "The recording holds no channel with the cell voltage.")
         self._say(several_channels(self._recording))
-        evidence = None if channel is None else self._gather(channel, standard)
+        # Few readings have states, and so has a display that never moved; nothing else follows from them.
+        is_idle = channel is not None and self._is_idle(channel)
+        told = Cautions() if is_idle else self._cautions
+        evidence = None if channel is None else self._gather(channel, standard, told)
         meter = self._meter(evidence)
-        # A display that never moved has states, but nothing else follows from it.
-        is_stuck = channel is not None and self._say(never_moved(channel))
-        usable = None if is_stuck else evidence
+        usable = None if is_idle else evidence
         plateaus = {} if usable is None else self._plateaus(usable, meter)
         saved = self._saved(plateaus, meter)
-        passed = None if usable is None else self._charge(usable)
+        passed = None
+        if usable is not None:
+            passed = charge_of_run(self._recording, self._source, usable, self._cautions)
         grown = None if usable is None else self._growth(usable, plateaus)
         return RunAnalysis(
             bench=self._bench,
@@ -146,6 +153,13 @@ class _Analysis:
             growth=grown,
             cautions=self._cautions.all,
         )
+
+    def _is_idle(self, channel: ChannelData) -> bool:
+        """Tell, in cautions too, whether the readings are too few, all alike, or all at one time."""
+        is_few, is_stuck = self._say(few_readings(channel)), self._say(never_moved(channel))
+        stands = not is_few and self._say(time_stood_still(channel))
+        times = channel.times_s
+        return is_few or is_stuck or (stands and times[0] == times[-1])
 
     def _say(self, caution: Caution | None) -> bool:
         """Take a caution, if there is one; tell whether there was."""
@@ -168,7 +182,7 @@ class _Analysis:
             self._cautions.say("bench_unreadable", f"The bench file in the recording was not used: {error}.")
             return Bench()
 
-    def _gather(self, channel: ChannelData, standard: CellThermodynamics) -> Evidence | None:
+    def _gather(self, channel: ChannelData, standard: CellThermodynamics, told: Cautions) -> Evidence | None:
         if channel.times_s.size == 0:
             self._cautions.say("no_readings", "The recording holds no readings of the cell voltage.")
             return None
@@ -179,7 +193,7 @@ class _Analysis:
             self._recording.moments,
             self._bench,
             standard.reversible_voltage_V,
-            self._cautions,
+            told,
         )
 
     def _meter(self, evidence: Evidence | None) -> MeterAccuracy:
@@ -214,7 +228,7 @@ class _Analysis:
                     window = settled_in_phase(evidence, phase, self._bench, changed_s)
             except Refused as refusal:
                 self._cautions.say(
-                    f"no_settled_{name}", f"No settled voltage {name}. {refusal}.", phase.end_s
+                    f"no_settled_{name}", f"No settled voltage {name}: {refusal.explained}.", phase.end_s
                 )
                 self._tell_early_salt(evidence, name)
                 continue
@@ -284,7 +298,7 @@ class _Analysis:
                 same_meter=not self._say(meter_changed(channel, before.window, after.window)),
             )
         except Refused as refusal:
-            self._cautions.say("no_saving", f"{refusal}.")
+            self._cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")
             return None
         if saved is not None:
             self._tell_saved(saved, kinetics.assumed)
@@ -321,7 +335,9 @@ class _Analysis:
         try:
             return cell_thermodynamics(float(np.mean(measured)), standard.pressure_Pa)
         except Refused as refusal:
-            self._cautions.say("temperature_not_used", f"The measured temperature was not used. {refusal}.")
+            self._cautions.say(
+                "temperature_not_used", f"The measured temperature was not used: {refusal.explained}."
+            )
             return standard
 
     def _growth(self, evidence: Evidence, plateaus: Mapping[str, Plateau]) -> RunGrowth | None:
@@ -333,35 +349,9 @@ class _Analysis:
         try:
             return growth_of_run(evidence, phase, windows, self._cautions)
         except Refused as refusal:
-            shown = f"{refusal.value:.3g}" if isinstance(refusal.value, float) else refusal.value
-            why = f"{refusal.reason}; {refusal.accepted} ({refusal.quantity}: {shown})"
-            self._cautions.say("no_growth_fit", f"The growth was not fitted: {why}.", phase.begin_s)
-            return None
-
-    def _charge(self, evidence: Evidence) -> Charge | None:
-        stretches = electrolysing_stretches(evidence.states)
-        if not stretches:
-            return None
-        if not self._source.is_known:
             self._cautions.say(
-                "no_current",
-                f"Current, charge and gas need {' and '.join(self._source.missing)} in the bench file.",
+                "no_growth_fit", f"The growth was not fitted: {refusal.explained}.", phase.begin_s
             )
-            return None
-        if self._source.assumed:
-            self._cautions.say(
-                "supply_assumed", f"Assumed for the current: {'; '.join(self._source.assumed)}."
-            )
-        events = [one.time_s for one in self._recording.moments if one.kind in CHANGES_THE_CELL]
-        try:
-            return charge_of_pieces(
-                self._currents(evidence, stretches),
-                gap_limit_s=gap_limit_s(np.diff(evidence.times_s[:STEPS_LOOKED_AT])),
-                events_s=events,
-                greatest_current_A=self._source.greatest_A,
-            )
-        except Refused as refusal:
-            self._cautions.say("no_charge", f"The charge was not found. {refusal}.")
             return None
 
     def _tell_unknown_resistors(self, changes: tuple[tuple[float, float | None], ...]) -> None:
@@ -373,24 +363,3 @@ class _Analysis:
                     "not known from then on. Give the moment a label such as 4.7k.",
                     at_s,
                 )
-
-    def _currents(
-        self, evidence: Evidence, stretches: tuple[StateInterval, ...]
-    ) -> Iterator[tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.bool_]]]:
-        """Yield times, currents and which readings electrolyse, a piece at a time."""
-        # A stretch ends with the first reading of the next state.
-        active = [evidence.within(one.begin_s, np.nextafter(one.end_s, one.begin_s)) for one in stretches]
-        changes = [
-            (evidence.within(at_s, np.inf).start, self._source.with_resistor(ohm))
-            for at_s, ohm in resistor_changes(self._recording.moments)
-        ]
-        for piece in slices_of(0, evidence.times_s.size):
-            magnitudes = evidence.magnitude_V[piece]
-            currents = self._source.series_A(magnitudes)
-            for first, source in changes:
-                later = slice(max(first - piece.start, 0), None)
-                currents[later] = source.series_A(magnitudes[later])
-            is_active = np.zeros(magnitudes.size, dtype=np.bool_)
-            for one in active:
-                is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = True
-            yield evidence.times_s[piece], currents, is_active

@@ -174,7 +174,9 @@ class _Comparison:
             try:
                 difference = against_blanks(with_salt.values_V, blanks.values_V)
             except Refused as refusal:
-                self._cautions.say("no_difference", f"{refusal}.")
+                self._cautions.say(
+                    "no_difference", f"Runs and blanks were not compared: {refusal.explained}."
+                )
         return RunComparison(
             runs=tuple(self._runs),
             at_equal_current=self._at_equal_current,

@@ -32,5 +32,5 @@ def run_conditions(bench: Bench) -> RunConditions:
             f"the cell at {ASSUMED_TEMPERATURE_C:g} °C",
             f"an air pressure of {ASSUMED_PRESSURE_KPA:g} kPa",
         )
-        return RunConditions(room, words, str(refusal))
+        return RunConditions(room, words, refusal.explained)
     return RunConditions(voltages, found.assumed)

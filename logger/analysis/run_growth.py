@@ -96,7 +96,9 @@ def growth_of_run(
         raise Refused(
             "fall of the voltage in mV",
             1000.0 * fall_V,
-            f"it is less than {LEAST_FALL_DEVIATIONS:g} times the noise",
+            "the voltage rose"
+            if fall_V < 0.0
+            else f"the voltage fell by less than {LEAST_FALL_DEVIATIONS:g} times the noise",
             "let the catalyst grow longer",
         )
     fits = fit_decays(times, volts)
