@@ -44,6 +44,11 @@ class LineTimes:
         return self._last_s
 
     @property
+    def segment(self) -> int:
+        """Counts the starts of the board; 0 while its clock is not known."""
+        return self._board.segments if self._board is not None else 0
+
+    @property
     def facts(self) -> Mapping[str, str | float]:
         """How times are made, for `Instrument.clock`."""
         if self._board is None:

@@ -14,7 +14,7 @@ from drivers.formats.text import RefusedLine
 from drivers.link import Link, OpenPort, open_port
 from drivers.notice_limit import NoticeLimit
 from drivers.run_clock import RunClock
-from drivers.samples import Delivery, Notice
+from drivers.samples import Delivery, MissingStretch, Notice, Samples
 from drivers.source import Channel, Instrument, Source
 from drivers.text_column import TextColumn
 
@@ -143,10 +143,17 @@ class TextSource(Source):
                 raise
             self._hold_until_s = -math.inf  # deliver what is here; the next call fails again
             notices = []
-        if self._is_held_back(self._clock.now_s()):
+        now_s = self._clock.now_s()
+        if self._is_held_back(now_s):
             return Delivery(notices=tuple(notices))
-        samples = (block for column in self._columns for block in column.release())
-        return Delivery(samples=tuple(samples), notices=tuple(notices))
+        samples: list[Samples] = []
+        missing: list[MissingStretch] = []
+        for column in self._columns:
+            blocks, stretches = column.release()
+            samples += blocks
+            missing += stretches
+        notices += self._missing_notices(missing, now_s)
+        return Delivery(samples=tuple(samples), notices=tuple(notices), missing=tuple(missing))
 
     def close(self) -> None:
         """Close the port."""
@@ -241,6 +248,15 @@ class TextSource(Source):
         no_end = " No line ends." if now_s - self._line_s > _LINE_END_S else ""
         text = f"Data arrive from {self.address.port} but cannot be understood.{no_end} {self._speed_hint()}"
         return [*self._limit.pass_on("not_understood", text, now_s)]
+
+    def _missing_notices(self, missing: list[MissingStretch], now_s: float) -> tuple[Notice, ...]:
+        if not missing:
+            return ()
+        text = (
+            f"Of the board on {self.address.port} readings are missing: {missing[-1].reason}. They stay a "
+            "gap. If this goes on, check its supply and the cable, or let it print less often."
+        )
+        return self._limit.pass_on("readings_missing", text, now_s)
 
     def _speed_hint(self) -> str:
         if self._link.byte_time_s == 0:

@@ -11,8 +11,9 @@ from drivers.board_clock import BoardStamp
 from drivers.channel_options import ChannelOptions
 from drivers.formats.text import RefusedLine, TextDecoder, TextReading, TextRows
 from drivers.formats.text_columns import ColumnRule
+from drivers.line_cadence import LineCadence, MissingReadings
 from drivers.line_times import LineTimes
-from drivers.samples import Quality, Samples
+from drivers.samples import MissingStretch, Quality, Samples
 
 __all__ = ["TextColumn"]
 
@@ -56,6 +57,7 @@ class TextColumn:
             ColumnRule(column, takes_counts=options.has_scale or is_no_voltage, takes_any_unit=is_no_voltage)
         )
         self.times = LineTimes(not_before_s)
+        self._cadence = LineCadence()
         self._held: list[_Line] = []
         self._asks: list[RefusedLine] = []
 
@@ -104,13 +106,29 @@ class TextColumn:
         """Look at what is held back; return whether its times can be told."""
         return self.times.prepare([(line.reading.time, line.arrival_s) for line in self._held])
 
-    def release(self) -> list[Samples]:
-        """Return what was held back, in blocks with and without times of the board."""
+    def release(self) -> tuple[list[Samples], list[MissingStretch]]:
+        """Return what was held back, in blocks with and without times of the board, and what is missing.
+
+        What was before the run is not of it.
+        """
         lines, self._held = self._held, []
-        stamped = [(line.reading, self.times.stamp(line.reading.time, line.arrival_s)) for line in lines]
-        stamped = [entry for entry in stamped if entry[1].time_s >= 0]  # what was before the run is not of it
+        stamped: list[tuple[TextReading, BoardStamp]] = []
+        missing: list[MissingReadings] = []
+        for line in lines:
+            stamp = self.times.stamp(line.reading.time, line.arrival_s)
+            missing += self._cadence.follow(stamp.time_s, stamp.ticks, self.times.segment)
+            if stamp.time_s >= 0:
+                stamped.append((line.reading, stamp))
         blocks = groupby(stamped, key=lambda entry: entry[1].ticks is not None)
-        return [self._block(list(block), has_ticks) for has_ticks, block in blocks]
+        return (
+            [self._block(list(block), has_ticks) for has_ticks, block in blocks],
+            [self._stretch(one) for one in missing if one.end_s > 0],
+        )
+
+    def _stretch(self, missing: MissingReadings) -> MissingStretch:
+        return MissingStretch(
+            self.options.channel.name, max(missing.begin_s, 0.0), missing.end_s, _why(missing)
+        )
 
     def _block(self, stamped: list[tuple[TextReading, BoardStamp]], has_ticks: bool) -> Samples:
         return Samples(
@@ -131,3 +149,11 @@ def _quality(reading: TextReading, stamp: BoardStamp) -> int:
     if stamp.is_damaged:
         quality |= Quality.SUSPECT
     return int(quality)
+
+
+def _why(missing: MissingReadings) -> str:
+    if not missing.readings:
+        return "the board restarted"
+    if missing.readings == 1:
+        return "one reading is missing by the board's clock"
+    return f"{missing.readings} readings are missing by the board's clock"
