@@ -33,6 +33,9 @@ __all__ = [
 
 MISSING = "–"
 
+LEAST_SHOWN_V = 1e-6
+"""A source of uncertainty below a microvolt counts for nothing; its digits would fill the line."""
+
 Findings = Mapping[str, Any]
 
 
@@ -160,6 +163,8 @@ def budget_rows(findings: Findings) -> tuple[BudgetRow, ...]:
         value_V = one["standard_uncertainty_V"]
         if value_V:
             value = significant(1000 * value_V, 2, "mV")
+            if value_V < LEAST_SHOWN_V:
+                value = f"< {plain(1000 * LEAST_SHOWN_V, 3, 'mV')}"
             found.append(BudgetRow(message_words(one["source"]), one["type"], value, value_V**2 / total))
     return tuple(found)
 

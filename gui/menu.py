@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
+from gui.widgets.key_button import key_words
 from gui.language import language_words
 from gui.page_list import PAGES
 from gui.theme import Theme
@@ -82,7 +83,7 @@ class WindowMenu(QMenu):
         self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
         self.addSeparator()
         self._add(translate("Menu", "Follow, or stand still"), "F", self.follow_wanted)
-        self._add(translate("Menu", "Whole run") + "\tHome", "", self.whole_wanted)
+        self._add(translate("Menu", "Whole run") + "\t" + key_words("Home"), "", self.whole_wanted)
         self._add(translate("Menu", "Stop and save"), "Ctrl+E", self.stop_wanted)
 
     def _add_sheet(self) -> None:

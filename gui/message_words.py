@@ -34,17 +34,21 @@ _SINGLE_WORDS = tuple(
         QT_TRANSLATE_NOOP("Messages", "dry"),
         QT_TRANSLATE_NOOP("Messages", "exponential"),
         QT_TRANSLATE_NOOP("Messages", "logarithmic"),
-        QT_TRANSLATE_NOOP("Messages", "power"),
         QT_TRANSLATE_NOOP("Messages", "forward"),
         QT_TRANSLATE_NOOP("Messages", "back"),
         QT_TRANSLATE_NOOP("Messages", "and"),
         QT_TRANSLATE_NOOP("Messages", "(simulated)"),
+        QT_TRANSLATE_NOOP("Messages", "drift before"),
+        QT_TRANSLATE_NOOP("Messages", "drift after"),
+        QT_TRANSLATE_NOOP("Messages", "scatter"),
+        QT_TRANSLATE_NOOP("Messages", "resolution"),
     )
 )
 """Words that stand alone in a place of a message."""
 
 _NUMBER = re.compile(r"(?<![\w.:/\\-])([-−+]?\d+)\.(\d+)(?![\w:/\\]|\.\w)")
-_END_OF_PART = re.compile(r"(?<=[.?!:;,\n])\s+|\s(?=\()|\n")
+_BETWEEN_PARTS = re.compile(r"[;:,]\s+|(?<=[.?!])\s+|\s+(?=\()|\s·\s|\n")
+_IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,15 +93,22 @@ def _take_apart(text: str) -> _Message:
     said = _recognise(text)
     if said is not None:
         return said
-    for gap in _END_OF_PART.finditer(text):
-        for end, begin in ((gap.start(), gap.end()), (gap.start(), gap.start())):
-            left, right = text[:end], text[begin:]
+    if (inside := _IN_BRACKETS.fullmatch(text)) is not None:
+        return (inside[1], _take_apart(inside[2]), inside[3])
+    return _in_parts(text)
+
+
+def _in_parts(text: str) -> _Message:
+    """Part a text at the first place where what stands before or behind it is a message."""
+    for gap in _BETWEEN_PARTS.finditer(text):
+        for begin in (gap.end(), gap.start()):  # some wordings begin with the gap itself
+            left, right = text[: gap.start()], text[begin:]
             if not left.strip() or not right.strip():
                 continue
             if (first := _recognise(left)) is not None:
-                return (first, text[end:begin], _take_apart(right))
+                return (first, text[gap.start() : begin], _take_apart(right))
             if (last := _recognise(right)) is not None:
-                return (_take_apart(left), text[end:begin], last)
+                return (_take_apart(left), text[gap.start() : begin], last)
     return text
 
 

@@ -824,7 +824,7 @@
     <name>Demo</name>
     <message>
         <source>Simulated lesson</source>
-        <translation>Simulierte Unterrichtsstunde</translation>
+        <translation>Simulierte Stunde</translation>
     </message>
     <message>
         <source>0.1 mol/L potassium phosphate</source>
@@ -1610,7 +1610,7 @@
     </message>
     <message>
         <source>cannot tell yet</source>
-        <translation>noch nicht zu sagen</translation>
+        <translation>noch unklar</translation>
     </message>
     <message>
         <source>{change} since before</source>
@@ -1642,7 +1642,7 @@
     </message>
     <message>
         <source>{time} running</source>
-        <translation>läuft seit {time}</translation>
+        <translation>seit {time}</translation>
     </message>
     <message>
         <source>saved to disk {age}</source>
@@ -1658,7 +1658,7 @@
     </message>
     <message>
         <source>{rate}&#xa0;readings/s</source>
-        <translation>{rate}&#xa0;Messwerte/s</translation>
+        <translation>{rate}&#xa0;Werte/s</translation>
     </message>
     <message>
         <source>last {age}</source>
@@ -1820,15 +1820,27 @@
     </message>
     <message>
         <source>exponential</source>
-        <translation>exponentiell</translation>
+        <translation>Exponentialfunktion</translation>
     </message>
     <message>
         <source>logarithmic</source>
-        <translation>logarithmisch</translation>
+        <translation>Logarithmusfunktion</translation>
     </message>
     <message>
-        <source>power</source>
-        <translation>Potenzgesetz</translation>
+        <source>drift before</source>
+        <translation>Drift vorher</translation>
+    </message>
+    <message>
+        <source>drift after</source>
+        <translation>Drift nachher</translation>
+    </message>
+    <message>
+        <source>scatter</source>
+        <translation>Streuung</translation>
+    </message>
+    <message>
+        <source>resolution</source>
+        <translation>Auflösung</translation>
     </message>
     <message>
         <source>forward</source>
@@ -1861,6 +1873,10 @@
     <message>
         <source> No line ends.</source>
         <translation> Keine Zeile endet.</translation>
+    </message>
+    <message>
+        <source>, electrolysing {shape}</source>
+        <translation>, elektrolysierend {shape}</translation>
     </message>
     <message>
         <source>, now on {now}; the run goes on</source>
@@ -2253,6 +2269,10 @@
     <message>
         <source>Recognised by listening: {address}.{value}</source>
         <translation>Durch Abhören erkannt: {address}.{value}</translation>
+    </message>
+    <message>
+        <source>Recovered {recording}</source>
+        <translation>Wiederhergestellt: {recording}</translation>
     </message>
     <message>
         <source>Recovered {recording}, up to a damaged spot. More of the run lies behind it and could not be read in order: it is kept in {journal}. Copy that file to a safe place.</source>
@@ -3395,6 +3415,14 @@
         <translation>Störung {value}: der Wert muss 0 oder mehr sein</translation>
     </message>
     <message>
+        <source>feed {address}</source>
+        <translation>Zufuhr {address}</translation>
+    </message>
+    <message>
+        <source>fits {found}</source>
+        <translation>passt auf {found}</translation>
+    </message>
+    <message>
         <source>frequency in Hz</source>
         <translation>Frequenz in Hz</translation>
     </message>
@@ -3531,6 +3559,10 @@
         <translation>Vektoren gleicher Länge angeben</translation>
     </message>
     <message>
+        <source>give {fewest_points}</source>
+        <translation>{fewest_points} angeben</translation>
+    </message>
+    <message>
         <source>give {fewest} or more, without overload</source>
         <translation>{fewest} oder mehr angeben, ohne Überlauf</translation>
     </message>
@@ -3545,6 +3577,10 @@
     <message>
         <source>give {low} to {high} {unit}</source>
         <translation>{low} bis {high} {unit} angeben</translation>
+    </message>
+    <message>
+        <source>give {missing} {where}</source>
+        <translation>{missing} angeben {where}</translation>
     </message>
     <message>
         <source>greatest current in A</source>
@@ -3593,6 +3629,14 @@
     <message>
         <source>input resistance in ohm</source>
         <translation>Eingangswiderstand in Ohm</translation>
+    </message>
+    <message>
+        <source>input {input}</source>
+        <translation>Eingang {input}</translation>
+    </message>
+    <message>
+        <source>input {missing}</source>
+        <translation>Eingang {missing}</translation>
     </message>
     <message>
         <source>internal resistance in ohm</source>
@@ -4059,6 +4103,10 @@
         <translation>ohmscher Widerstand in Ohm</translation>
     </message>
     <message>
+        <source>once, {length}</source>
+        <translation>einmal, {length}</translation>
+    </message>
+    <message>
         <source>one count is 1 nV to 0.1 V</source>
         <translation>ein Digit ist 1 nV bis 0,1 V</translation>
     </message>
@@ -4343,6 +4391,10 @@
         <translation>Einschwingabschnitt in s</translation>
     </message>
     <message>
+        <source>shape {shape}</source>
+        <translation>Form {shape}</translation>
+    </message>
+    <message>
         <source>shapes of the samples</source>
         <translation>Formen der Messwerte</translation>
     </message>
@@ -4477,6 +4529,10 @@
     <message>
         <source>swapped leads</source>
         <translation>vertauschte Leitungen</translation>
+    </message>
+    <message>
+        <source>table [{section}]</source>
+        <translation>Tabelle [{section}]</translation>
     </message>
     <message>
         <source>take a resistor of at least {rating_w} ohm, or one rated {touching_power_w} W or more</source>
@@ -4657,6 +4713,10 @@
     <message>
         <source>the known voltage {error}</source>
         <translation>die bekannte Spannung {error}</translation>
+    </message>
+    <message>
+        <source>the label has {label} characters, {label_limit} are the most; shorten it, or tag a second moment</source>
+        <translation>der Text hat {label} Zeichen, höchstens {label_limit} sind möglich; ihn kürzen, oder einen zweiten Moment festhalten</translation>
     </message>
     <message>
         <source>the label of resistor_changed must hold the ohms, for example 4.7k, not {label}</source>
@@ -4987,6 +5047,10 @@
         <translation>Zeiten {shape}, Strom {shape_2}</translation>
     </message>
     <message>
+        <source>title = {title}</source>
+        <translation>title = {title}</translation>
+    </message>
+    <message>
         <source>tolerance band</source>
         <translation>Toleranzring</translation>
     </message>
@@ -5053,6 +5117,10 @@
     <message>
         <source>values of the window</source>
         <translation>Werte des Abschnitts</translation>
+    </message>
+    <message>
+        <source>version {version}</source>
+        <translation>Version {version}</translation>
     </message>
     <message>
         <source>volt per minute</source>
@@ -5231,6 +5299,10 @@
         <translation>{amount} mehr nötig als vorher</translation>
     </message>
     <message>
+        <source>{amount} saved</source>
+        <translation>{amount} eingespart</translation>
+    </message>
+    <message>
         <source>{begun}: a run is just being started</source>
         <translation>{begun}: eine Messung wird gerade begonnen</translation>
     </message>
@@ -5249,6 +5321,14 @@
     <message>
         <source>{count} readings lie</source>
         <translation>{count} Messwerte liegen</translation>
+    </message>
+    <message>
+        <source>{count} runs</source>
+        <translation>{count} Messungen</translation>
+    </message>
+    <message>
+        <source>{entries} inputs</source>
+        <translation>{entries} Eingänge</translation>
     </message>
     <message>
         <source>{file} counts as a blank: {kind_reason}.</source>
@@ -5301,6 +5381,10 @@
     <message>
         <source>{kind} at adapter {adapter_serial}</source>
         <translation>{kind} am Adapter {adapter_serial}</translation>
+    </message>
+    <message>
+        <source>{kind} named {name}</source>
+        <translation>{kind} mit Namen {name}</translation>
     </message>
     <message>
         <source>{live}: the live file is thrown away at the end; name another than the recording</source>
@@ -5415,6 +5499,10 @@
         <translation>{name}, Zeile {line}: eine Zahl hat Tausende von Stellen; eine kürzere schreiben</translation>
     </message>
     <message>
+        <source>{name}, line {line}: {shown} {reason}; {remedy}</source>
+        <translation>{name}, Zeile {line}: {shown} {reason}; {remedy}</translation>
+    </message>
+    <message>
         <source>{name}/{name_2} is a link to another place</source>
         <translation>{name}/{name_2} ist ein Verweis an einen anderen Ort</translation>
     </message>
@@ -5451,8 +5539,12 @@
         <translation>{out} ließ sich nicht beginnen: andere Exporte in diesen Ordner sind im Weg; noch einmal versuchen</translation>
     </message>
     <message>
-        <source>{out} is a folder; name a file in it</source>
-        <translation>{out} ist ein Ordner; eine Datei darin nennen</translation>
+        <source>{out} has no ending, which says what to write; name it for example {endings} (known endings: {endings_2})</source>
+        <translation>{out} hat keine Endung, die sagt, was zu schreiben ist; zum Beispiel {endings} nennen (bekannte Endungen: {endings_2})</translation>
+    </message>
+    <message>
+        <source>{out} is a folder; name a file in it, such as {f}</source>
+        <translation>{out} ist ein Ordner; eine Datei darin nennen, etwa {f}</translation>
     </message>
     <message>
         <source>{out} was not written: {why_not}</source>
@@ -5699,6 +5791,10 @@
         <translation>{recording} ließ sich nicht ändern ({error}); sie ist, wie sie war. Freien Platz und Zugriffsrechte prüfen.</translation>
     </message>
     <message>
+        <source>{resistor_ohm} ohm</source>
+        <translation>{resistor_ohm} Ohm</translation>
+    </message>
+    <message>
         <source>{said}; its journal is there: galvanote recover &apos;{journal}&apos;</source>
         <translation>{said}; das Journal ist da: galvanote recover &apos;{journal}&apos;</translation>
     </message>
@@ -5725,6 +5821,10 @@
     <message>
         <source>{target} is being recorded by another process; choose another name</source>
         <translation>{target} wird von einem anderen Prozess aufgezeichnet; einen anderen Namen wählen</translation>
+    </message>
+    <message>
+        <source>{time_s} min</source>
+        <translation>{time_s} min</translation>
     </message>
     <message>
         <source>{time_s} s is after the end of the run ({duration_s} s); give a time within it</source>
@@ -6552,7 +6652,7 @@
     </message>
     <message>
         <source>Simulated lesson</source>
-        <translation>Simulierte Unterrichtsstunde</translation>
+        <translation>Simulierte Stunde</translation>
     </message>
     <message>
         <source>a whole lesson in a minute and a half, with invented data</source>

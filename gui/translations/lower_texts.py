@@ -95,7 +95,8 @@ def _is_docstring(node: ast.AST) -> bool:
 
 def _is_text(text: str) -> bool:
     words = _WORD.findall(re.sub(r"\{[a-z_0-9]*\}", " ", text))
-    return len(words) >= 2 and " " in text.strip() and _TECHNICAL.search(text) is None
+    tells = len(words) >= 2 or ("{" in text and any(len(word) > 2 for word in words))
+    return tells and " " in text.strip() and _TECHNICAL.search(text) is None
 
 
 def _spelt_out(node: ast.JoinedStr) -> Iterator[str]:

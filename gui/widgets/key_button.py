@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QKeySequence, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
 from gui.words import translate
 
-__all__ = ["KeyButton"]
+__all__ = ["KeyButton", "key_words"]
 
 PADDING = 20
 CAP_PADDING = 9
@@ -29,15 +29,15 @@ class KeyButton(QPushButton):
         self, theme: Theme, words: str, key: str, look: str, *, hint: str = "", parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._theme, self._words, self._key, self._hint = theme, words, key, hint
+        self._theme, self._words, self._key, self._hint = theme, words, key_words(key), hint
         self._look = look
         self._is_small = look == "flat"
         self._padding = 8 if self._is_small else PADDING
         self._size = 13 if self._is_small else 17
         self.setProperty("look", look)
         self.setAccessibleName(words)
-        self.setAccessibleDescription(_described(hint, key))
-        self.setToolTip(_tip(words, hint, key))
+        self.setAccessibleDescription(_described(hint, self._key))
+        self.setToolTip(_tip(words, hint, self._key))
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         # A click must not take the keys: the space bar is the next step, not the last button once more.
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
@@ -62,6 +62,7 @@ class KeyButton(QPushButton):
 
     def show_key(self, key: str) -> None:
         """Change which key does the same at present."""
+        key = key_words(key)
         if key != self._key:
             self._key = key
             self.setToolTip(_tip(self._words, self._hint, key))
@@ -121,6 +122,11 @@ class KeyButton(QPushButton):
             painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self._key)
         finally:
             painter.end()
+
+
+def key_words(key: str) -> str:
+    """Return a key as the keyboard of this language bears it: Ctrl is Strg in German."""
+    return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText) or key
 
 
 def _write(painter: QPainter, room: QRectF, text: str, written: QFont) -> None:

@@ -13,7 +13,8 @@ from gui.live_texts import Row
 __all__ = ["ValueTable"]
 
 ROW_HEIGHT = 25
-LONGEST_NOTE = 27
+ROOM = 330
+"""Pixels; where name, value and note together need more, the note goes below."""
 
 
 class ValueTable(QWidget):
@@ -69,9 +70,9 @@ class _Line(QWidget):
         if row == self._row:
             return
         self._row = row
-        is_long = len(row.note) > LONGEST_NOTE
-        self._name.setText(row.name)
-        self._value.setText(row.value)
+        for label, text in ((self._name, row.name), (self._value, row.value), (self._note, row.note)):
+            label.setText(text)
+        is_long = sum(label.sizeHint().width() for label in (self._name, self._value, self._note)) > ROOM
         self._note.setText("" if is_long else row.note)
         self._note.setVisible(bool(row.note) and not is_long)
         self._below.setText(row.note if is_long else "")
