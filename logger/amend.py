@@ -10,12 +10,13 @@ import json
 import shutil
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
 from logger.archive import write_moments
+from logger.attachment_groups import GROUP, write_entry
 from logger.checksum import is_part_whole, seal
 from logger.disk import Disk
 from logger.errors import LoggerError
@@ -31,11 +32,13 @@ REWRITTEN = ("moments", "moments_history")
 
 @dataclass(frozen=True, slots=True)
 class Amendment:
-    """What a recording shall hold: its moments, what edits replaced, and (findings as JSON text, date)."""
+    """What a recording shall hold: its moments, what edits replaced, (findings as JSON text, date), and
+    pictures to add or remove (entries of `logger.attachments`)."""
 
     moments: Sequence[Moment]
     history: Sequence[tuple[Moment, str]]
     findings: tuple[str, str] | None = None
+    pictures: Sequence[Mapping[str, Any]] = ()
 
 
 def copy_of(recording: Path) -> Path:
@@ -55,6 +58,7 @@ def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
         "moments": [asdict(m) for m in amendment.moments],
         "history": [[asdict(m), changed_at] for m, changed_at in amendment.history],
         "findings": amendment.findings,
+        "pictures": [dict(entry) for entry in amendment.pictures],
     }
     try:
         disk.remove(copy)
@@ -100,6 +104,10 @@ def _edit(copy: Path, change: dict[str, Any]) -> None:
                 del run[name]
         history = [(Moment(**moment), changed_at) for moment, changed_at in change["history"]]
         write_moments(run, [Moment(**m) for m in change["moments"]], history)
+        if change["pictures"] and is_part_whole(run, GROUP):
+            sealed.append(GROUP)
+        for entry in change["pictures"]:
+            write_entry(run, entry)
         if change["findings"] is not None:
             _write_findings(run, *change["findings"])
             sealed.append("findings")

@@ -21,6 +21,7 @@ import numpy as np
 
 from drivers.samples import Quality
 from logger.archived_channel import ArchivedChannel
+from logger.attachment_groups import write_entry
 from logger.checksum import seal
 from logger.disk import Disk
 from logger.entries import checked
@@ -171,6 +172,8 @@ def assemble(journal: Path, part: Path) -> None:
                 if index not in channels:
                     channels[index] = ArchivedChannel(run.create_group(ledger.channels[index].name))
                 channels[index].add(samples)
+            elif frame.type == FrameType.ATTACHMENT:
+                write_entry(run, checked(frame))
             if number % BATCH_FRAMES == 0:  # frames of one sample each cost more than their samples
                 for channel in channels.values():
                     channel.write()

@@ -85,7 +85,9 @@ def seal(run: Any, names: Iterable[str] | None = None) -> None:
         kept = kept_parts(run)
         if kept is None:
             return  # a recording from before there were any
-        digests = {**kept, **{name: digests[name] for name in names if name in digests}}
+        written = set(names)
+        others = {name: digest for name, digest in kept.items() if name not in written}
+        digests = {**others, **{name: digests[name] for name in written if name in digests}}
     run.attrs[PARTS_ATTRIBUTE] = json.dumps(digests, sort_keys=True)
 
 

@@ -7,9 +7,10 @@ program take it into account, and the next edit, or `galvanote recover`, folds i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from logger.entries import checked
 from logger.journal import FrameType, read_frames
@@ -24,13 +25,15 @@ History = Sequence[tuple[Moment, str]]
 
 @dataclass(frozen=True, slots=True)
 class Pending:
-    """Edits that lie beside a recording: revisions of moments, and (findings as JSON text, date)."""
+    """Edits that lie beside a recording: revisions of moments, (findings as JSON text, date), pictures."""
 
     revisions: tuple[Moment, ...] = ()
     findings: tuple[str, str] | None = None
+    pictures: tuple[Mapping[str, Any], ...] = ()
+    """Entries as `logger.attachments` makes them: pictures, or that one is removed."""
 
     def __bool__(self) -> bool:
-        return bool(self.revisions) or self.findings is not None
+        return bool(self.revisions) or bool(self.pictures) or self.findings is not None
 
 
 def edits_of(recording: Path) -> Path:
@@ -48,7 +51,8 @@ def pending_edits(recording: Path, uuid: str) -> Pending:
         return Pending()  # it belongs to a recording that had this name before
     revisions = tuple(Moment(**checked(frame)) for frame in frames if frame.type == FrameType.MOMENT)
     findings = [checked(frame) for frame in frames if frame.type == FrameType.FINDINGS]
-    return Pending(revisions, (findings[-1]["json"], findings[-1]["date"]) if findings else None)
+    pictures = tuple(checked(frame) for frame in frames if frame.type == FrameType.ATTACHMENT)
+    return Pending(revisions, (findings[-1]["json"], findings[-1]["date"]) if findings else None, pictures)
 
 
 def merge(

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import contextlib
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
 from logger.amend import Amendment, amend, copy_of
 from logger.disk import Disk
@@ -50,6 +51,10 @@ class Editor:
     def keep_findings(self, findings_json: str) -> None:
         """Make findings durable, then fold them in. Raises as `keep_moments`."""
         self._keep((FrameType.FINDINGS, encode_json({"json": findings_json, "date": now_iso()})))
+
+    def keep_picture(self, entry: Mapping[str, Any]) -> None:
+        """Make an entry of `logger.attachments` durable, then fold it in. Raises as `keep_moments`."""
+        self._keep((FrameType.ATTACHMENT, encode_json(entry)))
 
     def _keep(self, *frames: tuple[FrameType, bytes]) -> None:
         try:
@@ -146,7 +151,7 @@ def _fold(path: Path, disk: Disk) -> None:
     pending = pending_edits(path, stored.uuid)
     if pending:
         moments, history = merge(stored.moments, stored.moments_history, pending.revisions)
-        amend(path, Amendment(moments, history, pending.findings), disk)
+        amend(path, Amendment(moments, history, pending.findings, pending.pictures), disk)
 
 
 def _finished(path: Path) -> Recording:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Any
 
+from logger.attachments import MEDIA_TYPES
 from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
 from logger.recording import LONGEST_S
@@ -83,6 +84,19 @@ def _is_name(value: Any) -> bool:
     return isinstance(value, str) and 0 < len(value) < 100 and value.isidentifier()
 
 
+def _is_id(value: Any) -> bool:
+    """Letters and digits: it names a group of the recording."""
+    return isinstance(value, str) and 0 < len(value) <= 64 and value.isascii() and value.isalnum()
+
+
+def _is_file_name(value: Any) -> bool:
+    return isinstance(value, str) and is_plain_name(value) and "/" not in value
+
+
+def _is_media_type(value: Any) -> bool:
+    return isinstance(value, str) and value in MEDIA_TYPES
+
+
 def is_unit(value: Any) -> bool:
     """Tell whether a unit is short and can stand in the head of a table."""
     return isinstance(value, str) and len(value) <= 40 and value.isprintable() and not set(value) & set(',"')
@@ -111,7 +125,7 @@ def _is_leaf_or_tree(value: Any, depth: int) -> bool:
     return isinstance(value, str | bool) or _is_number(value) or _is_tree(value, depth + 1)
 
 
-_OPTIONAL = frozenset({"version", "speed", "replace", "bench_toml"})
+_OPTIONAL = frozenset({"version", "speed", "replace", "bench_toml", "data"})
 _FIELDS: dict[FrameType, dict[str, Check]] = {
     FrameType.HEAD: {
         "uuid": _is_text,
@@ -149,4 +163,14 @@ _FIELDS: dict[FrameType, dict[str, Check]] = {
     FrameType.ANCHOR: {"time_s": _is_time, "utc": _is_text},
     FrameType.END: {"time_s": _is_time, "end_time": _is_date},
     FrameType.FINDINGS: {"json": _is_text, "date": _is_text},
+    FrameType.ATTACHMENT: {
+        "id": _is_id,
+        "moment_id": _is_text,
+        "file_name": _is_file_name,
+        "media_type": _is_media_type,
+        "size_bytes": _is_count,
+        "added_at": _is_text,
+        "removed": _is_flag,
+        "data": _is_text,
+    },
 }

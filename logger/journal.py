@@ -65,6 +65,7 @@ class FrameType(IntEnum):
     ANCHOR = 6  # run time and UTC
     END = 7  # the run was ended on purpose
     FINDINGS = 8  # in a side journal only: findings as JSON text, and their date
+    ATTACHMENT = 9  # a picture of a moment, or that one was removed; the last one of an id counts
 
 
 _TYPES = frozenset(int(kind) for kind in FrameType)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from logger.attachments import Attachment, attachment_of, living
 from logger.entries import checked
 from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
@@ -15,6 +16,7 @@ __all__ = ["RESERVED", "ChannelEntry", "Ledger"]
 
 RESERVED = frozenset(
     (
+        "attachments",
         "bench",
         "clock",
         "duration",
@@ -45,7 +47,7 @@ class ChannelEntry:
 
 @dataclass(slots=True)
 class Ledger:
-    """The head of a run and its channels, moments, gaps and clock anchors.
+    """The head of a run and its channels, moments, gaps, clock anchors, and which pictures there are.
 
     Feed it frames in order with `take`; frames of samples are left alone. Names of channels that the
     recording needs for itself (`RESERVED`) get ``_channel`` behind them.
@@ -56,6 +58,7 @@ class Ledger:
     revisions: list[Moment] = field(default_factory=list)
     open_gaps: dict[str, dict[str, Any]] = field(default_factory=dict)
     anchors: list[Anchor] = field(default_factory=list)
+    pictures: list[Attachment] = field(default_factory=list)
     end: dict[str, Any] | None = None
 
     def take(self, frame: Frame) -> None:
@@ -78,6 +81,8 @@ class Ledger:
             self.open_gaps[entry["id"]] = entry
         elif frame.type == FrameType.ANCHOR:
             self.anchors.append(Anchor(**entry))
+        elif frame.type == FrameType.ATTACHMENT:
+            self.pictures.append(attachment_of(entry))
         elif frame.type == FrameType.END:
             self.end = entry
 
@@ -109,6 +114,11 @@ class Ledger:
                 history.append((known, moment.noted_at))
             apply_revision(latest, moment)
         return tuple(history)
+
+    @property
+    def attachments(self) -> tuple[Attachment, ...]:
+        """The pictures that were not removed."""
+        return living(self.pictures)
 
     def gaps(self, duration_s: float) -> tuple[Gap, ...]:
         """The gaps in order of time; one that was never closed ends with the run."""

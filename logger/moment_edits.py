@@ -14,7 +14,7 @@ from logger.moments import Moment, MomentError, check_length, check_number, new_
 from logger.reader import read_recording
 from logger.recording import Recording
 
-__all__ = ["add", "check_edit", "edit", "keep_revisions", "moments_of"]
+__all__ = ["add", "check_edit", "edit", "find", "keep_revisions", "moments_of"]
 
 
 def moments_of(path: Path) -> tuple[Moment, ...]:
@@ -57,7 +57,7 @@ def edit(
     """
     check_length(label or "")
     with editing(path, disk) as editor:
-        known = _find(editor.recording, moment_id)
+        known = find(editor.recording, moment_id)
         changed = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
         check_edit(editor.recording, changed)
         editor.keep_moments(changed)
@@ -96,7 +96,13 @@ def check_edit(recording: Recording, moment: Moment) -> None:
         check_number(moment)
 
 
-def _find(recording: Recording, moment_id: str) -> Moment:
+def find(recording: Recording, moment_id: str) -> Moment:
+    """Return the living moment whose id begins with `moment_id`.
+
+    Raises
+    ------
+    MomentError : none, or more than one.
+    """
     found = [m for m in recording.moments if m.id.startswith(moment_id.lower())] if moment_id else []
     if len(found) == 1:
         return found[0]

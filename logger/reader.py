@@ -10,6 +10,8 @@ from typing import Any
 import numpy as np
 
 from drivers.samples import Samples
+from logger.attachment_groups import read_attachments
+from logger.attachments import attachment_of, living
 from logger.disk import Disk
 from logger.edit_journal import merge, pending_edits
 from logger.entries import is_unit
@@ -49,7 +51,10 @@ def read_recording(path: Path, *, is_own: bool = False) -> Recording:
     pending = pending_edits(path, recording.uuid)
     moments, history = merge(recording.moments, recording.moments_history, pending.revisions)
     found = pending.findings[0] if pending.findings else recording.findings_json
-    return replace(recording, moments=moments, moments_history=history, findings_json=found)
+    attached = living((*recording.attachments, *map(attachment_of, pending.pictures)))
+    return replace(
+        recording, moments=moments, moments_history=history, attachments=attached, findings_json=found
+    )
 
 
 def is_recording(path: Path) -> bool:
@@ -118,6 +123,7 @@ def _read_journal(path: Path) -> Recording:
         channels=channels,
         moments=ledger.moments,
         moments_history=ledger.moments_history,
+        attachments=ledger.attachments,
         gaps=ledger.gaps(duration_s),
         anchors=tuple(ledger.anchors),
         bench_toml=ledger.head.get("bench_toml", ""),
@@ -192,6 +198,7 @@ def _recording_in(path: Path, run: Any) -> Recording:
         channels=tuple(_channels(run)),
         moments=moments,
         moments_history=tuple(zip(replaced, changed_at, strict=True)),
+        attachments=read_attachments(run),
         gaps=_gaps(run),
         anchors=tuple(
             Anchor(_seconds(t, "the time of an anchor"), utc)

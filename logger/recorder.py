@@ -31,6 +31,8 @@ __all__ = ["Recorder"]
 SYNC_EVERY_S = 1.0
 RETRY_EVERY_S = 0.5
 ANCHOR_EVERY_S = 60.0
+FOR_PEOPLE = frozenset({FrameType.MOMENT, FrameType.ATTACHMENT})
+"""What somebody has just done by hand: synced at once."""
 STOP_PATIENCE_S = 30.0
 """How long `stop` goes on trying while the disk takes nothing."""
 
@@ -184,7 +186,7 @@ class Recorder:
         for entry in entries:
             if entry.samples is not None:
                 self._tell(entry.samples)
-        self._sync(at_once=any(entry.type == FrameType.MOMENT for entry in entries))
+        self._sync(at_once=any(entry.type in FOR_PEOPLE for entry in entries))
 
     def _take(self, group: Sequence[Entry]) -> None:
         try:

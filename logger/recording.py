@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.attachments import Attachment
 from logger.moments import Moment
 
 __all__ = ["LONGEST_S", "Anchor", "ChannelData", "Gap", "Recording", "fault_of_times"]
@@ -73,6 +74,7 @@ class Recording:
     channels: tuple[ChannelData, ...]
     moments: tuple[Moment, ...] = ()
     moments_history: tuple[tuple[Moment, str], ...] = ()
+    attachments: tuple[Attachment, ...] = ()
     gaps: tuple[Gap, ...] = ()
     anchors: tuple[Anchor, ...] = ()
     bench_toml: str = ""

@@ -36,6 +36,7 @@ from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.notices import Notices, RunNotice
 from logger.recorder import Recorder
 from logger.recording import Gap
+from logger.run_pictures import RunPictures
 from logger.saving import save
 from logger.track import Track
 from logger.version import VERSION
@@ -132,6 +133,8 @@ class Run:
         self._moments: dict[str, Moment] = {}
         self._listeners: list[Listener] = []
         self._intake = Intake()
+        self.pictures = RunPictures(self._intake, lambda moment_id: moment_id in self._moments)
+        """The pictures of the moments."""
         self._feeds: list[Feed] = []
         self._recorder: Recorder | None = None
         self._phase = "starting"

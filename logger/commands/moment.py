@@ -7,13 +7,16 @@ import json
 import sys
 from pathlib import Path
 
+from logger.attachments import Attachment
 from logger.moments import KINDS, Moment
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of this command."""
     parser.add_argument("file", type=Path, metavar="FILE.h5")
-    actions = parser.add_subparsers(dest="action", required=True, metavar="list|add|move|rename|remove")
+    actions = parser.add_subparsers(
+        dest="action", required=True, metavar="list|add|move|rename|remove|attach|detach"
+    )
     one = actions.add_parser("list", help="show the moments with their ids", allow_abbrev=False)
     one.add_argument("--json", action="store_true", help="print one JSON document")
     one = actions.add_parser("add", help="add a moment", allow_abbrev=False)
@@ -31,15 +34,24 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     one.add_argument("--label", metavar="L")
     one = actions.add_parser("remove", help="remove a moment", allow_abbrev=False)
     one.add_argument("id", help="the moment's id, or its beginning")
+    one = actions.add_parser("attach", help="keep a picture with a moment", allow_abbrev=False)
+    one.add_argument("id", help="the moment's id, or its beginning")
+    one.add_argument("picture", type=Path, metavar="PICTURE", help="a PNG, JPEG or WebP file, up to 16 MB")
+    one = actions.add_parser("detach", help="remove a picture for good", allow_abbrev=False)
+    one.add_argument("id", help="the picture's id, or its beginning")
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Do what was asked with the moments of one file."""
-    from logger.moment_edits import add, edit, moments_of
+    from logger.moment_edits import add, edit
+    from logger.reader import read_recording
 
     path = arguments.file
     if arguments.action == "list":
-        _list(moments_of(path), as_json=arguments.json)
+        recording = read_recording(path)
+        _list(recording.moments, recording.attachments, as_json=arguments.json)
+    elif arguments.action in ("attach", "detach"):
+        _change_pictures(arguments)
     elif arguments.action == "add":
         moment = add(path, _run_time_s(arguments.at), arguments.kind, arguments.label)
         print(f"Added {moment.id[:8]} at {moment.time_s:g} s")
@@ -58,13 +70,35 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _list(moments: tuple[Moment, ...], *, as_json: bool) -> None:
+def _change_pictures(arguments: argparse.Namespace) -> None:
+    from logger.picture_edits import attach_file, detach_found
+
+    if arguments.action == "attach":
+        one = attach_file(arguments.file, arguments.id, arguments.picture)
+        print(f"Attached {one.id[:8]}: {one.file_name} ({one.size_bytes} bytes)")
+    else:
+        one = detach_found(arguments.file, arguments.id)
+        print(f"Removed {one.id[:8]} ({one.file_name})")
+
+
+def _list(moments: tuple[Moment, ...], pictures: tuple[Attachment, ...], *, as_json: bool) -> None:
     if as_json:
         keys = ("id", "time_s", "kind", "label", "noted_at")
-        print(json.dumps([{k: getattr(m, k) for k in keys} for m in moments], ensure_ascii=False, indent=2))
+        of_picture = ("id", "file_name", "media_type", "size_bytes")
+        found = [
+            {
+                **{k: getattr(m, k) for k in keys},
+                "pictures": [{k: getattr(p, k) for k in of_picture} for p in pictures if p.moment_id == m.id],
+            }
+            for m in moments
+        ]
+        print(json.dumps(found, ensure_ascii=False, indent=2))
         return
     for m in moments:
         print(f"{m.id[:8]}  {m.time_s:10.2f} s  {m.kind:<17} {m.label}".rstrip())
+        for p in pictures:
+            if p.moment_id == m.id:
+                print(f"{'':10}{p.id[:8]}  picture {p.file_name} ({p.size_bytes} bytes)")
     if not moments:
         print("No moments.")
 

@@ -1,7 +1,7 @@
 """The rules of the NeXus base classes that a recording keeps to, checked without the NeXus tools.
 
 Source: NeXus definitions v2026.01 (NXroot, NXentry, NXdata, NXcollection, NXinstrument, NXsensor,
-NXprocess) as shipped in the registry package nexusformat 2.1.0, whose own checker is run by
+NXprocess, NXnote) as shipped in the registry package nexusformat 2.1.0, whose own checker is run by
 `tests/campaigns/nexus_check.py`.
 """
 
@@ -11,7 +11,7 @@ from datetime import datetime
 
 import h5py
 
-CLASSES = {"NXroot", "NXentry", "NXdata", "NXcollection", "NXinstrument", "NXsensor", "NXprocess"}
+CLASSES = {"NXroot", "NXentry", "NXdata", "NXcollection", "NXinstrument", "NXsensor", "NXprocess", "NXnote"}
 
 
 def broken_rules(file: h5py.File) -> list[str]:
