@@ -31,6 +31,11 @@ SAME_POINT_SHARE, SAME_POINT_V = 0.1, 0.02
 """A new point so near an older one takes its place."""
 
 LEAST_APART_V = 0.1
+"""Voltages nearer to each other, and to zero, tell nothing of the gain: the zero hides it."""
+
+LARGE_ZERO_V = 0.05
+"""Beyond it the leads may not have been together; a zero up to `LARGEST_ZERO_V` is believed all the same."""
+
 _UNUSABLE = Quality.HOLD | Quality.RELATIVE | Quality.OVERLOAD | Quality.PARITY | Quality.SUSPECT
 
 
@@ -62,16 +67,17 @@ class Calibration:
 
     @property
     def gain(self) -> float:
-        """Shown change over true change; 1 while only the zero, and nothing else, is known."""
+        """Shown change over true change; 1 while only voltages near zero are known."""
         true_V, shown_V = self._columns()
         spread_V = true_V - true_V.mean()
         if self._has_one_voltage():
-            return float(shown_V.mean() / true_V.mean()) if true_V.mean() else 1.0
+            is_small = abs(true_V.mean()) < LEAST_APART_V
+            return 1.0 if is_small else float(shown_V.mean() / true_V.mean())
         return float(spread_V @ (shown_V - shown_V.mean()) / (spread_V @ spread_V))
 
     @property
     def zero_V(self) -> float:
-        """What the meter shows at 0 V; 0 while only one other voltage is known."""
+        """What the meter shows at 0 V; 0 while only one other voltage is known, and that not a small one."""
         true_V, shown_V = self._columns()
         return float(shown_V.mean() - self.gain * true_V.mean())
 
@@ -90,6 +96,23 @@ class Calibration:
         """Return true voltages for shown ones, shape (n,); overload stays infinite."""
         return (shown_V - self.zero_V) / self.gain
 
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What the user may want to look at again, a sentence each."""
+        true_V, _ = self._columns()
+        remarks = []
+        if abs(self.zero_V) > LARGE_ZERO_V:
+            remarks.append(
+                f"The zero of {1000 * self.zero_V:.3g} mV is much for a meter: were its two leads held "
+                "together, off the cell?"
+            )
+        if true_V.any() and np.abs(true_V).max() < LEAST_APART_V:
+            remarks.append(
+                f"Voltages below {LEAST_APART_V:g} V tell the zero, but not the gain: for that take one more, "
+                "of 1 V or more."
+            )
+        return tuple(remarks)
+
     def age_days(self, today: date) -> int:
         """Return how many days old the oldest point is."""
         return (today - date.fromisoformat(self.day)).days
@@ -102,6 +125,11 @@ class Calibration:
         CalibrationError : gain or zero beyond what a sound meter has.
         """
         low, high = GAIN_LIMITS
+        if low <= -self.gain <= high:
+            raise CalibrationError(
+                f"the meter shows {-self.gain:.4g} V of the other sign for each true volt: its leads are "
+                "reversed, or the known voltage was given with the wrong sign. Swap the leads and begin again"
+            )
         if not low <= self.gain <= high:
             raise CalibrationError(
                 f"the meter would show {self.gain:.4g} V for each true volt; no sound meter is that far off. "

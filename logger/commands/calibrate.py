@@ -78,6 +78,8 @@ def _take(arguments: argparse.Namespace, *, store_path: str) -> None:
     calibration = add_point(store.find(identity), point)
     store.keep(identity, calibration)
     print(f"Kept in {store_path}.", file=sys.stderr)
+    for remark in calibration.remarks:
+        print(remark.replace("of -", "of −"), file=sys.stderr)
     _show({identity: calibration}, as_json=arguments.json)
 
 
@@ -95,6 +97,8 @@ def _read(address: str, limit_s: float) -> tuple[str, list[float], list[int]]:
         source.open(clock)
         channel = _only_channel(source)
         identity = identity_of(source, channel)
+        if source.address.kind in ("cell", "replay"):
+            raise CalibrationError(f"{address} is no instrument, so there is nothing to calibrate")
         if not identity:
             raise CalibrationError(
                 "nothing tells this instrument from another one of its kind (no serial number), so a "

@@ -76,7 +76,28 @@ class TestLine:
         one = add_point(add_point(add_point(None, point(0.0, 0.01)), point(2.5, 2.52)), point(2.49, 2.49))
         assert [p.true_V for p in one.points] == [0.0, 2.49]
 
-    @pytest.mark.parametrize("wrong", [point(2.5, 27.0), point(2.5, -2.5), point(2.5, 0.001)])
+    @pytest.mark.parametrize("known", [(0.05,), (0.0, 0.05), (0.01, 0.05, 0.08), (-0.04,)])
+    def test_voltages_near_zero_tell_the_zero_and_not_the_gain(self, known):
+        """A meter 10 mV off, with a sound gain: at 50 mV its zero must not pass for a gain of 1.2."""
+        one = None
+        for true_V in known:
+            one = add_point(one, point(true_V, true_V + 0.010))
+        assert one is not None
+        assert (one.zero_V, one.gain) == (pytest.approx(0.010), 1.0)
+        assert any("not the gain" in remark for remark in one.remarks)
+
+    def test_reversed_leads_are_called_so(self):
+        for points in ([point(2.5, -2.5)], [point(0.0, 0.002), point(2.5, -2.5)]):
+            one = None
+            with pytest.raises(CalibrationError, match="reversed"):
+                for each in points:
+                    one = add_point(one, each)
+
+    def test_a_large_zero_is_remarked_upon(self):
+        assert Calibration((point(0.0, 0.002),)).remarks == ()
+        assert "leads held together" in Calibration((point(0.0, 0.49),)).remarks[0]
+
+    @pytest.mark.parametrize("wrong", [point(2.5, 27.0), point(2.5, -25.0), point(2.5, 0.001)])
     def test_what_no_sound_meter_shows_is_refused(self, wrong):
         with pytest.raises(CalibrationError, match="known voltage"):
             add_point(None, wrong)
