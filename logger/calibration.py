@@ -108,8 +108,8 @@ class Calibration:
             )
         if true_V.any() and np.abs(true_V).max() < LEAST_APART_V:
             remarks.append(
-                f"Voltages below {LEAST_APART_V:g} V tell the zero, but not the gain: for that take one more, "
-                "of 1 V or more."
+                f"Voltages below {LEAST_APART_V:g} V tell the zero, but not the gain: for that take one "
+                "more, of 1 V or more."
             )
         return tuple(remarks)
 
