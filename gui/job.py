@@ -34,12 +34,17 @@ class Job(Generic[Result]):
 
     def poll(self) -> bool:
         """Tell the outcome if it is there and has not been told; return whether the job is over."""
-        if self._thread.is_alive():
+        if not self.is_over:
             return False
         if not self._told:
             self._told = True
             self._on_done(self._result, self._error)
         return True
+
+    @property
+    def is_over(self) -> bool:
+        """Whether the work has ended, well or not."""
+        return not self._thread.is_alive()
 
     @property
     def is_cancellable(self) -> bool:

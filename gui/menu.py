@@ -8,10 +8,10 @@ from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
-from gui.widgets.key_button import key_words
 from gui.language import language_words
 from gui.page_list import PAGES
 from gui.theme import Theme
+from gui.widgets.key_button import key_words
 from gui.words import translate
 
 __all__ = ["WindowMenu"]

@@ -24,6 +24,7 @@ from logger.journal import journal_of
 from logger.moments import Moment
 from logger.notices import RunNotice
 from logger.overview import Overview
+from logger.progress import Progress
 from logger.run import Run, RunStatus
 
 if TYPE_CHECKING:
@@ -283,19 +284,20 @@ def _assessment(bench: Bench, channel: str) -> Assessment:
     return Assessment(bench, channel)
 
 
-def load_finished(path: Path) -> Finished:
+def load_finished(path: Path, progress: Progress | None = None) -> Finished:
     """Read a recording and find what it shows.
 
     Raises
     ------
     RecordingError : it cannot be read.
+    Cancelled : `progress` was told to stop.
     """
     from logger.analysis.findings import findings
     from logger.reader import read_recording
 
     recording = read_recording(path)
     try:
-        return Finished(recording, findings(recording))
+        return Finished(recording, findings(recording, progress=progress))
     except LoggerError as error:
         return Finished(recording, {}, str(error))
 

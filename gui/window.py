@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from gui.icons import icon
 from gui.job import Job
 from gui.language import SETTING, told_in
 from gui.log_book import LogBook
+from gui.long_job import LongJob
 from gui.menu import WindowMenu
 from gui.message_words import message_words
 from gui.notice_board import INFO_PASSES_S
@@ -39,6 +41,7 @@ from gui.words import translate
 from logger.cautions import IN_SHORT
 from logger.export.picture import export_png
 from logger.free_name import free_name
+from logger.progress import Cancelled
 
 __all__ = ["Window"]
 
@@ -307,12 +310,15 @@ class Window(QWidget):
         def tell(finished: Finished | None, error: Exception | None) -> None:
             if finished is not None:
                 self.add_findings(finished)
+            elif isinstance(error, Cancelled):
+                self.stack.start_page.show_opening("")
             else:
                 self.tell(f"open {path}", "warning", message_words(str(error)))
                 self.stack.start_page.show_opening("")
 
         self.stack.start_page.show_opening(path.name)
-        self.do(Job(lambda: load_finished(path), tell, "open a recording"))
+        words = translate("Window", "Opening {name}").format(name=path.name)
+        self.do(LongJob(self, words, partial(load_finished, path), tell, "open a recording"))
 
     def choose_files(self) -> None:
         """Let the user choose recordings to open."""

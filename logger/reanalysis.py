@@ -13,6 +13,7 @@ from logger.errors import LoggerError
 from logger.kept_findings import keep
 from logger.moment_edits import keep_revisions
 from logger.moments import Moment
+from logger.progress import Progress
 from logger.recording import Recording
 
 __all__ = ["Reanalysis", "analyse_again"]
@@ -32,18 +33,22 @@ class Reanalysis:
 
 
 def analyse_again(
-    recording: Recording, chosen: Mapping[str, ChosenWindow], revisions: Sequence[Moment] = ()
+    recording: Recording,
+    chosen: Mapping[str, ChosenWindow],
+    revisions: Sequence[Moment] = (),
+    progress: Progress | None = None,
 ) -> Reanalysis:
     """Keep revisions of moments, analyse with the chosen windows, and keep the findings in the file.
 
     Raises
     ------
+    Cancelled : `progress` was told to stop; revisions are kept by then.
     LoggerError : the revisions could not be kept, or (without any) nothing can be found with these windows.
     """
     if revisions:
         recording = keep_revisions(recording, revisions)
     try:
-        found = findings(recording, chosen)
+        found = findings(recording, chosen, progress)
     except LoggerError as error:
         if not revisions:
             raise

@@ -12,8 +12,8 @@ from logger.analysis.findings import findings
 from logger.analysis.refusal import Refused
 from logger.analysis.run_comparison import RunComparison, compare_runs
 from logger.errors import LoggerError
-from logger.export.progress import Progress
 from logger.overview import Overview
+from logger.progress import Progress
 from logger.reader import read_recording
 from logger.recording import Recording
 
@@ -31,12 +31,13 @@ class ShelfRun:
     trouble: str = ""
 
 
-def load_run(path: Path) -> ShelfRun:
+def load_run(path: Path, progress: Progress | None = None) -> ShelfRun:
     """Read a recording, find what it shows, and prepare its curve.
 
     Raises
     ------
     RecordingError : it cannot be read.
+    Cancelled : `progress` was told to stop.
     """
     recording = read_recording(path)
     channel = recording.channel("cell_voltage")
@@ -44,7 +45,7 @@ def load_run(path: Path) -> ShelfRun:
     if channel is not None:
         overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
     try:
-        found = findings(recording)
+        found = findings(recording, progress=progress)
         return ShelfRun(recording, found, overview, compared_run(recording, found))
     except LoggerError as error:
         return ShelfRun(recording, {}, overview, None, str(error))

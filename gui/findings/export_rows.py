@@ -19,7 +19,7 @@ from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.errors import OutputExists
-from logger.export.progress import Cancelled, Progress
+from logger.progress import Cancelled, Progress
 
 __all__ = ["ExportRow", "ExportRows", "Write"]
 

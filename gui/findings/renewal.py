@@ -7,8 +7,11 @@ from typing import TYPE_CHECKING
 
 from gui.findings.finished_moments import FinishedMoments
 from gui.job import Job
+from gui.long_job import LongJob
 from gui.pages.page import PageHost
+from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
+from logger.progress import Progress
 from logger.recording import Recording
 
 if TYPE_CHECKING:
@@ -54,9 +57,13 @@ class Renewal:
             if self._wanted is not None:
                 self._begin()
 
-        def renew() -> Reanalysis:
+        def renew(progress: Progress | None = None) -> Reanalysis:
             from logger.reanalysis import analyse_again  # late: the window is to be there soon
 
-            return analyse_again(recording, chosen, revisions)
+            return analyse_again(recording, chosen, revisions, progress)
 
-        self._host.do(Job(renew, tell, "analyse again"))
+        if revisions:  # kept first, and then the findings have to follow
+            self._host.do(Job(renew, tell, "analyse again"))
+            return
+        words = translate("Findings", "Analysing {name}").format(name=recording.path.name)
+        self._host.do(LongJob(self._host, words, renew, tell, "analyse again"))

@@ -57,8 +57,8 @@ from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.cautions import IN_SHORT
 from logger.export.formats import Choices, export
-from logger.export.progress import Progress
 from logger.overview import Overview
+from logger.progress import Cancelled, Progress
 
 if TYPE_CHECKING:
     from logger.analysis.growth_curve import GrowthCurve
@@ -313,6 +313,9 @@ class FindingsPage(Page):
         """Show what was found again; where nothing was, what the file holds."""
         if has_lost_moments:
             self.moments.start_again(self.finished.recording)
+        if isinstance(error, Cancelled):
+            self._show()
+            return
         if found is None:
             self.host.tell("changed", "warning", message_words(str(error)))
             self._show()

@@ -26,6 +26,7 @@ from PySide6.QtWidgets import (
 from gui.findings.export_rows import ExportRows
 from gui.fonts import font
 from gui.job import Job
+from gui.long_job import LongJob
 from gui.message_words import message_words
 from gui.pages.page import Page, PageHost
 from gui.shelf.comparison_view import ComparisonView
@@ -36,6 +37,7 @@ from gui.shelf.shelf_delegate import ShelfDelegate
 from gui.shelf.shelf_model import ENTRY_ROLE, ShelfModel
 from gui.words import translate
 from logger.folder import default_folder, folder_words
+from logger.progress import Cancelled
 from logger.shelf import Shelf
 from logger.shelf_entry import ShelfEntry
 from logger.shelf_run import ShelfRun, compare_shelf_runs, load_run, write_class_report
@@ -299,11 +301,13 @@ class ShelfPage(Page):
                 self._runs[path] = run
                 self._show_runs()
             elif run is None:
-                self.host.tell(f"open {path}", "warning", message_words(str(error)))
+                if not isinstance(error, Cancelled):
+                    self.host.tell(f"open {path}", "warning", message_words(str(error)))
                 self.model.tick(path, on=False)
             self._load_next()
 
-        self.host.do(Job(lambda: load_run(path), tell, "load a run"))
+        words = translate("Window", "Opening {name}").format(name=path.name)
+        self.host.do(LongJob(self.host, words, partial(load_run, path), tell, "load a run"))
 
     def _show_runs(self) -> None:
         ticked = self.model.ticked

@@ -38,6 +38,9 @@ class NoticeBars(QWidget):
         present = self._bars.get(key)
         if present is not None and (present.level, present.text) == (level, text):
             return
+        if present is not None and actions and (present.level, present.offers) == (level, tuple(actions)):
+            present.say(text)  # in place: its button keeps the focus
+            return
         self.drop(key)
         bar = _Bar(level, text, actions, lambda: self.drop(key))
         self._bars[key] = bar
@@ -75,9 +78,8 @@ class NoticeBars(QWidget):
 class _Bar(QFrame):
     def __init__(self, level: str, text: str, actions: Sequence[Action], close: Callable[[], None]) -> None:
         super().__init__()
-        self.level, self.text = level, text
+        self.level, self.text, self.offers = level, "", tuple(actions)
         self.setProperty("look", f"bar-{level}")
-        self.setAccessibleName(f"{_level_name(level)}: {text}")
         self.passing = QTimer(self)
         self.passing.setObjectName("notice passes")
         self.passing.setSingleShot(True)
@@ -87,15 +89,24 @@ class _Bar(QFrame):
         sign = QLabel(SIGNS[level])
         sign.setFont(font(14, "semibold"))
         sign.setProperty("look", "quiet" if level == "info" else level)
-        words = QLabel(text)
-        words.setFont(font(13.5))
-        words.setWordWrap(True)
-        words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._words = QLabel()
+        self._words.setFont(font(13.5))
+        self._words.setWordWrap(True)
+        self._words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.say(text)
         layout.addWidget(sign)
-        layout.addWidget(words, 1)
+        layout.addWidget(self._words, 1)
         for label, act in actions:
             layout.addWidget(_button(label, act))
         layout.addWidget(_button(translate("Notices", "Close"), close))
+
+    def say(self, text: str) -> None:
+        """Show other words."""
+        if text == self.text:
+            return
+        self.text = text
+        self._words.setText(text)
+        self.setAccessibleName(f"{_level_name(self.level)}: {text}")
 
 
 def _level_name(level: str) -> str:

@@ -16,6 +16,7 @@ from logger.analysis.refusal import Refused
 from logger.analysis.resistor_steps import tafel_of
 from logger.analysis.run_analysis import Plateau, RunAnalysis, analyse_run
 from logger.analysis.thermodynamics import energy_kWh_per_kg_hydrogen, voltage_efficiency
+from logger.progress import Progress
 from logger.recording import Recording
 from logger.version import PROGRAM, VERSION
 
@@ -24,7 +25,11 @@ __all__ = ["document", "findings", "json_safe"]
 V_PER_S_IN_MV_PER_MIN = 60e3
 
 
-def findings(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = None) -> dict[str, Any]:
+def findings(
+    recording: Recording,
+    chosen: Mapping[str, ChosenWindow] | None = None,
+    progress: Progress | None = None,
+) -> dict[str, Any]:
     """Analyse a recording and return its findings.
 
     Parameters
@@ -34,6 +39,8 @@ def findings(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = N
     chosen : mapping, optional
         Windows that a person chose, for ``before`` and ``after``; by default those that the findings kept in
         the recording say were chosen. An empty mapping takes the choice back.
+    progress : Progress, optional
+        Is told how far the work is, and may stop it: `logger.progress.Cancelled` is raised then.
 
     Returns
     -------
@@ -43,7 +50,7 @@ def findings(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = N
     """
     if chosen is None:
         chosen = chosen_windows(recording.findings_json)
-    return document(recording, analyse_run(recording, chosen))
+    return document(recording, analyse_run(recording, chosen, progress))
 
 
 def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:

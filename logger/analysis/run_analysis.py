@@ -40,10 +40,15 @@ from logger.bench import parse_bench
 from logger.bench_defaults import bench_accuracy, bench_kinetics
 from logger.bench_tables import Bench
 from logger.errors import BenchError
+from logger.progress import Progress
 from logger.quantity import interval_words
 from logger.recording import ChannelData, Recording
 
 __all__ = ["Plateau", "RunAnalysis", "analyse_run"]
+
+PLATEAU_SHARE = {"before": 0.1, "after": 0.25}
+CHARGE_SHARE = (0.4, 0.95)
+"""How far the work is, as measured on a run of 20 million readings."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +89,11 @@ class RunAnalysis:
         return {name: one.averaging.words for name, one in self.plateaus.items() if one.averaging is not None}
 
 
-def analyse_run(recording: Recording, chosen: Mapping[str, ChosenWindow] | None = None) -> RunAnalysis:
+def analyse_run(
+    recording: Recording,
+    chosen: Mapping[str, ChosenWindow] | None = None,
+    progress: Progress | None = None,
+) -> RunAnalysis:
     """Analyse a recording, finished or still running. Never raises for what the data hold.
 
     Parameters
@@ -92,20 +101,23 @@ def analyse_run(recording: Recording, chosen: Mapping[str, ChosenWindow] | None 
     recording : Recording
     chosen : mapping, optional
         Windows that a person chose, for ``before`` and ``after``.
+    progress : Progress, optional
+        Is told how far the work is, and may stop it: `logger.progress.Cancelled` is raised then.
 
     Returns
     -------
     RunAnalysis
     """
-    return _Analysis(recording, chosen or {}).run()
+    return _Analysis(recording, chosen or {}, progress or Progress()).run()
 
 
 class _Analysis:
     """The analysis of one recording in progress."""
 
-    def __init__(self, recording: Recording, chosen: Mapping[str, ChosenWindow]) -> None:
+    def __init__(self, recording: Recording, chosen: Mapping[str, ChosenWindow], progress: Progress) -> None:
         self._recording = recording
         self._chosen = chosen
+        self._progress = progress
         self._cautions = Cautions()
         self._bench = self._read_bench()
         self._source = current_source(self._bench)
@@ -129,6 +141,7 @@ class _Analysis:
         if channel is None:
             self._cautions.say("no_cell_voltage", "The recording holds no channel with the cell voltage.")
         self._say(several_channels(self._recording))
+        self._progress.reach(0.0)
         # Few readings have states, and so has a display that never moved; nothing else follows from them.
         is_idle = channel is not None and self._is_idle(channel)
         told = Cautions() if is_idle else self._cautions
@@ -137,10 +150,12 @@ class _Analysis:
         usable = None if is_idle else evidence
         plateaus = {} if usable is None else self._plateaus(usable, meter)
         saved = self._saved(plateaus, meter)
-        passed = None
+        passed, charging = None, self._progress.part(*CHARGE_SHARE)
         if usable is not None:
-            passed = charge_of_run(self._recording, self._source, usable, self._cautions)
+            passed = charge_of_run(self._recording, self._source, usable, self._cautions, charging)
+        self._progress.reach(CHARGE_SHARE[1])
         grown = None if usable is None else self._growth(usable, plateaus)
+        self._progress.reach(1.0)
         return RunAnalysis(
             bench=self._bench,
             evidence=evidence,
@@ -214,6 +229,7 @@ class _Analysis:
         changes = resistor_changes(self._recording.moments)
         self._tell_unknown_resistors(changes)
         for name in ("before", "after"):
+            self._progress.reach(PLATEAU_SHARE[name])
             phase, by_hand = evidence.phases.named(name), self._chosen.get(name)
             if phase is None and by_hand is not None:
                 phase = Phase(name, by_hand.begin_s, by_hand.end_s)

@@ -16,6 +16,7 @@ from logger.analysis.readings import slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.states import STEPS_LOOKED_AT, StateInterval
+from logger.progress import Progress
 from logger.recording import Recording
 
 __all__ = ["charge_of_run"]
@@ -29,7 +30,11 @@ MOST_UNDRIVEN_SHARE = 0.01
 
 
 def charge_of_run(
-    recording: Recording, source: CurrentSource, evidence: Evidence, cautions: Cautions
+    recording: Recording,
+    source: CurrentSource,
+    evidence: Evidence,
+    cautions: Cautions,
+    progress: Progress | None = None,
 ) -> Charge | None:
     """Return the charge that passed, or None where nothing electrolysed or the current is not known.
 
@@ -42,6 +47,8 @@ def charge_of_run(
     evidence : Evidence
     cautions : Cautions
         Takes what the reader must know.
+    progress : Progress, optional
+        Is told how far the work is, and may stop it.
     """
     stretches = electrolysing_stretches(evidence.states)
     if not stretches:
@@ -55,7 +62,7 @@ def charge_of_run(
     if source.assumed:
         cautions.say("supply_assumed", f"Assumed for the current: {'; '.join(source.assumed)}.")
     events = [one.time_s for one in recording.moments if one.kind in CHANGES_THE_CELL]
-    currents = _Currents(recording, source, evidence, stretches)
+    currents = _Currents(recording, source, evidence, stretches, progress or Progress())
     try:
         passed = charge_of_pieces(
             currents,
@@ -85,7 +92,9 @@ class _Currents:
         source: CurrentSource,
         evidence: Evidence,
         stretches: tuple[StateInterval, ...],
+        progress: Progress,
     ) -> None:
+        self._progress = progress
         self._source = source
         self._evidence = evidence
         # A stretch ends with the first reading of the next state.
@@ -106,6 +115,7 @@ class _Currents:
     def __iter__(self) -> Iterator[tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.bool_]]]:
         evidence = self._evidence
         for piece in slices_of(0, evidence.times_s.size):
+            self._progress.reach(piece.start / evidence.times_s.size)
             magnitudes = evidence.magnitude_V[piece]
             currents = self._source.series_A(magnitudes)
             for first, source in self._changes:

@@ -24,12 +24,16 @@ def run(arguments: argparse.Namespace) -> int:
     """Analyse every file; nothing is printed when one cannot be read."""
     from logger.analysis.chosen_windows import chosen_windows
     from logger.analysis.findings import document
-    from logger.analysis.run_analysis import analyse_run
+    from logger.analysis.run_analysis import RunAnalysis, analyse_run
+    from logger.commands.progress_bar import progress_bar
     from logger.kept_findings import keep
     from logger.reader import read_recording
 
     recordings = [read_recording(path) for path in arguments.files]
-    analyses = [analyse_run(one, chosen_windows(one.findings_json)) for one in recordings]
+    analyses: list[RunAnalysis] = []
+    for one in recordings:
+        with progress_bar(f"Analysing {one.path.name}") as progress:
+            analyses.append(analyse_run(one, chosen_windows(one.findings_json), progress))
     documents = [document(*pair) for pair in zip(recordings, analyses, strict=True)]
     if arguments.json:
         print(json.dumps(documents, ensure_ascii=False, indent=2, allow_nan=False))

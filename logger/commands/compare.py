@@ -18,6 +18,7 @@ from logger.commands.output_name import output_name
 if TYPE_CHECKING:
     from logger.analysis.compared_run import ComparedRun
     from logger.export.overlay_picture import OverlayRun
+    from logger.progress import Progress
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -50,8 +51,8 @@ def run(arguments: argparse.Namespace) -> int:
     curves: list[OverlayRun] = []
     with progress_bar("Comparing") as progress:
         for place, path in enumerate(arguments.files):
-            progress.reach(place / len(arguments.files))
-            _read(path, runs, curves if arguments.to is not None else None)
+            part = progress.part(place / len(arguments.files), (place + 1) / len(arguments.files))
+            _read(path, runs, curves if arguments.to is not None else None, part)
     comparison = compare_runs(runs)
     if arguments.to is not None:
         export_comparison(comparison, curves, arguments.to, replace=arguments.replace)
@@ -64,14 +65,15 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _read(path: Path, runs: list[ComparedRun], curves: list[OverlayRun] | None) -> None:
+def _read(path: Path, runs: list[ComparedRun], curves: list[OverlayRun] | None, progress: Progress) -> None:
     """Analyse one file; its readings are not kept, so that many long runs fit into memory."""
     from logger.analysis.compared_run import compared_run
     from logger.analysis.findings import findings
     from logger.reader import read_recording
 
+    progress.reach(0.0)
     recording = read_recording(path)
-    found = findings(recording)
+    found = findings(recording, progress=progress.part(0.5, 1.0))
     runs.append(compared_run(recording, found))
     if curves is not None:
         from logger.export.overlay_picture import reduced

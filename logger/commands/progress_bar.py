@@ -8,7 +8,7 @@ import time
 from collections.abc import Iterator
 from typing import TextIO
 
-from logger.export.progress import Progress
+from logger.progress import Progress
 
 __all__ = ["progress_bar"]
 

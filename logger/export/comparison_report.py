@@ -14,10 +14,10 @@ from logger.clean_text import clean_text
 from logger.export.atomic import written_whole
 from logger.export.overlay_picture import OverlayRun, comparison_picture, origin_of
 from logger.export.painters import pages_painter, painter
-from logger.export.progress import Progress
 from logger.export.report_model import MESSAGE_LIMIT
 from logger.export.svg import write_svg
 from logger.moments import clean_label
+from logger.progress import Progress
 from logger.quantity import plain, significant, with_uncertainty
 from logger.version import PROGRAM, VERSION
 

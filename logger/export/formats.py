@@ -10,7 +10,7 @@ from typing import Any
 
 from logger.errors import LoggerError
 from logger.export.atomic import refuse_what_exists
-from logger.export.progress import Progress
+from logger.progress import Progress
 from logger.recording import Recording
 
 __all__ = ["FORMATS", "Choices", "export"]
@@ -38,9 +38,10 @@ class Choices:
 def _csv(recording: Recording, out: Path, choices: Choices, progress: Progress) -> list[Path]:
     from logger.export.table import export_csv
 
+    found = _findings_for_table(recording, progress.part(0.0, 0.05))
     return export_csv(
-        recording, out, _findings_for_table(recording),
-        replace=choices.replace, decimal_comma=choices.decimal_comma, progress=progress,
+        recording, out, found, replace=choices.replace, decimal_comma=choices.decimal_comma,
+        progress=progress.part(0.05, 1.0),
     )  # fmt: skip
 
 
@@ -48,7 +49,8 @@ def _xlsx(recording: Recording, out: Path, choices: Choices, progress: Progress)
     from logger.analysis.findings import findings
     from logger.export.workbook import export_xlsx
 
-    export_xlsx(recording, out, findings(recording), progress, replace=choices.replace)
+    found = findings(recording, progress=progress.part(0.0, 0.05))
+    export_xlsx(recording, out, found, progress.part(0.05, 1.0), replace=choices.replace)
     return [out]
 
 
@@ -62,8 +64,7 @@ def _picture(recording: Recording, out: Path, choices: Choices, progress: Progre
     from logger.analysis.findings import findings
     from logger.export.picture import SIZES, export_picture
 
-    found = findings(recording)
-    progress.reach(0.5)
+    found = findings(recording, progress=progress.part(0.0, 0.5))
     size = SIZES[choices.size or "screen"]
     export_picture(recording, found, out, size, progress.part(0.5, 1.0), replace=choices.replace)
     return [out]
@@ -172,12 +173,12 @@ def _check_choices(out: Path, choices: Choices) -> None:
         raise LoggerError(f"there is no size of picture {choices.size}; known: {', '.join(SIZES)}")
 
 
-def _findings_for_table(recording: Recording) -> dict[str, Any] | None:
+def _findings_for_table(recording: Recording, progress: Progress) -> dict[str, Any] | None:
     """Return the findings, made anew; of a very long run those kept in it, or None."""
     if sum(channel.times_s.size for channel in recording.channels) <= EASILY_ANALYSED:
         from logger.analysis.findings import findings
 
-        return findings(recording)
+        return findings(recording, progress=progress)
     try:
         kept = json.loads(recording.findings_json or "null")
     except ValueError:

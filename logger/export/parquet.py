@@ -8,7 +8,7 @@ from pathlib import Path
 from logger.errors import LoggerError
 from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
-from logger.export.progress import Progress
+from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
 

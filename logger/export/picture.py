@@ -18,9 +18,9 @@ from logger.export.drawing import Drawing, Shape, Text
 from logger.export.letter_widths import shortened, wrapped
 from logger.export.painters import pages_painter, painter
 from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, saved_text
-from logger.export.progress import Progress
 from logger.export.svg import write_svg
 from logger.moments import KINDS, Moment, clean_label, is_too_long
+from logger.progress import Progress
 from logger.quantity import plain
 from logger.recording import ChannelData, Recording
 from logger.scale import clock_text

@@ -6,10 +6,10 @@ from pathlib import Path
 
 from logger.export.atomic import written_whole
 from logger.export.painters import pages_painter
-from logger.export.progress import Progress
 from logger.export.report_model import report_of
 from logger.export.report_page import report_page
 from logger.export.report_sheet import report_sheets
+from logger.progress import Progress
 from logger.recording import Recording
 
 __all__ = ["export_report"]
@@ -30,9 +30,8 @@ def export_report(
 
     steps = progress or Progress()
     paint_pages = pages_painter("pdf") if out.suffix.lower() == ".pdf" else None
-    found = findings(recording)
-    steps.reach(0.6)
-    report = report_of(recording, found)
+    found = findings(recording, progress=steps.part(0.0, 0.5))
+    report = report_of(recording, found, steps.part(0.5, 0.8))
     with written_whole(out, replace=replace) as part:
         if paint_pages is None:
             part.write_text(report_page(report, recording, found), "utf-8", newline="\n")

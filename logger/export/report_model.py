@@ -19,6 +19,7 @@ from logger.errors import BenchError
 from logger.export.picture import about, is_provisional, is_simulated, moment_text
 from logger.export.plot import saved_text
 from logger.moments import clean_label, is_too_long
+from logger.progress import Progress
 from logger.quantity import human_conditions, plain, significant, with_uncertainty
 from logger.recording import ChannelData, Recording
 from logger.scale import clock_text
@@ -28,6 +29,7 @@ from logger.version import PROGRAM, VERSION
 __all__ = ["MESSAGE_LIMIT", "BudgetLine", "Entry", "Report", "report_of"]
 
 MISSING = "not known"
+BYTES_AT_ONCE = 2**24
 MESSAGE_LIMIT = 10_000
 """Characters of one message on paper; only a file that was made to harm has more."""
 
@@ -88,7 +90,7 @@ class Report:
     blanks: tuple[str, ...] = ("Names", "Class", "Place")
 
 
-def report_of(recording: Recording, findings: Mapping[str, Any]) -> Report:
+def report_of(recording: Recording, findings: Mapping[str, Any], progress: Progress | None = None) -> Report:
     """Return the report of a run with its findings; what the data do not support reads as not known."""
     found = dict(findings)
     saved = saved_text(found)
@@ -108,7 +110,7 @@ def report_of(recording: Recording, findings: Mapping[str, Any]) -> Report:
         moments=tuple(moment_text(moment) for moment in recording.moments),
         warnings=_warnings(found),
         cautions=f"{IN_SHORT} {DEFERENCE}",
-        file_lines=_file_lines(recording),
+        file_lines=_file_lines(recording, progress or Progress()),
     )
 
 
@@ -332,19 +334,24 @@ def _warnings(findings: dict[str, Any]) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _file_lines(recording: Recording) -> tuple[str, ...]:
+def _file_lines(recording: Recording, progress: Progress) -> tuple[str, ...]:
     name = clean_label(recording.path.name)
     return (
-        f"{name}   ·   {_checksum(recording.path)}",
+        f"{name}   ·   {_checksum(recording.path, progress)}",
         f"{PROGRAM} {VERSION}   ·   run {clean_label(recording.uuid)}",
     )
 
 
-def _checksum(path: Path) -> str:
+def _checksum(path: Path, progress: Progress) -> str:
     if not path.is_file():
         return "no checksum: the recording is not finished"
+    digest, done, size = hashlib.sha256(), 0, path.stat().st_size
     with path.open("rb") as file:
-        return f"SHA-256 {hashlib.file_digest(file, 'sha256').hexdigest()}"
+        while piece := file.read(BYTES_AT_ONCE):
+            digest.update(piece)
+            done += len(piece)
+            progress.reach(done / max(size, 1))
+    return f"SHA-256 {digest.hexdigest()}"
 
 
 def _text(value: str | None) -> str:

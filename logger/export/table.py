@@ -17,9 +17,9 @@ from logger.clean_text import clean_text
 from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
 from logger.export.findings_rows import findings_rows
-from logger.export.progress import Progress
 from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
 from logger.export.spreadsheet_text import guard_formula
+from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
 

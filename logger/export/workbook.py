@@ -20,10 +20,10 @@ from logger.export.atomic import written_whole
 from logger.export.findings_rows import findings_rows
 from logger.export.picture import about, describe
 from logger.export.plot import CURVE, QUIET
-from logger.export.progress import Progress
 from logger.export.report_model import Entry, Report, report_of
 from logger.moments import KINDS, clean_label
 from logger.overview import Overview
+from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.scale import steady_range, voltages_to_show
 from logger.version import PROGRAM, VERSION

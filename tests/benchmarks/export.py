@@ -16,10 +16,10 @@ from pathlib import Path
 
 import numpy as np
 
-from logger.export.progress import Progress
 from logger.export.report import export_report
 from logger.export.table import export_csv
 from logger.import_csv import Readings, import_recording
+from logger.progress import Progress
 from logger.reader import read_recording
 from tests.campaigns.table import print_table
 from tests.logger.simulated_run import BENCH

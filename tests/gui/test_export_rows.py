@@ -20,7 +20,7 @@ from gui.session import load_finished
 from gui.theme import Theme
 from gui.window import Window
 from logger.export.atomic import written_whole
-from logger.export.progress import Progress
+from logger.progress import Progress
 from tests.gui.controls import assert_nothing_clips
 from tests.gui.page_host import FakeHost
 from tests.logger.shelf_files import write_recording

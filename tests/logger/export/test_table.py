@@ -19,12 +19,12 @@ from logger.clean_text import clean_text
 from logger.errors import LoggerError, OutputExists
 from logger.export.findings_rows import findings_rows
 from logger.export.formats import Choices, export
-from logger.export.progress import Cancelled, Progress
 from logger.export.reading_lines import reading_lines
 from logger.export.spreadsheet_text import guard_formula, unguard_formula
 from logger.export.table import export_csv
 from logger.import_csv import import_recording, read_moments, read_readings
 from logger.moments import clean_label, new_moment
+from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
 from logger.recording import ChannelData
 from tests.logger.export.hostile import FILE_NAMES, LABELS, is_harmless

@@ -5,13 +5,14 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 
-from logger.errors import LoggerError
-
 __all__ = ["Cancelled", "Progress"]
 
 
-class Cancelled(LoggerError):
-    """The work was stopped because somebody asked for it; nothing half-made is left."""
+class Cancelled(Exception):
+    """The work was stopped because somebody asked for it; nothing half-made is left.
+
+    It is no error: whoever takes errors for an answer must not take this for one.
+    """
 
 
 class Progress:
