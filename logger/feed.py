@@ -18,6 +18,7 @@ from drivers.errors import SourceEnded, SourceError
 from drivers.run_clock import RunClock
 from drivers.samples import Delivery, MissingStretch, Samples, TaggedMoment
 from drivers.source import Source
+from logger.channel_watch import ChannelWatch
 from logger.errors import LoggerError
 from logger.intake import Intake
 from logger.journal import FrameType
@@ -68,6 +69,7 @@ class Feed:
         self._ended = threading.Event()
         self._open_error: BaseException | None = None
         self._numbers: dict[str, int] = {}
+        self._watch = ChannelWatch(())
         self._last_s: dict[str, float] = {}
         self._arrived_s = 0.0
         self._recent: deque[tuple[float, int]] = deque(maxlen=RATE_BLOCKS)
@@ -95,6 +97,7 @@ class Feed:
     def number_channels(self, first: int) -> int:
         """Give the channels their numbers in the journal, from `first`; return the next free one."""
         self._numbers = {channel.name: first + i for i, channel in enumerate(self._source.channels)}
+        self._watch = ChannelWatch(self._numbers)
         return first + len(self._numbers)
 
     def declare_channels(self) -> None:
@@ -249,7 +252,9 @@ class Feed:
                 self._put_in_order(samples)
         for missing in delivery.missing:
             self._keep_missing(missing)
-        if not any(len(samples) for samples in delivery.samples):
+        if any(len(samples) for samples in delivery.samples):
+            self._watch_channels()
+        else:
             self._watch_silence()
 
     def _put_in_order(self, samples: Samples) -> None:
@@ -285,6 +290,7 @@ class Feed:
         self._note_jumps(samples)
         self._close_gap(samples.channel, float(samples.times_s[0]))
         self._last_s[samples.channel] = float(samples.times_s[-1])
+        self._watch.note(samples.channel, float(samples.times_s[0]), float(samples.times_s[-1]), len(samples))
         self._arrived_s = time.monotonic()
         self._recent.append((float(samples.times_s[-1]), len(samples)))
         if self._state == "silent":
@@ -328,6 +334,17 @@ class Feed:
         self._notices.add("warning", "silent", self._message)
         for channel in self._source.channels:
             self._open_gap(channel.name, "no data arrived")
+
+    def _watch_channels(self) -> None:
+        """Say that one channel has fallen silent where the others go on, and keep it as a gap."""
+        for channel, silent_s in self._watch.newly_silent(self._source.silent_after_s):
+            self._notices.add(
+                "warning",
+                "channel_silent",
+                f"No reading of {channel} from {self._source.address.text} for {silent_s:.0f} s, although "
+                "its other channels come. Does its column, or its input, still hold numbers?",
+            )
+            self._open_gap(channel, "no data arrived")
 
     def _keep_missing(self, missing: MissingStretch) -> None:
         """Keep as a gap, however short, what the source itself knows to be missing."""
