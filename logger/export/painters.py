@@ -5,6 +5,10 @@ Painters are looked up by name in the entry point group ``galvanote.painters``.
 
 from __future__ import annotations
 
+import contextlib
+import signal
+import threading
+from collections.abc import Iterator
 from importlib.metadata import entry_points
 from typing import Any
 
@@ -36,10 +40,27 @@ def pages_painter(kind: str) -> PagesPainter:
     return found
 
 
+@contextlib.contextmanager
+def _interrupted_only_afterwards() -> Iterator[None]:
+    """Let Ctrl-C wait: interrupted while it is being loaded, Qt's binding ends the process with a crash."""
+    if threading.current_thread() is not threading.main_thread():
+        yield  # the interrupt goes to the main thread
+        return
+    came: list[int] = []
+    before = signal.signal(signal.SIGINT, lambda number, _frame: came.append(number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before if before is not None else signal.SIG_DFL)
+    if came:
+        raise KeyboardInterrupt
+
+
 def _find(kind: str) -> Any:
     found = tuple(entry_points(group="galvanote.painters", name=kind))
     try:
-        return found[0].load()
+        with _interrupted_only_afterwards():
+            return found[0].load()
     except (IndexError, ImportError) as error:
         raise LoggerError(
             f"a .{kind} file needs the window part of the program, which is not installed completely here "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 from pathlib import Path
 from typing import Any
 
@@ -190,6 +191,24 @@ def test_without_a_painter_the_remedy_is_named(tmp_path: Path, monkeypatch: pyte
     with pytest.raises(LoggerError, match="install"):
         export_picture(lesson(), FINDINGS, tmp_path / "run.png")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_an_interrupt_waits_until_the_painter_is_loaded(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Interrupted in the midst of its import the binding of Qt ends the process with an abort."""
+    loaded: list[str] = []
+
+    class Loading(_EntryPoint):
+        def load(self) -> Any:
+            signal.raise_signal(signal.SIGINT)
+            loaded.append("whole")
+            return super().load()
+
+    monkeypatch.setattr(painters, "entry_points", lambda **_: [Loading(lambda *_: None)])
+    handler = signal.getsignal(signal.SIGINT)
+    with pytest.raises(KeyboardInterrupt):
+        painters.painter("png")
+    assert loaded == ["whole"]
+    assert signal.getsignal(signal.SIGINT) is handler
 
 
 @pytest.mark.parametrize("count", [0, 1, 6, 90, 1000])
