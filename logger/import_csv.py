@@ -34,6 +34,8 @@ CHANNEL = "cell_voltage"
 
 LONGEST_S = 366 * 86400.0
 HIGHEST_V = 10_000.0
+HIGHEST_STACK_V = 60.0
+"""The limit of extra-low voltage, as for the stack of a bench file."""
 AFTERTHOUGHT_S = 3600.0
 """A moment may be tagged that long after the last reading; later ones belong to another run."""
 
@@ -89,7 +91,18 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
         raise ImportRefused(
             f"{path}: the first time is {times[0]:g} s; times count from the start of the run, from 0"
         )
+    _check_unit(path, np.array(values))
     return Readings(np.array(times), np.array(values), np.array(quality, np.uint8))
+
+
+def _check_unit(path: Path, values: NDArray[np.float64]) -> None:
+    finite = np.abs(values[np.isfinite(values)])
+    middle_V = float(np.median(finite)) if finite.size else 0.0
+    if middle_V > HIGHEST_STACK_V:
+        raise ImportRefused(
+            f"{path}: half of the readings are {middle_V:g} V or more, and neither a cell nor its stack goes "
+            f"beyond {HIGHEST_STACK_V:g} V; if the column is in millivolts, divide it by 1000 first"
+        )
 
 
 def read_moments(path: Path, *, last_reading_s: float = LONGEST_S) -> tuple[Moment, ...]:

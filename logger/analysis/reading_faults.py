@@ -9,9 +9,22 @@ from logger.analysis.plateau import FEWEST_SAMPLES
 from logger.analysis.readings import slices_of
 from logger.analysis.resolution import goes_in_finer_steps
 from logger.analysis.settled import SettledWindow
+from logger.quantity import significant
 from logger.recording import ChannelData, Recording
 
-__all__ = ["few_readings", "meter_changed", "never_moved", "several_channels", "time_stood_still"]
+__all__ = [
+    "few_readings",
+    "meter_changed",
+    "never_moved",
+    "not_in_volts",
+    "several_channels",
+    "time_stood_still",
+]
+
+HIGHEST_STACK_V = 60.0
+"""The limit of extra-low voltage, as for the stack of a bench file."""
+
+LOOKED_AT_IN_A_PIECE = 64
 
 
 def never_moved(channel: ChannelData) -> Caution | None:
@@ -37,6 +50,29 @@ def few_readings(channel: ChannelData) -> Caution | None:
         "few_readings",
         f"The recording holds {'one reading' if number == 1 else f'{number} readings'}: too few to conclude "
         f"anything from. A settled voltage takes {FEWEST_SAMPLES} or more, over a minute. Record longer.",
+    )
+
+
+def not_in_volts(channel: ChannelData) -> Caution | None:
+    """Say that the readings lie where neither a cell nor its stack can be; None where not.
+
+    The median of some readings of every piece decides: single wild readings do not.
+    """
+    size = channel.values.size
+    looked_at = [
+        channel.values[part][:: max(1, (part.stop - part.start) // LOOKED_AT_IN_A_PIECE)]
+        for part in slices_of(0, size)
+    ]
+    found = np.abs(np.concatenate([np.empty(0), *looked_at]))
+    found = found[np.isfinite(found)]
+    middle_V = float(np.median(found)) if found.size else 0.0
+    if middle_V <= HIGHEST_STACK_V:
+        return None
+    return Caution(
+        "readings_not_in_volts",
+        f"Half of the readings are {significant(middle_V, 4)} V or more, and neither a cell nor its stack "
+        f"goes beyond {HIGHEST_STACK_V:g} V. Nothing is concluded from them. If the instrument sends "
+        "millivolts, record with scale=0.001 in its source address.",
     )
 
 

@@ -24,6 +24,7 @@ from logger.analysis.reading_faults import (
     few_readings,
     meter_changed,
     never_moved,
+    not_in_volts,
     several_channels,
     time_stood_still,
 )
@@ -170,11 +171,12 @@ class _Analysis:
         )
 
     def _is_idle(self, channel: ChannelData) -> bool:
-        """Tell, in cautions too, whether the readings are too few, all alike, or all at one time."""
-        is_few, is_stuck = self._say(few_readings(channel)), self._say(never_moved(channel))
+        """Tell whether the readings are too few, all alike, no volts, or all at one time; say so."""
+        is_few = self._say(few_readings(channel))
+        is_none = self._say(never_moved(channel)) or self._say(not_in_volts(channel))
         stands = not is_few and self._say(time_stood_still(channel))
         times = channel.times_s
-        return is_few or is_stuck or (stands and times[0] == times[-1])
+        return is_few or is_none or (stands and times[0] == times[-1])
 
     def _say(self, caution: Caution | None) -> bool:
         """Take a caution, if there is one; tell whether there was."""

@@ -268,10 +268,11 @@ def _report(session: Run, saved: Path, *, as_json: bool) -> None:
 
     status = session.status()
     if not as_json:
-        print(
-            f"Saved {saved}: {status.saved_samples} readings, {len(session.moments)} moments, "
-            f"{len(session.gaps)} gaps."
-        )
+        counted = (
+            (status.saved_samples, "reading"), (len(session.moments), "moment"), (len(session.gaps), "gap"),
+        )  # fmt: skip
+        words = ", ".join(f"{number} {word}{'' if number == 1 else 's'}" for number, word in counted)
+        print(f"Saved {saved}: {words}.")
         return
     recording = read_recording(saved)
     document = {
