@@ -220,7 +220,8 @@ class FrameSource(Source):
     def _notices_about(self, reading: FrameReading, now_s: float) -> list[Notice]:
         notices: list[Notice] = []
         if reading.code:
-            notices += self._limit.pass_on(reading.code, reading.text, now_s)
+            is_refusal = reading.value is None
+            notices += self._limit.pass_on(reading.code, reading.text, now_s, is_refusal=is_refusal)
         if reading.value is None:
             return notices
         for mark, code, text in _MARKS:
@@ -242,7 +243,7 @@ class FrameSource(Source):
         if self._transmission.changes_lines(now_s):
             self._set_lines()
         if self._transmission.is_not_understood(now_s):
-            return self._limit.pass_on("not_understood", self._not_understood(), now_s)
+            return self._limit.pass_on("not_understood", self._not_understood(), now_s, is_refusal=True)
         hint = self._transmission.silence_hint(self.address.port, self.silent_after_s, now_s)
         return (Notice("no_transmission", hint),) if hint else ()
 

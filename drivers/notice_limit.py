@@ -20,7 +20,7 @@ class NoticeLimit:
         self._last_s: dict[str, float] = {}
         self._held_back: dict[str, int] = {}
 
-    def pass_on(self, code: str, text: str, now_s: float) -> tuple[Notice, ...]:
+    def pass_on(self, code: str, text: str, now_s: float, *, is_refusal: bool = False) -> tuple[Notice, ...]:
         """Return the notice, with the number of its like that were held back, or nothing."""
         last_s = self._last_s.get(code)
         if last_s is not None and now_s - last_s < self._pause_s:
@@ -28,4 +28,5 @@ class NoticeLimit:
             return ()
         self._last_s[code] = now_s
         repeats = self._held_back.pop(code, 0)
-        return (Notice(code, f"{text} ({repeats} more like this before)" if repeats else text),)
+        told = f"{text} ({repeats} more like this before)" if repeats else text
+        return (Notice(code, told, is_refusal),)

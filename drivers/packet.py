@@ -250,7 +250,7 @@ class PacketSource(Source):
         if batch.damaged:
             self._damaged += batch.damaged
             text = f"Packets from {self.address.port} arrive damaged and are not used. Check cable and speed."
-            notices += self._limit.pass_on("damaged", text, now_s)
+            notices += self._limit.pass_on("damaged", text, now_s, is_refusal=True)
         if batch.unknown:
             text = "Packets of an unknown form arrive. Is the board's program newer than this one?"
             notices += self._limit.pass_on("unknown_packets", text, now_s)
@@ -287,7 +287,7 @@ class PacketSource(Source):
         unknown = self._converter.unknown_ranges(run.range_code)
         if unknown:
             text = f"Not recorded: the board uses range {unknown[0]}, and nothing tells what it is in volts."
-            notices += self._limit.pass_on("unknown_range", text, now_s)
+            notices += self._limit.pass_on("unknown_range", text, now_s, is_refusal=True)
         recorded = sum(1 << channel.number for channel in self._channels or ())
         if self._plan.fixed is None and run.mask & ~recorded:
             text = "The board samples another input than at the start of the run; it is not recorded."
@@ -317,7 +317,7 @@ class PacketSource(Source):
             self.silent_after_s = max(type(self).silent_after_s, _INTERVALS_OF_SILENCE * interval_s)
             self._packet_s = now_s
         elif has_data and now_s - self._packet_s >= _NOT_UNDERSTOOD_S:
-            return self._limit.pass_on("not_understood", self._not_understood(), now_s)
+            return self._limit.pass_on("not_understood", self._not_understood(), now_s, is_refusal=True)
         if self._times.has_wrong_rate:
             text = "The board's clock differs from the computer's by more than 1 %. Check its clock setting."
             return self._limit.pass_on("board_clock", text, now_s)

@@ -65,10 +65,14 @@ class Samples:
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """Something the user should be told about an instrument. `code` is stable, `text` is for people."""
+    """Something the user should be told about an instrument. `code` is stable, `text` is for people.
+
+    `is_refusal` : it says why something that did arrive is no reading.
+    """
 
     code: str
     text: str
+    is_refusal: bool = False
 
 
 @dataclass(frozen=True, slots=True)

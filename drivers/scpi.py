@@ -229,7 +229,8 @@ class ScpiSource(Source):
             return self._missed("answer_refused", f"Not recorded: {reading.problem}.")
         self._misses = 0
         if reading.value is None:
-            notices = self._limit.pass_on("no_value", f"Not recorded: {reading.problem}.", answer.arrived_s)
+            why = f"Not recorded: {reading.problem}."
+            notices = self._limit.pass_on("no_value", why, answer.arrived_s, is_refusal=True)
             return Delivery(notices=notices)
         if self._must_confirm(reading.value, answer.arrived_s):
             confirm_function(dialogue, self.address.port)

@@ -230,7 +230,7 @@ class TextSource(Source):
             if len(self._greeting) < _GREETING_LINES and text.isprintable():
                 self._greeting.append(text)
             return ()
-        return self._limit.pass_on(line.code, f"Not recorded: {line.why}", now_s)
+        return self._limit.pass_on(line.code, f"Not recorded: {line.why}", now_s, is_refusal=True)
 
     def _learn_pace(self, readings: int, now_s: float) -> None:
         interval_s = (now_s - self._understood_s) / readings
@@ -247,7 +247,7 @@ class TextSource(Source):
             return []
         no_end = " No line ends." if now_s - self._line_s > _LINE_END_S else ""
         text = f"Data arrive from {self.address.port} but cannot be understood.{no_end} {self._speed_hint()}"
-        return [*self._limit.pass_on("not_understood", text, now_s)]
+        return [*self._limit.pass_on("not_understood", text, now_s, is_refusal=True)]
 
     def _missing_notices(self, missing: list[MissingStretch], now_s: float) -> tuple[Notice, ...]:
         if not missing:

@@ -76,6 +76,7 @@ class Feed:
         self._state = "connecting"
         self._message = ""
         self._open_gaps: dict[str, dict[str, Any]] = {}
+        self._refusal = ""  # why what arrived since the last reading is none
         self._gaps: tuple[Gap, ...] = ()
         self._refused_samples = 0
         self._told_impossible: set[str] = set()
@@ -246,6 +247,8 @@ class Feed:
             self._notices.add("warning", notice.code, notice.text)
         for moment in delivery.moments:
             self._on_moment(moment)
+        refusals = [notice.text for notice in delivery.notices if notice.is_refusal]
+        self._refusal = refusals[-1] if refusals else self._refusal
         self._known_missing = {(one.channel, one.begin_s) for one in delivery.missing}
         for samples in delivery.samples:
             if len(samples):
@@ -287,6 +290,7 @@ class Feed:
             self._open_gap(samples.channel, "the recorder could not keep up")
             return
         self._refused_samples = 0
+        self._refusal = ""
         self._note_jumps(samples)
         self._close_gap(samples.channel, float(samples.times_s[0]))
         self._last_s[samples.channel] = float(samples.times_s[-1])
@@ -328,12 +332,14 @@ class Feed:
             return
         self._state = "silent"
         self._message = (
-            f"No data from {self._source.address.text} for {silent_s:.0f} s although it is open. "
+            f"No readings from {self._source.address.text} for {silent_s:.0f} s. {self._refusal}"
+            if self._refusal
+            else f"No data from {self._source.address.text} for {silent_s:.0f} s although it is open. "
             "Is the meter asleep or the cable off? Switch it on and press its transmit key."
         )
         self._notices.add("warning", "silent", self._message)
         for channel in self._source.channels:
-            self._open_gap(channel.name, "no data arrived")
+            self._open_gap(channel.name, self._refusal or "no data arrived")
 
     def _watch_channels(self) -> None:
         """Say that one channel has fallen silent where the others go on, and keep it as a gap."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import threading
+import time
 
 import numpy as np
 import pytest
 
-from drivers.samples import Samples
+from drivers.samples import Delivery, Notice, Samples
 from logger.clock_watch import ClockEvent
 from logger.reader import read_recording
 from logger.run import Run
@@ -120,3 +121,23 @@ def test_a_run_lasts_until_its_last_reading(tmp_path):
     recording = read_recording(run.stop())
     assert recording.channels[0].values.size == 20
     assert recording.duration_s >= recording.channels[0].times_s[-1]
+
+
+@pytest.mark.parametrize(
+    ("notice", "reason"),
+    [
+        (Notice("refused_mode", "The meter shows AC volts.", is_refusal=True), "The meter shows AC volts."),
+        (Notice("compare_display", "Compare once."), "no data arrived"),
+    ],
+)
+def test_what_was_refused_is_why_nothing_came(tmp_path, notice, reason):
+    """A meter turned to AC goes on sending: it is neither asleep nor is its cable off."""
+    source = ScriptedSource([delivered(block(0, 10)), Delivery(notices=(notice,))])
+    run = recorded(tmp_path, source)
+    deadline_s = time.monotonic() + WAIT_S
+    while run.status().sources[0].state != "silent" and time.monotonic() < deadline_s:
+        threading.Event().wait(0.001)
+    told = {one.code: one.text for one in run.status().notices}
+    assert ("asleep" in told["silent"]) == (not notice.is_refusal)
+    (gap,) = read_recording(run.stop()).gaps
+    assert gap.reason == reason
