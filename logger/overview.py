@@ -129,6 +129,11 @@ class Overview:
         with self._lock:
             return np.array(self._overloads, dtype=float).reshape(-1, 2)
 
+    @property
+    def revision(self) -> int:
+        """Grows when the picture of the same samples has become better, so that it is to be drawn again."""
+        return 0
+
     def __len__(self) -> int:
         return self._raw.times.count
 

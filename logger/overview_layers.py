@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["BUCKETS", "Indices", "Layer", "Ring", "Vector", "finite"]
+__all__ = ["BUCKETS", "Indices", "Layer", "Ring", "Vector", "finite", "fold", "halve"]
 
 Vector = NDArray[np.float64]
 Indices = NDArray[np.int64]
@@ -89,11 +89,9 @@ class Layer:
         if not rows.size:
             return
         first, end = int(begin[rows[0]]), int(beyond[rows[-1]])
-        bounds = np.stack([begin[rows], beyond[rows]], axis=1).ravel()[:-1] - first
         lowest = finite(self.low.part(first, end))
         highest = lowest if self.high is self.low else finite(self.high.part(first, end))
-        low[rows] = np.fmin(low[rows], np.fmin.reduceat(lowest, bounds)[::2])
-        high[rows] = np.fmax(high[rows], np.fmax.reduceat(highest, bounds)[::2])
+        fold(lowest, highest, begin[rows] - first, beyond[rows] - first, low, high, rows)
 
     def fold_rims(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
         """Fold the fewer than `factor` buckets [begin, beyond) at a rim of each column."""
@@ -166,6 +164,24 @@ class Ring:
         grown = np.empty(min(max(2 * self._data.size, size, 1024), self.limit), dtype=dtype)
         grown[: self._data.size] = self._data
         self._data = grown
+
+
+def fold(
+    lowest: NDArray[Any],
+    highest: NDArray[Any],
+    begin: Indices,
+    beyond: Indices,
+    low: Vector,
+    high: Vector,
+    rows: Indices,
+) -> None:
+    """Fold the items [begin, beyond) of `lowest` and `highest` into the columns `rows` of `low` and `high`.
+
+    No range is empty, they are in order, and the last one ends where the items do.
+    """
+    bounds = np.stack([begin, beyond], axis=1).ravel()[:-1]
+    low[rows] = np.fmin(low[rows], np.fmin.reduceat(lowest, bounds)[::2])
+    high[rows] = np.fmax(high[rows], np.fmax.reduceat(highest, bounds)[::2])
 
 
 def finite(values: NDArray[Any]) -> NDArray[Any]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -21,17 +23,25 @@ from logger.ledger import ChannelEntry, Ledger
 from logger.moments import Moment
 from logger.payload import decode_samples
 from logger.recording import LONGEST_S, Anchor, ChannelData, Gap, Recording, fault_of_times
+from logger.stored_channel import stored_columns
+from logger.stored_file import StoredFile
 from logger.vetting import vet
 
 __all__ = ["is_recording", "read_recording", "read_stored"]
 
+HELD_SAMPLES = 1 << 22
+"""Readings up to which a recording is taken into memory: 71 MB, half a day of a meter's hundred a second."""
 
-def read_recording(path: Path, *, is_own: bool = False) -> Recording:
+
+def read_recording(path: Path, *, is_own: bool = False, held_samples: int = HELD_SAMPLES) -> Recording:
     """Return the recording in `path`: a finished file, or the run that is becoming that file.
+
+    The readings of a long finished recording stay in the file (see `logger.recording.ChannelData`).
 
     Parameters
     ----------
     is_own : this process has just written the file, so that it need not be looked at in a child first.
+    held_samples : readings up to which a finished recording is taken into memory as a whole.
 
     Raises
     ------
@@ -47,7 +57,7 @@ def read_recording(path: Path, *, is_own: bool = False) -> Recording:
         raise RecordingError(f"{path} is not there; check the name and the folder")
     if not is_own:
         vet(path)
-    recording = _read_finished(path)
+    recording = _read_finished(path, held_samples)
     pending = pending_edits(path, recording.uuid)
     moments, history = merge(recording.moments, recording.moments_history, pending.revisions)
     found = pending.findings[0] if pending.findings else recording.findings_json
@@ -77,7 +87,7 @@ def read_stored(path: Path) -> Recording:
     RecordingError : as `read_recording`.
     """
     vet(path)
-    return _read_finished(path)
+    return _read_finished(path, HELD_SAMPLES)
 
 
 # ---------------------------------------------------------------- journal
@@ -108,7 +118,7 @@ def _read_journal(path: Path) -> Recording:
         )
     channels = tuple(_channel_of(entry, blocks.get(index, [])) for index, entry in ledger.channels.items())
     for channel in channels:
-        if (fault := fault_of_times(channel.times_s)) is not None:
+        if (fault := fault_of_times(channel.times_s[:])) is not None:
             raise RecordingError(f"{path} is not as a recorder writes it: in {channel.name} {fault}")
     last_s = max((float(c.times_s[-1]) for c in channels if c.times_s.size), default=0.0)
     duration_s = ledger.duration_s(last_s)
@@ -146,7 +156,7 @@ def _channel_of(entry: ChannelEntry, blocks: list[Samples]) -> ChannelData:
 # ---------------------------------------------------------------- finished file
 
 
-def _read_finished(path: Path) -> Recording:
+def _read_finished(path: Path, held_samples: int) -> Recording:
     import h5py
 
     try:
@@ -155,7 +165,7 @@ def _read_finished(path: Path) -> Recording:
                 raise RecordingError(
                     f"{path} is an HDF5 file but not a recording of this program: it has no /run/start_time"
                 )
-            return _recording_in(path, file["run"])
+            return _recording_in(path, file["run"], held_samples)
     except PermissionError as error:
         raise RecordingError(f"{path} may not be read; check its permissions") from error
     except (OSError, RuntimeError) as error:
@@ -182,7 +192,7 @@ def _in_words(error: Exception) -> str:
     return f"{missing[1]} is missing" if missing else "a part of it has another form than in a recording"
 
 
-def _recording_in(path: Path, run: Any) -> Recording:
+def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
     moments = tuple(sorted(_moments(run, "moments"), key=lambda m: m.time_s))
     replaced = _moments(run, "moments_history")
     changed_at = _texts(run, "moments_history/changed_at")
@@ -195,7 +205,7 @@ def _recording_in(path: Path, run: Any) -> Recording:
         end_time=_text(run, "end_time") or None,
         time_zone=_text(run, "clock/time_zone"),
         duration_s=_seconds(run["duration"].attrs.get("exact", run["duration"][()]), "the duration"),
-        channels=tuple(_channels(run)),
+        channels=tuple(_channels(path, run, held_samples)),
         moments=moments,
         moments_history=tuple(zip(replaced, changed_at, strict=True)),
         attachments=read_attachments(run),
@@ -209,33 +219,47 @@ def _recording_in(path: Path, run: Any) -> Recording:
     )
 
 
-def _channels(run: Any) -> list[ChannelData]:
-    found = []
-    for name, group in run.items():
-        if group.attrs.get("NX_class") != "NXdata" or "role" not in group.attrs:
-            continue
-        sensor = run.get(f"instrument/{name}")
-        times = np.asarray(group["time"][()], np.float64)
-        values = np.asarray(group["value"][()], np.float64)
-        quality = np.asarray(group["quality"][()], np.uint8)
-        if not times.shape == values.shape == quality.shape or times.ndim != 1:
+def _channels(path: Path, run: Any, held_samples: int) -> list[ChannelData]:
+    groups = {
+        name: group
+        for name, group in run.items()
+        if group.attrs.get("NX_class") == "NXdata" and "role" in group.attrs
+    }
+    for name, group in groups.items():
+        shapes = {group[column].shape for column in ("time", "value", "quality")}
+        if len(shapes) != 1 or len(shapes.pop()) != 1:
             raise _Unlike(f"the arrays of channel {name} differ in length")
-        if (fault := fault_of_times(times)) is not None:
-            raise _Unlike(f"in channel {name} {fault}")
+    columns: Callable[[str, Any], dict[str, Any]] = _held_columns
+    if sum(group["value"].shape[0] for group in groups.values()) > held_samples:
+        file = StoredFile(path, _text(run, "entry_identifier_uuid"), vet)
+        columns = functools.partial(stored_columns, file)
+    found = []
+    for name, group in groups.items():
+        sensor = run.get(f"instrument/{name}")
         found.append(
             ChannelData(
                 name=name,
                 role=_attribute(group, "role"),
                 unit=_unit(group["value"]),
-                times_s=times,
-                values=values,
-                quality=quality,
                 instrument={} if sensor is None else _tree(sensor),
+                **columns(name, group),
             )
         )
     # The default channel first: h5py lists groups by name.
     default = run.attrs.get("default")
     return sorted(found, key=lambda c: c.name != default)
+
+
+def _held_columns(name: str, group: Any) -> dict[str, Any]:
+    """Return the columns of a channel in memory, by their names in `ChannelData`."""
+    times = np.asarray(group["time"][()], np.float64)
+    if (fault := fault_of_times(times)) is not None:
+        raise _Unlike(f"in channel {name} {fault}")
+    return {
+        "times_s": times,
+        "values": np.asarray(group["value"][()], np.float64),
+        "quality": np.asarray(group["quality"][()], np.uint8),
+    }
 
 
 def _moments(run: Any, group: str) -> list[Moment]:

@@ -1,23 +1,45 @@
-"""A recording in memory: what every analysis, export and page works on. `logger.reader` makes it."""
+"""A recording: what every analysis, export and page works on. `logger.reader` makes it."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
 from logger.attachments import Attachment
 from logger.moments import Moment
+from logger.stored_level import StoredLevel
 
-__all__ = ["LONGEST_S", "Anchor", "ChannelData", "Gap", "Recording", "fault_of_times"]
+__all__ = ["LONGEST_S", "Anchor", "ChannelData", "Column", "Gap", "Recording", "fault_of_times"]
 
 LONGEST_S = 1e10
 """Three hundred years: no run has a later time."""
 _SLICE = 2**20
+
+
+class Column(Protocol):
+    """Numbers in order of which slices can be taken: an array, or one that stays in its file.
+
+    Whoever goes through a column does so in pieces: it may be longer than the memory.
+    """
+
+    @property
+    def size(self) -> int:
+        """How many there are."""
+
+    @property
+    def nbytes(self) -> int:
+        """Bytes that all of them take in memory."""
+
+    def __getitem__(self, part: Any, /) -> Any:
+        """Return a slice of them as an array, or one of them."""
+
+    def searchsorted(self, limits: Any, side: Literal["left", "right"] = "left") -> Any:
+        """Return for each limit how many lie before it, as `numpy.searchsorted` does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,17 +65,20 @@ class ChannelData:
     """All samples of one channel.
 
     times_s float64 (n,) run seconds, never decreasing; values float64 (n,) in `unit`, overload is +-inf;
-    quality uint8 (n,), bits of drivers.samples.Quality; instrument: what is known about the meter
+    quality uint8 (n,), bits of drivers.samples.Quality: arrays, or columns in the file of a long recording,
+    which are read where slices of them are taken. instrument: what is known about the meter
     (address, identity, accuracy, calibration, clock, details: text or nested mappings).
+    levels: of a long recording the stored overview, {bucket: shape (2, n // bucket)}, where it is whole.
     """
 
     name: str
     role: str
     unit: str
-    times_s: NDArray[np.float64]
-    values: NDArray[np.float64]
-    quality: NDArray[np.uint8]
+    times_s: Column
+    values: Column
+    quality: Column
     instrument: Mapping[str, Any] = field(default_factory=dict)
+    levels: Mapping[int, StoredLevel] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

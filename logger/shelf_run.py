@@ -11,6 +11,7 @@ from logger.analysis.compared_run import ComparedRun, compared_run
 from logger.analysis.findings import findings
 from logger.analysis.refusal import Refused
 from logger.analysis.run_comparison import RunComparison, compare_runs
+from logger.channel_overview import overview_of
 from logger.errors import LoggerError
 from logger.overview import Overview
 from logger.progress import Progress
@@ -41,9 +42,7 @@ def load_run(path: Path, progress: Progress | None = None) -> ShelfRun:
     """
     recording = read_recording(path)
     channel = recording.channel("cell_voltage")
-    overview = Overview()
-    if channel is not None:
-        overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
+    overview = Overview() if channel is None else overview_of(channel, recording.gaps)
     try:
         found = findings(recording, progress=progress)
         return ShelfRun(recording, found, overview, compared_run(recording, found))

@@ -56,6 +56,7 @@ from gui.widgets.text_label import text_label
 from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.cautions import IN_SHORT
+from logger.channel_overview import overview_of
 from logger.export.formats import Choices, export
 from logger.overview import Overview
 from logger.progress import Cancelled, Progress
@@ -222,9 +223,7 @@ class FindingsPage(Page):
     def _show_recording(self) -> None:
         recording = self.finished.recording
         channel = recording.channel("cell_voltage")
-        overview = Overview()
-        if channel is not None:
-            overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
+        overview = Overview() if channel is None else overview_of(channel, recording.gaps)
         self.chart.show_overview(overview, is_live=False)
         self._file.setText(str(recording.path))
 

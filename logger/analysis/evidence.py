@@ -10,25 +10,26 @@ from numpy.typing import NDArray
 
 from drivers.samples import Quality
 from logger.analysis.caution import Cautions
+from logger.analysis.first_look import FirstLook, look_through
 from logger.analysis.phases import Phase, Phases, divide_phases, electrolysing_stretches
-from logger.analysis.readings import Between, CorrectedVoltage, slices_of
+from logger.analysis.readings import Between, CorrectedVoltage, Kept, Selection, slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import resolution_from_readings_V
 from logger.analysis.salt_effect import Fall, find_fall_of_pieces
 from logger.analysis.states import (
     StateInterval,
+    StateRuns,
     StateThresholds,
-    open_circuit_from_readings_V,
     recognise_states,
-    reversed_samples,
     state_thresholds,
 )
 from logger.analysis.supply import STACK_AGREEMENT
 from logger.bench_defaults import bench_circuit
 from logger.bench_tables import Bench
 from logger.moments import Moment
+from logger.recording import Column
 
-__all__ = ["UNUSABLE", "Evidence", "gather_evidence", "open_circuit_V", "true_voltage_V"]
+__all__ = ["UNUSABLE", "Evidence", "corrected", "gather_evidence", "open_circuit_V", "true_voltage_V"]
 
 UNUSABLE = int(Quality.HOLD | Quality.SUSPECT | Quality.REPEAT)
 """Readings with these bits stay in the recording but say nothing new or nothing sure about the cell."""
@@ -45,7 +46,7 @@ class Evidence:
     absolute value. `resolution_V` is one digit of the display, 0 where it is not known.
     """
 
-    times_s: NDArray[np.float64]
+    times_s: Column
     voltage_V: CorrectedVoltage
     magnitude_V: CorrectedVoltage
     resolution_V: float
@@ -61,15 +62,15 @@ class Evidence:
             if one.end_s > phase.begin_s and one.begin_s < phase.end_s
         ]
         begin_s = max(phase.begin_s, stretches[-1].begin_s) if stretches else phase.begin_s
-        first = int(np.searchsorted(self.times_s, begin_s, side="left"))
+        first = int(self.times_s.searchsorted(begin_s, "left"))
         # The reading at the end belongs to what comes next: the lift-out, the salt.
-        last = int(np.searchsorted(self.times_s, phase.end_s, side="left"))
+        last = int(self.times_s.searchsorted(phase.end_s, "left"))
         return slice(first, last)
 
     def within(self, begin_s: float, end_s: float) -> slice:
         """Return the samples from `begin_s` to `end_s`, both included."""
-        first = int(np.searchsorted(self.times_s, begin_s, side="left"))
-        return slice(first, max(first, int(np.searchsorted(self.times_s, end_s, side="right"))))
+        first = int(self.times_s.searchsorted(begin_s, "left"))
+        return slice(first, max(first, int(self.times_s.searchsorted(end_s, "right"))))
 
     def electrolysing(self, part: slice) -> Between:
         """Return the readings of a part of the run that can be voltages of an electrolysing cell."""
@@ -82,10 +83,11 @@ def true_voltage_V(shown_V: NDArray[np.float64], bench: Bench) -> NDArray[np.flo
 
     What no meter can show, beyond 10 kV, is an overload: infinite.
     """
-    return _corrected(shown_V, bench)[:]
+    return corrected(shown_V, bench)[:]
 
 
-def _corrected(shown_V: NDArray[np.float64], bench: Bench, *, is_magnitude: bool = False) -> CorrectedVoltage:
+def corrected(shown_V: Column, bench: Bench, *, is_magnitude: bool = False) -> CorrectedVoltage:
+    """Return readings that are corrected where slices of them are taken; see `true_voltage_V`."""
     return CorrectedVoltage(shown_V, bench.meter.zero_V or 0.0, bench.meter.gain or 1.0, is_magnitude)
 
 
@@ -99,9 +101,9 @@ def open_circuit_V(bench: Bench) -> float | None:
 
 
 def gather_evidence(
-    times_s: NDArray[np.float64],
-    shown_V: NDArray[np.float64],
-    quality: NDArray[np.uint8],
+    times_s: Column,
+    shown_V: Column,
+    quality: Column,
     moments: Sequence[Moment],
     bench: Bench,
     reversible_voltage_V: float,
@@ -111,7 +113,7 @@ def gather_evidence(
 
     Parameters
     ----------
-    times_s, shown_V, quality : ndarray, shape (n,)
+    times_s, shown_V, quality : Column of n
         A channel of a recording, as stored.
     moments : sequence of Moment
     bench : Bench
@@ -120,10 +122,12 @@ def gather_evidence(
     cautions : Cautions
         Takes what the reader must know.
     """
-    flags = int(np.bitwise_or.reduce(quality, initial=0))
+    flags = 0
+    for part in slices_of(0, quality.size):
+        flags |= int(np.bitwise_or.reduce(quality[part], initial=0))
     if flags & UNUSABLE:
-        usable = (quality & UNUSABLE) == 0
-        times_s, shown_V = times_s[usable], shown_V[usable]
+        usable = Selection(quality, UNUSABLE)
+        times_s, shown_V = Kept(times_s, usable), Kept(shown_V, usable)
         cautions.say(
             "readings_left_out",
             f"{quality.size - times_s.size} readings were marked as held, repeated or suspect; they are kept "
@@ -134,14 +138,19 @@ def gather_evidence(
             "relative_reading",
             "The meter subtracted a stored value from some readings (REL); absolute voltages are not sure.",
         )
-    voltage_V, magnitude_V = _corrected(shown_V, bench), _corrected(shown_V, bench, is_magnitude=True)
-    _tell_reversed(times_s, voltage_V, cautions)
-    thresholds = _thresholds(magnitude_V, bench, reversible_voltage_V, cautions)
-    states = recognise_states(times_s, magnitude_V, thresholds)
+    voltage_V, magnitude_V = corrected(shown_V, bench), corrected(shown_V, bench, is_magnitude=True)
+    stated_V = open_circuit_V(bench)
+    # Where the stack voltage is stated the states can be told at the first look through the readings.
+    runs = None if stated_V is None else StateRuns(_thresholds(stated_V, reversible_voltage_V, None))
+    seen = look_through(voltage_V, runs)
+    _tell_reversed(times_s, seen, cautions)
+    _tell_stack(stated_V, seen.open_circuit_V, cautions)
+    thresholds = _thresholds(stated_V or seen.open_circuit_V, reversible_voltage_V, cautions)
+    states = recognise_states(times_s, magnitude_V, thresholds) if runs is None else runs.intervals(times_s)
     limit = bench.settling.limit_mV_per_min / 60e3
 
     def find_salt(begin_s: float, end_s: float) -> Fall | None:
-        first, last = np.searchsorted(times_s, (begin_s, end_s)).tolist()
+        first, last = times_s.searchsorted((begin_s, end_s)).tolist()
         readable = Between(
             times_s, magnitude_V, slice(first, last), thresholds.below_V, thresholds.poor_leave_V
         )
@@ -160,7 +169,7 @@ def gather_evidence(
     )
 
 
-def _resolution_V(shown_V: NDArray[np.float64], bench: Bench, cautions: Cautions) -> float:
+def _resolution_V(shown_V: Column, bench: Bench, cautions: Cautions) -> float:
     """Return one digit of the display: as stated, or as seen where that is coarser or nothing is stated."""
     stated_V, seen_V = bench.meter.resolution_V, resolution_from_readings_V(shown_V) or 0.0
     if stated_V is None:
@@ -174,20 +183,17 @@ def _resolution_V(shown_V: NDArray[np.float64], bench: Bench, cautions: Cautions
     return max(stated_V, seen_V)
 
 
-def _tell_reversed(times_s: NDArray[np.float64], voltage_V: CorrectedVoltage, cautions: Cautions) -> None:
-    backwards = reversed_samples(voltage_V)
-    if backwards == 0:
+def _tell_reversed(times_s: Column, seen: FirstLook, cautions: Cautions) -> None:
+    if seen.backwards == 0 or seen.first_below is None:
         return
-    forwards = reversed_samples(voltage_V, upright=True)
-    below = (np.flatnonzero(voltage_V[part] < 0.0) + part.start for part in slices_of(0, voltage_V.size))
-    first_s = float(times_s[next(int(found[0]) for found in below if found.size)])
+    first_s = float(times_s[seen.first_below])
     cautions.say(
         "leads_reversed",
         "The meter's leads were reversed (negative readings). Magnitudes are used; the recording stays as "
         "read. Swap the leads next time.",
         first_s,
     )
-    if forwards > 0:
+    if seen.forwards > 0:
         cautions.say(
             "polarity_changed",
             "The sign of the readings changed during the run. Leads swapped at the meter do no harm, but "
@@ -196,26 +202,30 @@ def _tell_reversed(times_s: NDArray[np.float64], voltage_V: CorrectedVoltage, ca
         )
 
 
-def _thresholds(
-    magnitude_V: CorrectedVoltage, bench: Bench, reversible_voltage_V: float, cautions: Cautions
-) -> StateThresholds:
-    stated_V = open_circuit_V(bench)
-    seen_V = open_circuit_from_readings_V(magnitude_V)
-    if stated_V is None and seen_V is not None:
+def _tell_stack(stated_V: float | None, seen_V: float | None, cautions: Cautions) -> None:
+    if seen_V is None:
+        return
+    if stated_V is None:
         cautions.say(
             "stack_voltage_from_readings",
             f"The stack voltage is not given; the highest reading ({seen_V:.2f} V) is taken for the open "
             "cell. Give supply.stack_voltage_V in the bench file.",
         )
-    if stated_V is not None and seen_V is not None and abs(seen_V / stated_V - 1.0) > STACK_AGREEMENT:
+    elif abs(seen_V / stated_V - 1.0) > STACK_AGREEMENT:
         cautions.say(
             "stack_voltage_differs",
             f"The open cell read {seen_V:.2f} V, but the bench file makes it {stated_V:.2f} V; "
             "check the batteries and supply.stack_voltage_V.",
         )
-    open_V = seen_V if stated_V is None else stated_V
+
+
+def _thresholds(
+    open_V: float | None, reversible_voltage_V: float, cautions: Cautions | None
+) -> StateThresholds:
     try:
         return state_thresholds(reversible_voltage_V, open_V)
     except Refused as refusal:
-        cautions.say("open_cell_not_recognised", f"The open cell is not recognised: {refusal.explained}.")
+        if cautions is not None:
+            words = f"The open cell is not recognised: {refusal.explained}."
+            cautions.say("open_cell_not_recognised", words)
         return state_thresholds(reversible_voltage_V, None)

@@ -9,9 +9,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from logger.analysis.evidence import true_voltage_V
+from logger.analysis.evidence import corrected
 from logger.analysis.growth import MODELS
 from logger.analysis.plateau import block_means
+from logger.analysis.readings import Between
 from logger.bench import parse_bench
 from logger.bench_tables import Bench
 from logger.errors import BenchError
@@ -50,18 +51,28 @@ def growth_curve(recording: Recording, findings: Mapping[str, Any]) -> GrowthCur
     channel = recording.channel("cell_voltage")
     if phase is None or channel is None:
         return None
-    first, last = np.searchsorted(channel.times_s, (phase["begin_s"], phase["end_s"]))
-    times = channel.times_s[first:last]
-    volts = np.abs(true_voltage_V(channel.values[first:last], _bench(recording)))
-    usable = (volts > LOWEST_V) & (volts < HIGHEST_V)
-    times, volts = times[usable], volts[usable]
-    if not times.size:
+    first, last = channel.times_s.searchsorted((phase["begin_s"], phase["end_s"])).tolist()
+    shown_V = corrected(channel.values, _bench(recording), is_magnitude=True)
+    usable = Between(channel.times_s, shown_V, slice(first, last), LOWEST_V, HIGHEST_V)
+    number = sum(times.size for times, _ in usable)
+    if not number:
         return None
-    block = -(-times.size // MOST_POINTS)
-    if block > 1:
-        times, volts = block_means(times, block), block_means(volts, block)
+    times, volts = _means_of_blocks(usable, -(-number // MOST_POINTS))
     since_s = np.asarray(times - phase["begin_s"], dtype=np.float64)
     return GrowthCurve(since_s, volts, _fitted_V(since_s, findings.get("growth")))
+
+
+def _means_of_blocks(usable: Between, block: int) -> tuple[Vector, Vector]:
+    """Return means of times and voltages over `block` readings each; what is left over is left out."""
+    means, waiting = [], np.empty((2, 0))
+    for piece in usable:
+        waiting = np.concatenate([waiting, piece], axis=1)
+        if waiting.shape[1] >= block:
+            whole = waiting.shape[1] // block * block
+            means.append([block_means(row[:whole], block) for row in waiting])
+            waiting = waiting[:, whole:].copy()
+    times, volts = np.concatenate(means, axis=1)
+    return times, volts
 
 
 def _fitted_V(since_s: Vector, growth: Mapping[str, Any] | None) -> Vector | None:

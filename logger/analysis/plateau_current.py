@@ -96,8 +96,8 @@ def _from_shunt(recording: Recording, source: CurrentSource, window: SettledWind
     shunt = recording.channel("shunt_voltage")
     if shunt is None or source.circuit is None:
         return None
-    first = np.searchsorted(shunt.times_s, window.begin_s, side="left")
-    readings = np.abs(shunt.values[first : np.searchsorted(shunt.times_s, window.end_s, side="right")])
+    first = shunt.times_s.searchsorted(window.begin_s, "left")
+    readings = np.abs(shunt.values[first : shunt.times_s.searchsorted(window.end_s, "right")])
     readings = readings[np.isfinite(readings)]
     if readings.size < 2:
         return None

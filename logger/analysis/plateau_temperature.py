@@ -56,7 +56,7 @@ def _from_channel(recording: Recording, window: SettledWindow) -> float | None:
     channel = recording.channel("temperature")
     if channel is None:
         return None
-    first = np.searchsorted(channel.times_s, window.begin_s, side="left")
-    readings = channel.values[first : np.searchsorted(channel.times_s, window.end_s, side="right")]
+    first = channel.times_s.searchsorted(window.begin_s, "left")
+    readings = channel.values[first : channel.times_s.searchsorted(window.end_s, "right")]
     readings = readings[np.isfinite(readings)]
     return float(readings.mean()) if readings.size else None

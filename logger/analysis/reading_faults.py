@@ -6,7 +6,7 @@ import numpy as np
 
 from logger.analysis.caution import Caution
 from logger.analysis.plateau import FEWEST_SAMPLES
-from logger.analysis.readings import slices_of
+from logger.analysis.readings import Stretch, slices_of
 from logger.analysis.resolution import goes_in_finer_steps
 from logger.analysis.settled import SettledWindow
 from logger.quantity import significant
@@ -128,10 +128,7 @@ def several_channels(recording: Recording) -> Caution | None:
 
 def meter_changed(channel: ChannelData, before: SettledWindow, after: SettledWindow) -> Caution | None:
     """Say that the digits of the readings show another meter or range after than before; None where not."""
-    shown = [
-        channel.values[slice(*np.searchsorted(channel.times_s, (one.begin_s, one.end_s)).tolist())]
-        for one in (before, after)
-    ]
+    shown = [_shown(channel, one) for one in (before, after)]
     if not (goes_in_finer_steps(*shown) or goes_in_finer_steps(*reversed(shown))):
         return None
     return Caution(
@@ -140,3 +137,8 @@ def meter_changed(channel: ChannelData, before: SettledWindow, after: SettledWin
         "between them, so its accuracy counts for each of the two voltages. Lock the range next time.",
         after.begin_s,
     )
+
+
+def _shown(channel: ChannelData, window: SettledWindow) -> Stretch:
+    first, beyond = channel.times_s.searchsorted((window.begin_s, window.end_s)).tolist()
+    return Stretch(channel.values, first, beyond)

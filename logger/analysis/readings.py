@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any, Literal, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["PIECE", "Between", "CorrectedVoltage", "Series", "slices_of"]
+from logger.recording import Column
 
-PIECE = 1 << 17
+__all__ = ["PIECE", "Between", "CorrectedVoltage", "Kept", "Selection", "Series", "Stretch", "slices_of"]
+
+PIECE = 1 << 16
 """Readings looked at together: their temporary arrays stay within the processor's cache."""
 
 HIGHEST_READING_V = 1e4
@@ -37,7 +39,7 @@ class CorrectedVoltage:
     What no meter can show, beyond 10 kV, is an overload: infinite. With `is_magnitude` the sign is taken off.
     """
 
-    shown_V: Vector
+    shown_V: Column
     zero_V: float = 0.0
     gain: float = 1.0
     is_magnitude: bool = False
@@ -49,7 +51,7 @@ class CorrectedVoltage:
 
     def __getitem__(self, part: slice, /) -> Vector:
         """Return the corrected readings of a slice, shape (m,)."""
-        volts = self.shown_V[part]
+        volts: Vector = self.shown_V[part]
         if self.zero_V != 0.0 or self.gain != 1.0:
             volts = (volts - self.zero_V) / self.gain
         with np.errstate(invalid="ignore"):
@@ -57,6 +59,106 @@ class CorrectedVoltage:
         if absurd.any():
             volts = np.where(absurd, np.copysign(np.inf, volts), volts)
         return np.abs(volts) if self.is_magnitude else volts
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stretch:
+    """The numbers [begin, end) of a column, none of them taken into memory yet."""
+
+    column: Column
+    begin: int
+    end: int
+
+    @property
+    def size(self) -> int:
+        """How many there are."""
+        return max(0, self.end - self.begin)
+
+    def __getitem__(self, part: slice, /) -> Any:
+        """Return a slice of them as an array."""
+        begin, end, _ = part.indices(self.size)
+        return self.column[self.begin + begin : self.begin + end]
+
+
+class Selection:
+    """Which readings of a channel carry none of certain bits of quality; looked up where they are needed.
+
+    Parameters
+    ----------
+    quality : Column of n
+    bits : int
+        Readings with one of them are left out.
+    """
+
+    def __init__(self, quality: Column, bits: int) -> None:
+        self._quality, self._bits, self._piece = quality, bits, PIECE
+        counts = [int(np.count_nonzero(self.mask(k))) for k in range(-(-quality.size // PIECE))]
+        self._before = np.concatenate([[0], np.cumsum(counts, dtype=np.int64)])
+        """How many are kept before each piece, and of all."""
+
+    @property
+    def size(self) -> int:
+        """How many readings are kept."""
+        return int(self._before[-1])
+
+    def part(self, k: int) -> slice:
+        """Return where piece `k` lies among all readings."""
+        return slice(k * self._piece, (k + 1) * self._piece)
+
+    def mask(self, k: int) -> NDArray[np.bool_]:
+        """Tell which readings of piece `k` are kept."""
+        kept: NDArray[np.bool_] = (self._quality[self.part(k)] & self._bits) == 0
+        return kept
+
+    def pieces_of(self, begin: int, end: int) -> Iterator[tuple[int, slice]]:
+        """Yield pieces that hold kept readings from `begin` to before `end`, and which of their kept ones."""
+        k = int(np.searchsorted(self._before, begin, side="right")) - 1
+        while begin < end:
+            first, beyond = int(self._before[k]), int(self._before[k + 1])
+            if beyond > begin:
+                yield k, slice(begin - first, min(end, beyond) - first)
+                begin = beyond
+            k += 1
+
+    def count_before(self, number: int) -> int:
+        """Return how many of the first `number` readings are kept."""
+        k, within = divmod(number, self._piece)
+        return int(self._before[k]) + (int(np.count_nonzero(self.mask(k)[:within])) if within else 0)
+
+
+class Kept:
+    """A column without the readings that a `Selection` leaves out."""
+
+    def __init__(self, column: Column, selection: Selection) -> None:
+        self._column, self._selection = column, selection
+
+    @property
+    def size(self) -> int:
+        """How many readings are kept."""
+        return self._selection.size
+
+    @property
+    def nbytes(self) -> int:
+        """Bytes that all of them take in memory, eight each."""
+        return 8 * self.size
+
+    def __getitem__(self, part: Any, /) -> Any:
+        """Return a slice as an array, or one reading."""
+        if not isinstance(part, slice):
+            number = range(self.size)[part]
+            return self[number : number + 1][0]
+        begin, end, _ = part.indices(self.size)
+        chosen = self._selection
+        found = [
+            self._column[chosen.part(k)][chosen.mask(k)][rows] for k, rows in chosen.pieces_of(begin, end)
+        ]
+        return found[0] if len(found) == 1 else np.concatenate([np.empty(0), *found])
+
+    def searchsorted(self, limits: Any, side: Literal["left", "right"] = "left") -> Any:
+        """Return for each limit how many kept readings lie before it."""
+        numbers = np.asarray(self._column.searchsorted(limits, side))
+        found = np.array([self._selection.count_before(int(one)) for one in numbers.ravel()], dtype=np.int64)
+        return found.reshape(numbers.shape)[()]
 
 
 class Between(Sequence[tuple[Vector, Vector]]):
@@ -93,6 +195,8 @@ class Between(Sequence[tuple[Vector, Vector]]):
 
 
 def slices_of(begin: int, end: int) -> Iterator[slice]:
-    """Yield the slices of `PIECE` readings from `begin` to before `end`."""
-    for first in range(begin, end, PIECE):
-        yield slice(first, min(first + PIECE, end))
+    """Yield slices from `begin` to before `end` that end at multiples of `PIECE`, as stored readings do."""
+    while begin < end:
+        beyond = min((begin // PIECE + 1) * PIECE, end)
+        yield slice(begin, beyond)
+        begin = beyond

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from logger.analysis.readings import slices_of
+from logger.analysis.readings import Series, slices_of
 
 __all__ = ["goes_in_finer_steps", "resolution_from_readings_V"]
 
@@ -20,12 +20,12 @@ LEAST_SHARE_BETWEEN = 0.3
 for which a coarse step may be mistaken, lie right in the middle."""
 
 
-def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
+def resolution_from_readings_V(values: Series) -> float | None:
     """Return the common step of readings that keep to one, in volts, or None.
 
     Parameters
     ----------
-    values : ndarray, shape (n,)
+    values : Series of n
         Readings in volts; those that are not finite are left out.
 
     Returns
@@ -52,12 +52,12 @@ def resolution_from_readings_V(values: NDArray[np.float64]) -> float | None:
     return float(differences.sum() / np.round(multiples).sum())
 
 
-def goes_in_finer_steps(fine: NDArray[np.float64], coarse: NDArray[np.float64]) -> bool:
+def goes_in_finer_steps(fine: Series, coarse: Series) -> bool:
     """Tell whether some readings surely go in finer steps than others: another meter, or another range.
 
     Parameters
     ----------
-    fine, coarse : ndarray, shapes (n,) and (m,)
+    fine, coarse : Series of n and m
         Readings in volts as shown. True needs three distinct values or more in `coarse`.
     """
     step = resolution_from_readings_V(coarse)
@@ -71,7 +71,7 @@ def goes_in_finer_steps(fine: NDArray[np.float64], coarse: NDArray[np.float64]) 
     return float(np.count_nonzero(between)) / finite.size >= LEAST_SHARE_BETWEEN
 
 
-def _last_finite(values: NDArray[np.float64]) -> NDArray[np.float64]:
+def _last_finite(values: Series) -> NDArray[np.float64]:
     """Return the last readings that are finite, as many as are looked at."""
     found: list[NDArray[np.float64]] = []
     left = LOOKED_AT

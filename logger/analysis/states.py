@@ -11,12 +11,16 @@ from numpy.typing import NDArray
 from logger.analysis.charge import gap_limit_s
 from logger.analysis.readings import Series, slices_of
 from logger.analysis.refusal import Refused, require_positive
+from logger.recording import Column
 
 __all__ = [
+    "LOWEST_OPEN_V",
     "STATES",
     "STEPS_LOOKED_AT",
     "StateInterval",
+    "StateRuns",
     "StateThresholds",
+    "highest_confirmed_V",
     "instant_states",
     "is_brief",
     "last_two_readable",
@@ -36,6 +40,8 @@ BELOW_MARGIN_V, ELECTROLYSING_MARGIN_V = 0.05, 0.15
 POOR_LEAVE_V, POOR_ENTER_V = 3.8, 4.0
 OPEN_ENTER_SHARE, OPEN_LEAVE_SHARE = 0.90, 0.85
 LOWEST_OPEN_ENTER_V = 4.4
+LOWEST_OPEN_V = LOWEST_OPEN_ENTER_V / OPEN_ENTER_SHARE * (1.0 - 1e-12)
+"""What lies below cannot be an open cell, whatever the others are."""
 REVERSED_V = 0.1
 HOLD_S = 5.0
 FEWEST_SAMPLES = 3
@@ -116,15 +122,26 @@ def open_circuit_from_readings_V(values: Series) -> float | None:
 
     A stand-in for a stack voltage that nobody stated; None where no reading is so high.
     """
-    highest = 0.0
-    for piece in slices_of(0, values.size):
-        part = np.abs(values[max(0, piece.start - 2) : piece.stop])
-        if part.max() * OPEN_ENTER_SHARE <= LOWEST_OPEN_ENTER_V:
-            continue  # too low for an open cell, whatever the others are
-        part = part[np.isfinite(part)]
-        if part.size >= FEWEST_SAMPLES:
-            highest = max(highest, float(_median_of_last_three(part)[2:].max()))
-    return highest if highest * OPEN_ENTER_SHARE > LOWEST_OPEN_ENTER_V else None
+    highest = max(
+        (highest_confirmed_V(values[max(0, one.start - 2) : one.stop]) for one in slices_of(0, values.size)),
+        default=0.0,
+    )
+    return highest or None
+
+
+def highest_confirmed_V(values: NDArray[np.float64]) -> float:
+    """Return the highest magnitude that three readings in a row confirm; 0 where none is an open cell's.
+
+    Overload is passed over.
+    """
+    part = np.abs(values)
+    if not part.size or part.max() * OPEN_ENTER_SHARE <= LOWEST_OPEN_ENTER_V:
+        return 0.0  # too low for an open cell, whatever the others are
+    part = part[np.isfinite(part)]
+    if part.size < FEWEST_SAMPLES:
+        return 0.0
+    highest = float(_median_of_last_three(part)[2:].max())
+    return highest if highest * OPEN_ENTER_SHARE > LOWEST_OPEN_ENTER_V else 0.0
 
 
 def reversed_samples(values: Series, *, upright: bool = False) -> int:
@@ -143,13 +160,13 @@ def reversed_samples(values: Series, *, upright: bool = False) -> int:
 
 
 def recognise_states(
-    times_s: NDArray[np.float64], values: Series, thresholds: StateThresholds
+    times_s: Column, values: Series, thresholds: StateThresholds
 ) -> tuple[StateInterval, ...]:
     """Return the states of a recording as intervals without a gap between them.
 
     Parameters
     ----------
-    times_s : ndarray, shape (n,)
+    times_s : Column of n
         Seconds, never decreasing.
     values : Series of n
         Cell voltage in volts as read: either sign (the magnitude counts), overload infinite, missing NaN.
@@ -168,21 +185,38 @@ def recognise_states(
     samples; shorter stretches belong to the state before. A long interval between two samples is
     "no reading".
     """
-    if times_s.size == 0:
-        return ()
-    edges: list[int] = []
-    codes: list[int] = []
-    carried, last_two = NO_READING, NONE_BEFORE
+    runs = StateRuns(thresholds)
     for piece in slices_of(0, values.size):
-        part = values[piece]
-        code, carried = instant_states(part, thresholds, carried, last_two)
-        last_two = last_two_readable(last_two, part)
-        starts = np.flatnonzero(np.diff(code, prepend=-1))
-        edges.extend((starts + piece.start).tolist())
-        codes.extend(code[starts].tolist())
-    runs = _with_gaps(times_s, np.asarray(edges), np.asarray(codes))
-    end_s = float(times_s[-1])
-    return _intervals(*_merged(*runs, end_s), end_s)
+        runs.add(values[piece])
+    return runs.intervals(times_s)
+
+
+class StateRuns:
+    """The runs of samples of one state, while readings are gone through; see `recognise_states`."""
+
+    def __init__(self, thresholds: StateThresholds) -> None:
+        self._thresholds = thresholds
+        self._edges: list[int] = []
+        self._codes: list[int] = []
+        self._count = 0
+        self._carried, self._last_two = NO_READING, NONE_BEFORE
+
+    def add(self, part: NDArray[np.float64]) -> None:
+        """Take the next readings, shape (m,)."""
+        code, self._carried = instant_states(part, self._thresholds, self._carried, self._last_two)
+        self._last_two = last_two_readable(self._last_two, part)
+        starts = np.flatnonzero(np.diff(code, prepend=self._codes[-1] if self._codes else -1))
+        self._edges.extend((starts + self._count).tolist())
+        self._codes.extend(code[starts].tolist())
+        self._count += part.size
+
+    def intervals(self, times_s: Column) -> tuple[StateInterval, ...]:
+        """Return the states of all readings taken, whose times are `times_s`."""
+        if not self._count:
+            return ()
+        runs = _with_gaps(times_s, np.asarray(self._edges), np.asarray(self._codes))
+        end_s = float(times_s[-1])
+        return _intervals(*_merged(*runs, end_s), end_s)
 
 
 def _median_of_last_three(magnitude: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -257,16 +291,11 @@ def last_two_readable(last_two: NDArray[np.float64], values: NDArray[np.float64]
 
 
 def _with_gaps(
-    times_s: NDArray[np.float64], edges: NDArray[np.int64], codes: NDArray[np.int64]
+    times_s: Column, edges: NDArray[np.int64], codes: NDArray[np.int64]
 ) -> tuple[NDArray[np.float64], NDArray[np.int64], NDArray[np.int64]]:
     """Cut the runs at long intervals: begin time, state and number of samples of each run."""
     limit = gap_limit_s(np.diff(times_s[:STEPS_LOOKED_AT]))
-    found = [
-        one.start + np.flatnonzero(np.diff(times_s[one.start : one.stop + 1]) > limit)
-        for one in slices_of(0, times_s.size)
-    ]
-    gaps = np.concatenate(found) if found else np.empty(0, dtype=np.int64)
-    resumed = gaps + 1
+    resumed, before_s = _gaps(times_s, limit)
     owner = np.searchsorted(edges, resumed, side="right") - 1
     split = np.isin(resumed, edges, invert=True)
     starts = np.concatenate([edges, resumed[split]])
@@ -275,11 +304,35 @@ def _with_gaps(
     starts, kinds = starts[order], kinds[order]
     counts = np.diff(starts, append=times_s.size)
     # A gap counts as many samples as it takes to be kept, whatever the interval.
-    begins = np.concatenate([times_s[starts], times_s[gaps]])
-    kinds = np.concatenate([kinds, np.full(gaps.size, NO_READING)])
-    counts = np.concatenate([counts, np.full(gaps.size, FEWEST_SAMPLES)])
+    begins = np.concatenate([_times_at(times_s, starts), before_s])
+    kinds = np.concatenate([kinds, np.full(before_s.size, NO_READING)])
+    counts = np.concatenate([counts, np.full(before_s.size, FEWEST_SAMPLES)])
     order = np.argsort(begins, kind="stable")
     return begins[order], kinds[order], counts[order]
+
+
+def _gaps(times_s: Column, limit_s: float) -> tuple[NDArray[np.int64], NDArray[np.float64]]:
+    """Return the numbers of the samples behind a long interval, and the times of those before it."""
+    resumed, before_s, last_s = [], [], np.inf
+    for one in slices_of(0, times_s.size):
+        part = times_s[one]
+        long = np.flatnonzero(np.diff(part) > limit_s)
+        if part[0] - last_s > limit_s:
+            long = np.concatenate([[-1], long])
+        resumed.append(one.start + long + 1)
+        before_s.append(np.where(long < 0, last_s, part[long]))
+        last_s = float(part[-1])
+    return np.concatenate(resumed), np.concatenate(before_s)
+
+
+def _times_at(times_s: Column, numbers: NDArray[np.int64]) -> NDArray[np.float64]:
+    """Return the times of some samples, by growing numbers, a piece at a time."""
+    found = [np.empty(0)]
+    for one in slices_of(0, times_s.size):
+        first, beyond = np.searchsorted(numbers, (one.start, one.stop)).tolist()
+        if beyond > first:
+            found.append(times_s[one][numbers[first:beyond] - one.start])
+    return np.concatenate(found)
 
 
 def _merged(

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from logger.alignment import START, zero_s
 from logger.analysis.compared_run import ComparedRun
 from logger.analysis.run_comparison import Group, RunComparison
+from logger.channel_overview import overview_of
 from logger.export.drawing import Bars, Disc, Drawing, Line, Rect, Shape, Text
 from logger.export.picture import is_simulated
 from logger.export.plot import (
@@ -30,7 +31,7 @@ from logger.export.plot import (
     Frame,
     spread,
 )
-from logger.overview import Overview, gap_between
+from logger.overview import gap_between
 from logger.quantity import plain, with_uncertainty
 from logger.recording import Recording
 from logger.scale import (
@@ -90,7 +91,7 @@ def reduced(recording: Recording, findings: Mapping[str, Any]) -> OverlayRun:
     if channel is None or not channel.times_s.size:
         none = np.empty(0)
         return OverlayRun(light, findings, none, end_s / COLUMNS, none, none)
-    overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
+    overview = overview_of(channel, recording.gaps)
     columns = overview.columns(edges_s)
     number = np.flatnonzero(columns.has_data & np.isfinite(columns.low))
     begin_s = edges_s[number]

@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 
+from logger.channel_overview import overview_of
 from logger.export.drawing import Bars, Disc, Line, Polygon, Polyline, Rect, Shape, Text
 from logger.export.label_room import Box, LabelRoom, Place
 from logger.export.letter_widths import text_width_mm
@@ -95,9 +96,7 @@ class Plot:
         self._recording, self._frame, self._k = recording, frame, frame.scale
         self._end_s = max(recording.duration_s, 1.0) * 1.01
         self._columns = int((frame.right_mm - frame.left_mm) / COLUMN_MM)
-        overview = Overview()
-        if channel is not None:
-            overview = Overview.of(channel.times_s, channel.values, gaps=recording.gaps, channel=channel.name)
+        overview = Overview() if channel is None else overview_of(channel, recording.gaps)
         self._overview = overview
         self._trace: Trace = trace(overview, 0.0, self._end_s / self._columns, self._columns)
         shown = voltages_to_show(self._trace.columns.low, self._trace.columns.high) or (0.0, 3.0)

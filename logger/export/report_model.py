@@ -9,8 +9,10 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from drivers.samples import Quality
+from logger.analysis.readings import slices_of
 from logger.bench import parse_bench
 from logger.bench_tables import Bench
 from logger.cautions import DEFERENCE, IN_SHORT
@@ -302,10 +304,12 @@ def _quality(recording: Recording, channel: ChannelData | None, found: Mapping[s
     entries.append(Entry("Gaps", str(len(gaps)) if gaps else "none", note))
     doubtful = "none"
     notes: list[str] = []
-    if channel is not None and (flagged := int(np.count_nonzero(channel.quality))):
+    counts = np.zeros(256, np.int64) if channel is None else _counts_of_quality(channel)
+    if flagged := int(counts[1:].sum()):
         doubtful = f"{flagged} of {count}"
-        counts = {bit: int(np.count_nonzero(channel.quality & bit)) for bit in Quality if bit}
-        notes = [f"{(bit.name or '').lower().replace('_', ' ')} {n}" for bit, n in counts.items() if n]
+        codes = np.arange(256)
+        of_bits = {bit: int(counts[(codes & bit) != 0].sum()) for bit in Quality if bit}
+        notes = [f"{(bit.name or '').lower().replace('_', ' ')} {n}" for bit, n in of_bits.items() if n]
     entries.append(Entry("Marked readings", doubtful, ", ".join(notes)))
     if long := sum(is_too_long(moment.label) for moment in recording.moments):
         entries.append(
@@ -316,6 +320,14 @@ def _quality(recording: Recording, channel: ChannelData | None, found: Mapping[s
     if recording.is_running:
         entries.append(Entry("State", "still recording", "the report shows it as far as it has come"))
     return entries
+
+
+def _counts_of_quality(channel: ChannelData) -> NDArray[np.int64]:
+    """Return how many readings have each sum of bits, shape (256,)."""
+    counts = np.zeros(256, np.int64)
+    for part in slices_of(0, channel.quality.size):
+        counts += np.bincount(channel.quality[part], minlength=256)
+    return counts
 
 
 def _rate(channel: ChannelData | None) -> str:

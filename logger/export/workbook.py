@@ -14,6 +14,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.readings import slices_of
+from logger.channel_overview import overview_of
 from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.atomic import written_whole
@@ -22,7 +24,6 @@ from logger.export.picture import about, describe
 from logger.export.plot import CURVE, QUIET
 from logger.export.report_model import Entry, Report, report_of
 from logger.moments import KINDS, clean_label
-from logger.overview import Overview
 from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.scale import steady_range, voltages_to_show
@@ -223,10 +224,11 @@ class _Workbook:
 
     def _curve(self, channel: ChannelData | None) -> Any:
         """Add the sheet that the chart is drawn from, thinned where readings are many; return the chart."""
-        if channel is None or not np.isfinite(channel.values).any():
+        readable = 0 if channel is None else _readable(channel)
+        if channel is None or not readable:
             return None
-        times_s, values = _thinned(channel, self._recording)
-        thinned = times_s.size < np.count_nonzero(np.isfinite(channel.values))
+        times_s, values = _thinned(channel, self._recording, readable)
+        thinned = times_s.size < readable
         header: tuple[str, ...] = ("time_min", f"{channel.name}_{channel.unit}")
         if thinned:
             note = f"For the chart only: smallest and largest reading of each of {CURVE_COLUMNS} stretches"
@@ -275,13 +277,9 @@ class _Workbook:
 
 
 def _write_block(sheet: Any, channel: ChannelData, part: slice, row: int) -> None:
-    rows = zip(
-        channel.times_s[part].tolist(),
-        channel.values[part].tolist(),
-        channel.quality[part].tolist(),
-        strict=True,
-    )
-    is_finite = bool(np.isfinite(channel.values[part]).all())
+    values = channel.values[part]
+    rows = zip(channel.times_s[part].tolist(), values.tolist(), channel.quality[part].tolist(), strict=True)
+    is_finite = bool(np.isfinite(values).all())
     for time_s, value, quality in rows:
         sheet.write_number(row, 0, time_s)
         if is_finite or abs(value) < np.inf:
@@ -292,14 +290,40 @@ def _write_block(sheet: Any, channel: ChannelData, part: slice, row: int) -> Non
         row += 1
 
 
-def _thinned(channel: ChannelData, recording: Recording) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def _readable(channel: ChannelData) -> int:
+    """Count the readings that are no overload."""
+    parts = slices_of(0, channel.values.size)
+    return sum(int(np.count_nonzero(np.isfinite(channel.values[part]))) for part in parts)
+
+
+def _thinned(
+    channel: ChannelData, recording: Recording, readable: int
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return times and values of a curve that a chart can hold: each reading, or two for each stretch."""
-    kept = np.isfinite(channel.values)
-    times_s, values = channel.times_s[kept], channel.values[kept]
-    if times_s.size <= 2 * CURVE_COLUMNS:
+    if readable <= 2 * CURVE_COLUMNS:
+        kept = [
+            (channel.times_s[part][good], values[good])
+            for part in slices_of(0, channel.values.size)
+            if (good := np.isfinite(values := channel.values[part])).any()
+        ]
+        times_s, values = np.concatenate(kept, axis=1)
         return times_s, values
-    edges_s = np.linspace(times_s[0], np.nextafter(times_s[-1], np.inf), CURVE_COLUMNS + 1)
-    columns = Overview.of(channel.times_s, channel.values, gaps=recording.gaps).columns(edges_s)
+    first_s, last_s = _readable_ends_s(channel)
+    edges_s = np.linspace(first_s, np.nextafter(last_s, np.inf), CURVE_COLUMNS + 1)
+    columns = overview_of(channel, recording.gaps).columns(edges_s)
     number = np.flatnonzero(columns.has_data & np.isfinite(columns.low))
     middle_s = (edges_s[number] + edges_s[number + 1]) / 2
     return np.repeat(middle_s, 2), np.stack([columns.low[number], columns.high[number]], axis=1).ravel()
+
+
+def _readable_ends_s(channel: ChannelData) -> tuple[float, float]:
+    """Return the times of the first and the last reading that is no overload, of which there are some."""
+    parts = list(slices_of(0, channel.values.size))
+
+    def times_s(part: slice) -> NDArray[np.float64]:
+        found: NDArray[np.float64] = channel.times_s[part][np.isfinite(channel.values[part])]
+        return found
+
+    first = next(found for found in map(times_s, parts) if found.size)
+    last = next(found for found in map(times_s, reversed(parts)) if found.size)
+    return float(first[0]), float(last[-1])

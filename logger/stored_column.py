@@ -1,0 +1,154 @@
+"""A column of readings that stays in its file: slices of it are read where they are asked for."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.block_cache import BlockCache
+from logger.errors import RecordingError
+from logger.stored_file import StoredFile
+
+__all__ = ["StoredColumn", "StoredTimes"]
+
+BLOCK = 1 << 16
+"""Readings read together, as nearly as the chunks of the file allow: half a megabyte."""
+
+AHEAD = 3
+"""Blocks read ahead where a column is gone through in order."""
+
+Side = Literal["left", "right"]
+_NUMBERS = itertools.count()
+
+
+class StoredColumn:
+    """Numbers in a file, to be sliced like an array. A slice is read-only and is float64 or uint8.
+
+    Raises RecordingError, in one clear line, where a part is damaged or the file is gone.
+    """
+
+    def __init__(
+        self, file: StoredFile, name: str, size: int, dtype: np.dtype[Any], cache: BlockCache, chunk: int = 1
+    ) -> None:
+        self._file, self._name, self._cache = file, name, cache
+        self._number = next(_NUMBERS)  # the identity of an object may come again, a number does not
+        self.size = size
+        self.dtype = dtype
+        self._block = chunk * max(1, BLOCK // chunk)
+        self._blocks = -(-size // self._block)
+        self._followed = -1
+
+    @property
+    def path(self) -> Path:
+        """The file."""
+        return self._file.path
+
+    def __len__(self) -> int:
+        return self.size
+
+    @property
+    def shape(self) -> tuple[int]:
+        """One length."""
+        return (self.size,)
+
+    @property
+    def nbytes(self) -> int:
+        """Bytes that all of it would take in memory."""
+        return self.size * self.dtype.itemsize
+
+    def __getitem__(self, part: Any, /) -> Any:
+        """Return a slice as an array, shape (m,), or one number. Steps other than 1 are not for files."""
+        if not isinstance(part, slice):
+            number = range(self.size)[part]
+            return self._slice(number, number + 1)[0]
+        begin, end, step = part.indices(self.size)
+        if step != 1:
+            raise ValueError("a column in a file is read in order, every reading")
+        return self._slice(begin, max(begin, end))
+
+    def searchsorted(self, limits: Any, side: Side = "left") -> Any:
+        """Return for each limit how many numbers lie before it, in a column that never decreases."""
+        wanted = np.asarray(limits, dtype=np.float64)
+        found = np.array([self._count_before(one, side) for one in wanted.ravel()], dtype=np.int64)
+        return found.reshape(wanted.shape)[()]
+
+    def spots(self, numbers: NDArray[np.int64]) -> NDArray[Any]:
+        """Return single numbers far apart, without keeping what lies around them, shape (m,)."""
+        return np.array([self._file.read(self._name, n, n + 1)[0] for n in numbers.tolist()], self.dtype)
+
+    def _count_before(self, limit: float, side: Side) -> int:
+        low, high = 0, self._blocks  # the first number of every block before `low` lies before the limit
+        while low < high:
+            middle = (low + high) // 2
+            first = self._first_of(middle)
+            if first < limit or (side == "right" and first == limit):
+                low = middle + 1
+            else:
+                high = middle
+        if low == 0:
+            return 0
+        return (low - 1) * self._block + int(np.searchsorted(self._read(low - 1), limit, side=side))
+
+    def _first_of(self, block: int) -> float:
+        return float(self._read(block)[0])
+
+    def _slice(self, begin: int, end: int) -> NDArray[Any]:
+        if end <= begin:
+            return np.empty(0, self.dtype)
+        first, last = begin // self._block, (end - 1) // self._block
+        if first in (self._followed, self._followed + 1) and last > self._followed:
+            for block in range(last + 1, min(last + 1 + AHEAD, self._blocks)):
+                self._cache.expect((self._number, block), self._loader(block))
+        self._followed = last
+        if first == last:
+            return self._read(first)[begin - first * self._block : end - first * self._block]
+        parts = [self._read(block) for block in range(first, last + 1)]
+        parts[0] = parts[0][begin - first * self._block :]
+        parts[-1] = parts[-1][: end - last * self._block]
+        return np.concatenate(parts)
+
+    def _read(self, block: int) -> NDArray[Any]:
+        return self._cache.get((self._number, block), self._loader(block))
+
+    def _loader(self, block: int) -> Callable[[], NDArray[Any]]:
+        return lambda: self._load(block)
+
+    def _load(self, block: int) -> NDArray[Any]:
+        begin = block * self._block
+        found = self._file.read(self._name, begin, min(begin + self._block, self.size))
+        found = found.astype(self.dtype, copy=False)
+        found.flags.writeable = False
+        return found
+
+
+class StoredTimes(StoredColumn):
+    """The times of a channel: what is read of them is looked at as `fault_of_times` does."""
+
+    def __init__(self, *arguments: Any, channel: str, fault: Callable[..., str | None], **more: Any) -> None:
+        super().__init__(*arguments, **more)
+        self._channel, self._fault = channel, fault
+        self._ends = np.full((2, self._blocks), np.nan)
+        """First and last time of each block, once it was read."""
+
+    def _first_of(self, block: int) -> float:
+        known = float(self._ends[0, block])
+        return known if known == known else super()._first_of(block)
+
+    def _load(self, block: int) -> NDArray[Any]:
+        times_s = super()._load(block)
+        before_s = float(self._ends[1, block - 1]) if block else 0.0
+        fault = self._fault(times_s, before_s if before_s == before_s else 0.0)
+        self._ends[:, block] = times_s[0], times_s[-1]
+        if block + 1 < self._blocks and self._ends[0, block + 1] < times_s[-1]:
+            fault = "the times go backwards"
+        if fault is not None:
+            raise RecordingError(
+                f"{self._file.path} is not a whole recording: in channel {self._channel} {fault}; "
+                "use another copy of it if there is one"
+            )
+        return times_s
