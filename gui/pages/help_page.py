@@ -74,6 +74,7 @@ class HelpPage(Page):
 
     def entered(self) -> None:
         """What the keys do may have changed."""
+        self.topics.setFixedWidth(max(LIST_WIDTH, self.topics.sizeHintForColumn(0) + 3 * LIST_EDGE))
         rows = self.topics.count() * self.topics.sizeHintForRow(0)
         self.topics.setFixedHeight(rows + 2 * LIST_EDGE)
         self._show()

@@ -26,6 +26,8 @@ __all__ = ["LivePanel"]
 
 WIDTH = 348
 NARROW = 286
+GAPS = 18
+"""Pixels that the spaces between name, value and note take."""
 SENTENCE_HEIGHT = 46
 VERDICT_HEIGHT = 38
 """Two lines each, so that the column jumps only for the longest texts."""
@@ -36,7 +38,6 @@ class LivePanel(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.show_narrow(False)
         self.number = BigNumber(theme)
         self._sentence = text_label("", 17)
         self._sentence.setWordWrap(True)
@@ -53,6 +54,7 @@ class LivePanel(QWidget):
         self._table = ValueTable()
         self.moments = MomentList(theme)
         self._build()
+        self.show_narrow(False)
 
     def _build(self) -> None:
         layout = QVBoxLayout(self)
@@ -80,6 +82,7 @@ class LivePanel(QWidget):
     def show_narrow(self, is_narrow: bool) -> None:
         """Take less of the width, for a small window."""
         self.setFixedWidth(NARROW if is_narrow else WIDTH)
+        self._table.limit_to((NARROW if is_narrow else WIDTH) - GAPS)
 
     def show_voltage(self, voltage_V: float | None, age_s: float | None) -> None:
         """Show the newest reading and, when it is old, its age (host seconds)."""

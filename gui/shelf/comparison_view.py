@@ -24,6 +24,7 @@ from gui.shelf.overlay_view import OverlayRun
 from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
@@ -167,7 +168,7 @@ class ComparisonView(QWidget):
         table = QWidget()
         grid = QGridLayout(table)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(16)
+        grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(5)
         at_equal = self._comparison is not None and self._comparison.at_equal_current
         saved = (
@@ -184,13 +185,17 @@ class ComparisonView(QWidget):
             saved,
         )
         for column, head in enumerate(heads):
-            grid.addWidget(text_label(head, 12.5, look="quiet", selectable=True), 0, column)
+            heading = text_label(head, 12.5, look="quiet", wraps=True, selectable=True)
+            grid.addWidget(heading, 0, column, Qt.AlignmentFlag.AlignBottom)
         line = 1
         for number, (run, name) in enumerate(zip(self._runs, self._names, strict=True)):
             cells = self._cells(run, at_equal)
-            grid.addWidget(_Disc(self._theme, number), line, 0, Qt.AlignmentFlag.AlignTop)
-            title = text_label(name, 13.5, weight="medium", selectable=True)
-            title.setToolTip(str(run.recording.path))
+            disc = _Disc(self._theme, number)
+            disc.setToolTip(str(run.recording.path))
+            grid.addWidget(disc, line, 0, Qt.AlignmentFlag.AlignTop)
+            title = ElidedLabel(NAME_WIDTH)
+            title.show_text(name)
+            title.setFont(font(13.5, "medium"))
             title.setMinimumWidth(NAME_WIDTH)
             title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
             grid.addWidget(title, line, 1)

@@ -1275,6 +1275,10 @@
         <source>Drag a flag above the curve to move its moment. The findings follow each change, the file keeps what was before, and Ctrl+Z takes it back.</source>
         <translation>Eine Fahne über der Kurve ziehen, um ihren Moment zu verschieben. Die Ergebnisse folgen jeder Änderung, die Datei behält, was vorher war, und Strg+Z nimmt sie zurück.</translation>
     </message>
+    <message>
+        <source>Analysing {name}</source>
+        <translation>{name} wird ausgewertet</translation>
+    </message>
 </context>
 <context>
     <name>Header</name>
@@ -1682,6 +1686,21 @@
     </message>
 </context>
 <context>
+    <name>Long job</name>
+    <message>
+        <source>{words}: being cancelled …</source>
+        <translation>{words}: wird abgebrochen …</translation>
+    </message>
+    <message>
+        <source>{words}: {percent}&#xa0;%</source>
+        <translation>{words}: {percent}&#xa0;%</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation>Abbrechen</translation>
+    </message>
+</context>
+<context>
     <name>Menu</name>
     <message>
         <source>As the system</source>
@@ -1983,10 +2002,6 @@
         <translation>Ein Netzgerät, das den Strom hält, zeigt an der trockenen Zelle seine höchste Spannung: seine Spannungsgrenze so einstellen, dass das Messgerät sie verträgt, und nie über 60 V.</translation>
     </message>
     <message>
-        <source>A temperature was not used. {refusal}.</source>
-        <translation>Eine Temperatur wurde nicht verwendet. {refusal}.</translation>
-    </message>
-    <message>
         <source>AC and DC volts together</source>
         <translation>Wechsel- und Gleichspannung zugleich</translation>
     </message>
@@ -2127,10 +2142,6 @@
         <translation>Metallsalze</translation>
     </message>
     <message>
-        <source>No Tafel slope was found. {refusal}.</source>
-        <translation>Es wurde keine Tafel-Steigung gefunden. {refusal}.</translation>
-    </message>
-    <message>
         <source>No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the labels and of the bench file.</source>
         <translation>Es wurde keine Tafel-Steigung gefunden: die Spannung steigt nicht mit dem Strom. Die Ohm in den Momenten und in der Aufbau-Datei prüfen.</translation>
     </message>
@@ -2189,10 +2200,6 @@
     <message>
         <source>No salt water: it can give off chlorine. Steel that holds nickel or chromium can dissolve. Buffers and caustic mist hurt eyes: wear protection, wash your hands, label every beaker.</source>
         <translation>Kein Salzwasser: es kann Chlor abgeben. Stahl mit Nickel oder Chrom kann sich auflösen. Puffer und ätzender Nebel schaden den Augen: Schutzbrille tragen, Hände waschen, jedes Becherglas beschriften.</translation>
-    </message>
-    <message>
-        <source>No settled voltage {name}. {refusal}.</source>
-        <translation>Keine eingeschwungene Spannung {name}. {refusal}.</translation>
     </message>
     <message>
         <source>No swap to fresh buffer was tagged or seen, so there is no voltage after. Lift the electrodes out for some seconds when swapping, or tag the swap.</source>
@@ -2431,14 +2438,6 @@
         <translation>Die Zelle braucht nachher mehr Spannung als vorher.</translation>
     </message>
     <message>
-        <source>The cell never electrolysed; there is nothing to compare.</source>
-        <translation>Die Zelle hat nie elektrolysiert; es gibt nichts zu vergleichen.</translation>
-    </message>
-    <message>
-        <source>The charge was not found. {refusal}.</source>
-        <translation>Die Ladung wurde nicht gefunden. {refusal}.</translation>
-    </message>
-    <message>
         <source>The circuit is open.</source>
         <translation>Der Stromkreis ist offen.</translation>
     </message>
@@ -2469,10 +2468,6 @@
     <message>
         <source>The current density needs [cell] anode_area_cm2 in the bench file.</source>
         <translation>Die Stromdichte braucht [cell] anode_area_cm2 in der Aufbau-Datei.</translation>
-    </message>
-    <message>
-        <source>The current was not found. {refusal}.</source>
-        <translation>Der Strom wurde nicht gefunden. {refusal}.</translation>
     </message>
     <message>
         <source>The current would rise by {rise} % as the voltage falls{beyond}. A stack of {wanted_v} V or more holds it within {weak_regulation} %.</source>
@@ -2519,10 +2514,6 @@
         <translation>Das Wachstum wurde über {longest_s} Zeitkonstanten verfolgt; {lengths_for_settling} sind nötig, um zu sagen, wo es einschwingen würde.</translation>
     </message>
     <message>
-        <source>The growth was not fitted: {why}.</source>
-        <translation>Das Wachstum wurde nicht angepasst: {why}.</translation>
-    </message>
-    <message>
         <source>The instrument on {port} takes no bytes since {at} ({error}). Is it switched on, and is its flow control off?</source>
         <translation>Das Gerät an {port} nimmt seit {at} keine Bytes an ({error}). Ist es eingeschaltet, und ist seine Flusskontrolle aus?</translation>
     </message>
@@ -2541,10 +2532,6 @@
     <message>
         <source>The live view stopped: {error}. Recording goes on.</source>
         <translation>Die Live-Ansicht hat aufgehört: {error}. Die Aufzeichnung läuft weiter.</translation>
-    </message>
-    <message>
-        <source>The measured temperature was not used. {refusal}.</source>
-        <translation>Die gemessene Temperatur wurde nicht verwendet. {refusal}.</translation>
     </message>
     <message>
         <source>The meter gives about {real} readings a second; {period_s} were asked for.</source>
@@ -2699,16 +2686,8 @@
         <translation>Die Messungen unterscheiden sich in {key}: {stated}. Wiederholungen sind sie nur, wenn das nichts ausmacht.</translation>
     </message>
     <message>
-        <source>The salt was tagged before the buffer came in, so there is no voltage before.</source>
-        <translation>Die Salzzugabe wurde vor dem Einfüllen des Puffers festgehalten, daher gibt es keine Spannung vorher.</translation>
-    </message>
-    <message>
         <source>The salt went in before the voltage had settled, so what the bare electrodes need is not known well. Next time wait until the program says settled.</source>
         <translation>Das Salz kam hinein, bevor die Spannung eingeschwungen war; was die blanken Elektroden brauchen, ist also nicht gut bekannt. Nächstes Mal warten, bis das Programm „eingeschwungen“ sagt.</translation>
-    </message>
-    <message>
-        <source>The saving could not be stated at equal current. {refusal}.</source>
-        <translation>Die Einsparung ließ sich nicht für gleichen Strom angeben. {refusal}.</translation>
     </message>
     <message>
         <source>The saving is stated as measured; at equal current it needs the currents.</source>
@@ -2749,10 +2728,6 @@
     <message>
         <source>The supply holds the current by itself, so changing the resistor gives no Tafel slope.</source>
         <translation>Das Netzgerät hält den Strom selbst, ein Wechsel des Widerstands ergibt also keine Tafel-Steigung.</translation>
-    </message>
-    <message>
-        <source>The two voltages were not compared. {refusal}.</source>
-        <translation>Die beiden Spannungen wurden nicht verglichen. {refusal}.</translation>
     </message>
     <message>
         <source>The voltage fell by {total_v} mV without having settled first, and no moment says when the salt was added: what the bare electrodes need is not known.</source>
@@ -3723,8 +3698,100 @@
         <translation>sie ist leer</translation>
     </message>
     <message>
-        <source>it is less than {least_fall_deviations} times the noise</source>
-        <translation>es ist weniger als {least_fall_deviations}-mal das Rauschen</translation>
+        <source>A temperature was not used: {explained}.</source>
+        <translation>Eine Temperatur wurde nicht verwendet: {explained}.</translation>
+    </message>
+    <message>
+        <source>JSON objects</source>
+        <translation>JSON-Objekte</translation>
+    </message>
+    <message>
+        <source>No Tafel slope was found: {explained}.</source>
+        <translation>Es wurde keine Tafel-Steigung gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>No settled voltage {name}: {explained}.</source>
+        <translation>Keine eingeschwungene Spannung {name}: {explained}.</translation>
+    </message>
+    <message>
+        <source>Of the board on {port} readings are missing: {reason}. They stay a gap. If this goes on, check its supply and the cable, or let it print less often.</source>
+        <translation>Von der Platine an {port} fehlen Messwerte: {reason}. Sie bleiben eine Lücke. Geht das so weiter, ihre Stromversorgung und das Kabel prüfen, oder sie seltener schreiben lassen.</translation>
+    </message>
+    <message>
+        <source>Runs and blanks were not compared: {explained}.</source>
+        <translation>Messungen und Blindversuche wurden nicht verglichen: {explained}.</translation>
+    </message>
+    <message>
+        <source>The cell never electrolysed: {instead}.</source>
+        <translation>Die Zelle hat nie elektrolysiert: {instead}.</translation>
+    </message>
+    <message>
+        <source>The charge was not found: the cell stood above the stack of the bench file, which cannot drive it then. Check supply.stack_voltage_V and the range of the meter.</source>
+        <translation>Die Ladung wurde nicht gefunden: die Zelle lag über dem Batteriestapel der Aufbau-Datei, der sie dann nicht treiben kann. supply.stack_voltage_V und den Messbereich prüfen.</translation>
+    </message>
+    <message>
+        <source>The charge was not found: {explained}.</source>
+        <translation>Die Ladung wurde nicht gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>The current was not found: {explained}.</source>
+        <translation>Der Strom wurde nicht gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>The growth was not fitted: {explained}.</source>
+        <translation>Das Wachstum wurde nicht angepasst: {explained}.</translation>
+    </message>
+    <message>
+        <source>The measured temperature was not used: {explained}.</source>
+        <translation>Die gemessene Temperatur wurde nicht verwendet: {explained}.</translation>
+    </message>
+    <message>
+        <source>The open cell is not recognised: {explained}.</source>
+        <translation>Die offene Zelle wird nicht erkannt: {explained}.</translation>
+    </message>
+    <message>
+        <source>The recording holds {f}: too few to conclude anything from. A settled voltage takes {fewest_samples} or more, over a minute. Record longer.</source>
+        <translation>Die Aufzeichnung enthält {f}: zu wenig, um etwas daraus zu schließen. Eine eingeschwungene Spannung braucht {fewest_samples} oder mehr, über eine Minute. Länger aufzeichnen.</translation>
+    </message>
+    <message>
+        <source>The salt was tagged before the buffer came in, or with it, so there is no voltage before. Move the moments to where they belong.</source>
+        <translation>Die Salzzugabe wurde vor dem Einfüllen des Puffers oder zugleich festgehalten, daher gibt es keine Spannung vorher. Die Momente dorthin verschieben, wohin sie gehören.</translation>
+    </message>
+    <message>
+        <source>The salt was tagged {again} times before the swap; the first counts, and what came later is part of the growth.</source>
+        <translation>Die Salzzugabe wurde {again}-mal vor dem Wechsel festgehalten; die erste zählt, und was später kam, gehört zum Wachstum.</translation>
+    </message>
+    <message>
+        <source>The saving could not be stated at equal current: {explained}.</source>
+        <translation>Die Einsparung ließ sich nicht für gleichen Strom angeben: {explained}.</translation>
+    </message>
+    <message>
+        <source>The temperature and the pressure of the bench file were not used: {refusal}.</source>
+        <translation>Temperatur und Druck der Aufbau-Datei wurden nicht verwendet: {refusal}.</translation>
+    </message>
+    <message>
+        <source>The two voltages were not compared: {explained}.</source>
+        <translation>Die beiden Spannungen wurden nicht verglichen: {explained}.</translation>
+    </message>
+    <message>
+        <source>The zero of {zero_v} mV is much for a meter: were its two leads held together, off the cell?</source>
+        <translation>Ein Nullpunkt von {zero_v} mV ist viel für ein Messgerät: wurden seine beiden Leitungen zusammengehalten, weg von der Zelle?</translation>
+    </message>
+    <message>
+        <source>Voltages below {least_apart_v} V tell the zero, but not the gain: for that take one more, of 1 V or more.</source>
+        <translation>Spannungen unter {least_apart_v} V zeigen den Nullpunkt, aber nicht den Faktor: dafür noch eine aufnehmen, von 1 V oder mehr.</translation>
+    </message>
+    <message>
+        <source>a picture in {path} cannot be read</source>
+        <translation>ein Bild in {path} ist nicht lesbar</translation>
+    </message>
+    <message>
+        <source>an entry ATTACHMENT holds no picture</source>
+        <translation>ein Eintrag ATTACHMENT enthält kein Bild</translation>
+    </message>
+    <message>
+        <source>an entry ATTACHMENT holds {data} bytes, not {get}</source>
+        <translation>ein Eintrag ATTACHMENT enthält {data} Bytes, nicht {get}</translation>
     </message>
     <message>
         <source>it is no HDF5 file, as every recording is</source>
@@ -4087,6 +4154,10 @@
         <translation>kein Volt</translation>
     </message>
     <message>
+        <source>nothing before</source>
+        <translation>nichts vorher</translation>
+    </message>
+    <message>
         <source>nothing says how large it shall be</source>
         <translation>nichts sagt, wie groß er sein soll</translation>
     </message>
@@ -4119,6 +4190,10 @@
         <translation>ein Messwert von tausend fehlt</translation>
     </message>
     <message>
+        <source>one reading is missing by the board&apos;s clock</source>
+        <translation>nach der Uhr der Platine fehlt ein Messwert</translation>
+    </message>
+    <message>
         <source>one reading lies</source>
         <translation>ein Messwert liegt</translation>
     </message>
@@ -4141,6 +4216,10 @@
     <message>
         <source>overload and missing readings are no voltages</source>
         <translation>Überlauf und fehlende Messwerte sind keine Spannungen</translation>
+    </message>
+    <message>
+        <source>pairs of name and value</source>
+        <translation>Paare aus Name und Wert</translation>
     </message>
     <message>
         <source>partial pressure of hydrogen in Pa</source>
@@ -4423,6 +4502,10 @@
         <translation>simuliert, Messwert n bei n / Rate</translation>
     </message>
     <message>
+        <source>single numbers</source>
+        <translation>einzelne Zahlen</translation>
+    </message>
+    <message>
         <source>so few do not tell models apart</source>
         <translation>so wenige unterscheiden keine Modelle</translation>
     </message>
@@ -4679,6 +4762,10 @@
         <translation>die erste Platte hat sie verloren, und im Speicher war kein Platz für sie.</translation>
     </message>
     <message>
+        <source>the first line of its kind</source>
+        <translation>die erste Zeile ihrer Art</translation>
+    </message>
+    <message>
         <source>the fit with uncertain abscissas did not converge</source>
         <translation>die Anpassung mit unsicheren Abszissen ist nicht konvergiert</translation>
     </message>
@@ -4697,6 +4784,14 @@
     <message>
         <source>the folder {parent} is not there; make it, or choose another</source>
         <translation>der Ordner {parent} ist nicht da; ihn anlegen oder einen anderen wählen</translation>
+    </message>
+    <message>
+        <source>the header now names the columns {denied}, and {before}: the recorded column may be another quantity, or in another unit. Restart the board, or end the run and begin a new one.</source>
+        <translation>die Kopfzeile nennt jetzt die Spalten {denied}, und {before}: die aufgezeichnete Spalte ist vielleicht eine andere Größe, oder in anderer Einheit. Die Platine neu starten, oder die Messung beenden und eine neue beginnen.</translation>
+    </message>
+    <message>
+        <source>the header {raw} names {names} columns where the lines have {columns}</source>
+        <translation>die Kopfzeile {raw} nennt {names} Spalten, die Zeilen haben {columns}</translation>
     </message>
     <message>
         <source>the journal is not as a recorder writes it: in {name} {fault}</source>
@@ -4747,6 +4842,10 @@
         <translation>die Zeilen sind in {units}, nicht in V oder mV. Die Platine auf Volt einstellen.</translation>
     </message>
     <message>
+        <source>the lines are now {other}, and were {usual}: a column may hold another quantity now. Let the board print as before, or end the run and begin a new one.</source>
+        <translation>die Zeilen sind jetzt {other}, und waren {usual}: eine Spalte enthält jetzt vielleicht eine andere Größe. Die Platine wie zuvor schreiben lassen, oder die Messung beenden und eine neue beginnen.</translation>
+    </message>
+    <message>
         <source>the lines have no column {column} (they have {known}). Change column= in the address.</source>
         <translation>die Zeilen haben keine Spalte {column} (sie haben {known}). column= in der Adresse ändern.</translation>
     </message>
@@ -4771,6 +4870,10 @@
         <translation>das Messgerät zeigt ganze Millivolt</translation>
     </message>
     <message>
+        <source>the meter shows {gain} V of the other sign for each true volt: its leads are reversed, or the known voltage was given with the wrong sign. Swap the leads and begin again</source>
+        <translation>das Messgerät zeigt {gain} V mit anderem Vorzeichen für jedes wahre Volt: seine Leitungen sind vertauscht, oder die bekannte Spannung hatte das falsche Vorzeichen. Die Leitungen tauschen und neu beginnen</translation>
+    </message>
+    <message>
         <source>the meter shows {mean_v} V; that is not the zero. Hold its two leads together, off the cell</source>
         <translation>das Messgerät zeigt {mean_v} V; das ist nicht der Nullpunkt. Seine beiden Leitungen zusammenhalten, weg von der Zelle</translation>
     </message>
@@ -4793,6 +4896,10 @@
     <message>
         <source>the method uses 0.1 microampere to 1 ampere</source>
         <translation>das Verfahren arbeitet mit 0,1 Mikroampere bis 1 Ampere</translation>
+    </message>
+    <message>
+        <source>the moment is not there any more</source>
+        <translation>den Moment gibt es nicht mehr</translation>
     </message>
     <message>
         <source>the name is taken</source>
@@ -4821,6 +4928,30 @@
     <message>
         <source>the output</source>
         <translation>die Ausgabe</translation>
+    </message>
+    <message>
+        <source>the picture is not there any more</source>
+        <translation>das Bild gibt es nicht mehr</translation>
+    </message>
+    <message>
+        <source>the pictures of a run may have {together_limit_bytes} MB together while it goes on; attach this one once the run is saved</source>
+        <translation>die Bilder einer Messung dürfen zusammen {together_limit_bytes} MB haben, solange sie läuft; dieses anhängen, wenn die Messung gespeichert ist</translation>
+    </message>
+    <message>
+        <source>the readings lie between those of a cell and of the open stack. Check the contacts, the level of the buffer, and the stack voltage in the bench file</source>
+        <translation>die Messwerte liegen zwischen denen einer Zelle und denen des offenen Batteriestapels. Die Kontakte, den Stand des Puffers und die Stapelspannung in der Aufbau-Datei prüfen</translation>
+    </message>
+    <message>
+        <source>the readings stay at the open stack. Put the buffer in, check that both leads are on</source>
+        <translation>die Messwerte bleiben beim offenen Batteriestapel. Den Puffer einfüllen, prüfen, ob beide Leitungen dran sind</translation>
+    </message>
+    <message>
+        <source>the readings stay below what splits water. Check the supply, and that the readings are in volts</source>
+        <translation>die Messwerte bleiben unter dem, was Wasser spaltet. Die Stromversorgung prüfen, und ob die Messwerte in Volt sind</translation>
+    </message>
+    <message>
+        <source>the readings stay near 0 V. The supply was off, the electrodes touched, or the readings are not in volts</source>
+        <translation>die Messwerte bleiben nahe 0 V. Die Stromversorgung war aus, die Elektroden berührten sich, oder die Messwerte sind nicht in Volt</translation>
     </message>
     <message>
         <source>the readings wander by {values} V; hold the leads firmly on a steady voltage</source>
@@ -4935,6 +5066,14 @@
         <translation>die beiden Spannungen gehören nicht zum selben Strom</translation>
     </message>
     <message>
+        <source>the voltage fell by less than {least_fall_deviations} times the noise</source>
+        <translation>die Spannung fiel um weniger als {least_fall_deviations}-mal das Rauschen</translation>
+    </message>
+    <message>
+        <source>the voltage rose</source>
+        <translation>die Spannung stieg</translation>
+    </message>
+    <message>
         <source>the widest series has 20 % (IEC 60063)</source>
         <translation>die gröbste Reihe hat 20 % (IEC 60063)</translation>
     </message>
@@ -4965,6 +5104,10 @@
     <message>
         <source>there is no moment with the id {moment_id}</source>
         <translation>es gibt keinen Moment mit der Kennung {moment_id}</translation>
+    </message>
+    <message>
+        <source>there is no reading that is a voltage, only overload or nothing. Choose a higher range, check the leads</source>
+        <translation>es gibt keinen Messwert, der eine Spannung ist, nur Überlauf oder nichts. Einen höheren Messbereich wählen, die Leitungen prüfen</translation>
     </message>
     <message>
         <source>there is no size of picture {size}; known: {sizes}</source>
@@ -5303,6 +5446,10 @@
         <translation>{amount} eingespart</translation>
     </message>
     <message>
+        <source>{attachment_id} {seen} of the pictures; galvanote moment &apos;{path}&apos; list shows their ids</source>
+        <translation>{attachment_id} {seen} der Bilder; galvanote moment &apos;{path}&apos; list zeigt ihre Kennungen</translation>
+    </message>
+    <message>
         <source>{begun}: a run is just being started</source>
         <translation>{begun}: eine Messung wird gerade begonnen</translation>
     </message>
@@ -5313,6 +5460,10 @@
     <message>
         <source>{cell} is whole, where the numbers before had decimals</source>
         <translation>{cell} ist ganzzahlig, wo die Zahlen davor Nachkommastellen hatten</translation>
+    </message>
+    <message>
+        <source>{columns} columns</source>
+        <translation>{columns} Spalten</translation>
     </message>
     <message>
         <source>{count} bytes arrived, but too few of them make sense. Is its speed an unusual one? Name kind and speed in the address, for example text:PORT?baud=57600</source>
@@ -5329,6 +5480,14 @@
     <message>
         <source>{entries} inputs</source>
         <translation>{entries} Eingänge</translation>
+    </message>
+    <message>
+        <source>{file_name} has {data} MB, and a picture may have {picture_limit_bytes} MB; save it smaller, then attach it</source>
+        <translation>{file_name} hat {data} MB, und ein Bild darf {picture_limit_bytes} MB haben; es kleiner speichern, dann anhängen</translation>
+    </message>
+    <message>
+        <source>{file_name} is no picture that can be attached; give a PNG, JPEG or WebP file</source>
+        <translation>{file_name} ist kein Bild, das sich anhängen lässt; eine PNG-, JPEG- oder WebP-Datei nehmen</translation>
     </message>
     <message>
         <source>{file} counts as a blank: {kind_reason}.</source>
@@ -5407,6 +5566,10 @@
         <translation>{moment_id} {seen} der Momente; galvanote moment &apos;{path}&apos; list zeigt ihre Kennungen</translation>
     </message>
     <message>
+        <source>{names} before</source>
+        <translation>{names} vorher</translation>
+    </message>
+    <message>
         <source>{name} came out negative</source>
         <translation>{name} wurde negativ</translation>
     </message>
@@ -5433,6 +5596,10 @@
     <message>
         <source>{name} did not end in time</source>
         <translation>{name} ist nicht rechtzeitig zu Ende gekommen</translation>
+    </message>
+    <message>
+        <source>{name} has a name that no picture has</source>
+        <translation>{name} hat einen Namen, den kein Bild hat</translation>
     </message>
     <message>
         <source>{name} has a unit that cannot be one</source>
@@ -5465,6 +5632,10 @@
     <message>
         <source>{name} is no column of samples</source>
         <translation>{name} ist keine Spalte von Messwerten</translation>
+    </message>
+    <message>
+        <source>{name} is no picture</source>
+        <translation>{name} ist kein Bild</translation>
     </message>
     <message>
         <source>{name} is no voltage; only voltages are calibrated here</source>
@@ -5517,6 +5688,10 @@
     <message>
         <source>{name}: too long for a bench file; keep it below {largest_text} characters</source>
         <translation>{name}: zu lang für eine Aufbau-Datei; unter {largest_text} Zeichen bleiben</translation>
+    </message>
+    <message>
+        <source>{name}@moment_id is no text</source>
+        <translation>{name}@moment_id ist kein Text</translation>
     </message>
     <message>
         <source>{name}@{name_2} is no text</source>
@@ -5581,6 +5756,10 @@
     <message>
         <source>{path} cannot be read ({error}); check its permissions</source>
         <translation>{path} ist nicht lesbar ({error}); die Zugriffsrechte prüfen</translation>
+    </message>
+    <message>
+        <source>{path} cannot be read ({error}); name a picture (PNG, JPEG, WebP)</source>
+        <translation>{path} ist nicht lesbar ({error}); ein Bild nennen (PNG, JPEG, WebP)</translation>
     </message>
     <message>
         <source>{path} cannot be read ({strerror}); check the name and permissions</source>
@@ -5787,6 +5966,10 @@
         <translation>{readings} weit neben den anderen, der fernste um {furthest} mV (eine Leitung oder Elektrode berührt?); sie zählen trotzdem mit, ohne sie wäre der Mittelwert {mean_without} V</translation>
     </message>
     <message>
+        <source>{readings} readings are missing by the board&apos;s clock</source>
+        <translation>nach der Uhr der Platine fehlen {readings} Messwerte</translation>
+    </message>
+    <message>
         <source>{recording} could not be changed ({error}); it is as it was. Check free space and permissions.</source>
         <translation>{recording} ließ sich nicht ändern ({error}); sie ist, wie sie war. Freien Platz und Zugriffsrechte prüfen.</translation>
     </message>
@@ -5899,6 +6082,10 @@
         <translation>{what} liegt bei {time_s} s</translation>
     </message>
     <message>
+        <source>{whole} {size} readings bear the same time: the clock of their source stood still there, or the table holds no times. No duration, drift or charge follows from them.</source>
+        <translation>{whole} {size} Messwerte tragen dieselbe Zeit: die Uhr ihrer Quelle stand dort still, oder die Tabelle enthält keine Zeiten. Dauer, Drift und Ladung folgen daraus nicht.</translation>
+    </message>
+    <message>
         <source>{who} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?</source>
         <translation>{who} antwortet nicht auf {query}. Ist das Messgerät an, steht seine Fernsteuerung auf {baud} Baud 8N1, und ist das Kabel das richtige (gekreuzt oder gerade)?</translation>
     </message>
@@ -5924,6 +6111,10 @@
     <message>
         <source>What happened?  Enter keeps, Esc skips</source>
         <translation>Was geschah?  Eingabe behält, Esc überspringt</translation>
+    </message>
+    <message>
+        <source>What happened?</source>
+        <translation>Was geschah?</translation>
     </message>
     <message>
         <source>Kind of moment</source>
@@ -6797,6 +6988,10 @@
     <message>
         <source>Nothing to do: readings are saved to disk every second. Ctrl+E ends the run.</source>
         <translation>Nichts zu tun: Messwerte werden jede Sekunde gespeichert. Strg+E beendet die Messung.</translation>
+    </message>
+    <message>
+        <source>Opening {name}</source>
+        <translation>{name} wird geöffnet</translation>
     </message>
 </context>
 </TS>

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from gui.disc import paint_disc
 from gui.fonts import font
@@ -20,6 +20,9 @@ from logger.moments import KINDS, LABEL_LIMIT, Moment, parse_line
 from logger.scale import parse_clock
 
 __all__ = ["MomentEntry", "MomentWords"]
+
+FIELD_EDGES = 30.0
+TIGHT = 560
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +61,9 @@ class MomentEntry(QWidget):
         self._label = QLineEdit()
         self._label.setMaxLength(LABEL_LIMIT)
         self._label.setAccessibleName(translate("Moment entry", "What happened"))
-        self._label.setPlaceholderText(translate("Moment entry", "What happened?  Enter keeps, Esc skips"))
         self._kind = ChoiceBox(theme)
         self._kind.setAccessibleName(translate("Moment entry", "Kind of moment"))
+        self._kind.setMinimumContentsLength(6)
         for kind in KINDS:
             self._kind.addItem(kind_words(kind), kind)
         self._keep = QPushButton(translate("Moment entry", "Keep"))
@@ -89,6 +92,20 @@ class MomentEntry(QWidget):
         layout.addWidget(self._kind)
         layout.addWidget(self._keep)
         layout.addWidget(self._trouble)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Say less where there is little room; the field for the words must stay wide enough to type in."""
+        super().resizeEvent(event)
+        policies = QComboBox.SizeAdjustPolicy
+        self._kind.setSizeAdjustPolicy(
+            policies.AdjustToMinimumContentsLengthWithIcon
+            if self.width() < TIGHT
+            else policies.AdjustToContents
+        )
+        words = translate("Moment entry", "What happened?  Enter keeps, Esc skips")
+        width = QFontMetricsF(self._label.font()).horizontalAdvance(words) + FIELD_EDGES
+        fits = width <= self._label.width()
+        self._label.setPlaceholderText(words if fits else translate("Moment entry", "What happened?"))
 
     def open(self, moment: Moment, number: int, *, edits_time: bool = False) -> None:
         """Take the words for `moment`, whose flag bears `number`; what was open before is kept first."""

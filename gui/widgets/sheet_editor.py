@@ -24,6 +24,7 @@ from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
 from gui.words import translate
+from logger.bench import UNTIL_SETTLED
 from logger.bench_tables import Step
 from logger.duration import DurationError
 from logger.moments import KINDS, LABEL_LIMIT
@@ -33,6 +34,7 @@ __all__ = ["SheetEditor"]
 
 MOST_STEPS = 50
 ROOM = (860, 460)
+HOLD_WIDTH = 160
 
 
 class SheetEditor(QDialog):
@@ -169,9 +171,9 @@ class _Line(QWidget):
         self.label = QLineEdit(step.label)
         self.label.setMaxLength(LABEL_LIMIT)
         self.label.setPlaceholderText(translate("Sheet editor", "What to do"))
-        self.hold = QLineEdit(hold_text(step))
+        self.hold = QLineEdit(_hold_words(step))
         self.hold.setPlaceholderText(translate("Sheet editor", "until settled"))
-        self.hold.setFixedWidth(130)
+        self.hold.setFixedWidth(HOLD_WIDTH)
         self._up = _button(translate("Sheet editor", "Up"), "flat")
         self._remove = _button(translate("Sheet editor", "Remove"), "flat")
         self._up.clicked.connect(lambda: move(self))
@@ -203,8 +205,19 @@ class _Line(QWidget):
 
     def step(self) -> Step:
         """Return the step as entered; raises DurationError."""
-        hold_s, until_settled = parse_hold(self.hold.text())
+        hold_s, until_settled = parse_hold(_as_in_the_file(self.hold.text()))
         return Step(str(self.kind.currentData()), self.label.text().strip(), hold_s, until_settled)
+
+
+def _hold_words(step: Step) -> str:
+    """Return the wait after a step as it is typed in the language of the window."""
+    return translate("Sheet editor", "until settled") if step.until_settled else hold_text(step)
+
+
+def _as_in_the_file(text: str) -> str:
+    """Return what was typed in the words of a bench file, which knows one language."""
+    words = " ".join(text.split()).casefold()
+    return UNTIL_SETTLED if words == translate("Sheet editor", "until settled").casefold() else text
 
 
 def _button(words: str, look: str = "") -> QPushButton:

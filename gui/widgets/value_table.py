@@ -14,11 +14,13 @@ __all__ = ["ValueTable"]
 
 ROW_HEIGHT = 25
 ROOM = 330
-"""Pixels; where name, value and note together need more, the note goes below."""
 
 
 class ValueTable(QWidget):
-    """Shows rows; labels are made once and reused, only texts change. A long note goes below its value."""
+    """Shows rows; labels are made once and reused, only texts change. A long note goes below its value.
+
+    `room` is the width in pixels up to which a note stands beside its value.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -26,6 +28,15 @@ class ValueTable(QWidget):
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(0)
         self._lines: list[_Line] = []
+        self._room = ROOM
+
+    def limit_to(self, room: int) -> None:
+        """Say how wide the table is."""
+        if room != self._room:
+            self._room = room
+            self.show_rows(
+                [line.row for line in self._lines if line.row is not None and line.isVisibleTo(self)]
+            )
 
     def show_rows(self, rows: Sequence[Row]) -> None:
         """Show `rows`, replacing those shown."""
@@ -35,13 +46,14 @@ class ValueTable(QWidget):
         for i, line in enumerate(self._lines):
             line.setVisible(i < len(rows))
             if i < len(rows):
-                line.show_row(rows[i])
+                line.show_row(rows[i], self._room)
 
 
 class _Line(QWidget):
     def __init__(self) -> None:
         super().__init__()
-        self._row: Row | None = None
+        self.row: Row | None = None
+        self._room = 0
         self._name, self._value = QLabel(), QLabel()
         self._note, self._below = QLabel(), QLabel()
         self._name.setFont(font(14))
@@ -66,13 +78,13 @@ class _Line(QWidget):
         for label in (self._name, self._value, self._note):
             label.setFixedHeight(ROW_HEIGHT)
 
-    def show_row(self, row: Row) -> None:
-        if row == self._row:
+    def show_row(self, row: Row, room: int) -> None:
+        if (row, room) == (self.row, self._room):
             return
-        self._row = row
+        self.row, self._room = row, room
         for label, text in ((self._name, row.name), (self._value, row.value), (self._note, row.note)):
             label.setText(text)
-        is_long = sum(label.sizeHint().width() for label in (self._name, self._value, self._note)) > ROOM
+        is_long = sum(label.sizeHint().width() for label in (self._name, self._value, self._note)) > room
         self._note.setText("" if is_long else row.note)
         self._note.setVisible(bool(row.note) and not is_long)
         self._below.setText(row.note if is_long else "")

@@ -1,0 +1,166 @@
+"""In no language is a text cut off: on a school laptop, a full-HD screen, and that at 200 %."""
+
+from __future__ import annotations
+
+import math
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QEvent, QSettings, Qt
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog
+from pytestqt.qtbot import QtBot
+
+from gui.pages.bench_page import BenchPage
+from gui.pages.help_page import HelpPage
+from gui.session import Session, load_finished
+from gui.theme import Theme
+from gui.window import Window
+from tests.gui.fakes import FakeRun, lesson, plan
+from tests.gui.fitting import elided, too_tight
+from tests.gui.languages import speaking
+
+INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
+SIZES = [(1366, 768), (1920, 1080), (960, 540)]
+"""The last one is the full-HD screen at 200 %: half as many pixels of the layout, each four of the screen."""
+
+
+@pytest.fixture(params=["en", "de"])
+def language(qapp: QApplication, request: pytest.FixtureRequest) -> Iterator[str]:
+    with speaking(qapp, request.param):
+        yield request.param
+
+
+@pytest.fixture
+def spoken(
+    language: str,
+    qapp: QApplication,
+    theme: Theme,
+    tmp_path: Path,
+    tmp_path_factory: pytest.TempPathFactory,
+    monkeypatch: pytest.MonkeyPatch,
+) -> Iterator[Window]:
+    monkeypatch.setattr("gui.window.Session", lambda made: Session(made, make_run=FakeRun))  # type: ignore[arg-type]
+    settings = QSettings(str(tmp_path / "settings.ini"), QSettings.Format.IniFormat)
+    folder = tmp_path_factory.mktemp("t")  # its name is shown, and names of folders may be cut
+    shutil.copytree(INVENTED / "class", folder / "class")
+    settings.setValue("shelf_folder", str(folder / "class"))
+    theme.choose("light")
+    window = Window(theme, settings)
+    window.show()
+    yield window
+    window.stop_and_quit()
+    if window.session is not None:
+        window.session.close()
+    window.frame()
+    window.hide()
+    window.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+
+
+def look(window: Window) -> None:
+    """Let the window lay itself out, with its texts."""
+    for _ in range(4):
+        window._texts_s = -math.inf
+        if window.run_page is not None:
+            window.run_page._texts_s = -math.inf
+        window.frame()
+        QApplication.processEvents()
+
+
+def begin_run(window: Window, tmp_path: Path) -> None:
+    window.begin(plan(tmp_path / "a.h5"))
+    assert window.session is not None
+    window.session.wait_opened(10.0)
+    run: FakeRun = window.session._run  # type: ignore[assignment]
+    run.push(*lesson(1200))
+    window.session.add_moment("salt_added", "", 285.0)
+    look(window)
+
+
+def assert_fits(window: Window, what: str) -> None:
+    for width, height in SIZES:
+        window.resize(width, height)
+        look(window)
+        assert too_tight(window) == [], f"{what}, {width} x {height}"
+
+
+def test_the_window_before_and_during_a_run(spoken: Window, tmp_path: Path, qtbot: QtBot) -> None:
+    assert_fits(spoken, "start page")
+    begin_run(spoken, tmp_path)
+    session, page = spoken.session, spoken.run_page
+    assert session is not None
+    assert page is not None
+    qtbot.waitUntil(
+        lambda: session.view is not None and session.view.drift_mV_per_min is not None, timeout=10_000
+    )
+    assert_fits(spoken, "run page")
+    spoken.resize(1920, 1080)
+    look(spoken)
+    assert elided(spoken) == []
+    page.stamp("note", session.now_s)
+    assert_fits(spoken, "run page, words being typed")
+    page.foot.entry.settle()
+    spoken.show_cautions()
+    assert_fits(spoken, "cautions")
+
+
+def test_the_dialogs(spoken: Window, tmp_path: Path) -> None:
+    spoken.resize(1366, 768)
+    begin_run(spoken, tmp_path)
+    assert spoken.run_page is not None
+    spoken.run_page.plan_steps()
+    spoken.close()
+    look(spoken)
+    dialogs = [one for one in spoken.findChildren(QDialog) if one.isVisible()]
+    assert len(dialogs) == 2
+    for dialog in dialogs:
+        assert too_tight(dialog) == []
+        assert dialog.width() <= 1366
+        dialog.reject()
+
+
+def test_the_bench(spoken: Window) -> None:
+    spoken.show_page("bench")
+    page = spoken.stack.currentWidget()
+    assert isinstance(page, BenchPage)
+    assert_fits(spoken, "bench")
+
+
+def test_the_help(spoken: Window) -> None:
+    spoken.show_page("help")
+    page = spoken.stack.currentWidget()
+    assert isinstance(page, HelpPage)
+    for number in range(page.topics.count()):
+        page.topics.setCurrentRow(number)
+        assert page.topics.sizeHintForColumn(0) <= page.topics.viewport().width()
+        assert_fits(spoken, f"help, topic {number}")
+        bar = page.text.horizontalScrollBar()
+        assert not bar.isVisible() or bar.maximum() == 0
+
+
+@pytest.mark.parametrize("name", ["good-lesson", "salt-too-early", "blank"])
+def test_the_findings(spoken: Window, name: str) -> None:
+    spoken.add_findings(load_finished(INVENTED / f"{name}.h5"))
+    page = spoken.findings_pages[0]
+    for tab in page.tabs.values():
+        tab.click()
+        assert_fits(spoken, f"findings, {tab.text()}")
+
+
+def test_the_shelf_and_runs_over_one_another(spoken: Window, qtbot: QtBot) -> None:
+    spoken.show_page("shelf")
+    page = spoken.stack.currentWidget()
+    assert page is not None
+    views = page.findChildren(QAbstractItemView)
+    view = next(one for one in views if one.isVisible())
+    model = view.model()
+    assert model is not None
+    qtbot.waitUntil(lambda: spoken.frame() or model.rowCount() >= 7, timeout=60_000)
+    assert_fits(spoken, "shelf")
+    for row in range(3):
+        model.setData(model.index(row, 0), Qt.CheckState.Checked, Qt.ItemDataRole.CheckStateRole)
+    comparison = page.comparison  # type: ignore[attr-defined]
+    qtbot.waitUntil(lambda: spoken.frame() or comparison.report.isEnabled(), timeout=60_000)
+    assert_fits(spoken, "shelf, comparing")
