@@ -1,7 +1,8 @@
 """Hand a recording over: the ending of OUT says as what.
 
 .csv: tables with every digit, and a data package that describes them. .xlsx: an Excel workbook with a chart.
-.png, .svg: a picture. .pdf, .html: a report of one page. .parquet: for analysts, when pyarrow is installed.
+.png, .svg: a picture. .pdf, .html: the report, of one page; what has no room on it follows on a further page.
+.parquet: for analysts, when pyarrow is installed.
 The recording stays as it is.
 """
 

@@ -217,7 +217,7 @@ def _moments(report: Report, width_mm: float, y_mm: float, most: int) -> Column:
     column = Column(MARGIN_MM, width_mm, y_mm)
     shown = report.moments if len(report.moments) <= most else report.moments[: most - 1]
     more = len(report.moments) - len(shown)
-    texts = [*shown, *([f"and {more} more on page 2"] if more else [])]
+    texts = [*shown, *([f"and {more} more on a further page"] if more else [])]
     rows = -(-len(texts) // 2)
     for i, text in enumerate(texts):
         x = MARGIN_MM + i // rows * (width_mm + GUTTER_MM) / 2
@@ -275,7 +275,7 @@ def _warnings(report: Report, width_mm: float, y_mm: float, most_mm: float) -> C
     for place, text in enumerate(report.warnings):
         if column.y_mm - y_mm > most_mm:
             rest = len(report.warnings) - place
-            column.lines(f"and {rest} more on page 2", 7.2, QUIET, indent_mm=3.0)
+            column.lines(f"and {rest} more on a further page", 7.2, QUIET, indent_mm=3.0)
             column.cut.add("notes")
             break
         column.shapes.append(Text(MARGIN_MM, column.y_mm + 2.75, "•", 7.2, QUIET))

@@ -155,7 +155,7 @@ def test_everything_at_once_fits_and_what_the_first_page_drops_follows_in_full(r
     recording = lesson(title=long, moments=moments, bench_toml=bench, path=lesson().path.with_name("x" * 200))
     assert_inside(recording, crowded)
     text = sheet_texts(recording, crowded)
-    assert re.search(r"and \d+ more on page 2", text)
+    assert re.search(r"and \d+ more on a further page", text)
     assert "Our conclusions" in text
     _, *more = report_sheets(report_of(recording, crowded), recording, crowded)
     rest = " ".join(" ".join(texts(page)) for page in more)
