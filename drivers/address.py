@@ -43,7 +43,7 @@ class Address:
                 f"{self.text}: {key}={text} is not a number; write for example {key}={default:g}"
             )
         if not low <= value <= high:
-            raise AddressError(f"{self.text}: {key}={text} is outside {low:g} to {high:g}")
+            raise AddressError(f"{self.text}: {key}={text} is outside {low:.9g} to {high:.9g}")
         return value
 
     def integer(self, key: str, default: int, *, low: int, high: int) -> int:
@@ -65,7 +65,8 @@ class Address:
                 near = difflib.get_close_matches(key, known, n=1, cutoff=0.5)
                 hint = f"; did you mean {near[0]}?" if near else ""
                 raise AddressError(
-                    f"{self.text}: a {self.kind} source has no key {key!r}{hint} (known: {', '.join(known)})"
+                    f"{self.text}: a source of kind {self.kind} has no key {key!r}{hint} "
+                    f"(known: {', '.join(known)})"
                 )
 
 

@@ -11,6 +11,7 @@ from drivers.errors import AddressError
 __all__ = ["ChannelLists"]
 
 _KEYS = ("channel", "role", "scale", "offset")
+_NUMBERS = ("scale", "offset")
 
 
 class ChannelLists:
@@ -30,6 +31,25 @@ class ChannelLists:
     def entries(self) -> int:
         """The most entries that any key has, at least 1."""
         return max(map(len, self._lists.values()), default=1)
+
+    def check_entries(self, places: int) -> None:
+        """Refuse lists that are longer than there are places for them.
+
+        Raises
+        ------
+        AddressError : a key lists more entries than `places`; a decimal comma is called so.
+        """
+        for key, entries in self._lists.items():
+            if len(entries) <= places:
+                continue
+            if key in _NUMBERS and places == 1 and len(entries) == 2:
+                raise AddressError(
+                    f"{self._address.text}: {key}={','.join(entries)} is a list of two; for one number with "
+                    f"decimals write a point: {key}={'.'.join(entries)}"
+                )
+            raise AddressError(
+                f"{self._address.text}: {key} lists {len(entries)} entries, but column names {places}"
+            )
 
     def options(self, places: tuple[tuple[str, str], ...]) -> tuple[ChannelOptions, ...]:
         """Return the options of each channel.

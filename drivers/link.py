@@ -75,6 +75,10 @@ def open_port(name: str, baud: int) -> Port:
         port.write_timeout = _WRITE_TIMEOUT_S
     if is_device and os.name == "posix":
         port.exclusive = True
+    if name.startswith("socket://"):
+        # A new connection holds nothing old: pyserial would throw away what a board says as a greeting,
+        # perhaps the names of its columns, and would not end while bytes come quicker than it does so.
+        port.reset_input_buffer = lambda: None  # type: ignore[method-assign]
     port.open()
     if is_device:
         _hurry(port)

@@ -38,10 +38,8 @@ class ChannelPlan:
         self._lists = ChannelLists(address)
         self._inputs = _parse_inputs(address)
         entries = self._lists.entries
-        if self._inputs is not None and entries > len(self._inputs):
-            raise AddressError(
-                f"{address.text}: a key lists {entries} entries, but column names {len(self._inputs)} inputs"
-            )
+        if self._inputs is not None:
+            self._lists.check_entries(len(self._inputs))
         if entries > _INPUTS:
             raise AddressError(f"{address.text}: a board has at most {_INPUTS} inputs; {entries} are listed")
         self._make(self._inputs or tuple(range(entries)))

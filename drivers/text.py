@@ -268,10 +268,7 @@ def _planned(address: Address) -> tuple[tuple[str, ChannelOptions], ...]:
     """Return column and options of each channel that the address names."""
     columns = address.options.get("column", "").split(",")
     lists = ChannelLists(address)
-    if lists.entries > len(columns):
-        raise AddressError(
-            f"{address.text}: a key lists {lists.entries} entries, but column names {len(columns)}"
-        )
+    lists.check_entries(len(columns))
     plain = [column.lstrip("0") if column.isdecimal() else column for column in columns]
     if len(set(plain)) != len(plain) or (len(columns) > 1 and not all(columns)):
         raise AddressError(

@@ -77,7 +77,13 @@ def run(arguments: argparse.Namespace) -> int:
         return 2
     limit_s = parse_duration_s(arguments.duration) if arguments.duration is not None else None
     bench: Bench | None = read_bench(arguments.bench) if arguments.bench else None
-    sources = corrected_sources([make_source(address) for address in arguments.source], bench or Bench())
+    made = [make_source(address) for address in arguments.source]
+    if device := _named_twice([source.address.port for source in made]):
+        raise LoggerError(
+            f"two sources name {device}, and only one can open it. One source fills several channels: write "
+            "the columns or inputs of a board as a list, for example column=2,3"
+        )
+    sources = corrected_sources(made, bench or Bench())
     session = Run(
         sources,
         resolve_output(arguments.out),
@@ -106,6 +112,12 @@ def run(arguments: argparse.Namespace) -> int:
         saved = _save(session, teller)
     _report(session, saved, as_json=arguments.json)
     return 1 if session.unsaved_samples else 0
+
+
+def _named_twice(ports: list[str]) -> str:
+    """Return a device that two sources name, "" if none; several may share a network port or a simulation."""
+    devices = [port for port in ports if Path(port).exists() and not Path(port).is_file()]
+    return next((port for port in devices if devices.count(port) > 1), "")
 
 
 def _start(session: Run, stopping: threading.Event, limit_s: float | None) -> bool:

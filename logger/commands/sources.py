@@ -52,9 +52,19 @@ class _Line:
 
 def run(arguments: argparse.Namespace) -> int:
     """Listen, or ask, and print what was learned."""
-    if arguments.ask:
+    from drivers.errors import AddressError
+
+    named = [one for one in (arguments.ask, arguments.optical, *arguments.ports) if one is not None]
+    is_single = arguments.ask is not None or arguments.optical is not None
+    if is_single and len(named) > 1:
+        raise AddressError("--ask and --optical take one port each time; leave the others out")
+    if not all(port.strip() for port in named):
+        raise AddressError(
+            "a port without a name; write for example /dev/ttyUSB0, COM5 or socket://host:port"
+        )
+    if arguments.ask is not None:
         lines = _asked(arguments.ask)
-    elif arguments.optical:
+    elif arguments.optical is not None:
         lines = _through_optics(arguments.optical)
     else:
         lines = _heard(arguments.ports)

@@ -3,6 +3,7 @@
 import contextlib
 import errno
 import os
+import select
 import socket
 import sys
 import threading
@@ -121,6 +122,27 @@ class TestOverTcp:
                 link.read(2.0)
             link.close()
         assert open_descriptors() == before
+
+    def test_what_a_board_says_as_a_greeting_is_not_thrown_away(self, monkeypatch: pytest.MonkeyPatch):
+        """The greeting is there before the port is told to be open."""
+        accepted: list[socket.socket] = []
+        connect = socket.create_connection
+        with server() as (url, listener), contextlib.ExitStack() as far_ends:
+
+            def connected(*place: object, **options: object) -> socket.socket:
+                ours = connect(*place, **options)  # type: ignore[arg-type]
+                accepted.append(far_ends.enter_context(listener.accept()[0]))
+                accepted[0].sendall(b"t_ms,cell_mV\n")
+                select.select([ours], [], [], 5.0)
+                return ours
+
+            monkeypatch.setattr(socket, "create_connection", connected)
+            link = Link(url, 9600)
+            link.open(HostClock())
+            try:
+                assert link.read(5.0).data == b"t_ms,cell_mV\n"
+            finally:
+                link.close()
 
     def test_nobody_listening(self):
         with server() as (url, _):
