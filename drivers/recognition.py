@@ -22,7 +22,7 @@ from drivers.formats.frame import FrameDecoder, FrameFormat, FrameReading
 from drivers.formats.handheld import HANDHELD_FORMATS
 from drivers.formats.packet_stream import PacketDecoder
 from drivers.formats.text import RefusedLine, TextDecoder
-from drivers.formats.text_cells import Row
+from drivers.formats.text_cells import Header, Row
 from drivers.formats.text_columns import ColumnRule
 from drivers.formats.text_survey import SurveyedColumn, parse_line, survey_lines
 from drivers.packet_values import Converter
@@ -225,8 +225,8 @@ def _ways_to_read(tail: bytes, columns: tuple[SurveyedColumn, ...]) -> list[_Way
     shown, refused = _text_preview(tail, "")
     sure = [one for one in columns if one.looks_like == "volts"]
     if refused is None:
-        is_named_once = len(sure) == 1 and sure[0].name not in ("", sure[0].column)
-        return [_Way((("column", sure[0].column),) if is_named_once else (), shown)]
+        needs_number = len(sure) == 1 and _text_preview(_without_names(tail), "")[1] is not None
+        return [_Way((("column", sure[0].column),) if needs_number else (), shown)]
     if refused.code != "column_needed":
         return [_Way(question=refused.why)]
     may_be = sure or [one for one in columns if one.looks_like in ("maybe_volts", "other")]
@@ -239,6 +239,12 @@ def _ways_to_read(tail: bytes, columns: tuple[SurveyedColumn, ...]) -> list[_Way
         names, values = zip(*found, strict=True)
         ways.append(_Way((("column", ",".join(names)),), " and ".join(values)))
     return ways
+
+
+def _without_names(tail: bytes) -> bytes:
+    """Return the lines without those that name the columns, which need not come again."""
+    lines = tail.splitlines(keepends=True)
+    return b"".join(line for line in lines if not isinstance(parse_line(line), Header))
 
 
 def _text_preview(tail: bytes, column: str) -> tuple[str, RefusedLine | None]:

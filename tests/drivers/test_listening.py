@@ -123,6 +123,11 @@ class TestOneInstrument:
             ("cell_voltage", "volts"),
         ]
 
+    def test_names_that_are_not_needed_are_not_written(self):
+        """Time and one voltage are told apart without them: the address stays what it is without a header."""
+        wire = board_of_columns("commas", ("time_ms", "cell_voltage"), has_header=True)
+        assert heard_on(wire).addresses == ("text:/dev/ttyS9",)
+
     def test_units_settle_it(self):
         heard = heard_on(board_of_columns("pairs", ("temperature", "cell_voltage")))
         assert heard.addresses == ("text:/dev/ttyS9",)
