@@ -101,7 +101,7 @@ def state_text(probe: SourceProbe) -> str:
             words.append(
                 translate("Bench", "last reading {age} ago").format(age=plain(channel.age_s, 0, "s"))
             )
-        words += map(message_words, channel.quality)
+        words += [message_words(flag.replace("_", " ")) for flag in channel.quality]
     if probe.message:
         words.append(message_words(probe.message))
     return " · ".join(words)

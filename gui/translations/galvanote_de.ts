@@ -1846,6 +1846,98 @@
         <translation>Logarithmusfunktion</translation>
     </message>
     <message>
+        <source>time uncertain</source>
+        <translation>Zeit unsicher</translation>
+    </message>
+    <message>
+        <source>repeat</source>
+        <translation>wiederholt</translation>
+    </message>
+    <message>
+        <source>suspect</source>
+        <translation>fraglich</translation>
+    </message>
+    <message>
+        <source>parity</source>
+        <translation>Parität falsch</translation>
+    </message>
+    <message>
+        <source>low battery</source>
+        <translation>Batterie schwach</translation>
+    </message>
+    <message>
+        <source>relative</source>
+        <translation>relativ (REL)</translation>
+    </message>
+    <message>
+        <source>hold</source>
+        <translation>festgehalten</translation>
+    </message>
+    <message>
+        <source>overload</source>
+        <translation>Überlauf</translation>
+    </message>
+    <message>
+        <source>pascal</source>
+        <translation>Pascal</translation>
+    </message>
+    <message>
+        <source>minutes</source>
+        <translation>Minuten</translation>
+    </message>
+    <message>
+        <source>metre</source>
+        <translation>Meter</translation>
+    </message>
+    <message>
+        <source>megohm</source>
+        <translation>Megaohm</translation>
+    </message>
+    <message>
+        <source>litre</source>
+        <translation>Liter</translation>
+    </message>
+    <message>
+        <source>gram</source>
+        <translation>Gramm</translation>
+    </message>
+    <message>
+        <source>kilo-ohm</source>
+        <translation>Kiloohm</translation>
+    </message>
+    <message>
+        <source>hectopascal</source>
+        <translation>Hektopascal</translation>
+    </message>
+    <message>
+        <source>kelvin</source>
+        <translation>Kelvin</translation>
+    </message>
+    <message>
+        <source>microampere</source>
+        <translation>Mikroampere</translation>
+    </message>
+    <message>
+        <source>milliampere</source>
+        <translation>Milliampere</translation>
+    </message>
+    <message>
+        <source>milliwatt</source>
+        <translation>Milliwatt</translation>
+    </message>
+    <message>
+        <source>millivolt</source>
+        <translation>Millivolt</translation>
+    </message>
+    <message>
+        <source>Resistor</source>
+        <translation>Vorwiderstand</translation>
+    </message>
+    <message>
+        <source>Batteries</source>
+        <translation>Batterien</translation>
+    </message>
+    <message>
         <source>drift before</source>
         <translation>Drift vorher</translation>
     </message>
@@ -2024,10 +2116,6 @@
     <message>
         <source>An open cell would read only {reading_v} V, which cannot be told from a poor contact; tag every lift-out, or take more batteries.</source>
         <translation>Eine offene Zelle zeigte nur {reading_v} V, was von einem schlechten Kontakt nicht zu unterscheiden ist; jedes Herausheben festhalten, oder mehr Batterien nehmen.</translation>
-    </message>
-    <message>
-        <source>Application Support</source>
-        <translation>Application Support</translation>
     </message>
     <message>
         <source>Assumed for the current: {assumed}.</source>
@@ -3702,12 +3790,24 @@
         <translation>Eine Temperatur wurde nicht verwendet: {explained}.</translation>
     </message>
     <message>
+        <source>Half of the readings are {middle_v} V or more, and neither a cell nor its stack goes beyond {highest_stack_v} V. Nothing is concluded from them. If the instrument sends millivolts, record with scale=0.001 in its source address.</source>
+        <translation>Die Hälfte der Messwerte liegt bei {middle_v} V oder mehr, und weder eine Zelle noch ihr Batteriestapel geht über {highest_stack_v} V. Daraus wird nichts geschlossen. Sendet das Gerät Millivolt, mit scale=0.001 in seiner Adresse aufzeichnen.</translation>
+    </message>
+    <message>
         <source>JSON objects</source>
         <translation>JSON-Objekte</translation>
     </message>
     <message>
         <source>No Tafel slope was found: {explained}.</source>
         <translation>Es wurde keine Tafel-Steigung gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>No reading of {channel} from {address} for {silent_s} s, although its other channels come. Does its column, or its input, still hold numbers?</source>
+        <translation>Von {channel} an {address} kommt seit {silent_s} s kein Messwert, obwohl die anderen Kanäle kommen. Stehen in der Spalte oder am Eingang noch Zahlen?</translation>
+    </message>
+    <message>
+        <source>No readings from {address} for {silent_s} s. {refusal}</source>
+        <translation>Von {address} kommen seit {silent_s} s keine Messwerte. {refusal}</translation>
     </message>
     <message>
         <source>No settled voltage {name}: {explained}.</source>
@@ -3720,6 +3820,14 @@
     <message>
         <source>Runs and blanks were not compared: {explained}.</source>
         <translation>Messungen und Blindversuche wurden nicht verglichen: {explained}.</translation>
+    </message>
+    <message>
+        <source>Saving met a fault of the program: {error}. The journal of the run is kept.</source>
+        <translation>Das Speichern traf auf einen Fehler des Programms: {error}. Das Journal der Messung bleibt.</translation>
+    </message>
+    <message>
+        <source>Simulated cell</source>
+        <translation>Simulierte Zelle</translation>
     </message>
     <message>
         <source>The cell never electrolysed: {instead}.</source>
@@ -3742,6 +3850,10 @@
         <translation>Das Wachstum wurde nicht angepasst: {explained}.</translation>
     </message>
     <message>
+        <source>The live judgement stopped, by a fault of the program: {error}. Recording goes on.</source>
+        <translation>Die Live-Beurteilung hat aufgehört, durch einen Fehler des Programms: {error}. Die Aufzeichnung läuft weiter.</translation>
+    </message>
+    <message>
         <source>The measured temperature was not used: {explained}.</source>
         <translation>Die gemessene Temperatur wurde nicht verwendet: {explained}.</translation>
     </message>
@@ -3752,6 +3864,10 @@
     <message>
         <source>The recording holds {f}: too few to conclude anything from. A settled voltage takes {fewest_samples} or more, over a minute. Record longer.</source>
         <translation>Die Aufzeichnung enthält {f}: zu wenig, um etwas daraus zu schließen. Eine eingeschwungene Spannung braucht {fewest_samples} oder mehr, über eine Minute. Länger aufzeichnen.</translation>
+    </message>
+    <message>
+        <source>The run could not begin, by a fault of the program: {error}</source>
+        <translation>Die Messung ließ sich nicht beginnen, durch einen Fehler des Programms: {error}</translation>
     </message>
     <message>
         <source>The salt was tagged before the buffer came in, or with it, so there is no voltage before. Move the moments to where they belong.</source>
@@ -3780,6 +3896,22 @@
     <message>
         <source>Voltages below {least_apart_v} V tell the zero, but not the gain: for that take one more, of 1 V or more.</source>
         <translation>Spannungen unter {least_apart_v} V zeigen den Nullpunkt, aber nicht den Faktor: dafür noch eine aufnehmen, von 1 V oder mehr.</translation>
+    </message>
+    <message>
+        <source>a column in a file is read in order, every reading</source>
+        <translation>eine Spalte einer Datei wird der Reihe nach gelesen, jeder Messwert</translation>
+    </message>
+    <message>
+        <source>a compressed part does not hold its {size} bytes</source>
+        <translation>ein komprimiertes Teilstück enthält nicht seine {size} Bytes</translation>
+    </message>
+    <message>
+        <source>a compressed part is damaged ({error})</source>
+        <translation>ein komprimiertes Teilstück ist beschädigt ({error})</translation>
+    </message>
+    <message>
+        <source>a part of {value} bytes should have {size}</source>
+        <translation>ein Teilstück von {value} Bytes sollte {size} haben</translation>
     </message>
     <message>
         <source>a picture in {path} cannot be read</source>
@@ -4260,6 +4392,10 @@
     <message>
         <source>ranges reach from 0.01 to 1000 V</source>
         <translation>Messbereiche reichen von 0,01 bis 1000 V</translation>
+    </message>
+    <message>
+        <source>read ahead</source>
+        <translation>vorauslesen</translation>
     </message>
     <message>
         <source>read the bands again</source>
@@ -4978,6 +5114,14 @@
         <translation>die Messung ist beendet; den Moment in ihrer Aufzeichnung ändern</translation>
     </message>
     <message>
+        <source>the run has not begun</source>
+        <translation>die Messung hat noch nicht begonnen</translation>
+    </message>
+    <message>
+        <source>the run has not begun; tag the moment once readings come</source>
+        <translation>die Messung hat noch nicht begonnen; den Moment festhalten, sobald Messwerte kommen</translation>
+    </message>
+    <message>
         <source>the run is not finished</source>
         <translation>die Messung ist nicht abgeschlossen</translation>
     </message>
@@ -5622,6 +5766,10 @@
         <translation>{name} enthält weder Zahlen noch Texte</translation>
     </message>
     <message>
+        <source>{name} holds no numbers</source>
+        <translation>{name} enthält keine Zahlen</translation>
+    </message>
+    <message>
         <source>{name} holds nothing</source>
         <translation>{name} enthält nichts</translation>
     </message>
@@ -5766,12 +5914,24 @@
         <translation>{path} ist nicht lesbar ({strerror}); Namen und Zugriffsrechte prüfen</translation>
     </message>
     <message>
+        <source>{path} cannot be read any further ({error}); check that it is still there, then open it again</source>
+        <translation>{path} lässt sich nicht weiter lesen ({error}); prüfen, ob die Datei noch da ist, dann neu öffnen</translation>
+    </message>
+    <message>
         <source>{path} could not be changed ({error}); it is as it was</source>
         <translation>{path} ließ sich nicht ändern ({error}); sie ist, wie sie war</translation>
     </message>
     <message>
         <source>{path} could not be looked at: the look was ended from outside ({name}), or memory was short; try again</source>
         <translation>{path} ließ sich nicht ansehen: das wurde von außen beendet ({name}), oder der Speicher war knapp; noch einmal versuchen</translation>
+    </message>
+    <message>
+        <source>{path} could not be painted: its size takes too much memory</source>
+        <translation>{path} ließ sich nicht malen: die Größe braucht zu viel Speicher</translation>
+    </message>
+    <message>
+        <source>{path} could not be written</source>
+        <translation>{path} ließ sich nicht schreiben</translation>
     </message>
     <message>
         <source>{path} exists; a live file is thrown away at the end, so name one that is not there</source>
@@ -5814,12 +5974,24 @@
         <translation>{path} ist eine HDF5-Datei, aber keine Aufzeichnung dieses Programms: kein /run/start_time darin</translation>
     </message>
     <message>
+        <source>{path} is another recording than when it was opened; open it again</source>
+        <translation>{path} ist eine andere Aufzeichnung als beim Öffnen; neu öffnen</translation>
+    </message>
+    <message>
         <source>{path} is being edited by another process; try again later</source>
         <translation>{path} wird gerade von einem anderen Prozess geändert; später noch einmal versuchen</translation>
     </message>
     <message>
+        <source>{path} is being replaced all the time; open it again later</source>
+        <translation>{path} wird immerzu ersetzt; später neu öffnen</translation>
+    </message>
+    <message>
         <source>{path} is being written by another process; stop that recording first</source>
         <translation>{path} wird von einem anderen Prozess geschrieben; jene Aufzeichnung zuerst beenden</translation>
+    </message>
+    <message>
+        <source>{path} is damaged: {column} cannot be read from number {begin} to {end}; galvanote check &apos;{path}&apos; says what is whole</source>
+        <translation>{path} ist beschädigt: {column} ist von Nummer {begin} bis {end} nicht lesbar; galvanote check &apos;{path}&apos; sagt, was heil ist</translation>
     </message>
     <message>
         <source>{path} is no list of calibrations ({error}); move it away, and calibrate again</source>
@@ -5846,8 +6018,16 @@
         <translation>{path} ist kein vollständiges Journal: {error}</translation>
     </message>
     <message>
+        <source>{path} is not a whole recording: in channel {channel} {fault}; use another copy of it if there is one</source>
+        <translation>{path} ist keine vollständige Aufzeichnung: in Kanal {channel} {fault}; wenn es eine andere Kopie gibt, diese nehmen</translation>
+    </message>
+    <message>
         <source>{path} is not a whole recording: {error}; use another copy of it if there is one</source>
         <translation>{path} ist keine vollständige Aufzeichnung: {error}; wenn es eine andere Kopie gibt, diese nehmen</translation>
+    </message>
+    <message>
+        <source>{path} is not a whole recording: {fault}</source>
+        <translation>{path} ist keine vollständige Aufzeichnung: {fault}</translation>
     </message>
     <message>
         <source>{path} is not as a recorder writes it: in {name} {fault}</source>
@@ -5870,12 +6050,20 @@
         <translation>{path} ist nicht lesbar; die Zugriffsrechte prüfen</translation>
     </message>
     <message>
+        <source>{path} was changed since it was opened and cannot be read; use another copy of it</source>
+        <translation>{path} wurde seit dem Öffnen geändert und ist nicht lesbar; eine andere Kopie nehmen</translation>
+    </message>
+    <message>
         <source>{path} was cut off; first: galvanote recover &apos;{path}.journal&apos;</source>
         <translation>{path} wurde unterbrochen; zuerst: galvanote recover &apos;{path}.journal&apos;</translation>
     </message>
     <message>
         <source>{path} was removed, renamed or replaced while it was being written. It has been written anew, with everything recorded so far; leave it alone until the run has ended.</source>
         <translation>{path} wurde beim Schreiben entfernt, umbenannt oder ersetzt. Es ist neu geschrieben, mit allem bisher Aufgezeichneten; bis zum Ende der Messung in Ruhe lassen.</translation>
+    </message>
+    <message>
+        <source>{path} was replaced since it was opened; open it again</source>
+        <translation>{path} wurde seit dem Öffnen ersetzt; neu öffnen</translation>
     </message>
     <message>
         <source>{path}, line {line}: a character is not UTF-8; save the file as UTF-8 text</source>

@@ -13,10 +13,12 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-__all__ = ["template_places", "templates_of", "texts_of_lower_floors"]
+__all__ = ["templates_of", "texts_of_lower_floors"]
 
 ROOT = Path(__file__).parents[2]
 FLOORS = ("drivers", "logger")
+WITHOUT_QT = ("gui/session.py", "gui/paper.py")
+"""Modules of the window that raise and tell as the lower floors do."""
 
 STAYS_ENGLISH = (
     "drivers/simulated/emulat", "drivers/simulated/endpoint", "drivers/simulated/device",
@@ -42,12 +44,13 @@ DULL = frozenset(
 """Words of an expression that say nothing about what stands there."""
 
 _WORD = re.compile(r"[A-Za-z][a-z']+|[A-Z]{2,}")
-_TECHNICAL = re.compile(r"\\[dsw.]|\(\?|\[[A-Za-z]-|\n|^errno|[<>]/?[a-z]+ |=\{|;q=")
+_TECHNICAL = re.compile(r"\\[dsw.]|\(\?|\[[A-Za-z]-|\n|^errno|^Application |[<>]/?[a-z]+ |=\{|;q=")
 
 
 def texts_of_lower_floors() -> list[str]:
     """Return every text once, sorted."""
-    files = (path for floor in FLOORS for path in sorted((ROOT / floor).rglob("*.py")))
+    files = [path for floor in FLOORS for path in (ROOT / floor).rglob("*.py")]
+    files += [ROOT / name for name in WITHOUT_QT]
     shown = (path for path in files if not path.relative_to(ROOT).as_posix().startswith(STAYS_ENGLISH))
     return sorted({text for path in shown for text in templates_of(path.read_text("utf-8"))})
 
@@ -55,11 +58,6 @@ def texts_of_lower_floors() -> list[str]:
 def templates_of(source: str) -> Iterator[str]:
     """Return the texts of one module, with places in braces."""
     yield from _walk(ast.parse(source))
-
-
-def template_places(template: str) -> list[str]:
-    """Return the names of the places of a text in their order."""
-    return re.findall(r"\{([a-z_][a-z_0-9]*)\}", template)
 
 
 def _walk(node: ast.AST) -> Iterator[str]:

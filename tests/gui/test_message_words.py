@@ -1,0 +1,124 @@
+"""What drivers and logger say is recognised by its wording, whatever its values are, and said in German."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PySide6.QtWidgets import QApplication
+
+from drivers.link_failure import cannot_open
+from gui.message_words import message_words
+from gui.translations.message_list import MESSAGES
+from gui.words import translate
+from logger.assessment_text import live_cautions, sentence
+from logger.bench_form import FieldError, parse_number
+from logger.cautions import CAUTIONS, DEFERENCE, IN_SHORT
+from tests.gui.languages import speaking
+
+VALUES = st.one_of(
+    st.integers(-9999, 9999).map(str),
+    st.floats(-1e6, 1e6).map(lambda value: f"{value:.3f}"),
+    st.text(string.ascii_letters + string.digits + "/_.äß", min_size=1, max_size=12),
+    st.sampled_from(["/dev/ttyUSB0", "socket://10.0.0.1:5025", "run 2.4.h5", "", "a, b", "[Errno 5] no"]),
+)
+
+
+@pytest.fixture
+def german(qapp: QApplication) -> Iterator[None]:
+    with speaking(qapp, "de"):
+        yield
+
+
+def places(template: str) -> list[str]:
+    return [name for _, name, _, _ in string.Formatter().parse(template) if name is not None]
+
+
+@given(st.data())
+@settings(deadline=None, max_examples=300)
+def test_in_english_every_message_stays_as_it_is(data: st.DataObject) -> None:
+    template = data.draw(st.sampled_from(MESSAGES))
+    text = template.format(**{name: data.draw(VALUES) for name in places(template)})
+    assert message_words(text) == text
+
+
+@given(st.text(max_size=200))
+@settings(deadline=None)
+def test_in_english_any_text_stays_as_it_is(text: str) -> None:
+    assert message_words(text) == text
+
+
+def test_every_wording_is_recognised_and_keeps_its_values(german: None) -> None:
+    for template in MESSAGES:
+        values = {name: f"q{number}z" for number, name in enumerate(places(template))}
+        said = message_words(template.format(**values))
+        assert all(value in said for value in values.values()), template
+        assert said == translate("Messages", template).format(**values), template
+
+
+def test_a_port_that_is_missing(german: None) -> None:
+    error = cannot_open("/dev/ttyUSB0", 9600, FileNotFoundError(2, "No such file or directory"))
+    assert message_words(str(error)) == (
+        "/dev/ttyUSB0 ist nicht da. Das Kabel einstecken oder einen anderen Anschluss wählen."
+    )
+
+
+def test_every_state_and_caution_of_a_run_is_said_in_german(german: None) -> None:
+    states = ("open", "poor_contact", "electrolysing", "below_reversible", "touching", "no_reading", None)
+    for state in states:
+        for phase in ("dry", "before", "growth", "after", None):
+            for verdict in ("settled", "not_yet", "cannot_tell"):
+                for falling in (True, False):
+                    for before in (True, False):
+                        said = sentence(state, phase, verdict, is_falling=falling, has_electrolysed=before)
+                        assert message_words(said) != said
+    for state in states[:-1]:
+        for one in live_cautions(str(state), silent_s=12.0, is_overload=True, is_reversed=True, since_s=3.0):
+            assert message_words(one.message) != one.message
+    parts = [part for one in CAUTIONS for part in one]
+    for text in (IN_SHORT, DEFERENCE, f"{IN_SHORT} {DEFERENCE}", *parts):
+        assert message_words(text) != text
+        assert " the " not in message_words(text)
+
+
+def test_numbers_in_a_message_get_the_decimal_sign_and_addresses_do_not(german: None) -> None:
+    text = (
+        "The voltage before had not settled: its drift lies between −121.7 and −85.9 mV/min, the limit is 5. "
+    )
+    assert "zwischen −121,7 und −85,9 mV/min, die Grenze ist 5." in message_words(
+        text + "Wait longer next time."
+    )
+    gone = "socket://10.0.0.1:5025 does not answer. Is that computer on, and on the same network?"
+    assert message_words(gone).startswith("socket://10.0.0.1:5025 antwortet nicht.")
+    assert message_words("run 2.4.h5 is not there; check the name and the folder").startswith(
+        "run 2.4.h5 ist"
+    )
+
+
+def test_messages_within_messages_and_one_after_the_other(german: None) -> None:
+    text = (
+        "The growth was not fitted: the curve has another shape, for example a delay and then a ramp; "
+        "no time constant is reported (models tried: exponential, logarithmic)."
+    )
+    said = message_words(text)
+    assert "eine Zeitkonstante wird nicht angegeben" in said
+    assert "ausprobierte Modelle: Exponentialfunktion, Logarithmusfunktion" in said
+    two = "The circuit is open. The meter shows overload. Choose a larger range and keep it."
+    assert message_words(two) == (
+        "Der Stromkreis ist offen. Das Messgerät zeigt Überlauf. Einen größeren Messbereich wählen und dabei "
+        "bleiben."
+    )
+
+
+def test_what_is_wrong_with_a_typed_number(german: None) -> None:
+    with pytest.raises(FieldError) as refused:
+        parse_number("1.234,5")
+    assert message_words(str(refused.value)).startswith("ohne Zeichen zwischen den Tausendern")
+
+
+def test_what_is_not_ours_stays(german: None) -> None:
+    for text in ("[Errno 5] Input/output error", "Strip 4", "Meine Messung 2", "", "…"):
+        assert message_words(text) == text
