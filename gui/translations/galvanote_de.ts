@@ -3786,6 +3786,10 @@
         <translation>sie ist leer</translation>
     </message>
     <message>
+        <source>{value}: a source of kind {kind} has no key {key}{hint} (known: {known})</source>
+        <translation>{value}: eine Quelle der Art {kind} hat keinen Schlüssel {key}{hint} (bekannt: {known})</translation>
+    </message>
+    <message>
         <source>A temperature was not used: {explained}.</source>
         <translation>Eine Temperatur wurde nicht verwendet: {explained}.</translation>
     </message>
@@ -5506,14 +5510,6 @@
         <translation>{address}: eine Platine hat höchstens {inputs} Eingänge; {entries} sind aufgezählt</translation>
     </message>
     <message>
-        <source>{address}: a key lists {entries} entries, but column names {columns}</source>
-        <translation>{address}: ein Schlüssel zählt {entries} Einträge auf, aber column nennt {columns}</translation>
-    </message>
-    <message>
-        <source>{address}: a key lists {entries} entries, but column names {inputs} inputs</source>
-        <translation>{address}: ein Schlüssel zählt {entries} Einträge auf, aber column nennt {inputs} Eingänge</translation>
-    </message>
-    <message>
         <source>{address}: a {kind} meter has no column {column}; write {known}, or leave it out</source>
         <translation>{address}: ein Messgerät der Art {kind} hat keine Spalte {column}; {known} schreiben, oder weglassen</translation>
     </message>
@@ -5580,6 +5576,10 @@
     <message>
         <source>{address}: two inputs are called {name}; give each a name of its own, for example channel=cell,shunt</source>
         <translation>{address}: zwei Eingänge heißen {name}; jedem einen eigenen Namen geben, zum Beispiel channel=cell,shunt</translation>
+    </message>
+    <message>
+        <source>{address}: {key} lists {entries} entries, but column names {places}</source>
+        <translation>{address}: {key} zählt {entries} Einträge auf, aber column nennt {places}</translation>
     </message>
     <message>
         <source>{amount} more needed than before</source>
@@ -6252,10 +6252,6 @@
     <message>
         <source>{value} names no port: write {kind}:PORT, for example {kind}:/dev/ttyUSB0</source>
         <translation>{value} nennt keinen Anschluss: {kind}:ANSCHLUSS schreiben, zum Beispiel {kind}:/dev/ttyUSB0</translation>
-    </message>
-    <message>
-        <source>{value}: a {kind} source has no key {key}{hint} (known: {known})</source>
-        <translation>{value}: eine Quelle der Art {kind} hat keinen Schlüssel {key}{hint} (bekannt: {known})</translation>
     </message>
     <message>
         <source>{value}: the key {key} is given twice</source>
