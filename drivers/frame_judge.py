@@ -35,7 +35,9 @@ class RepeatWatch:
     """Tells the frames that bring the same conversion once more.
 
     A repeat is byte for byte the frame before it and comes after less than 60 % of the usual period, which
-    is the median time from one conversion to the next.
+    is the median time from one conversion to the next. `came_early` says of the last frame that it was none
+    and came as quickly all the same: it had waited somewhere on the way, and its time is not that of its
+    arrival.
     """
 
     def __init__(self) -> None:
@@ -43,6 +45,7 @@ class RepeatWatch:
         self._raw = b""
         self._conversion_s: float | None = None
         self._frame_s = 0.0
+        self.came_early = False
 
     @property
     def period_s(self) -> float | None:
@@ -53,11 +56,14 @@ class RepeatWatch:
         """Take note of a frame and return whether it is a repeat of the one before."""
         period_s = self.period_s
         is_same = raw == self._raw and period_s is not None
+        self.came_early = False
         if is_same and period_s is not None and time_s - self._frame_s < _REPEAT_SHARE * period_s:
             self._frame_s = time_s
             return True
         if self._conversion_s is not None:
-            self._periods_s.append(time_s - self._conversion_s)
+            since_s = time_s - self._conversion_s
+            self.came_early = period_s is not None and since_s < _REPEAT_SHARE * period_s
+            self._periods_s.append(since_s)
         self._raw, self._conversion_s, self._frame_s = raw, time_s, time_s
         return False
 

@@ -188,6 +188,8 @@ class FrameSource(Source):
         if self._repeats.is_repeat(reading.raw, time_s):
             quality |= Quality.REPEAT
             self._counts["repeats"] += 1
+        elif self._repeats.came_early:
+            quality |= Quality.TIME_UNCERTAIN
         elif self._repeats.period_s is not None:
             self.silent_after_s = max(Source.silent_after_s, _PERIODS_OF_SILENCE * self._repeats.period_s)
         if quality & Quality.PARITY:

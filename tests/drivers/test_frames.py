@@ -144,6 +144,19 @@ class TestTimes:
         assert np.diff(times_s) == pytest.approx([14 * 10 / 2400])
         assert times_s[1] == pytest.approx(0.5 - 14 * 10 / 2400 - 0.175)
 
+    def test_frames_that_waited_on_the_way_are_uncertain_in_time(self):
+        """After a stall they come one after the other, as quickly as the line carries them."""
+        steady = [(0.5 + 0.4 * k, encode_frame("lcd14", 1.5 + 0.001 * k)) for k in range(12)]
+        waited = [(9.0 + 0.06 * k, encode_frame("lcd14", 1.512 + 0.001 * k)) for k in range(8)]
+        after = [(9.8 + 0.4 * k, encode_frame("lcd14", 1.52 + 0.001 * k)) for k in range(8)]
+        bench = MeterBench(device=ScriptedDevice([*steady, *waited, *after]))
+        times_s, _, quality = joined(read_for(bench.opened(), bench, 14.0)[0])
+        is_uncertain = (quality & Quality.TIME_UNCERTAIN) > 0
+        assert times_s.size == 28
+        assert is_uncertain[13:20].all()  # nothing tells of the first of them that it waited
+        assert not is_uncertain[:12].any()
+        assert not is_uncertain[21:].any()
+
     def test_what_was_true_before_the_run_began_is_not_of_it(self):
         bench = MeterBench(device=sending([encode_frame("lcd14", 1.5)] * 5, begin_s=0.1))
         times_s, _, _ = joined(read_for(bench.opened(), bench, 3.0)[0])
