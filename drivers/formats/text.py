@@ -160,6 +160,9 @@ class TextDecoder:
         was_known = self._form.is_known
         if not self._form.is_usual(row):
             return _refused(raw, self._form.objection(raw)) if was_known else None
+        unfit = self._names.unfit(row)
+        if unfit is not None:
+            return _refused(raw, unfit)
         picked = self._names.objection() or self._rule.pick(row)
         if not isinstance(picked, Picked):
             return None if picked.code == "first_row" else _refused(raw, picked)

@@ -84,6 +84,7 @@ class ColumnNames:
     def __init__(self) -> None:
         self._names: tuple[str, ...] = ()
         self._denied: tuple[str, ...] = ()
+        self._has_told_unfit = False
 
     def are(self, names: tuple[str, ...]) -> bool:
         """Whether `names` are those that hold already."""
@@ -105,6 +106,19 @@ class ColumnNames:
             return row
         cells = tuple(replace(cell, name=name) for cell, name in zip(row.cells, names, strict=True))
         return replace(row, cells=cells)
+
+    def unfit(self, row: Row) -> NotCells | None:
+        """Say once that the header does not fit the lines, so that its names and units are not used."""
+        is_unfit = row.form == "columns" and bool(self._names) and self.named(row) is row
+        if not is_unfit or self._has_told_unfit:
+            return None
+        self._has_told_unfit = True
+        return NotCells(
+            "header_unfit",
+            f"the header names {', '.join(self._names)}, which does not fit lines of {len(row.cells)} "
+            "columns. Its names and units are not used: numbers without a unit are taken for volts. Let the "
+            "board name every column.",
+        )
 
     def objection(self) -> NotCells | None:
         """Say why no line is read at present; None if lines are."""

@@ -321,6 +321,9 @@ def test_a_header_that_gives_the_column_another_meaning_is_not_believed(before: 
 def test_a_header_that_does_not_fit_the_lines_is_told():
     results = decoder("2").feed(f"{ROWS}t_ms,cell_mV\n{ROWS}".encode())
     assert [r.code for r in results if isinstance(r, RefusedLine)] == ["header_unfit"]
+    results = decoder("2").feed(f"t_ms,cell_mV\n{ROWS}".encode())
+    assert [r.code for r in results if isinstance(r, RefusedLine)] == ["header_unfit"]
+    assert len([r for r in results if isinstance(r, TextReading)]) == 8
 
 
 def test_a_lost_m_of_millivolts_is_suspect():
