@@ -21,7 +21,7 @@ from drivers.formats.scpi import Reading, parse_reading
 from drivers.link import WAIT_SLICE_S, Link, OpenPort, open_port
 from drivers.notice_limit import NoticeLimit
 from drivers.run_clock import RunClock
-from drivers.samples import Delivery, Notice, Quality, Samples
+from drivers.samples import Delivery, MissingStretch, Notice, Quality, Samples
 from drivers.scpi_dialogue import QUIET_S, Answer, Dialogue
 from drivers.scpi_greeting import confirm_function, greet
 from drivers.source import Channel, Instrument, Source
@@ -63,6 +63,7 @@ class ScpiSource(Source):
         self._round_trips_s: deque[float] = deque(maxlen=_REMEMBERED)
         self._pending: list[Delivery] = []
         self._misses = 0
+        self._why_missing = ""  # since the last reading; "" where no query was in vain
         self._asked = 0
         self._skipped = 0
         self._start_s = 0.0
@@ -114,6 +115,7 @@ class ScpiSource(Source):
         self._clock = self._run = clock
         self._dialogue = Dialogue(self._link, clock)
         self._misses = 0
+        self._why_missing = ""
         self._pending.clear()
         try:
             identity, self._configuration = greet(self._dialogue, self.address.port)
@@ -229,12 +231,25 @@ class ScpiSource(Source):
             return self._missed("answer_refused", f"Not recorded: {reading.problem}.")
         self._misses = 0
         if reading.value is None:
-            why = f"Not recorded: {reading.problem}."
+            why = self._why_missing = f"Not recorded: {reading.problem}."
             notices = self._limit.pass_on("no_value", why, answer.arrived_s, is_refusal=True)
             return Delivery(notices=notices)
         if self._must_confirm(reading.value, answer.arrived_s):
             confirm_function(dialogue, self.address.port)
-        return Delivery(samples=(self._sample(answer, reading),), notices=self._rate_notice(answer.arrived_s))
+        before_s = self._last_s
+        sample = self._sample(answer, reading)
+        return Delivery(
+            samples=(sample,),
+            notices=self._rate_notice(answer.arrived_s),
+            missing=self._missing_since(before_s),
+        )
+
+    def _missing_since(self, before_s: float) -> tuple[MissingStretch, ...]:
+        """Return the stretch that ends with the last reading, if queries before it brought none."""
+        why, self._why_missing = self._why_missing, ""
+        if not why or not math.isfinite(before_s):
+            return ()
+        return (MissingStretch(self._options.channel.name, before_s, self._last_s, why),)
 
     def _must_confirm(self, value_V: float, now_s: float) -> bool:
         """Whether someone may have turned the meter to another function: the answers do not tell.
@@ -294,6 +309,7 @@ class ScpiSource(Source):
 
     def _missed(self, code: str, text: str) -> Delivery:
         self._misses += 1
+        self._why_missing = text
         if self._misses >= _MISSES_TO_GIVE_UP:
             raise SourceLost(
                 f"{text} That was the {_MISSES_TO_GIVE_UP}th time in a row. Is the meter on, and still set "

@@ -205,6 +205,20 @@ class TestAnswersThatGoWrong:
         assert notices[0].code == "answer_refused"
         assert "two values" in notices[0].text
 
+    @pytest.mark.parametrize(("faults", "is_missing"), [({}, False), ({"lost_every": 12}, True)])
+    def test_a_query_in_vain_is_a_gap(self, faults, is_missing):
+        """From the last reading before to the first one after; the other way round nothing is missing."""
+        bench = MeterBench("?rate=2", faults=Faults(**faults))
+        source = bench.opened()
+        deliveries = [source.read(0.5) for _ in range(100)]
+        times_s = np.concatenate([block.times_s for one in deliveries for block in one.samples])
+        stretches = [one for delivery in deliveries for one in delivery.missing]
+        steps = np.flatnonzero(np.diff(times_s) > 0.75)
+        assert [one.begin_s for one in stretches] == times_s[steps].tolist()
+        assert [one.end_s for one in stretches] == times_s[steps + 1].tolist()
+        assert all("did not answer in time" in one.reason for one in stretches)
+        assert (len(stretches) > 2) == is_missing
+
     def test_not_a_number_is_no_sample_and_said_once(self):
         bench = MeterBench()
         source = bench.opened()
