@@ -33,6 +33,7 @@ SCREEN_LIBRARIES = (
     "libxcb-cursor0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1 libxcb-render-util0 "
     "libxcb-shape0 libxcb-xkb1 libxkbcommon-x11-0"
 )
+WAYLAND_LIBRARIES = "libwayland-cursor0"
 
 
 def main(arguments):
@@ -127,20 +128,21 @@ def check_qt(libraries):
 
 
 def check_screen_libraries():
-    """End with the exact remedy when libraries are missing that Qt needs for an X screen."""
-    if sys.platform != "linux" or not os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM"):
+    """End with the exact remedy when libraries are missing that Qt needs for this kind of screen."""
+    if sys.platform != "linux" or os.environ.get("QT_QPA_PLATFORM"):
         return
-    plugin = next(VENV.glob("lib*/python3*/site-packages/PySide6/Qt/plugins/platforms/libqxcb.so"), None)
+    name, libraries = "libqxcb.so", SCREEN_LIBRARIES
+    if not os.environ.get("DISPLAY"):
+        name, libraries = "libqwayland.so", WAYLAND_LIBRARIES
+    plugin = next(VENV.glob(f"lib*/python3*/site-packages/PySide6/Qt/plugins/platforms/{name}"), None)
     if plugin is None or shutil.which("ldd") is None:
         return
     told = subprocess.run(["ldd", str(plugin)], capture_output=True, text=True, check=False).stdout
-    missing = [line.split()[0] for line in told.splitlines() if "not found" in line]
+    missing = dict.fromkeys(line.split()[0] for line in told.splitlines() if "not found" in line)
     if missing:
         names = ", ".join(missing)
         sys.exit(
-            refuse(
-                f"Qt lacks {names} for this screen.\nOn Debian or Ubuntu: sudo apt install {SCREEN_LIBRARIES}"
-            )
+            refuse(f"Qt lacks {names} for this screen.\nOn Debian or Ubuntu: sudo apt install {libraries}")
         )
 
 

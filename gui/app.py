@@ -35,6 +35,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     if _has_no_screen():
         instead = "analyse" if arguments.files else "record"
         return _refuse(f"there is no display to show a window on; without one use: galvanote {instead}")
+    try:
+        import PySide6.QtWidgets  # noqa: F401 - whether its system libraries are there
+    except ImportError as error:
+        return _refuse(f"Qt cannot start ({error}); python3 run.py names what the system lacks")
     sys.setswitchinterval(SWITCH_INTERVAL_S)
     return _show(arguments.files, plan)
 
@@ -142,11 +146,13 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     from gui.fonts import font, load_fonts
     from gui.language import SETTING, load_language
     from gui.log_book import LogBook
+    from gui.screen_check import screen_faults_told
     from gui.shelf.cut_off import look_for_cut_off_runs
     from gui.theme import Theme
     from gui.window import Window
 
-    application = QApplication([sys.argv[0]])
+    with screen_faults_told():
+        application = QApplication([sys.argv[0]])
     application.setOrganizationName("Galvanote")
     application.setApplicationName("Galvanote")
     application.setStyle("Fusion")

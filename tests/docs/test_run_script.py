@@ -59,6 +59,34 @@ def test_an_environment_of_ours_for_other_requirements_is_made_anew(script):
     assert is_cleared(script)
 
 
+@pytest.mark.parametrize(
+    ("variable", "plugin", "missing", "remedy"),
+    [
+        ("DISPLAY", "libqxcb.so", "libxcb-icccm.so.4", "libxcb-icccm4"),
+        ("WAYLAND_DISPLAY", "libqwayland.so", "libwayland-cursor.so.0", "libwayland-cursor0"),
+    ],
+)
+def test_a_library_that_the_screen_lacks_is_named_once_with_its_package(
+    script, monkeypatch, capsys, variable, plugin, missing, remedy
+):
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv(variable, "x")
+    monkeypatch.setattr(script.sys, "platform", "linux")
+    monkeypatch.setattr(script.shutil, "which", lambda name: f"/usr/bin/{name}")
+    folder = script.VENV / "lib/python3.11/site-packages/PySide6/Qt/plugins/platforms"
+    folder.mkdir(parents=True)
+    (folder / plugin).touch()
+    told = f"\t{missing} => not found\n\tlibc.so.6 => /lib/libc.so.6\n\t{missing} => not found\n"
+    answer = subprocess.CompletedProcess([], 0, told, "")
+    monkeypatch.setattr(script.subprocess, "run", lambda *_, **__: answer)
+    with pytest.raises(SystemExit):
+        script.check_screen_libraries()
+    said = capsys.readouterr().err
+    assert said.count(missing) == 1
+    assert f"sudo apt install {remedy}" in said or remedy in said.partition("sudo apt install")[2]
+
+
 def test_help_needs_no_environment_and_no_display(tmp_path):
     copy = tmp_path / "run.py"
     copy.write_bytes((ROOT / "run.py").read_bytes())

@@ -131,6 +131,21 @@ def test_without_a_display_the_way_without_a_window_is_named(
     assert "galvanote record" in capsys.readouterr().err
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="there is always a screen elsewhere")
+def test_a_display_that_nobody_serves_is_told_in_one_line_and_not_by_a_crash(tmp_path: Path) -> None:
+    environment = {k: v for k, v in os.environ.items() if k not in ("QT_QPA_PLATFORM", "WAYLAND_DISPLAY")}
+    code = "import sys; from gui.app import main; sys.exit(main(sys.argv[1:]))"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "--out", str(tmp_path / "a.h5")],
+        env={**environment, "DISPLAY": ":76999"}, capture_output=True, text=True, timeout=120, check=False,
+    )  # fmt: skip
+    assert done.returncode == 1, done.stderr
+    (line,) = [one for one in done.stderr.splitlines() if one.startswith("galvanote-window: ")]
+    assert "no window can be shown on the display :76999" in line
+    assert "xcb-cursor0" not in done.stderr, "Qt's guess at a library that is not missing"
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() -> None:
     code = (
         "import sys, gui.app; gui.app._parser();"
