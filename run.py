@@ -124,7 +124,7 @@ def check_qt(libraries):
     )
     if probe.returncode != 0:
         reason = probe.stderr.strip().splitlines()[-1] if probe.stderr.strip() else "no reason given"
-        sys.exit(refuse(f"Qt cannot start: {reason}\nOn Debian or Ubuntu: sudo apt install {libraries}"))
+        sys.exit(refuse(f"Qt cannot start: {reason}", libraries))
 
 
 def check_screen_libraries():
@@ -141,9 +141,7 @@ def check_screen_libraries():
     missing = dict.fromkeys(line.split()[0] for line in told.splitlines() if "not found" in line)
     if missing:
         names = ", ".join(missing)
-        sys.exit(
-            refuse(f"Qt lacks {names} for this screen.\nOn Debian or Ubuntu: sudo apt install {libraries}")
-        )
+        sys.exit(refuse(f"Qt lacks {names} for this screen.", libraries))
 
 
 def run_without_window(arguments):
@@ -176,9 +174,11 @@ def say(text):
     print(text, file=sys.stderr, flush=True)
 
 
-def refuse(text):
-    """Tell why it cannot be done; return the exit status for that."""
+def refuse(text, packages=""):
+    """Tell why it cannot be done, and which packages help; return the exit status for that."""
     say(text)
+    if packages:
+        say(f"On Debian or Ubuntu: sudo apt install {packages}")
     return 1
 
 
