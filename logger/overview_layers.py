@@ -18,6 +18,9 @@ Indices = NDArray[np.int64]
 BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
 """Samples in a bucket of each level."""
 
+WORTH_A_GUESS = 64
+"""With fewer times or limits a search is as quick."""
+
 
 class Layer:
     """Buckets of one size, most recent part: time of the first sample, smallest and largest value.
@@ -153,10 +156,10 @@ class Ring:
     def count_before(self, limits: Vector) -> Indices:
         """Return how many items ever appended are less than each limit (dropped ones count as less)."""
         if self.count <= self.limit:
-            return np.searchsorted(self._data[: self.count], limits)
+            return count_less(self._data[: self.count], limits)
         oldest = self.count % self._data.size
         older, newer = self._data[oldest:], self._data[:oldest]
-        return np.searchsorted(older, limits) + np.searchsorted(newer, limits) + self.first
+        return count_less(older, limits) + count_less(newer, limits) + self.first
 
     def _reserve(self, size: int, dtype: np.dtype[Any]) -> None:
         if size <= self._data.size and self._data.size:
@@ -182,6 +185,27 @@ def fold(
     bounds = np.stack([begin, beyond], axis=1).ravel()[:-1]
     low[rows] = np.fmin(low[rows], np.fmin.reduceat(lowest, bounds)[::2])
     high[rows] = np.fmax(high[rows], np.fmax.reduceat(highest, bounds)[::2])
+
+
+def count_less(times: NDArray[Any], limits: Vector) -> Indices:
+    """As `numpy.searchsorted` of many growing limits, where times are even in a tenth of its time.
+
+    In a long run each step of a search waits for memory. Times that are nearly even tell at once where a
+    limit must lie; that is looked up, and only what is not there is searched for.
+    """
+    if limits.size < WORTH_A_GUESS or times.size < WORTH_A_GUESS:
+        return np.searchsorted(times, limits)
+    first, last = np.searchsorted(times, limits[[0, -1]])
+    last = min(last, times.size - 1)
+    span_s = times[last] - times[first] if last > first else 0.0
+    if not span_s > 0:
+        return np.searchsorted(times, limits)
+    place = first + np.ceil((limits - times[first]) * ((last - first) / span_s))
+    guess: Indices = np.clip(place, 1, times.size - 1).astype(np.int64)
+    wrong = np.flatnonzero((times[guess - 1] >= limits) | (times[guess] < limits))
+    if wrong.size:
+        guess[wrong] = np.searchsorted(times, limits[wrong])
+    return guess
 
 
 def finite(values: NDArray[Any]) -> NDArray[Any]:

@@ -70,10 +70,19 @@ def voltages_to_show(low_V: Vector, high_V: Vector) -> Range | None:
             both = inside
             break
     both = np.clip(both, -LARGEST_V, LARGEST_V)
-    near, far = np.quantile(both, [TRIM, 1 - TRIM])
+    near, far = _quantile(both, TRIM), _quantile(both, 1 - TRIM)
     reach = 0.5 * max(far - near, MIN_SPAN_V)
     kept = both[(both >= near - reach) & (both <= far + reach)]
     return float(kept.min()), float(kept.max())
+
+
+def _quantile(values: Vector, share: float) -> float:
+    """As `numpy.quantile`, in a third of its time: the axis is fitted for each picture."""
+    place = share * (values.size - 1)
+    lower = int(place)
+    upper = min(lower + 1, values.size - 1)
+    low, high = np.partition(values, (lower, upper))[[lower, upper]].tolist()
+    return float(low + (high - low) * (place - lower))
 
 
 def steady_range(wanted: Range, current: Range | None) -> Range:
