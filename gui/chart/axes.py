@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import pyqtgraph as pg
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QColor, QPainter, QStaticText
 
 from gui.chart.frame import Frame
+from gui.chart.part import Part
+from gui.chart.places import AXIS_WIDTH, LABELS_WIDTH, OVERHANG, STRIP_HEIGHT
 from gui.fonts import font
 from gui.numbers import time_label, voltage_label
 from gui.theme import Colours
@@ -15,82 +16,78 @@ from logger.scale import marks
 __all__ = ["TimeAxis", "VoltageAxis"]
 
 TEXT_PX = 13
-UNSEEN = QPen(QColor(0, 0, 0, 0))  # pyqtgraph draws the axis' own line; a NoPen leaves a dot there
+MOST_WORDS = 500
+"""So many labels are kept laid out; more come only by zooming about for long."""
 
 
-class _Axis(pg.AxisItem):
-    """An axis whose marks are given, not sought."""
+class _Axis(Part):
+    """An axis whose marks are given, not sought. A label keeps its layout: that is most of its cost."""
 
-    def __init__(self, side: str) -> None:
-        super().__init__(side, pen=UNSEEN)
-        self._frame: Frame | None = None
+    def __init__(self) -> None:
+        super().__init__()
         self._step = 1.0
-        self._words: list[tuple[QRectF, int, str]] = []
         self._font = font(TEXT_PX)
-        self.setStyle(tickFont=self._font)
-        self.setZValue(-1)
+        self._laid_out: dict[str, QStaticText] = {}
 
-    def show_frame(self, frame: Frame, step: float, colours: Colours) -> None:
-        """Take the frame, the distance of the marks in the axis' unit, and colours."""
-        pen = QPen(QColor(colours.quiet))
-        if (frame, step) == (self._frame, self._step) and pen == self.textPen():
-            return
-        self._frame, self._step = frame, step
-        if pen != self.textPen():
-            self.setTextPen(pen)
-        self._words = self.texts(frame, step)
-        self.update()
+    def show_step(self, step: float) -> None:
+        """Take the distance of the marks in the axis' unit."""
+        if step != self._step:
+            self._step, self.is_stale = step, True
 
-    def paint(self, painter: QPainter, *_unused: object) -> None:
-        """Draw a text for each mark; the library's own way takes twice the time."""
+    def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
+        """Draw a text for each mark."""
         painter.setFont(self._font)
-        painter.setPen(self.textPen())
-        for rect, align, text in self._words:
-            painter.drawText(rect, align, text)
+        painter.setPen(QColor(colours.quiet))
+        for anchor, share, text in self.texts(frame, self._step):
+            words = self._words(text)
+            size = words.size()
+            painter.drawStaticText(anchor - QPointF(share * size.width(), size.height() / 2), words)
 
-    def boundingRect(self) -> QRectF:
-        """Room for labels that reach beyond the ends of the axis."""
-        rect: QRectF = super().boundingRect()
-        return rect.adjusted(-30, -40, 30, 10)
-
-    def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
-        """Return place, alignment and words of each mark."""
+    def texts(self, frame: Frame, step: float) -> list[tuple[QPointF, float, str]]:
+        """Return for each mark a point, which share of the words lies left of it, and the words."""
         raise NotImplementedError
+
+    def _words(self, text: str) -> QStaticText:
+        found = self._laid_out.get(text)
+        if found is None:
+            if len(self._laid_out) >= MOST_WORDS:
+                self._laid_out.clear()
+            found = self._laid_out[text] = QStaticText(text)
+            found.setTextFormat(Qt.TextFormat.PlainText)
+            found.prepare(font=self._font)
+        return found
 
 
 class VoltageAxis(_Axis):
     """Volts at the left."""
 
-    WIDTH = 58
     UNIT_Y = -27.0
 
-    def __init__(self) -> None:
-        super().__init__("left")
-        self.setWidth(self.WIDTH)
+    def depends_on(self, frame: Frame) -> object:
+        """Nothing of time."""
+        return frame.height, frame.low_V, frame.high_V
 
-    def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
+    def texts(self, frame: Frame, step: float) -> list[tuple[QPointF, float, str]]:
         """The unit on top, and right-aligned numbers at the height of the grid's lines."""
-        align = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         places = [(frame.y(v), voltage_label(v, step)) for v in marks(frame.low_V, frame.high_V, step)]
         places.append((self.UNIT_Y, "V"))
-        return [(QRectF(0, y - 10, self.WIDTH - 12, 20), align, text) for y, text in places]
+        return [(QPointF(LABELS_WIDTH, STRIP_HEIGHT + y), 1.0, text) for y, text in places]
 
 
 class TimeAxis(_Axis):
     """Run time below."""
 
-    HEIGHT = 34
+    MIDDLE = 17.0 - OVERHANG
     ROOM_AT_END = 14
 
-    def __init__(self) -> None:
-        super().__init__("bottom")
-        self.setHeight(self.HEIGHT)
+    def depends_on(self, frame: Frame) -> object:
+        """Nothing of voltages."""
+        return frame.width, frame.left_s, frame.right_s
 
-    def texts(self, frame: Frame, step: float) -> list[tuple[QRectF, int, str]]:
+    def texts(self, frame: Frame, step: float) -> list[tuple[QPointF, float, str]]:
         """Centred labels; one that would be cut off at the right is left out."""
-        align = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter)
         return [
-            (QRectF(frame.x(t) - 50, 6, 100, 22), align, time_label(t, step))
+            (QPointF(AXIS_WIDTH + frame.x(t), self.MIDDLE), 0.5, time_label(t, step))
             for t in marks(max(frame.left_s, 0.0), frame.right_s, step)
             if frame.x(t) <= frame.width - self.ROOM_AT_END
         ]

@@ -5,20 +5,31 @@ from __future__ import annotations
 import time
 from typing import Any
 
-import pyqtgraph as pg
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPaintEvent
-from PySide6.QtWidgets import QFrame, QGraphicsScene, QSizePolicy, QWidget
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QHelpEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+    QTransform,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QApplication, QSizePolicy, QToolTip, QWidget
 
 from gui.chart.axes import TimeAxis, VoltageAxis
-from gui.chart.backdrop_item import BackdropItem
-from gui.chart.curve_item import CurveItem
+from gui.chart.backdrop import Backdrop
+from gui.chart.curve_layer import CurveLayer
 from gui.chart.frame import Frame
-from gui.chart.gestures import TimeViewBox
 from gui.chart.moment_strip import MomentStrip
 from gui.chart.notes import Notes
+from gui.chart.part import Part
 from gui.chart.phase_ruler import PhaseRuler
-from gui.chart.saving_item import SavingItem
+from gui.chart.places import Places
+from gui.chart.saving_mark import SavingMark
+from gui.chart.time_drag import TimeDrag
 from gui.chart.time_window import TimeWindow
 from gui.theme import Colours, Theme
 from logger.overview import Overview
@@ -36,10 +47,11 @@ REST_SHARE = 1.5
 following never takes more than two fifths of a core."""
 SHORTEST_REST_S = 0.004
 
-RIGHT_MARGIN = 14
+WHEEL_STEP = 120.0
+ZOOM_PER_STEP = 1.25
 
 
-class Chart(pg.GraphicsView):
+class Chart(QWidget):
     """Shows one `Overview` and the `Notes` on it. `refresh` draws what is new; call it once a frame.
 
     Attributes
@@ -54,8 +66,9 @@ class Chart(pg.GraphicsView):
     looked = Signal()
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent, background=theme.colours.paper)
-        self.setFrameShape(QFrame.Shape.NoFrame)
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName("Curve of the cell voltage")
@@ -73,29 +86,42 @@ class Chart(pg.GraphicsView):
         theme.changed.connect(self._recolour)
 
     def _build(self) -> None:
-        self.view = TimeViewBox()
+        self._backdrop, self._curve, self._saving = Backdrop(), CurveLayer(), SavingMark()
+        self.strip, self.ruler, self._drag = MomentStrip(), PhaseRuler(), TimeDrag()
         self._voltage_axis, self._time_axis = VoltageAxis(), TimeAxis()
-        self.strip, self.ruler = MomentStrip(), PhaseRuler()
-        layout = pg.GraphicsLayout()
-        layout.setContentsMargins(0, 0, RIGHT_MARGIN, 0)
-        layout.setSpacing(0)
-        layout.addItem(self.strip, 0, 1)
-        layout.addItem(self._voltage_axis, 1, 0)
-        layout.addItem(self.view, 1, 1)
-        layout.addItem(self._time_axis, 2, 1)
-        layout.addItem(self.ruler, 3, 1)
-        self.setCentralItem(layout)
-        # Nearly everything is new in every picture: to seek what is costs more than to paint it.
-        self.setViewportUpdateMode(pg.GraphicsView.ViewportUpdateMode.FullViewportUpdate)
-        self.scene().setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
-        self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
-        self._backdrop, self._curve = BackdropItem(self.view), CurveItem(self.view)
-        self._saving = SavingItem(self.view)
-        self.view.zoomed.connect(self._zoom_at)
-        self.view.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
-        self.view.sigResized.connect(lambda _view: self.refresh(self._now_s))
+        self._over_view: list[Part] = [self._backdrop, self._drag, self._curve, self._saving]
+        self._held: Part | None = None
+        self._pressed_at: QPointF | None = None  # until the hand has clearly moved
+        self._drag.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
         self.strip.chosen.connect(self.moment_chosen)
         self.strip.moved.connect(self.moment_moved)
+        self._arrange()
+
+    def lay_over(self, part: Part) -> None:
+        """Paint one more part over the curve; it is asked first whether it takes the mouse."""
+        self._over_view.append(part)
+        self._arrange()
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """What is painted, in this order."""
+        return self._parts
+
+    def _arrange(self) -> None:
+        self._parts = (*self._over_view, self.strip, self._voltage_axis, self._time_axis, self.ruler)
+        places = self.places = Places.of(self.width(), self.height())
+        for part in self._over_view:
+            part.put(places.view)
+        self.strip.put(places.strip)
+        self._voltage_axis.put(places.voltages)
+        self._time_axis.put(places.times)
+        self.ruler.put(places.ruler)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the parts out anew."""
+        super().resizeEvent(event)
+        self._arrange()
+        self.refresh(self._now_s)
 
     def minimumSizeHint(self) -> QSize:
         """Small enough for a school laptop."""
@@ -131,9 +157,8 @@ class Chart(pg.GraphicsView):
     def refresh(self, now_s: float) -> bool:
         """Draw what has changed by run time `now_s`; return whether anything had to be drawn."""
         self._now_s = now_s
-        if self.closed:  # pyqtgraph has cleared the scene already
-            return False
-        width, height = self.view.width(), self.view.height()
+        self._repaint_stale()
+        width, height = float(self.places.view.width()), float(self.places.view.height())
         columns = int(width * self.devicePixelRatioF())
         if columns < 2 or height < 2:
             return False
@@ -163,11 +188,31 @@ class Chart(pg.GraphicsView):
         return True
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint, and note how long it takes."""
+        """Paint the parts that lie where something is stale, and note how long it takes."""
         begin_s = time.monotonic()
-        super().paintEvent(event)
+        colours, stale = self._theme.colours, event.region()
+        painter = QPainter(self)
+        try:
+            for rect in stale:  # type: ignore[attr-defined]
+                painter.fillRect(rect, QColor(colours.paper))
+            for part in self._parts:
+                if self.frame is not None and part.is_shown and stale.intersects(part.ground):
+                    painter.save()
+                    painter.setClipRect(part.ground, Qt.ClipOperation.IntersectClip)
+                    painter.setTransform(QTransform.fromTranslate(part.place.left(), part.place.top()), True)
+                    part.paint(painter, self.frame, colours)
+                    painter.restore()
+        finally:
+            painter.end()
         self._drawn_s = time.monotonic()
         self._painting_s = self._drawn_s - begin_s
+
+    def _repaint_stale(self) -> None:
+        """Have Qt paint what lies where a part has changed; what has not keeps its picture."""
+        for part in self._parts:
+            if part.is_stale:
+                part.is_stale = False
+                self.update(part.ground)
 
     def _draw(self, stretch: Range, width: float, height: float, columns: int) -> None:
         left_s, right_s = stretch
@@ -180,19 +225,20 @@ class Chart(pg.GraphicsView):
         colours, notes = self._theme.colours, self._notes
         step_V = round_step(high_V - low_V, max(height / PIXELS_A_VOLTAGE_MARK, 2))
         step_s = time_step(right_s - left_s, max(width / PIXELS_A_TIME_MARK, 2))
-        self._voltage_axis.show_frame(frame, step_V, colours)
-        self._time_axis.show_frame(frame, step_s, colours)
-        for item in (self._backdrop, self._curve, self._saving):
-            item.show_frame(frame, colours)
+        self.strip.show_moments(notes.moments, frame, colours)
+        for part in self._parts:
+            part.show_frame(frame, colours)
+        self._voltage_axis.show_step(step_V)
+        self._time_axis.show_step(step_s)
         self._backdrop.show_grid(step_V, notes)
         self._curve.show_trace(found, width / columns, self._overview.gaps_s, self._overview.overloads_s)
         self._saving.show_notes(notes, found.columns, width / columns)
-        self.strip.show_moments(notes.moments, frame, colours)
-        self.ruler.show_phases(notes.phases, notes.levels, self._now_s, frame, colours)
+        self.ruler.show_phases(notes.phases, notes.levels, self._now_s)
+        self._repaint_stale()
 
     def _recolour(self) -> None:
-        self.setBackground(self._theme.colours.paper)
         self.refresh(self._now_s)
+        self.update()
 
     @property
     def colours(self) -> Colours:
@@ -219,10 +265,79 @@ class Chart(pg.GraphicsView):
             return
         event.accept()
 
-    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """A double click shows the whole run."""
-        self.show_whole_run()
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Zoom time about the pointer, wherever on the chart it is."""
+        view = self.places.view
+        share = (event.position().x() - view.left()) / max(view.width(), 1)
+        self._zoom_at(ZOOM_PER_STEP ** (-event.angleDelta().y() / WHEEL_STEP), min(max(share, 0.0), 1.0))
         event.accept()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take hold of what lies there: a flag, a grip, or the curve."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            event.ignore()
+            return
+        self._held = self._taker(event.position())
+        self._pressed_at = event.position()
+        if self._held is not None:
+            self._held.press(event.position() - self._held.place.topLeft())
+            self._repaint_stale()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Drag what is held, or show by the pointer what could be."""
+        at, held = event.position(), self._held
+        if held is not None:
+            self._drag_held(held, at)
+            return
+        taker = self._taker(at)
+        shape = Qt.CursorShape.ArrowCursor if taker is None else taker.cursor(at - taker.place.topLeft())
+        if shape != self.cursor().shape():
+            self.setCursor(shape)
+
+    def _drag_held(self, held: Part, at: QPointF) -> None:
+        if self._pressed_at is not None:
+            if (at - self._pressed_at).manhattanLength() < QApplication.startDragDistance():
+                return
+            self._pressed_at = None
+        held.drag(at - held.place.topLeft())
+        self._repaint_stale()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Let go."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            event.ignore()
+            return
+        held, self._held = self._held, None
+        if held is not None:
+            held.release(event.position() - held.place.topLeft())
+            self._repaint_stale()
+
+    def event(self, event: QEvent) -> bool:
+        """Say more about what lies under a resting pointer."""
+        if event.type() != QEvent.Type.ToolTip or not isinstance(event, QHelpEvent):
+            return super().event(event)
+        at = QPointF(event.pos())
+        taker = self._taker(at)
+        text = "" if taker is None else taker.tip(at - taker.place.topLeft())
+        QToolTip.showText(event.globalPos(), text, self)
+        event.setAccepted(bool(text))
+        return True
+
+    def _taker(self, at: QPointF) -> Part | None:
+        """The topmost part that takes the mouse there."""
+        for part in reversed(self._parts):
+            inside = QRectF(part.ground).contains(at)
+            if inside and part.is_shown and part.takes(at - part.place.topLeft()):
+                return part
+        return None
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """A double click shows the whole run; on a flag or a grip it is a press like another."""
+        if self._taker(event.position()) in (None, self._drag):
+            self.show_whole_run()
+            event.accept()
+        else:
+            self.mousePressEvent(event)
 
     def _zoom_at(self, factor: float, share: float) -> None:
         if self.frame is None:

@@ -9,48 +9,65 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["BLOCK", "in_blocks"]
+__all__ = ["in_blocks"]
 
-BLOCK = 16
-"""Columns in a block."""
+HALVINGS = (2, 2)
+"""Blocks are of 4 columns, and of four of those."""
 
-WORTH = 12.0
+WORTH = 8
 """Least height in pixels of what a block has in common."""
 
-LAP = 1.0
-"""Pixels by which the parts overlap, so that no seam is seen where a pixel is not a whole one."""
-
-Rects = NDArray[np.float64]
+Bounds = NDArray[np.int64]
 
 
-def in_blocks(number: NDArray[np.int64], rects: Rects) -> Rects:
-    """Return rectangles that fill the same as `rects`, fewer rows of them.
+def in_blocks(number: NDArray[np.int64], top: NDArray[np.int64], bottom: NDArray[np.int64]) -> Bounds:
+    """Return rectangles that fill the same as the columns, no pixel twice.
 
     Parameters
     ----------
-    number : int64, shape (n,), growing; which column each rectangle is.
-    rects : float64, shape (n, 4); left, top, width, height of each, all of one width, side by side where
-        the numbers are.
+    number : int64, shape (n,), growing; which column each is.
+    top, bottom : int64, shape (n,); first pixel of each, and the first one below it.
+
+    Returns
+    -------
+    int64, shape (m, 4) : first column, top, last column (inclusive), bottom (exclusive).
     """
-    begins = np.flatnonzero(np.diff(number // BLOCK, prepend=-1))
-    whole = begins[np.diff(begins, append=number.size) == BLOCK]
-    if not whole.size:
-        return rects
-    members = whole[:, None] + np.arange(BLOCK)
-    top, bottom = rects[members, 1], rects[members, 1] + rects[members, 3]
-    common_top, common_bottom = np.ceil(top.max(axis=1)), np.floor(bottom.min(axis=1))
-    worth = common_bottom - common_top >= WORTH
-    if not worth.any():
-        return rects
-    members, top, bottom = members[worth], top[worth], bottom[worth]
-    common_top, common_bottom = common_top[worth], common_bottom[worth]
-    first, last = rects[members[:, 0]], rects[members[:, -1]]
-    width = last[:, 0] + last[:, 2] - first[:, 0]
-    common = np.stack([first[:, 0], common_top, width, common_bottom - common_top], axis=1)
-    above, below = rects[members], rects[members]
-    above[:, :, 3] = common_top[:, None] + LAP - top
-    below[:, :, 1] = common_bottom[:, None] - LAP
-    below[:, :, 3] = bottom - below[:, :, 1]
-    others = np.ones(number.size, dtype=bool)
-    others[members.ravel()] = False
-    return np.concatenate([rects[others], common, above.reshape(-1, 4), below.reshape(-1, 4)])
+    if not number.size:
+        return np.empty((0, 4), dtype=np.int64)
+    largest = 2 ** sum(HALVINGS)
+    start = int(number[0])
+    count = -(-(int(number[-1]) + 1 - start) // largest) * largest
+    high, low = np.zeros(count, dtype=np.int64), np.zeros(count, dtype=np.int64)
+    high[number - start], low[number - start] = top, bottom
+    pieces: list[Bounds] = []
+    width = 1
+    for halvings in HALVINGS:
+        high, low = _gather(high, low, halvings, start, width, pieces)
+        width <<= halvings
+    pieces.append(_bounds(np.arange(high.size), high, low, start, width))
+    return np.concatenate(pieces)
+
+
+def _gather(
+    high: Bounds, low: Bounds, halvings: int, start: int, width: int, pieces: list[Bounds]
+) -> tuple[Bounds, Bounds]:
+    """Put what blocks do not have in common into `pieces`; return what they have (0, 0 where nothing)."""
+    common_high, common_low = high, low
+    for _ in range(halvings):
+        common_high = np.maximum(common_high[0::2], common_high[1::2])
+        common_low = np.minimum(common_low[0::2], common_low[1::2])
+    is_block = common_low - common_high >= WORTH
+    common_high, common_low = np.where(is_block, common_high, 0), np.where(is_block, common_low, 0)
+    inner_high, inner_low = common_high.repeat(1 << halvings), common_low.repeat(1 << halvings)
+    in_block = is_block.repeat(1 << halvings)
+    at = np.arange(high.size)
+    pieces.append(_bounds(at, high, np.where(in_block, inner_high, low), start, width))
+    pieces.append(_bounds(at[in_block], inner_low[in_block], low[in_block], start, width))
+    return common_high, common_low
+
+
+def _bounds(at: Bounds, high: Bounds, low: Bounds, start: int, width: int) -> Bounds:
+    """Return the rectangles of blocks `at`, without empty ones."""
+    filled = low > high
+    first = start + at[filled] * width
+    return np.stack([first, high[filled], first + width - 1, low[filled]], axis=1)

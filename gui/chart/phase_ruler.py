@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import pyqtgraph as pg
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 
 from gui.chart.frame import Frame
 from gui.chart.notes import Level, PhaseBand
+from gui.chart.part import Part
 from gui.fonts import font
 from gui.message_words import message_words
 from gui.theme import Colours
@@ -20,40 +18,29 @@ BAND = 22.0
 PARTING = 2.0
 
 
-class PhaseRuler(pg.GraphicsWidget):
+class PhaseRuler(Part):
     """Bands with names, and a line under each settled stretch."""
-
-    HEIGHT = 30
 
     def __init__(self) -> None:
         super().__init__()
-        self.setFixedHeight(self.HEIGHT)
-        self._frame: Frame | None = None
-        self._colours: Colours | None = None
         self._phases: tuple[PhaseBand, ...] = ()
         self._levels: tuple[Level, ...] = ()
         self._now_s = 0.0
 
-    def show_phases(
-        self,
-        phases: tuple[PhaseBand, ...],
-        levels: tuple[Level, ...],
-        now_s: float,
-        frame: Frame,
-        colours: Colours,
-    ) -> None:
+    def show_phases(self, phases: tuple[PhaseBand, ...], levels: tuple[Level, ...], now_s: float) -> None:
         """Take phases, settled stretches and the present run time, at which an open phase ends."""
+        is_open = bool(phases) and phases[-1].end_s is None
+        if (phases, levels) != (self._phases, self._levels) or (is_open and now_s != self._now_s):
+            self.is_stale = True
         self._phases, self._levels, self._now_s = phases, levels, now_s
-        self._frame, self._colours = frame, colours
-        self.update()
 
-    def paint(self, painter: QPainter, *_unused: Any) -> None:
+    def depends_on(self, frame: Frame) -> object:
+        """Nothing where there is no phase or level, else nothing of voltages."""
+        return (frame.width, frame.left_s, frame.right_s) if self._phases or self._levels else None
+
+    def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint bands and lines."""
-        if self._frame is None or self._colours is None:
-            return
-        frame, colours = self._frame, self._colours
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setClipRect(QRectF(0, 0, frame.width, self.HEIGHT))
         painter.setFont(font(12.5))
         for phase in self._phases:
             end_s = self._now_s if phase.end_s is None else phase.end_s

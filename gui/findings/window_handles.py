@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.frame import Frame
-from gui.chart.item import ChartItem
+from gui.chart.part import Part
 from gui.findings.window_choice import WindowChoice
 from gui.theme import Colours
 
@@ -17,10 +14,11 @@ __all__ = ["WindowHandles"]
 
 GRIP_HALF = 9.0
 GRIP_HEIGHT = 30.0
+LINE_HALF = 6.0
 PILL = QRectF(-3.5, -11.0, 7.0, 22.0)
 
 
-class WindowHandles(ChartItem):
+class WindowHandles(Part):
     """Draws two grips for each stretch; dragging one moves that end, dragging between them moves both.
 
     Attributes
@@ -30,25 +28,24 @@ class WindowHandles(ChartItem):
 
     dropped = Signal(str)
 
-    def __init__(self, view: pg.ViewBox) -> None:
-        super().__init__(view, depth=40)
+    def __init__(self) -> None:
+        super().__init__()
         self._choices: dict[str, WindowChoice] = {}
         self._held: tuple[str, str] | None = None
         self._held_from_s = 0.0
+        self._has_moved = False
 
     def show_choices(self, choices: dict[str, WindowChoice]) -> None:
         """Show the grips of these stretches; while one is held, it stays as it is held."""
         if self._held is None and choices != self._choices:
-            self.prepareGeometryChange()
-            self._choices = dict(choices)
-            self.update()
+            self._choices, self.is_stale = dict(choices), True
 
     @property
     def choices(self) -> dict[str, WindowChoice]:
         """The stretches as they are held or were let go."""
         return dict(self._choices)
 
-    def paint_in(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
+    def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint the grips, and the ground of a stretch that is held."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for name, choice in self._choices.items():
@@ -65,61 +62,47 @@ class WindowHandles(ChartItem):
                 painter.setPen(QPen(QColor(colours.paper), 1))
                 painter.drawLine(QLineF(x, y - 5, x, y + 5))
 
-    def shape(self) -> QPainterPath:
-        """Only the grips and the line between them take the mouse; the rest belongs to the curve."""
-        path = QPainterPath()
-        if self.frame is None:
-            return path
-        for choice in self._choices.values():
-            y = self.frame.y(choice.voltage_V)
-            left, right = self.frame.x(choice.begin_s), self.frame.x(choice.end_s)
-            path.addRect(QRectF(left, y - 6, right - left, 12))
-            for x in (left, right):
-                path.addRect(QRectF(x - GRIP_HALF, y - GRIP_HEIGHT / 2, 2 * GRIP_HALF, GRIP_HEIGHT))
-        path.setFillRule(Qt.FillRule.WindingFill)
-        return path
+    # ------------------------------------------------------------ the mouse
 
-    def hoverEvent(self, event: Any) -> None:
-        """Show by the pointer that a grip can be dragged."""
-        if event.isExit():
-            self.unsetCursor()
-        elif event.acceptDrags(Qt.MouseButton.LeftButton):
-            self.setCursor(Qt.CursorShape.SizeHorCursor)
+    def takes(self, at: QPointF) -> bool:
+        """On the grips and on the line between them; the rest belongs to the curve."""
+        return self.frame is not None and self._grip_at(at, self.frame) is not None
 
-    def mouseDragEvent(self, event: Any) -> None:
-        """Move the end, or the whole stretch, that was taken hold of."""
-        frame = self.frame
-        if event.button() != Qt.MouseButton.LeftButton or frame is None:
-            event.ignore()
+    def cursor(self, at: QPointF) -> Qt.CursorShape:
+        """A grip can be dragged."""
+        return Qt.CursorShape.SizeHorCursor
+
+    def press(self, at: QPointF) -> None:
+        """Take hold of an end, or of the whole stretch."""
+        if self.frame is not None:
+            self._held, self._held_from_s = self._grip_at(at, self.frame), self.frame.time_s(at.x())
+            self._has_moved = False
+
+    def drag(self, at: QPointF) -> None:
+        """Move what is held."""
+        if self._held is None or self.frame is None:
             return
-        if event.isStart():
-            self._held = self._grip_at(event.buttonDownPos(), frame)
-            self._held_from_s = self._time_s(event.buttonDownPos().x(), frame)
-        if self._held is None:
-            event.ignore()
-            return
-        event.accept()
         name, part = self._held
-        now_s = self._time_s(event.pos().x(), frame)
+        now_s = self.frame.time_s(at.x())
         self._choices[name] = self._choices[name].moved(part, now_s - self._held_from_s)
-        self._held_from_s = now_s
-        self.prepareGeometryChange()
-        self.update()
-        if event.isFinish():
-            self._held = None
-            self.dropped.emit(name)
+        self._held_from_s, self._has_moved, self.is_stale = now_s, True, True
 
-    def _time_s(self, x: float, frame: Frame) -> float:
-        return frame.left_s + x * (frame.right_s - frame.left_s) / frame.width
+    def release(self, at: QPointF) -> None:
+        """Let go; a mere click chooses nothing."""
+        held, self._held = self._held, None
+        if held is not None and self._has_moved:
+            self.is_stale = True
+            self.dropped.emit(held[0])
 
-    def _grip_at(self, place: QPointF, frame: Frame) -> tuple[str, str] | None:
+    def _grip_at(self, at: QPointF, frame: Frame) -> tuple[str, str] | None:
         found = []
         for name, choice in self._choices.items():
-            if abs(frame.y(choice.voltage_V) - place.y()) > GRIP_HEIGHT:
-                continue
+            away = abs(frame.y(choice.voltage_V) - at.y())
             left, right = frame.x(choice.begin_s), frame.x(choice.end_s)
-            found += [(abs(place.x() - left), name, "begin"), (abs(place.x() - right), name, "end")]
-            if left + GRIP_HALF < place.x() < right - GRIP_HALF:
+            for part, x in (("begin", left), ("end", right)):
+                if abs(at.x() - x) <= GRIP_HALF and away <= GRIP_HEIGHT / 2:
+                    found.append((abs(at.x() - x), name, part))
+            if left + GRIP_HALF < at.x() < right - GRIP_HALF and away <= LINE_HALF:
                 found.append((0.0, name, "both"))
         nearest = min(found, default=None)
         return None if nearest is None else (nearest[1], nearest[2])

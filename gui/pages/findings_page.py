@@ -88,8 +88,9 @@ class FindingsPage(Page):
         self.finished = finished
         self.chart = Chart(host.theme)
         self.setFocusProxy(self.chart)
-        self.handles = WindowHandles(self.chart.view)
-        self.handles.hide()
+        self.handles = WindowHandles()
+        self.chart.lay_over(self.handles)
+        self.handles.show(False)
         self._choices: dict[str, WindowChoice] = {}
         self.moments = MomentDesk(host.theme, self.chart, finished.recording, self)
         self._renewal = Renewal(host, self.moments.keeper, lambda: self.finished.recording, self._take)
@@ -259,7 +260,7 @@ class FindingsPage(Page):
 
     def _show_view(self, name: str, view: QWidget, _checked: bool = False) -> None:
         self._views.setCurrentWidget(view)
-        self.handles.setVisible(name == "windows")  # elsewhere the picture stays calm
+        self.handles.show(name == "windows")  # elsewhere the picture stays calm
 
     def _show_growth(self) -> None:
         """Average the growth off the window's thread: a run may hold many millions of readings."""
@@ -280,8 +281,6 @@ class FindingsPage(Page):
         """Draw what is new; called once a frame."""
         self.chart.refresh(self.finished.recording.duration_s)
         self.exports.frame()
-        if self.chart.frame is not None:
-            self.handles.show_frame(self.chart.frame, self.host.theme.colours)
 
     # ------------------------------------------------------------ changed by hand
 

@@ -4,8 +4,9 @@
     --full       up to fifty million samples
 
 In one process and in turn: our chart, the library's curve as it comes ("stock"), and the same with its peak
-downsampling and clipping to the view ("peak"). A frame is the time from the change of the view to the end of
-the painting. The window is 1600 x 900 without a screen unless QT_QPA_PLATFORM says otherwise.
+downsampling and clipping to the view ("peak"). All three show the same stretch of time and of voltage, the
+one to which our chart has fitted its axis. A frame is the time from the change of the view to the end of the
+painting. The window is 1600 x 900 without a screen unless QT_QPA_PLATFORM says otherwise.
 
 Exit status 1 when one column differs from brute force, or one single-sample spike is not shown.
 """
@@ -83,6 +84,7 @@ class Ours:
         self.overview = Overview.of(times_s, values)
         self.widget: QWidget = self.chart
         self._end_s = float(times_s[-1])
+        self._ranges_V: dict[tuple[float, float], tuple[float, float]] = {}
         self.chart.resize(WIDTH, HEIGHT)
         self.chart.show_overview(self.overview, is_live=False)
         self.chart.show()
@@ -92,12 +94,19 @@ class Ours:
         window.is_following, window._left_s, window._span_s = False, left_s, right_s - left_s
         self.chart.refresh(self._end_s)
         QApplication.processEvents()  # paints
+        assert self.chart.frame is not None
+        self._ranges_V[left_s, right_s] = self.chart.frame.low_V, self.chart.frame.high_V
+
+    def voltages_V(self, left_s: float, right_s: float) -> tuple[float, float]:
+        """What was shown with that stretch of time; with one that was not shown, what was shown last."""
+        return self._ranges_V.get((left_s, right_s), next(reversed(self._ranges_V.values())))
 
 
 class Stock:
-    """The library's curve as it comes, or with peak downsampling and clipping."""
+    """The library's curve as it comes, or with peak downsampling and clipping, at the voltages of `ours`."""
 
-    def __init__(self, times_s: np.ndarray, values: np.ndarray, *, peak: bool) -> None:
+    def __init__(self, times_s: np.ndarray, values: np.ndarray, ours: Ours, *, peak: bool) -> None:
+        self._ours = ours
         self.name = "peak" if peak else "stock"
         self.plot = pg.PlotWidget()
         self.widget: QWidget = self.plot
@@ -113,7 +122,7 @@ class Stock:
         self.plot.show()
 
     def look(self, left_s: float, right_s: float) -> None:
-        self.plot.setXRange(left_s, right_s, padding=0)
+        self.plot.setRange(xRange=(left_s, right_s), yRange=self._ours.voltages_V(left_s, right_s), padding=0)
         QApplication.processEvents()
 
 
@@ -166,10 +175,11 @@ def compare_views(theme: Theme, counts: tuple[int, ...]) -> dict[int, dict[str, 
     for count in counts:
         times_s, values = np.arange(count) / RATE_PER_S, voltages(count)
         found[count] = {}
+        shown = Ours(theme, times_s, values)
         drawings: list[Drawing] = [
-            Ours(theme, times_s, values),
-            Stock(times_s, values, peak=False),
-            Stock(times_s, values, peak=True),
+            shown,
+            Stock(times_s, values, shown, peak=False),
+            Stock(times_s, values, shown, peak=True),
         ]
         QApplication.processEvents()
         for view, looks in (("full", full_views), ("pan", pans), ("zoom", zooms)):

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -38,15 +38,15 @@ def phase_end(page: FindingsPage, name: str) -> float:
 
 
 def drag_flag(page: FindingsPage, moment: Moment, by_px: float) -> None:
-    strip, frame = page.chart.strip, page.chart.frame
+    frame = page.chart.frame
     assert frame is not None
     x = float(frame.x(moment.time_s))
-    begin = page.chart.mapFromScene(strip.mapToScene(QPointF(x, 19)))
-    end = page.chart.mapFromScene(strip.mapToScene(QPointF(x + by_px, 19)))
-    QTest.mousePress(page.chart.viewport(), Qt.MouseButton.LeftButton, pos=begin)
+    begin = page.chart.places.strip.topLeft() + QPoint(round(x), 19)
+    end = begin + QPoint(round(by_px), 0)
+    QTest.mousePress(page.chart, Qt.MouseButton.LeftButton, pos=begin)
     for share in (0.3, 0.7, 1.0):
-        QTest.mouseMove(page.chart.viewport(), begin + (end - begin) * share)
-    QTest.mouseRelease(page.chart.viewport(), Qt.MouseButton.LeftButton, pos=end)
+        QTest.mouseMove(page.chart, begin + (end - begin) * share)
+    QTest.mouseRelease(page.chart, Qt.MouseButton.LeftButton, pos=end)
     QApplication.processEvents()
 
 

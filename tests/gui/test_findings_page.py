@@ -116,9 +116,9 @@ def drag(page: FindingsPage, from_s: float, to_s: float, voltage_V: float) -> No
 
     def place(time_s: float) -> QPoint:
         inside = QPointF(frame.x(time_s), frame.y(voltage_V))
-        return page.chart.mapFromScene(page.chart.view.mapToScene(inside))
+        return page.chart.places.view.topLeft() + inside.toPoint()
 
-    viewport = page.chart.viewport()
+    viewport = page.chart
     QTest.mousePress(viewport, Qt.MouseButton.LeftButton, pos=place(from_s))
     for share in (0.3, 0.6, 1.0):
         QTest.mouseMove(viewport, place(from_s + share * (to_s - from_s)))

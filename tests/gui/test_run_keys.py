@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPointF, QSettings, Qt
+from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
@@ -168,16 +168,15 @@ def test_digits_and_space_stay_with_other_pages(bench: Bench) -> None:
 def test_a_flag_is_dragged_along_the_strip_and_taken_back(bench: Bench) -> None:
     moment = bench.session.add_moment("note", "first", 50.0)
     bench.look()
-    strip, chart = bench.page.chart.strip, bench.page.chart
+    chart = bench.page.chart
     assert chart.frame is not None
     x = float(chart.frame.x(50.0))
-    begin = chart.mapFromScene(strip.mapToScene(QPointF(x, 19)))
-    end = chart.mapFromScene(strip.mapToScene(QPointF(x + 120, 19)))
-    view = chart.viewport()
-    QTest.mousePress(view, Qt.MouseButton.LeftButton, pos=begin)
+    begin = chart.places.strip.topLeft() + QPoint(round(x), 19)
+    end = begin + QPoint(120, 0)
+    QTest.mousePress(chart, Qt.MouseButton.LeftButton, pos=begin)
     for share in (0.3, 0.7, 1.0):
-        QTest.mouseMove(view, begin + (end - begin) * share)
-    QTest.mouseRelease(view, Qt.MouseButton.LeftButton, pos=end)
+        QTest.mouseMove(chart, begin + (end - begin) * share)
+    QTest.mouseRelease(chart, Qt.MouseButton.LeftButton, pos=end)
     (moved,) = bench.session.moments
     assert moved.id == moment.id
     assert moved.time_s == pytest.approx(chart.frame.time_s(x + 120), abs=1.0)
@@ -190,10 +189,10 @@ def test_a_flag_is_dragged_along_the_strip_and_taken_back(bench: Bench) -> None:
 def test_a_click_on_a_flag_opens_it(bench: Bench) -> None:
     bench.session.add_moment("note", "first", 50.0)
     bench.look()
-    strip, chart = bench.page.chart.strip, bench.page.chart
+    chart = bench.page.chart
     assert chart.frame is not None
-    place = chart.mapFromScene(strip.mapToScene(QPointF(float(chart.frame.x(50.0)), 19)))
-    QTest.mouseClick(chart.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    place = chart.places.strip.topLeft() + QPoint(round(chart.frame.x(50.0)), 19)
+    QTest.mouseClick(chart, Qt.MouseButton.LeftButton, pos=place)
     assert bench.page.foot.entry.isVisible()
     bench.press(Qt.Key.Key_Escape)
 

@@ -56,7 +56,7 @@ def dots(image: QImage) -> np.ndarray:
 def in_chart(chart: Chart, time_s: float, voltage_V: float) -> tuple[float, float]:
     """Pixels of a point of the curve in the picture of the widget."""
     assert chart.frame is not None
-    corner = chart.mapFromScene(chart.view.mapToScene(QPointF(0, 0)))
+    corner = chart.places.view.topLeft()
     return corner.x() + chart.frame.x(time_s), corner.y() + chart.frame.y(voltage_V)
 
 
@@ -155,7 +155,7 @@ def test_following_does_not_shimmer(chart: Chart) -> None:
     assert shift == pytest.approx(round(shift), abs=1e-6)
     moved = round(shift)
     assert moved > 5
-    corner = chart.mapFromScene(chart.view.mapToScene(QPointF(0, 0)))
+    corner = chart.places.view.topLeft()
     left, top, bottom = corner.x() + 30, corner.y() + 40, corner.y() + int(frame_before.height) - 10
     width = 400
     old = before.copy(left + moved, top, width, bottom - top)
@@ -245,14 +245,14 @@ def test_wheel_drag_and_keys_look_elsewhere(chart: Chart, qtbot: QtBot) -> None:
     chart.show_overview(Overview.of(times_s, values), is_live=True)
     chart.refresh(900.0)
     window = chart.window_of_time
-    middle = chart.viewport().rect().center()
+    middle = chart.rect().center()
     wheel = QWheelEvent(
-        QPointF(middle), QPointF(chart.viewport().mapToGlobal(middle)), QPoint(0, 0), QPoint(0, 120),
+        QPointF(middle), QPointF(chart.mapToGlobal(middle)), QPoint(0, 0), QPoint(0, 120),
         Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False,
     )  # fmt: skip
     whole = window.stretch(1000)
     with qtbot.waitSignal(chart.looked):
-        QApplication.sendEvent(chart.viewport(), wheel)
+        QApplication.sendEvent(chart, wheel)
     assert window.stretch(1000)[1] - window.stretch(1000)[0] < whole[1] - whole[0]
     assert window.is_following
     qtbot.keyClick(chart, Qt.Key.Key_Left)
@@ -264,18 +264,79 @@ def test_wheel_drag_and_keys_look_elsewhere(chart: Chart, qtbot: QtBot) -> None:
     assert window.shows_whole_run
     _drag(qtbot, chart, QPoint(500, 250), QPoint(620, 250))
     assert not window.is_following
-    qtbot.mouseDClick(chart.viewport(), Qt.MouseButton.LeftButton, pos=QPoint(400, 250))
+    qtbot.mouseDClick(chart, Qt.MouseButton.LeftButton, pos=QPoint(400, 250))
     assert window.shows_whole_run
 
 
 def _drag(qtbot: QtBot, chart: Chart, begin: QPoint, end: QPoint) -> None:
-    view = chart.viewport()
-    qtbot.mousePress(view, Qt.MouseButton.LeftButton, pos=begin)
+    qtbot.mousePress(chart, Qt.MouseButton.LeftButton, pos=begin)
     for step in range(1, 11):
-        # pyqtgraph takes moves at most every few milliseconds
-        qtbot.wait(12)
-        qtbot.mouseMove(view, begin + (end - begin) * step / 10)
-    qtbot.mouseRelease(view, Qt.MouseButton.LeftButton, pos=end)
+        qtbot.mouseMove(chart, begin + (end - begin) * step / 10)
+    qtbot.mouseRelease(chart, Qt.MouseButton.LeftButton, pos=end)
+
+
+def test_a_hand_that_trembles_while_it_clicks_moves_nothing(chart: Chart, qtbot: QtBot) -> None:
+    times_s, values = lesson(900)
+    chart.show_overview(Overview.of(times_s, values), is_live=True)
+    chart.refresh(900.0)
+    qtbot.mousePress(chart, Qt.MouseButton.LeftButton, pos=QPoint(500, 250))
+    qtbot.mouseMove(chart, QPoint(503, 252))
+    qtbot.mouseRelease(chart, Qt.MouseButton.LeftButton, pos=QPoint(503, 252))
+    assert chart.window_of_time.shows_whole_run
+
+
+def test_a_flag_tells_its_words_and_shows_that_it_can_be_clicked(chart: Chart, qtbot: QtBot) -> None:
+    times_s, values = lesson(900)
+    chart.show_overview(Overview.of(times_s, values), is_live=True)
+    chart.show_notes(Notes((new_moment(285.0, "note", "two spoons"),)))
+    chart.refresh(900.0)
+    assert chart.frame is not None
+    flag = QPointF(chart.frame.x(285.0), 19)
+    assert "two spoons" in chart.strip.tip(flag)
+    qtbot.mouseMove(chart, chart.places.strip.topLeft() + flag.toPoint())
+    assert chart.cursor().shape() == Qt.CursorShape.PointingHandCursor
+    qtbot.mouseMove(chart, QPoint(500, 250))
+    assert chart.cursor().shape() == Qt.CursorShape.ArrowCursor
+
+
+def test_a_part_keeps_its_picture_while_it_stays_the_same(
+    chart: Chart, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    times_s, values = lesson(900)
+    chart.show_overview(Overview.of(times_s, np.where(values > 3, 2.3, values)), is_live=True)
+    chart.refresh(900.0)
+    chart.window_of_time.zoom(0.5, 500.0)
+    chart.window_of_time.toggle_following()
+    chart.refresh(900.0)
+    QApplication.processEvents()  # what is stale so far is painted
+    painted: list[str] = []
+    for part in chart.parts:
+        name = type(part).__name__
+        monkeypatch.setattr(part, "paint", lambda *_, name=name: painted.append(name))
+    chart.window_of_time.move(1.0)
+    chart.refresh(900.0)
+    QApplication.processEvents()
+    assert "CurveLayer" in painted
+    assert "TimeAxis" in painted
+    assert not {"VoltageAxis", "MomentStrip", "PhaseRuler"} & set(painted)
+
+
+@pytest.mark.parametrize("scale", [1.25, 1.5, 2.0])
+def test_columns_are_filled_without_seams_on_any_screen(chart: Chart, scale: float) -> None:
+    """A band of noise is one surface, also where a pixel of the screen is not one of the design."""
+    times_s = np.arange(0, 1000.0, 0.005)
+    values = 2.0 + 0.02 * np.random.default_rng(4).standard_normal(times_s.size)
+    chart.show_overview(Overview.of(times_s, values), is_live=True)
+    chart.refresh(1000.0)
+    image = QImage((chart.size() * scale), QImage.Format.Format_RGB32)
+    image.setDevicePixelRatio(scale)
+    chart.render(image)
+    assert chart.frame is not None
+    _, y = in_chart(chart, 0.0, 2.0)
+    left, right = (in_chart(chart, t, 2.0)[0] for t in (5.0, 995.0))
+    row = dots(image)[round(y * scale), round(left * scale) : round(right * scale)]
+    wanted = QColor(LIGHT.curve)
+    assert (row == (wanted.blue(), wanted.green(), wanted.red())).all()
 
 
 def test_letters_go_on_to_the_window(chart: Chart, qtbot: QtBot) -> None:
@@ -294,6 +355,6 @@ def test_a_frame_over_ten_million_readings_is_quick(chart: Chart) -> None:
     for i in range(12):
         begin = time.perf_counter()
         chart.refresh(10_000.0 + 40 * i)
-        chart.viewport().repaint()
+        chart.repaint()
         spent.append(time.perf_counter() - begin)
     assert sorted(spent)[len(spent) // 2] < 0.08

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from gui.chart.frame import Frame
-from gui.chart.item import ChartItem
 from gui.chart.notes import Level, Notes, Saving
+from gui.chart.part import Part
 from gui.fonts import font
 from gui.theme import Colours
 from logger.overview import Columns
 
-__all__ = ["SavingItem"]
+__all__ = ["SavingMark"]
 
 ARROW_GAP = 14.0
 SHORTEST_ARROW = 14.0
@@ -23,11 +22,11 @@ TIP = 7.0
 WORDS_HEIGHT = 42.0
 
 
-class SavingItem(ChartItem):
+class SavingMark(Part):
     """Draws the `Notes` that belong to voltages."""
 
-    def __init__(self, view: pg.ViewBox) -> None:
-        super().__init__(view, depth=30)
+    def __init__(self) -> None:
+        super().__init__()
         self._notes = Notes()
         self._columns: Columns | None = None
         self._column = 1.0
@@ -35,9 +34,9 @@ class SavingItem(ChartItem):
     def show_notes(self, notes: Notes, columns: Columns, column: float) -> None:
         """Take what to draw, and the curve's columns (`column` pixels wide), so as not to write over it."""
         self._notes, self._columns, self._column = notes, columns, column
-        self.update()
+        self.is_stale = True
 
-    def paint_in(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
+    def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint levels, the saving and the last point."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         saving = self._notes.saving

@@ -3,51 +3,53 @@
 from __future__ import annotations
 
 import numpy as np
-import pyqtgraph as pg
-from PySide6.QtCore import QLineF, QRectF, Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.frame import Frame
-from gui.chart.item import ChartItem
 from gui.chart.notes import Notes, times_of
+from gui.chart.part import Part
+from gui.chart.strokes import draw_lines
 from gui.theme import Colours
 from logger.scale import marks
 
-__all__ = ["BackdropItem"]
+__all__ = ["Backdrop"]
 
 LEAST_BAND = 5.0
 MOST_THREADS = 60
 """With more moments in view than this, threads would hide the curve; the flags and ticks remain."""
 
 
-class BackdropItem(ChartItem):
+class Backdrop(Part):
     """Draws few horizontal lines and one dotted thread for each moment."""
 
-    def __init__(self, view: pg.ViewBox) -> None:
-        super().__init__(view, depth=5)
+    def __init__(self) -> None:
+        super().__init__()
         self._step_V = 0.05
         self._notes = Notes()
 
     def show_grid(self, step_V: float, notes: Notes) -> None:
         """Take the distance of the lines in volts, and the notes."""
-        self._step_V, self._notes = step_V, notes
-        self.update()
+        if (step_V, notes) != (self._step_V, self._notes):
+            self._step_V, self._notes, self.is_stale = step_V, notes, True
 
-    def paint_in(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
+    def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint lines and threads."""
         self._paint_levels(painter, frame, colours)
-        painter.setPen(QPen(QColor(colours.rule), 1))
-        rows = [round(frame.y(v)) + 0.5 for v in marks(frame.low_V, frame.high_V, self._step_V)]
-        painter.drawLines([QLineF(0, y, frame.width, y) for y in rows])
+        rule = QColor(colours.rule)
+        for voltage_V in marks(frame.low_V, frame.high_V, self._step_V):
+            painter.fillRect(QRectF(0, round(frame.y(voltage_V)), frame.width, 1), rule)
+        if not self._notes.moments:
+            return
         times_s = times_of(self._notes.moments)
         first, beyond = np.searchsorted(times_s, (frame.left_s, np.nextafter(frame.right_s, np.inf)))
-        if beyond - first > MOST_THREADS:
+        if not 0 < beyond - first <= MOST_THREADS:
             return
         pen = QPen(QColor(colours.outline), 1, Qt.PenStyle.CustomDashLine)
         pen.setDashPattern([1, 4])
         painter.setPen(pen)
-        columns = np.unique(np.round(frame.x(times_s[first:beyond]))).tolist()
-        painter.drawLines([QLineF(x + 0.5, 0, x + 0.5, frame.height) for x in columns])
+        columns = np.unique(np.round(frame.x(times_s[first:beyond]))) + 0.5
+        draw_lines(painter, np.stack([columns, 0 * columns, columns, 0 * columns + frame.height], axis=1))
 
     def _paint_levels(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """A soft band from end to end of each level: its 95 % interval, at least a few pixels."""

@@ -1,0 +1,140 @@
+"""What to fill for a curve that has a column for each pixel. Pure functions on arrays, no Qt.
+
+Everything is in pixels of the screen, y downwards.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from logger.trace import touching
+
+__all__ = ["Shapes", "columns_of_lines", "shapes"]
+
+Vector = NDArray[np.float64]
+
+FAR_APART = 4.0
+"""Pixels between neighbouring columns from which on a stretched column joins them better than a line."""
+
+HIGH = 16.0
+"""Height in pixels from which on neighbours that touch need no line to look smooth."""
+
+REACH = 8
+TURNS = 5
+"""A column is in a thicket where of the columns up to `REACH` away so many are turning points."""
+
+
+class Columns(NamedTuple):
+    """Columns of a curve: number (growing), upper and lower end, and which are joined to the next one.
+
+    `is_joined` has one item less: whether the curve goes on from one of these columns to the next.
+    """
+
+    number: NDArray[np.int64]
+    top: Vector
+    bottom: Vector
+    is_joined: NDArray[np.bool_]
+
+
+class Shapes(NamedTuple):
+    """What to fill: `tall` columns, `segments` between the middles of low ones, and `dots`.
+
+    Of the tall ones `is_inside` tells which are the inside of a band, `is_thicket` where they stand so
+    close that a smooth rim would be seen by nobody.
+    """
+
+    number: NDArray[np.int64]
+    top: Vector
+    bottom: Vector
+    is_inside: NDArray[np.bool_]
+    is_thicket: NDArray[np.bool_]
+    segments: NDArray[np.float64]
+    dots: NDArray[np.float64]
+
+
+def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
+    """Return what to fill, so that the curve is `thickness` pixels thick wherever it is flat.
+
+    Neighbours that do not overlap are joined: near ones by a short line, which makes a smooth curve of a
+    slope; far ones in noise by stretching them, because a nearly upright line looks a little different at
+    every place.
+
+    Parameters
+    ----------
+    thickness, scale : pixels; and pixels of the screen in one of the design.
+    """
+    number, top, bottom, is_joined = columns
+    middle = (top + bottom) / 2
+    apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
+    is_thin = bottom - top < 2 * thickness
+    is_far = is_joined & (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
+    is_high = bottom - top > HIGH * scale
+    line = np.flatnonzero(is_joined & ~is_far & (apart > -2 * thickness) & ~(is_high[1:] & is_high[:-1]))
+    if is_far.any():
+        top, bottom = touching(top, bottom, is_far)
+    is_tall = bottom - top > thickness
+    x = number + 0.5
+    segments = np.stack([x[line], middle[line], x[line + 1], middle[line + 1]], axis=1)
+    alone = _alone(number, ~is_tall)
+    dots = np.stack([x[alone] - 0.5, middle[alone], x[alone] + 0.5, middle[alone]], axis=1)
+    tall = np.flatnonzero(is_tall)
+    inside = _is_inside(top, bottom)[tall]
+    thicket = _is_thicket(middle)[tall]
+    return Shapes(number[tall], top[tall], bottom[tall], inside, thicket, segments, dots)
+
+
+def _alone(number: NDArray[np.int64], wanted: NDArray[np.bool_]) -> NDArray[np.int64]:
+    """Return which of the wanted columns have no neighbour."""
+    if not wanted.any():
+        return np.empty(0, dtype=np.int64)
+    is_apart = np.diff(np.concatenate(([number[0] - 2], number, [number[-1] + 2]))) > 1
+    return np.flatnonzero(is_apart[1:] & is_apart[:-1] & wanted)
+
+
+def _is_inside(top: Vector, bottom: Vector) -> NDArray[np.bool_]:
+    """Tell which columns a neighbour covers by half or more: a band's, whose width shows only at its rim."""
+    overlap = np.minimum(bottom[1:], bottom[:-1]) - np.maximum(top[1:], top[:-1])
+    beside = np.maximum(np.append(overlap, -1.0), np.append(-1.0, overlap))
+    inside: NDArray[np.bool_] = beside >= 0.5 * (bottom - top)
+    return inside
+
+
+def _is_thicket(middle: Vector) -> NDArray[np.bool_]:
+    """Tell around which columns the curve turns up and down again and again."""
+    slope = np.diff(middle)
+    turns = np.zeros(middle.size + 1, dtype=np.int64)
+    np.cumsum(slope[1:] * slope[:-1] < 0, out=turns[2:-1])
+    turns[-1] = turns[-2]
+    at = np.arange(middle.size)
+    around = turns[np.minimum(at + REACH + 1, middle.size)] - turns[np.maximum(at - REACH, 0)]
+    thicket: NDArray[np.bool_] = around >= TURNS
+    return thicket
+
+
+def columns_of_lines(x: Vector, y: Vector, is_joined: NDArray[np.bool_], count: int) -> Columns:
+    """Return the columns that straight lines between points pass through.
+
+    Parameters
+    ----------
+    x, y : shape (n,); points, never going left.
+    is_joined : shape (n - 1,); whether a line goes from a point to the next.
+    count : columns 0 ... count - 1, each a pixel wide, are wanted.
+    """
+    edges = np.arange(count + 1, dtype=np.float64)
+    beyond = np.searchsorted(x, edges, side="right")
+    crossed = (beyond > 0) & (beyond < x.size)
+    crossed[crossed] = is_joined[beyond[crossed] - 1]
+    at_edge = np.full(count + 1, np.nan)
+    at_edge[crossed] = np.interp(edges[crossed], x, y)
+    top = np.fmin(at_edge[:-1], at_edge[1:])
+    bottom = np.fmax(at_edge[:-1], at_edge[1:])
+    inside = (x >= 0) & (x < count)
+    column = x[inside].astype(np.int64)
+    with np.errstate(invalid="ignore"):
+        np.fmin.at(top, column, y[inside])
+        np.fmax.at(bottom, column, y[inside])
+    number = np.flatnonzero(~np.isnan(top))
+    return Columns(number, top[number], bottom[number], crossed[number[:-1] + 1] & (np.diff(number) == 1))

@@ -1,0 +1,34 @@
+"""Many rectangles or lines in one call of Qt, without an object for each."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import shiboken6
+from numpy.typing import NDArray
+from PySide6.QtCore import QLineF, QRect, QRectF
+from PySide6.QtGui import QPainter
+
+__all__ = ["draw_lines", "draw_pixels", "draw_rects"]
+
+
+def draw_rects(painter: QPainter, rects: NDArray[np.float64]) -> None:
+    """Fill many rectangles: rows of x, y, width, height."""
+    rows = np.ascontiguousarray(rects, dtype=np.float64)
+    if len(rows):
+        painter.drawRects(shiboken6.wrapInstance(rows.ctypes.data, QRectF), len(rows))  # type: ignore[call-overload]
+
+
+def draw_pixels(painter: QPainter, bounds: NDArray[Any]) -> None:
+    """Fill many rectangles of whole pixels: rows of first column, first row, last column, last row."""
+    rows = np.ascontiguousarray(bounds, dtype=np.int32)
+    if len(rows):
+        painter.drawRects(shiboken6.wrapInstance(rows.ctypes.data, QRect), len(rows))  # type: ignore[call-overload]
+
+
+def draw_lines(painter: QPainter, lines: NDArray[np.float64]) -> None:
+    """Draw many lines: rows of x1, y1, x2, y2."""
+    rows = np.ascontiguousarray(lines, dtype=np.float64)
+    if len(rows):
+        painter.drawLines(shiboken6.wrapInstance(rows.ctypes.data, QLineF), len(rows))  # type: ignore[call-overload]

@@ -1,0 +1,82 @@
+"""Which pixels a curve fills, beside brute force."""
+
+from __future__ import annotations
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from gui.chart.column_shapes import Columns, columns_of_lines, shapes
+
+THICK = 1.7
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    count=st.integers(1, 40),
+    points=st.integers(2, 60),
+    breaks=st.floats(0, 0.5),
+    seed=st.integers(0, 1000),
+)
+def test_lines_fill_the_columns_they_pass_through(count: int, points: int, breaks: float, seed: int) -> None:
+    random = np.random.default_rng(seed)
+    x = np.sort(random.uniform(-0.3 * count, 1.3 * count, points))
+    y = random.uniform(0, 100, points)
+    is_joined = random.uniform(size=points - 1) >= breaks
+    found = columns_of_lines(x, y, is_joined, count)
+    for k in range(count):
+        inside = (x >= k) & (x < k + 1)
+        heights = y[inside].tolist()
+        for edge in (k, k + 1):
+            after = int(np.searchsorted(x, edge, side="right"))
+            if 0 < after < points and is_joined[after - 1]:
+                heights.append(float(np.interp(edge, x, y)))
+        at = np.flatnonzero(found.number == k)
+        assert at.size == bool(heights)
+        if heights:
+            assert np.allclose((found.top[at[0]], found.bottom[at[0]]), (min(heights), max(heights)))
+
+
+def test_nothing_joins_columns_over_a_break() -> None:
+    x, y = np.array([0.2, 1.4, 2.3, 3.6]), np.array([10.0, 20.0, 60.0, 70.0])
+    found = columns_of_lines(x, y, np.array([True, False, True]), 4)
+    assert found.number.tolist() == [0, 1, 2, 3]
+    assert found.is_joined.tolist() == [True, False, True]
+
+
+def columns(top: np.ndarray, bottom: np.ndarray, number: np.ndarray | None = None) -> Columns:
+    number = np.arange(top.size) if number is None else number
+    return Columns(number, top, bottom, np.diff(number) == 1)
+
+
+def test_a_flat_curve_is_a_line_and_a_lone_column_a_dot() -> None:
+    number = np.array([0, 1, 2, 3, 7])
+    flat = np.full(5, 30.0)
+    found = shapes(columns(flat, flat + 0.5, number), THICK, 1.0)
+    assert found.number.size == 0
+    assert found.segments[:, 0].tolist() == [0.5, 1.5, 2.5]
+    assert found.dots.tolist() == [[7.0, 30.25, 8.0, 30.25]]
+
+
+def test_far_neighbours_in_noise_are_stretched_until_they_touch() -> None:
+    top = np.array([10.0, 60.0, 10.0, 60.0])
+    found = shapes(columns(top, top + 20), THICK, 1.0)
+    assert len(found.segments) == 0
+    for at in range(3):
+        assert max(found.top[at], found.top[at + 1]) <= min(found.bottom[at], found.bottom[at + 1])
+
+
+def test_noise_is_a_thicket_and_a_slope_is_not() -> None:
+    noise = np.random.default_rng(2).uniform(0, 300, 200)
+    assert shapes(columns(noise, noise + 20), THICK, 1.0).is_thicket.mean() > 0.9
+    slope = 900 * np.exp(-np.arange(200) / 20.0)
+    steep = shapes(columns(slope, np.append(900.0, slope[:-1])), THICK, 1.0)
+    assert steep.number.size > 20
+    assert not steep.is_thicket.any()
+
+
+def test_the_inside_of_a_band_is_told_from_a_spike() -> None:
+    top, bottom = np.full(50, 100.0), np.full(50, 200.0)
+    top[20] = -200.0
+    found = shapes(columns(top, bottom), THICK, 1.0)
+    assert np.flatnonzero(~found.is_inside).tolist() == [20]

@@ -1,0 +1,114 @@
+"""The mouse on the chart, as a hand moves it: real events of a virtual screen."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+from tests.gui.test_screen import display  # noqa: F401 - a fixture
+
+pytestmark = pytest.mark.screen
+
+PATIENCE_S = 30.0
+RUN_S = 900.0
+
+PROGRAM = """
+import sys
+import numpy as np
+from PySide6.QtCore import QPoint, QTimer
+from PySide6.QtWidgets import QApplication
+from gui.chart.chart import Chart
+from gui.chart.notes import Notes
+from gui.theme import Theme
+from logger.moments import new_moment
+from logger.overview import Overview
+
+application = QApplication(sys.argv)
+chart = Chart(Theme(application, "light"))
+chart.resize(900, 500)
+chart.strip.is_movable = True
+times_s = np.arange(0, 900.0, 0.3)
+chart.show_overview(Overview.of(times_s, 2.2 - times_s / 1e4), is_live=False)
+chart.show_notes(Notes((new_moment(300.0, "note", "here"),)))
+chart.show()
+
+def tell(*words):
+    print(*words, flush=True)
+
+def tell_places():
+    chart.refresh(900.0)
+    flag = chart.mapToGlobal(chart.places.strip.topLeft() + QPoint(round(chart.frame.x(300.0)), 19))
+    middle = chart.mapToGlobal(chart.places.view.center())
+    tell("places", flag.x(), flag.y(), middle.x(), middle.y(), chart.frame.width)
+
+chart.moment_chosen.connect(lambda _id: tell("chosen"))
+chart.moment_moved.connect(lambda _id, time_s: tell("moved", time_s))
+chart.looked.connect(lambda: tell("looked", *chart.window_of_time.stretch(1000)))
+QTimer.singleShot(300, tell_places)
+sys.exit(application.exec())
+"""
+
+
+class Hand:
+    """A chart on the screen, a hand at the mouse, and what the chart tells."""
+
+    def __init__(self, display: str) -> None:  # noqa: F811
+        self._environment = os.environ | {
+            "DISPLAY": display,
+            "QT_QPA_PLATFORM": "xcb",
+            "PYTHONPATH": os.pathsep.join(p for p in sys.path if p),
+        }
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", PROGRAM], env=self._environment, stdout=subprocess.PIPE, text=True
+        )
+
+    def told(self, word: str) -> list[float]:
+        """Wait for the next line that begins with `word`; return its numbers."""
+        assert self.process.stdout is not None
+        for line in self.process.stdout:
+            first, *numbers = line.split()
+            if first == word:
+                return [float(number) for number in numbers]
+        raise AssertionError(f"the program ended before it told {word!r}")
+
+    def do(self, *words: object) -> None:
+        command = ["xdotool", *(str(word) for word in words)]
+        subprocess.run(command, env=self._environment, timeout=PATIENCE_S, check=True)
+
+    def drag(self, begin: tuple[int, int], by_x: int) -> None:
+        """Press, move in steps, let go."""
+        x, y = begin
+        self.do("mousemove", x, y, "mousedown", 1)
+        for step in range(1, 5):
+            self.do("mousemove", x + by_x * step // 4, y)
+        self.do("mouseup", 1)
+
+
+@pytest.fixture
+def hand(display: str) -> Iterator[Hand]:  # noqa: F811
+    made = Hand(display)
+    yield made
+    made.process.kill()
+    made.process.wait(10)
+    assert made.process.stdout is not None
+    made.process.stdout.close()
+
+
+def test_flag_wheel_and_curve_follow_the_hand(hand: Hand) -> None:
+    flag_x, flag_y, middle_x, middle_y, width = (int(n) for n in hand.told("places"))
+    hand.do("mousemove", flag_x, flag_y, "click", 1)
+    assert hand.told("chosen") == []
+    hand.drag((flag_x, flag_y), 100)
+    (moved_s,) = hand.told("moved")
+    assert moved_s == pytest.approx(300.0 + 100 / width * 1.012 * RUN_S, abs=3.0)
+    hand.do("mousemove", middle_x, middle_y, "click", 4)  # the wheel, one step
+    left_s, right_s = hand.told("looked")
+    assert right_s - left_s == pytest.approx(1.012 * RUN_S / 1.25, rel=0.01)
+    hand.drag((middle_x, middle_y), 80)
+    earlier_s = [hand.told("looked") for _ in range(4)][-1]
+    assert earlier_s[1] - earlier_s[0] == pytest.approx(right_s - left_s, rel=1e-6)
+    assert left_s - earlier_s[0] == pytest.approx(80 / width * (right_s - left_s), rel=0.05)
