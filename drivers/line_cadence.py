@@ -47,6 +47,11 @@ class LineCadence:
         self._segment = 0
         self._odd_s: float | None = None
 
+    @property
+    def is_steady(self) -> bool:
+        """Whether the board prints in a rhythm that its counter resolves."""
+        return self._usual > 0
+
     def follow(self, time_s: float, ticks: int | None, segment: int) -> list[MissingReadings]:
         """Take the next reading and return what is now known to be missing before it.
 
@@ -78,6 +83,8 @@ class LineCadence:
         return [MissingReadings(begin_s, end_s, 0)] if is_steady and not is_first and end_s > begin_s else []
 
     def _stepped(self, step: int, time_s: float) -> list[MissingReadings]:
+        if not step:  # one line twice
+            return []
         self._steps.append(step)
         self._since_look += 1
         usual = self._usual

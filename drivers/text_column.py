@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import groupby
 from typing import NamedTuple
 
@@ -58,6 +59,7 @@ class TextColumn:
         )
         self.times = LineTimes(not_before_s)
         self._cadence = LineCadence()
+        self._last: tuple[bytes, int | None] = b"", None
         self._held: list[_Line] = []
         self._asks: list[RefusedLine] = []
 
@@ -117,8 +119,12 @@ class TextColumn:
         for line in lines:
             stamp = self.times.stamp(line.reading.time, line.arrival_s)
             missing += self._cadence.follow(stamp.time_s, stamp.ticks, self.times.segment)
+            reading, this = line.reading, (line.reading.raw, stamp.ticks)
+            if this == self._last and stamp.ticks is not None and self._cadence.is_steady:
+                reading = replace(reading, quality=reading.quality | Quality.REPEAT)
+            self._last = this
             if stamp.time_s >= 0:
-                stamped.append((line.reading, stamp))
+                stamped.append((reading, stamp))
         blocks = groupby(stamped, key=lambda entry: entry[1].ticks is not None)
         return (
             [self._block(list(block), has_ticks) for has_ticks, block in blocks],

@@ -33,8 +33,17 @@ _RATES = {"text": 10.0, "packet": 860.0}
 _CELL_RANGE_CODE = 0  # 6.144 V
 _GAIN = 8.0  # of the divider before it: the open stack of the demonstration, 27 V, must not clip
 _MOST_INPUTS = 8
-_ONLY_BOARDS = ("reboot_after",)
-_ONLY_DIALS = ("ac_after",)
+_BOARDS = ("a board", _BOARD_KINDS)
+_DIALS = ("a meter with a dial", ("scpi", *ENCODED_KINDS))
+_FAULT_OWNERS = {
+    "reboot_after": _BOARDS,
+    "wrap_after_s": _BOARDS,
+    "ac_after": _DIALS,
+    "echo": ("a meter that answers queries", ("scpi",)),
+    "banner": ("a board or a meter that answers queries", ("scpi", *_BOARD_KINDS)),
+    "cr_only": ("what sends lines", ("scpi", "text")),
+}
+"""Faults that not every kind can have: who can."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,10 +162,8 @@ def _single(signal: Signal) -> Callable[[float], float]:
 
 def _check_faults(kind: str, faults: Faults) -> None:
     plain = Faults()
-    impossible = _ONLY_DIALS if kind in _BOARD_KINDS else _ONLY_BOARDS
-    for name in impossible:
-        if getattr(faults, name) != getattr(plain, name):
-            owner = "a meter with a dial" if impossible is _ONLY_DIALS else "a board"
+    for name, (owner, kinds) in _FAULT_OWNERS.items():
+        if kind not in kinds and getattr(faults, name) != getattr(plain, name):
             raise AddressError(f"the fault {name} is one of {owner}; {kind} cannot have it")
 
 

@@ -87,7 +87,7 @@ class EmulatedBoard:
         self._faults = faults or Faults()
         self._rate = rate
         self._skew = 1.0 + skew_ppm * 1e-6
-        self._start_us = start_us
+        self._start_us = start_us or 1000 * self._faults.first_count(1e3)
         self._latency_s = latency_s
         self._boot_s = boot_s
         self._header = header

@@ -71,7 +71,7 @@ class EmulatedPacketBoard:
         self._range_code = range_code
         self._gain = gain
         self._ticks_per_s = _TICKS_PER_S * (1.0 + skew_ppm * 1e-6)
-        self._start_ticks = start_ticks
+        self._start_ticks = start_ticks or self._faults.first_count(_TICKS_PER_S)
         self._latency_s = latency_s
         self._boot_s = boot_s
         self._info_every_s = info_every_s

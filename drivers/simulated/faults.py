@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import difflib
+import math
 import random
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -21,12 +22,14 @@ class Faults:
 
     `drop` : a byte is lost. `flip` : one bit of a byte is wrong. `garbage` : random bytes come before a
     message. `late_every` : each so-many-th message leaves `late_s` seconds late, and those behind it wait.
-    `lost_every` : each so-many-th message is never sent. `stall_at` : that message and all behind it wait
-    `stall_s` seconds. `unplug_after` : the line goes dead, once, after so many messages, and comes back
-    after `away_s` seconds. `reboot_after` : a board starts anew by itself, once, after so many messages.
-    `ac_after` : the dial stands on AC volts for the `ac_count` readings after so many. `wrong_speed` : the
-    sender's line speed as a multiple of the reader's. `echo` : a meter repeats each command. `banner` : a
-    board prints this when a program opens it. All are drawn from `seed`.
+    `lost_every` : each so-many-th message is never sent, `twice_every` : sent twice. `half_at` : of that
+    message only the first half is sent, and for `stall_s` seconds nothing more. `stall_at` : that message
+    and all behind it wait `stall_s` seconds. `unplug_after` : the line goes dead, once, after so many
+    messages, and comes back after `away_s` seconds. `reboot_after` : a board starts anew by itself, once,
+    after so many messages. `ac_after` : the dial stands on AC volts for the `ac_count` readings after so
+    many. `wrong_speed` : the sender's line speed as a multiple of the reader's. `wrap_after_s` : so long
+    after a board's start its counter turns over to 0. `cr_only` : lines end with CR alone. `echo` : a meter
+    repeats each command. `banner` : a board prints this when a program opens it. All are drawn from `seed`.
     """
 
     drop: float = 0.0
@@ -35,6 +38,8 @@ class Faults:
     late_every: int = 0
     late_s: float = 2.0
     lost_every: int = 0
+    twice_every: int = 0
+    half_at: int = 0
     stall_at: int = 0
     stall_s: float = 1.0
     unplug_after: int = 0
@@ -43,9 +48,15 @@ class Faults:
     ac_after: int = 0
     ac_count: int = 10
     wrong_speed: float = 1.0
+    wrap_after_s: float = 0.0
+    cr_only: bool = False
     echo: bool = False
     banner: str = ""
     seed: int = 1
+
+    def first_count(self, counts_per_s: float) -> int:
+        """Return what a board's counter of 32 bits shows when it starts."""
+        return (1 << 32) - round(self.wrap_after_s * counts_per_s) if self.wrap_after_s else 0
 
     def is_on_ac(self, reading: int) -> bool:
         """Whether the dial stands on AC volts for the reading of this number, counted from 0."""
@@ -88,20 +99,27 @@ class Outbox:
         self._posted = 0
         self._sent = 0
         self._was_unplugged = False
+        self._hushed_until_s = -math.inf
 
     def post(self, time_s: float, message: bytes) -> None:
         """Queue `message` to leave at `time_s`, or later behind a late one."""
         faults = self._faults
         self._posted += 1
-        if faults.lost_every and self._posted % faults.lost_every == 0:
+        if time_s < self._hushed_until_s or _is_due(self._posted, faults.lost_every):
             return
-        if faults.late_every and self._posted % faults.late_every == 0:
+        if self._posted == faults.half_at:
+            message = message[: len(message) // 2]
+            self._hushed_until_s = time_s + faults.stall_s
+        if faults.cr_only:
+            message = message.replace(b"\r\n", b"\r")
+        if _is_due(self._posted, faults.late_every):
             time_s += faults.late_s
         if self._posted == faults.stall_at:
             time_s += faults.stall_s
         if self._queue:
             time_s = max(time_s, self._queue[-1][0])
-        self._queue.append((time_s, self._spoiled(message)))
+        for _ in range(2 if _is_due(self._posted, faults.twice_every) else 1):
+            self._queue.append((time_s, self._spoiled(message)))
 
     def next_due_s(self) -> float | None:
         """Return when the next message leaves."""
@@ -144,3 +162,7 @@ class Outbox:
                 continue
             kept.append(byte ^ (1 << self._random.randrange(8)) if chance() < faults.flip else byte)
         return bytes(kept)
+
+
+def _is_due(number: int, every: int) -> bool:
+    return every > 0 and number % every == 0

@@ -10,8 +10,8 @@ time_ms, time_us (text only), cell_voltage, shunt_voltage (across the series res
 temperature. A packet board sends one input for each.
 
 Faults to order with --fault NAME=VALUE: drop, flip (shares of bytes), garbage (share of messages),
-late_every, late_s, lost_every, stall_at, stall_s, unplug_after, away_s, reboot_after, ac_after, ac_count,
-wrong_speed, echo, banner, seed.
+late_every, late_s, lost_every, twice_every, half_at, stall_at, stall_s, unplug_after, away_s, reboot_after,
+wrap_after_s, ac_after, ac_count, wrong_speed, cr_only, echo, banner, seed.
 """
 
 from __future__ import annotations

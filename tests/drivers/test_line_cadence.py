@@ -168,3 +168,9 @@ class TestOfASource:
         missing = self.missing(self.read(reboot_after=100))
         assert [one.reason for one in missing] == ["the board restarted"]
         assert missing[0].end_s - missing[0].begin_s == pytest.approx(0.1 + 0.05, abs=0.02)  # boot and a line
+
+
+def test_lines_that_come_twice_do_not_hide_a_loss():
+    ticks = [tick for tick in steady(60) for _ in range(2)]
+    del ticks[80:82]
+    assert [one.readings for one in followed(ticks)] == [1]

@@ -130,6 +130,19 @@ class TestEachKind:
         if kind not in METERS[1:]:  # a one-way meter without a clock cannot tell that it was late
             assert not bench.wrong().any()
 
+    def test_messages_sent_twice(self, kind):
+        bench = Bench(kind, twice_every=5)
+        bench.run()
+        assert not bench.wrong().any()
+        assert bench.times_s.size > 0.5 * SPAN_S * readings_expected(kind)
+
+    def test_half_a_message_and_then_silence(self, kind):
+        bench = Bench(kind, half_at=14, stall_s=5.0)
+        bench.run()
+        assert not bench.wrong().any()
+        assert np.diff(bench.times_s).max() > 3.5
+        assert bench.times_s[-1] > SPAN_S - 4
+
     def test_unplugged_and_back(self, kind):
         bench = Bench(kind, unplug_after=15)
         bench.run()
@@ -161,6 +174,36 @@ def test_a_board_that_restarts(kind):
     assert bench.times_s[-1] > SPAN_S - 1
 
 
+@pytest.mark.parametrize("kind", BOARDS)
+def test_a_counter_that_turns_over(kind):
+    bench = Bench(kind, wrap_after_s=20.0)
+    bench.run()
+    assert not bench.errors
+    assert not bench.wrong().any()
+    assert np.diff(bench.times_s).max() < 0.2
+    ticks = np.concatenate([block.board_ticks for block in bench.samples if block.board_ticks is not None])
+    assert (np.diff(ticks) > 0).all(), "unwrapped"
+    assert ticks[0] < 1 << 32 < ticks[-1]
+
+
+def test_a_line_sent_twice_is_marked_where_the_board_has_a_clock():
+    bench = Bench("text", twice_every=50)
+    bench.run()
+    repeats = np.flatnonzero(bench.quality & Quality.REPEAT)
+    assert 30 < repeats.size < SPAN_S  # one a second, from the first second or so on
+    assert np.allclose(bench.times_s[repeats], bench.times_s[repeats - 1], atol=0.002)
+
+
+def test_lines_that_end_with_cr_alone():
+    """A queried meter is understood; of a board it is said that no line ends."""
+    meter, board = Bench("scpi", cr_only=True), Bench("text", cr_only=True)
+    meter.run(until_s=10.0)
+    assert meter.times_s.size > 5
+    board.run(until_s=20.0)
+    assert not board.samples
+    assert any("No line ends" in notice.text for notice in board.notices)
+
+
 @pytest.mark.parametrize("kind", METERS)
 def test_the_dial_on_ac_is_refused_and_said(kind):
     bench = Bench(kind, ac_after=12, ac_count=8)
@@ -176,6 +219,10 @@ def test_what_a_kind_cannot_do_is_told():
         make_device(Emulation("scpi", ramp), Faults(reboot_after=3))
     with pytest.raises(AddressError, match="dial"):
         make_device(Emulation("packet", ramp), Faults(ac_after=3))
+    with pytest.raises(AddressError, match="queries"):
+        make_device(Emulation("text", ramp), Faults(echo=True))
+    with pytest.raises(AddressError, match="lines"):
+        make_device(Emulation("lcd14", ramp), Faults(cr_only=True))
     with pytest.raises(AddressError, match="did you mean lcd14"):
         make_device(Emulation("lcd15", ramp), Faults())
     with pytest.raises(AddressError, match="rate"):
