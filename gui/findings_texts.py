@@ -8,11 +8,13 @@ from typing import Any
 
 from gui.chart_notes import expanded_V
 from gui.findings.advice import advice, page_that_helps
+from gui.findings.measured_rows import measured_rows
 from gui.live_texts import Row, short_conditions, whole_conditions
 from gui.message_words import message_words
 from gui.numbers import clock_text, day_and_time, plain, short, significant, with_uncertainty
 from gui.words import translate
 from logger.recording import Recording
+from logger.remarks import worth_saying
 
 __all__ = [
     "BudgetRow",
@@ -102,9 +104,11 @@ def result_rows(findings: Findings) -> tuple[Row, ...]:
     charge = findings.get("charge_C") or {}
     change = current.get("change_percent")
     of_heat = translate("Findings", "of {voltage}")
+    codes = {one.get("code") for one in findings.get("warnings") or ()}
+    is_meter_known = "meter_unknown" not in codes
     return (
-        _level(translate("Findings", "Before"), settled.get("before")),
-        _level(translate("Findings", "After"), settled.get("after")),
+        _level(translate("Findings", "Before"), settled.get("before"), is_meter_known),
+        _level(translate("Findings", "After"), settled.get("after"), is_meter_known),
         Row(
             translate("Findings", "Current"),
             _pair(current.get("before_A"), current.get("after_A"), 1000, "mA"),
@@ -131,6 +135,7 @@ def result_rows(findings: Findings) -> tuple[Row, ...]:
             short_conditions(gas.get("conditions") or ""),
             whole_conditions(gas.get("conditions") or ""),
         ),
+        *measured_rows(findings),
     )
 
 
@@ -140,9 +145,9 @@ def warnings(findings: Findings) -> tuple[str, ...]:
 
 
 def warning_texts(findings: Findings) -> tuple[WarningText, ...]:
-    """Return the warnings with what to do about each."""
+    """Return the warnings with what to do about each; mere remarks are left out."""
     found = []
-    for warning in findings.get("warnings") or ():
+    for warning in worth_saying(findings.get("warnings")):
         at_s = warning.get("at_s")
         when = ""
         if at_s is not None:
@@ -237,7 +242,7 @@ def tafel_sentence(findings: Findings) -> str:
         reasons = [
             message_words(one["message"])
             for one in findings.get("warnings") or ()
-            if one.get("code") == "no_tafel"
+            if one.get("code") in ("no_tafel", "no_tafel_line")
         ]
         return " ".join(reasons) or translate(
             "Findings", "A Tafel line needs settled voltages at four currents or more: change the resistor."
@@ -291,7 +296,7 @@ def _parameter(name: str) -> tuple[str, str, float]:
     }.get(name, (name, "", 1.0))
 
 
-def _level(name: str, level: dict[str, Any] | None) -> Row:
+def _level(name: str, level: dict[str, Any] | None, is_meter_known: bool) -> Row:
     if not level or level.get("voltage_V") is None:
         return Row(name, MISSING)
     expanded = 2 * (level.get("standard_uncertainty_V") or 0.0)
@@ -301,6 +306,12 @@ def _level(name: str, level: dict[str, Any] | None) -> Row:
             translate("Findings", "settled, chosen by hand")
             if settled
             else translate("Findings", "not settled, chosen by hand")
+        )
+    elif not is_meter_known:
+        note = (
+            translate("Findings", "settled, without the meter")
+            if settled
+            else translate("Findings", "not settled, without the meter")
         )
     else:
         note = (

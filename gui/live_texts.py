@@ -67,15 +67,28 @@ def age_text(age_s: float) -> str:
 
 
 def drift_text(view: AssessmentView) -> str:
-    """Return the drift, its 90 % interval and the verdict in one line."""
+    """Return where the drift lies (its 90 % interval), the verdict, and why it is not settled yet."""
+    reason = message_words(view.verdict_reason)
     if view.drift_mV_per_min is None:
-        return message_words(view.verdict_reason) or translate("Live texts", "no drift yet")
-    digits = 1 if abs(view.drift_mV_per_min) < 99.95 else 0
-    text = plain(view.drift_mV_per_min, digits, "mV/min")
-    if view.drift_interval90_mV_per_min is not None:
-        low, high = view.drift_interval90_mV_per_min
-        text += f" ({plain(low, digits)} … {plain(high, digits)})"
-    return f"{text}: {verdict_words(view)}"
+        return reason or translate("Live texts", "no drift yet")
+    low, high = view.drift_interval90_mV_per_min or (view.drift_mV_per_min, view.drift_mV_per_min)
+    text = f"{_drift_words(low, high)}: {verdict_words(view)}"
+    return text if view.verdict == "settled" or not reason else f"{text}. {reason}"
+
+
+def _drift_words(low: float, high: float) -> str:
+    """Return in words where a drift from `low` to `high` (mV/min) leads."""
+    digits = 1 if max(abs(low), abs(high)) < 99.95 else 0
+    if low <= 0.0 <= high:
+        most = plain(max(-low, high), digits, "mV/min")
+        return translate("Live texts", "Steady within {most}").format(most=most)
+    text = (
+        translate("Live texts", "Rising by {least} to {most}")
+        if low > 0.0
+        else translate("Live texts", "Falling by {least} to {most}")
+    )
+    least, most = sorted((abs(low), abs(high)))
+    return text.format(least=plain(least, digits), most=plain(most, digits, "mV/min"))
 
 
 def verdict_words(view: AssessmentView) -> str:

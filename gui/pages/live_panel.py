@@ -29,8 +29,8 @@ NARROW = 286
 GAPS = 18
 """Pixels that the spaces between name, value and note take."""
 SENTENCE_HEIGHT = 46
-VERDICT_HEIGHT = 38
-"""Two lines each, so that the column jumps only for the longest texts."""
+VERDICT_HEIGHT = 57
+"""Two and three lines, so that the column jumps only for the longest texts."""
 
 
 class LivePanel(QWidget):

@@ -1132,6 +1132,22 @@
         <translation>mit {ohm}</translation>
     </message>
     <message>
+        <source>Found as hydrogen</source>
+        <translation>Als Wasserstoff gefunden</translation>
+    </message>
+    <message>
+        <source>Found as oxygen</source>
+        <translation>Als Sauerstoff gefunden</translation>
+    </message>
+    <message>
+        <source>{volume} for {charge}</source>
+        <translation>{volume} für {charge}</translation>
+    </message>
+    <message>
+        <source>lead lifted at {time}</source>
+        <translation>Leitung abgezogen bei {time}</translation>
+    </message>
+    <message>
         <source>Ohmic resistance</source>
         <translation>Ohmscher Widerstand</translation>
     </message>
@@ -1186,6 +1202,14 @@
     <message>
         <source>not settled, chosen by hand</source>
         <translation>nicht eingeschwungen, von Hand gewählt</translation>
+    </message>
+    <message>
+        <source>settled, without the meter</source>
+        <translation>eingeschwungen, ohne Messgerät</translation>
+    </message>
+    <message>
+        <source>not settled, without the meter</source>
+        <translation>nicht eingeschwungen, ohne Messgerät</translation>
     </message>
     <message>
         <source>settled, meter included</source>
@@ -1599,6 +1623,18 @@
     <message>
         <source>no drift yet</source>
         <translation>noch keine Drift</translation>
+    </message>
+    <message>
+        <source>Steady within {most}</source>
+        <translation>Ruhig bis auf {most}</translation>
+    </message>
+    <message>
+        <source>Rising by {least} to {most}</source>
+        <translation>Steigt um {least} bis {most}</translation>
+    </message>
+    <message>
+        <source>Falling by {least} to {most}</source>
+        <translation>Fällt um {least} bis {most}</translation>
     </message>
     <message>
         <source>settled</source>
@@ -3794,6 +3830,10 @@
         <translation>Eine Temperatur wurde nicht verwendet: {explained}.</translation>
     </message>
     <message>
+        <source>A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too.</source>
+        <translation>Eine Leitung wurde abgezogen, aber die Messwerte liegen zu weit auseinander, um den ohmschen Abfall abzulesen: er ist in Millisekunden vorbei, nötig sind {slowest_rate_hz} Messwerte pro Sekunde oder mehr. Auch ein Satz von Widerständen zeigt ihn.</translation>
+    </message>
+    <message>
         <source>Half of the readings are {middle_v} V or more, and neither a cell nor its stack goes beyond {highest_stack_v} V. Nothing is concluded from them. If the instrument sends millivolts, record with scale=0.001 in its source address.</source>
         <translation>Die Hälfte der Messwerte liegt bei {middle_v} V oder mehr, und weder eine Zelle noch ihr Batteriestapel geht über {highest_stack_v} V. Daraus wird nichts geschlossen. Sendet das Gerät Millivolt, mit scale=0.001 in seiner Adresse aufzeichnen.</translation>
     </message>
@@ -3802,8 +3842,16 @@
         <translation>JSON-Objekte</translation>
     </message>
     <message>
+        <source>No Faradaic efficiency from the {gas}: {explained}.</source>
+        <translation>Kein Faraday-Wirkungsgrad aus {gas}: {explained}.</translation>
+    </message>
+    <message>
         <source>No Tafel slope was found: {explained}.</source>
         <translation>Es wurde keine Tafel-Steigung gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>No ohmic drop was read off: {explained}.</source>
+        <translation>Kein ohmscher Abfall wurde abgelesen: {explained}.</translation>
     </message>
     <message>
         <source>No reading of {channel} from {address} for {silent_s} s, although its other channels come. Does its column, or its input, still hold numbers?</source>
@@ -3860,6 +3908,10 @@
     <message>
         <source>The measured temperature was not used: {explained}.</source>
         <translation>Die gemessene Temperatur wurde nicht verwendet: {explained}.</translation>
+    </message>
+    <message>
+        <source>The note “{label}” was not taken as a volume of gas. Write it as “hydrogen 4.30 mL” or “oxygen 2.15 mL”: one gas alone, never their mixture.</source>
+        <translation>Die Notiz „{label}“ wurde nicht als Gasvolumen genommen. Als „Wasserstoff 4,30 mL“ oder „Sauerstoff 2,15 mL“ schreiben: ein Gas allein, nie das Gemisch.</translation>
     </message>
     <message>
         <source>The open cell is not recognised: {explained}.</source>
@@ -3928,6 +3980,18 @@
     <message>
         <source>an entry ATTACHMENT holds {data} bytes, not {get}</source>
         <translation>ein Eintrag ATTACHMENT enthält {data} Bytes, nicht {get}</translation>
+    </message>
+    <message>
+        <source>current before the break</source>
+        <translation>Strom vor der Unterbrechung</translation>
+    </message>
+    <message>
+        <source>give the stack voltage and the resistor in the bench file</source>
+        <translation>Batteriespannung und Vorwiderstand in der Aufbau-Datei angeben</translation>
+    </message>
+    <message>
+        <source>give the supply in the bench file, and note the volume when the gas has been collected</source>
+        <translation>die Speisung in der Aufbau-Datei angeben und das Volumen notieren, wenn das Gas gesammelt ist</translation>
     </message>
     <message>
         <source>it is no HDF5 file, as every recording is</source>
@@ -4214,6 +4278,10 @@
         <translation>kein Kanal darf {name} heißen: die Aufzeichnung braucht den Namen; ein anderes channel= wählen</translation>
     </message>
     <message>
+        <source>no charge is known from {begin_s} s to {end_s} s</source>
+        <translation>von {begin_s} s bis {end_s} s ist keine Ladung bekannt</translation>
+    </message>
+    <message>
         <source>no column {name} can be emulated{hint} (known: {known})</source>
         <translation>keine Spalte {name} lässt sich emulieren{hint} (bekannt: {known})</translation>
     </message>
@@ -4348,6 +4416,10 @@
     <message>
         <source>open-circuit voltage in V</source>
         <translation>Leerlaufspannung in V</translation>
+    </message>
+    <message>
+        <source>over water, {temperature_c} degC, {pressure_pa} kPa</source>
+        <translation>über Wasser, {temperature_c} degC, {pressure_pa} kPa</translation>
     </message>
     <message>
         <source>overload and missing readings are no voltages</source>
@@ -4924,6 +4996,10 @@
     <message>
         <source>the folder {parent} is not there; make it, or choose another</source>
         <translation>der Ordner {parent} ist nicht da; ihn anlegen oder einen anderen wählen</translation>
+    </message>
+    <message>
+        <source>the header names {names}, which does not fit lines of {cells} columns. Its names and units are not used: numbers without a unit are taken for volts. Let the board name every column.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>the header now names the columns {denied}, and {before}: the recorded column may be another quantity, or in another unit. Restart the board, or end the run and begin a new one.</source>

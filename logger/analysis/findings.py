@@ -15,6 +15,8 @@ from logger.analysis.gas import gas_amounts, gas_volumes
 from logger.analysis.refusal import Refused
 from logger.analysis.resistor_steps import tafel_of
 from logger.analysis.run_analysis import Plateau, RunAnalysis, analyse_run
+from logger.analysis.run_faradaic import faradaic_of
+from logger.analysis.run_interrupt import interrupts_of
 from logger.analysis.thermodynamics import energy_kWh_per_kg_hydrogen, voltage_efficiency
 from logger.progress import Progress
 from logger.recording import Recording
@@ -56,6 +58,7 @@ def findings(
 def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
     """Lay an analysis out as a findings document; see `findings`."""
     tafel = tafel_of(recording, analysis.bench, evidence=analysis.evidence)
+    faradaic, interrupts = faradaic_of(recording, analysis), interrupts_of(recording, analysis)
     laid_out: dict[str, Any] = {
         "file": str(recording.path),
         "program": PROGRAM,
@@ -74,9 +77,14 @@ def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
         "tafel": tafel.document,
         "warnings": [
             {"code": one.code, "message": one.message, "at_s": one.at_s}
-            for one in (*analysis.cautions, *tafel.cautions)
+            for one in (*analysis.cautions, *tafel.cautions, *faradaic.cautions, *interrupts.cautions)
         ],
     }
+    # Beyond the fixed keys, and only where somebody measured them.
+    if faradaic.document is not None:
+        laid_out["faradaic_efficiency"] = faradaic.document
+    if interrupts.document is not None:
+        laid_out["current_interrupt"] = interrupts.document
     safe: dict[str, Any] = json_safe(laid_out)
     return safe
 

@@ -7,13 +7,12 @@ from typing import Any
 
 from logger.cautions import DEFERENCE, IN_SHORT
 from logger.quantity import human_conditions, interval_words, plain, significant, with_uncertainty
+from logger.remarks import worth_saying
 from logger.touching import touching_count, touching_times
 
 __all__ = ["findings_text"]
 
 CAUTION_LINE = f"Cautions: {IN_SHORT} {DEFERENCE}"
-QUIET_CODES = frozenset({"no_tafel", "no_growth"})
-"""Warnings that only say what a run of another kind would have shown."""
 
 
 def findings_text(document: dict[str, Any], averaging: Mapping[str, str] | None = None) -> str:
@@ -30,6 +29,7 @@ def findings_text(document: dict[str, Any], averaging: Mapping[str, str] | None 
         _saved_lines(document),
         _plateau_lines(document, averaging or {}),
         _current_lines(document),
+        _measured_lines(document),
         _growth_lines(document),
         _course_lines(document),
         _warning_lines(document),
@@ -172,6 +172,27 @@ def _sharing(value: float, current: dict[str, Any] | None, unit: str) -> str:
     return with_uncertainty(value, share * value, unit) if share > 0.0 else significant(value, 3, unit)
 
 
+def _measured_lines(document: dict[str, Any]) -> list[str]:
+    """Say what somebody measured beside the voltage: gas that was collected, a lead that was lifted."""
+    lines = []
+    for gas, found in (document.get("faradaic_efficiency") or {}).items():
+        half = 200.0 * found["standard_uncertainty"]
+        lines.append(
+            f"Faradaic efficiency: {with_uncertainty(100.0 * found['value'], half, '%')} ({gas}: "
+            f"{significant(found['volume_mL'], 3, 'mL')} {human_conditions(found['conditions'])}, for "
+            f"{significant(found['charge_C'], 3, 'C')} from {_time(found['begin_s'])} to "
+            f"{_time(found['end_s'])})"
+        )
+    for one in document.get("current_interrupt") or ():
+        ohm = with_uncertainty(one["resistance_ohm"], 2.0 * one["resistance_standard_uncertainty_ohm"], "Ω")
+        drop = with_uncertainty(1000.0 * one["ohmic_drop_V"], 2000.0 * one["standard_uncertainty_V"], "mV")
+        lines.append(
+            f"Ohmic drop when the lead was lifted at {_time(one['opened_at_s'])}: {drop}, which is {ohm} at "
+            f"{significant(1000.0 * one['current_A'], 3, 'mA')}"
+        )
+    return lines
+
+
 def _growth_lines(document: dict[str, Any]) -> list[str]:
     growth = document["growth"]
     if growth is None:
@@ -198,7 +219,7 @@ def _course_lines(document: dict[str, Any]) -> list[str]:
 
 
 def _warning_lines(document: dict[str, Any]) -> list[str]:
-    shown = [one for one in document["warnings"] if one["code"] not in QUIET_CODES]
+    shown = worth_saying(document["warnings"])
     if not shown:
         return []
     lines = ["To know:"]

@@ -16,7 +16,7 @@ from logger.analysis.settled import SettledWindow
 from logger.moments import Moment
 from logger.recording import Recording
 
-__all__ = ["number_in_label", "plateau_current", "resistor_changes"]
+__all__ = ["number_in_label", "plateau_current", "resistor_changes", "source_at"]
 
 LEAST_OHM, MOST_OHM = 1.0, 1e8
 """A label outside these is no resistor of the method."""
@@ -49,6 +49,15 @@ def resistor_changes(moments: Iterable[Moment]) -> tuple[tuple[float, float | No
     return tuple(changes)
 
 
+def source_at(source: CurrentSource, moments: Iterable[Moment], at_s: float) -> CurrentSource:
+    """Return where the current comes from at a run time: with the resistor that was last changed to."""
+    at_present = source
+    for changed_s, resistor_ohm in resistor_changes(moments):
+        if changed_s <= at_s:
+            at_present = source.with_resistor(resistor_ohm)
+    return at_present
+
+
 def plateau_current(
     recording: Recording,
     source: CurrentSource,
@@ -70,10 +79,7 @@ def plateau_current(
     cautions : Cautions
         Takes what the reader must know.
     """
-    at_present = source
-    for at_s, resistor_ohm in resistor_changes(recording.moments):
-        if at_s <= window.begin_s:
-            at_present = source.with_resistor(resistor_ohm)
+    at_present = source_at(source, recording.moments, window.begin_s)
     try:
         computed = at_present.at(window.voltage_V, voltage_uncertainty_V)
     except Refused as refusal:

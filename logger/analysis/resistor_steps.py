@@ -61,7 +61,7 @@ class RunTafel:
     Attributes
     ----------
     fit : TafelFit or None
-        None where the run supports none; the caution ``no_tafel`` says why.
+        None where the run supports none; ``no_tafel`` or ``no_tafel_line`` among the cautions says why.
     slope_uncertainty_V : float
         Standard uncertainty of the slope with the meter's gain; NaN without a fit.
     points : tuple of ResistorPoint
@@ -136,7 +136,8 @@ def tafel_of(recording: Recording, bench: Bench, *, evidence: Evidence | None = 
     if not changes:
         return _none(
             "A Tafel slope needs settled voltages with four or more resistors over a decade of current; tag "
-            "each change of the resistor with its ohms."
+            "each change of the resistor with its ohms.",
+            code="no_tafel",
         )
     if bench.supply.current_A is not None:
         return _none("The supply holds the current by itself, so changing the resistor gives no Tafel slope.")
@@ -146,8 +147,9 @@ def tafel_of(recording: Recording, bench: Bench, *, evidence: Evidence | None = 
     return _Steps(recording, bench, found).line()
 
 
-def _none(reason: str, *others: Caution) -> RunTafel:
-    return RunTafel(None, math.nan, (), (*others, Caution("no_tafel", reason)))
+def _none(reason: str, *others: Caution, code: str = "no_tafel_line") -> RunTafel:
+    """Return no line, and why: ``no_tafel`` where nobody meant one, ``no_tafel_line`` where one failed."""
+    return RunTafel(None, math.nan, (), (*others, Caution(code, reason)))
 
 
 def _evidence(recording: Recording, bench: Bench) -> Evidence | None:

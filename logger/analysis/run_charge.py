@@ -35,6 +35,8 @@ def charge_of_run(
     evidence: Evidence,
     cautions: Cautions,
     progress: Progress | None = None,
+    *,
+    between: tuple[float, float] | None = None,
 ) -> Charge | None:
     """Return the charge that passed, or None where nothing electrolysed or the current is not known.
 
@@ -49,6 +51,8 @@ def charge_of_run(
         Takes what the reader must know.
     progress : Progress, optional
         Is told how far the work is, and may stop it.
+    between : (float, float), optional
+        Run times; only what passed from one to the other counts. None: the whole run.
     """
     stretches = electrolysing_stretches(evidence.states)
     if not stretches:
@@ -62,7 +66,8 @@ def charge_of_run(
     if source.assumed:
         cautions.say("supply_assumed", f"Assumed for the current: {'; '.join(source.assumed)}.")
     events = [one.time_s for one in recording.moments if one.kind in CHANGES_THE_CELL]
-    currents = _Currents(recording, source, evidence, stretches, progress or Progress())
+    part = slice(0, evidence.times_s.size) if between is None else evidence.within(*between)
+    currents = _Currents(recording, source, evidence, stretches, part, progress or Progress())
     try:
         passed = charge_of_pieces(
             currents,
@@ -92,8 +97,10 @@ class _Currents:
         source: CurrentSource,
         evidence: Evidence,
         stretches: tuple[StateInterval, ...],
+        part: slice,
         progress: Progress,
     ) -> None:
+        self._part = part
         self._progress = progress
         self._source = source
         self._evidence = evidence
@@ -114,7 +121,7 @@ class _Currents:
 
     def __iter__(self) -> Iterator[tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.bool_]]]:
         evidence = self._evidence
-        for piece in slices_of(0, evidence.times_s.size):
+        for piece in slices_of(self._part.start, self._part.stop):
             self._progress.reach(piece.start / evidence.times_s.size)
             magnitudes = evidence.magnitude_V[piece]
             currents = self._source.series_A(magnitudes)

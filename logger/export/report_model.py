@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -24,6 +24,7 @@ from logger.moments import clean_label, is_too_long
 from logger.progress import Progress
 from logger.quantity import human_conditions, plain, significant, with_uncertainty
 from logger.recording import ChannelData, Recording
+from logger.remarks import worth_saying
 from logger.scale import clock_text
 from logger.touching import touching_count, touching_times
 from logger.version import PROGRAM, VERSION
@@ -34,8 +35,6 @@ MISSING = "not known"
 BYTES_AT_ONCE = 2**24
 MESSAGE_LIMIT = 10_000
 """Characters of one message on paper; only a file that was made to harm has more."""
-
-_QUIET_CODES = frozenset({"no_tafel", "no_growth"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +132,8 @@ def _results(findings: dict[str, Any]) -> list[Entry]:
         *_current(findings.get("current") or {}),
         *_efficiency(findings),
         *_passed(findings),
+        *_collected(findings.get("faradaic_efficiency") or {}),
+        *_interrupted(findings.get("current_interrupt") or ()),
         *_growth(findings.get("growth") or {}),
         *_tafel(findings.get("tafel") or {}),
     ]
@@ -221,6 +222,28 @@ def _passed(findings: dict[str, Any]) -> list[Entry]:
         )
         entries.append(Entry("Gas, at most", amounts, conditions))
     return entries
+
+
+def _collected(found: Mapping[str, Any]) -> list[Entry]:
+    return [
+        Entry(
+            f"Faradaic efficiency, {clean_label(gas)}",
+            with_uncertainty(100.0 * one["value"], 200.0 * one["standard_uncertainty"], "%"),
+            f"{significant(one['volume_mL'], 3, 'mL')} {human_conditions(clean_label(one['conditions']))}",
+        )
+        for gas, one in found.items()
+    ]
+
+
+def _interrupted(found: Sequence[Mapping[str, Any]]) -> list[Entry]:
+    return [
+        Entry(
+            "Ohmic resistance",
+            with_uncertainty(one["resistance_ohm"], 2.0 * one["resistance_standard_uncertainty_ohm"], "Ω"),
+            f"lead lifted at {clock_text(one['opened_at_s'])}",
+        )
+        for one in found
+    ]
 
 
 def _growth(growth: Mapping[str, Any]) -> list[Entry]:
@@ -339,10 +362,9 @@ def _rate(channel: ChannelData | None) -> str:
 
 def _warnings(findings: dict[str, Any]) -> tuple[str, ...]:
     lines = []
-    for warning in findings.get("warnings") or ():
-        if warning["code"] not in _QUIET_CODES:
-            at = "" if warning.get("at_s") is None else f"At {clock_text(warning['at_s'])}: "
-            lines.append(at + clean_text(warning["message"], MESSAGE_LIMIT))
+    for warning in worth_saying(findings.get("warnings")):
+        at = "" if warning.get("at_s") is None else f"At {clock_text(warning['at_s'])}: "
+        lines.append(at + clean_text(warning["message"], MESSAGE_LIMIT))
     return tuple(lines)
 
 

@@ -70,12 +70,34 @@ def test_the_big_number_has_four_digits(voltage_V: float | None, text: str) -> N
 
 
 def test_the_drift_is_told_with_its_interval_and_verdict() -> None:
-    assert drift_text(VIEW).replace("\u00a0", " ") == "−4.6 mV/min (−6.4 … −2.9): not settled yet"
+    assert drift_text(VIEW).replace("\u00a0", " ") == "Falling by 2.9 to 6.4 mV/min: not settled yet"
     soon = replace(VIEW, seconds_needed=200.0)
     assert drift_text(soon).endswith("not settled yet, about 3\u00a0min more")
     assert drift_text(replace(VIEW, seconds_needed=42.0)).endswith("about 40\u00a0s more")
     assert drift_text(replace(VIEW, verdict="settled")).endswith(": settled")
     assert drift_text(replace(VIEW, verdict="cannot_tell")).endswith("cannot tell yet")
+
+
+@pytest.mark.parametrize(
+    ("interval", "words"),
+    [
+        ((-26.9, -21.4), "Falling by 21.4 to 26.9 mV/min"),
+        ((3.02, 4.98), "Rising by 3.0 to 5.0 mV/min"),
+        ((-2.1, 0.4), "Steady within 2.1 mV/min"),
+        ((-0.4, 3.0), "Steady within 3.0 mV/min"),
+        ((-812.4, -790.6), "Falling by 791 to 812 mV/min"),
+    ],
+)
+def test_the_drift_is_said_in_words(interval: tuple[float, float], words: str) -> None:
+    text = drift_text(replace(VIEW, drift_interval90_mV_per_min=interval))
+    assert text.replace("\u00a0", " ") == f"{words}: not settled yet"
+
+
+def test_why_it_has_not_settled_is_told() -> None:
+    reason = "The drift is within the limit and must stay there."
+    waiting = replace(VIEW, verdict_reason=reason, seconds_needed=42.0)
+    assert drift_text(waiting).endswith(f"not settled yet, about 40\u00a0s more. {reason}")
+    assert drift_text(replace(waiting, verdict="settled")).endswith(": settled")
 
 
 def test_without_a_drift_the_reason_is_told() -> None:
