@@ -87,7 +87,8 @@ class _LogindHolder:
             "org.freedesktop.login1", "/org/freedesktop/login1", "org.freedesktop.login1.Manager", bus
         )
         manager.setTimeout(ASK_LIMIT_MS)
-        reply = manager.call("Inhibit", "sleep:idle", "Galvanote", "A run is being recorded", "block")
+        why = translate("Wakefulness", "A run is being recorded")
+        reply = manager.call("Inhibit", "sleep:idle", "Galvanote", why, "block")
         if reply.type() == QDBusMessage.MessageType.ErrorMessage or not reply.arguments():
             raise OSError(reply.errorMessage() or "logind gave no answer")
         self._held = reply.arguments()[0]

@@ -32,6 +32,7 @@ from gui.chart.saving_mark import SavingMark
 from gui.chart.time_drag import TimeDrag
 from gui.chart.time_window import TimeWindow
 from gui.theme import Colours, Theme
+from gui.words import translate
 from logger.overview import Overview
 from logger.scale import Range, round_step, steady_range, time_step, voltages_to_show
 from logger.trace import trace
@@ -71,7 +72,7 @@ class Chart(QWidget):
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName("Curve of the cell voltage")
+        self.setAccessibleName(translate("Chart", "Curve of the cell voltage"))
         self._theme = theme
         self.window_of_time = TimeWindow()
         self.frame: Frame | None = None

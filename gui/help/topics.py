@@ -12,6 +12,7 @@ from PySide6.QtSvg import QSvgRenderer
 from gui.help import drawing_text, topic_text
 from gui.message_words import message_words
 from gui.theme import Colours
+from gui.widgets.key_button import key_words
 from gui.words import translate
 from logger.cautions import CAUTIONS, DEFERENCE
 
@@ -111,7 +112,7 @@ def _keyboard(actions: Iterable[QAction]) -> str:
         (translate("Help", "End"), translate("Help", "On the curve: follow the newest readings")),
         (translate("Help", "Space"), translate("Help", "On the shelf: tick a recording")),
         (translate("Help", "Return"), translate("Help", "On the shelf: show the findings")),
-        ("Ctrl+C", translate("Help", "On the findings: copy the picture")),
+        (key_words("Ctrl+C"), translate("Help", "On the findings: copy the picture")),
     )
     keyboard, everywhere = translate("Help", "Keyboard"), translate("Help", "Everywhere")
     in_places = translate("Help", "In places")

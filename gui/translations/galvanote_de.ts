@@ -796,6 +796,10 @@
         <source>beyond range</source>
         <translation>außerhalb</translation>
     </message>
+    <message>
+        <source>Curve of the cell voltage</source>
+        <translation>Kurve der Zellspannung</translation>
+    </message>
 </context>
 <context>
     <name>Close question</name>
@@ -4999,7 +5003,7 @@
     </message>
     <message>
         <source>the header names {names}, which does not fit lines of {cells} columns. Its names and units are not used: numbers without a unit are taken for volts. Let the board name every column.</source>
-        <translation type="unfinished"></translation>
+        <translation>die Kopfzeile nennt {names}, was nicht zu Zeilen mit {cells} Spalten passt. Ihre Namen und Einheiten werden nicht verwendet: Zahlen ohne Einheit gelten als Volt. Die Platine jede Spalte nennen lassen.</translation>
     </message>
     <message>
         <source>the header now names the columns {denied}, and {before}: the recorded column may be another quantity, or in another unit. Restart the board, or end the run and begin a new one.</source>
@@ -7162,6 +7166,10 @@
     <message>
         <source>Sleep is not held off: keep the computer awake</source>
         <translation>Ruhezustand nicht verhindert: den Rechner wach halten</translation>
+    </message>
+    <message>
+        <source>A run is being recorded</source>
+        <translation>Eine Messung wird aufgezeichnet</translation>
     </message>
 </context>
 <context>
