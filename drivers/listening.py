@@ -13,7 +13,6 @@ from typing import Literal
 
 from drivers.errors import CannotOpen, SourceError, SourceLost
 from drivers.formats.handheld import HANDHELD_FORMATS
-from drivers.formats.text_survey import SurveyedColumn
 from drivers.link import Link, OpenPort, open_port
 from drivers.recognition import Candidate, Verdict, judge, recognise
 from drivers.run_clock import HostClock, RunClock
@@ -274,7 +273,7 @@ def _words(verdict: Verdict) -> str:
             else "Take the column of the cell voltage, or the list, which fills a channel with each."
         )
         said = f"It can be read in more than one way ({ways}). {take}"
-    return " ".join(filter(None, (said, _of_columns(best.columns))))
+    return " ".join(filter(None, (said, _of_columns(best))))
 
 
 def _brief(candidate: Candidate) -> str:
@@ -282,10 +281,14 @@ def _brief(candidate: Candidate) -> str:
     return f"{options}: {candidate.shown or 'no volts'}"
 
 
-def _of_columns(columns: tuple[SurveyedColumn, ...]) -> str:
-    """Say what each column of a line looks like, where there are several."""
+def _of_columns(candidate: Candidate) -> str:
+    """Say what each column of a line looks like, or what each input reads, where there are several."""
+    columns = candidate.columns
     if len(columns) < 2:
         return ""
+    if candidate.kind == "packet":
+        inputs = ", ".join(f"{one.column} ({one.last or 'overload'})" for one in columns)
+        return f"The board samples {len(columns)} inputs: {inputs}."
     each = []
     for one in columns:
         name = one.column if one.name in ("", one.column) else f"{one.column} {one.name}"

@@ -20,7 +20,7 @@ from typing import Literal, NamedTuple
 from drivers.formats.digit11 import VOLTS
 from drivers.formats.frame import FrameDecoder, FrameFormat, FrameReading
 from drivers.formats.handheld import HANDHELD_FORMATS
-from drivers.formats.packet_stream import PacketDecoder
+from drivers.formats.packet_stream import PacketDecoder, PacketRun
 from drivers.formats.text import RefusedLine, TextDecoder
 from drivers.formats.text_cells import Header, Row
 from drivers.formats.text_columns import ColumnRule
@@ -51,7 +51,7 @@ class Candidate:
     `share` of the bytes is explained by `frames` frames, lines or packets. `options` belong behind the
     address. `shown` is the last reading as a display would have it, "" if there is none; `problem` says what
     a person has to change or to tell before anything can be recorded, `needs_word` that it is to tell.
-    `columns` : of the lines of a board.
+    `columns` : of the lines of a board; of one that sends packets, its inputs.
     """
 
     kind: str
@@ -171,13 +171,25 @@ def _as_packets(tail: bytes, data: bytes) -> Candidate | None:
     is_first_whole = explained > last - first
     lead = 0 if is_first_whole else first + 1
     share = min(_share(explained, len(tail), lead, len(tail) - last - 1, _LONGEST_BLOCK), 1.0)
-    shown = ""
-    if batch.runs:
-        run = batch.runs[-1]
-        volts = converter.volts(run, 0, (run.mask & -run.mask).bit_length() - 1)
-        value = float(volts[-1, -1])
-        shown = _volts_text(value) if math.isfinite(value) else ""
-    return Candidate("packet", share, decoder.packets, _score("packet", share, decoder.packets), shown=shown)
+    inputs = _inputs_of(batch.runs[-1], converter) if batch.runs else ()
+    return Candidate(
+        kind="packet",
+        share=share,
+        frames=decoder.packets,
+        score=_score("packet", share, decoder.packets),
+        shown=inputs[0].last if inputs else "",
+        columns=inputs,
+    )
+
+
+def _inputs_of(run: PacketRun, converter: Converter) -> tuple[SurveyedColumn, ...]:
+    """Return the inputs that a board samples, with the last voltage of each."""
+    inputs = [number for number in range(8) if run.mask >> number & 1]
+    values = [float(converter.volts(run, place, number)[-1, -1]) for place, number in enumerate(inputs)]
+    return tuple(
+        SurveyedColumn(str(number), "", "volts", "V", _volts_text(value) if math.isfinite(value) else "")
+        for number, value in zip(inputs, values, strict=True)
+    )
 
 
 def _as_text(tail: bytes, data: bytes) -> list[Candidate]:

@@ -38,7 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """What is said about one port. `columns` : of the lines that a board prints, what each looks like."""
+    """What is said about one port. `columns` : of a board, what each column or input looks like."""
 
     port: str
     description: str

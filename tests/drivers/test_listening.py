@@ -153,6 +153,20 @@ class TestOneInstrument:
         assert heard.state == "ambiguous", heard
         assert len(heard.candidates[0].columns) == 4
 
+    def test_inputs_of_a_packet_board_are_listed(self):
+        emulation = Emulation(
+            "packet",
+            ramp,
+            rate=200.0,
+            columns=("cell_voltage", "shunt_voltage"),
+            others={"shunt_voltage": lambda times_s: 10 * ramp(times_s)},
+        )
+        heard = heard_on(FakeWire(make_device(emulation, Faults()), FakeClock(), line_baud=115200))
+        assert heard.addresses == ("packet:/dev/ttyS9",)
+        cell_V, shunt_V = (float(one.last.split()[0]) for one in heard.candidates[0].columns)
+        assert shunt_V == pytest.approx(10 * cell_V, abs=0.02)  # steps of 1.5 mV
+        assert "samples 2 inputs: 0 (" in heard.message
+
     def test_packets_that_arrive_in_pieces(self):
         device = make_device(Emulation("packet", ramp, rate=860.0), Faults())
         heard = heard_on(FakeWire(device, FakeClock(), chunk=16, line_baud=115200))
