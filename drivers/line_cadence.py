@@ -47,6 +47,11 @@ class LineCadence:
         self._segment = 0
         self._odd_s: float | None = None
 
+    def begin_again(self) -> None:
+        """Go on after the line was opened again: nothing is known of what lies between, but the rhythm is."""
+        self._waiting.clear()
+        self._ticks, self._odd_s, self._segment = None, None, 0
+
     @property
     def is_steady(self) -> bool:
         """Whether the board prints in a rhythm that its counter resolves."""
@@ -64,7 +69,7 @@ class LineCadence:
         if ticks is None:
             self._odd_s = time_s if self._odd_s is None else self._odd_s
             return []
-        if segment != self._segment:
+        if self._segment and segment != self._segment:
             found = self._restarted(time_s)
         elif self._odd_s is None and self._ticks is not None:
             found = self._stepped(ticks - self._ticks, time_s)
@@ -76,11 +81,11 @@ class LineCadence:
     def _restarted(self, time_s: float) -> list[MissingReadings]:
         """Begin anew; what the board did not measure while it started is missing."""
         begin_s, end_s = self._time_s, time_s if self._odd_s is None else self._odd_s
-        is_first, is_steady = self._segment == 0, self._usual > 0
+        is_steady = self._usual > 0
         self._steps.clear()
         self._waiting.clear()
         self._usual = self._since_look = 0
-        return [MissingReadings(begin_s, end_s, 0)] if is_steady and not is_first and end_s > begin_s else []
+        return [MissingReadings(begin_s, end_s, 0)] if is_steady and end_s > begin_s else []
 
     def _stepped(self, step: int, time_s: float) -> list[MissingReadings]:
         if not step:  # one line twice

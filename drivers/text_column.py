@@ -70,6 +70,7 @@ class TextColumn:
         """
         self._decoder.begin_again()
         self.times = LineTimes(not_before_s)
+        self._cadence.begin_again()
         self._held, self._asks = [], []
 
     @property

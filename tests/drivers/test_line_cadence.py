@@ -104,6 +104,15 @@ def test_a_restart_is_a_gap():
     assert found == [MissingReadings(3.9, 4.0, 0)]
 
 
+def test_what_lies_between_two_openings_is_not_judged():
+    cadence = LineCadence()
+    found = [one for tick in steady(40) for one in cadence.follow(tick / 1000, tick, 1)]
+    cadence.begin_again()
+    for tick in [*steady(3, begin=9000), *steady(3, begin=9400)]:
+        found += cadence.follow(tick / 1000, tick, 2)  # counted anew
+    assert found == [MissingReadings(9.2, 9.4, 1)]
+
+
 class TestOfASource:
     """A board at 20 lines a second, read over a line that loses some."""
 
