@@ -42,6 +42,8 @@ class StoredColumn:
         self._block = chunk * max(1, BLOCK // chunk)
         self._blocks = -(-size // self._block)
         self._followed = -1
+        self._bounds = np.full((2, self._blocks), np.nan)
+        """Smallest and largest number of each block, once it was read; no number where one is none."""
 
     @property
     def path(self) -> Path:
@@ -76,6 +78,14 @@ class StoredColumn:
         wanted = np.asarray(limits, dtype=np.float64)
         found = np.array([self._count_before(one, side) for one in wanted.ravel()], dtype=np.int64)
         return found.reshape(wanted.shape)[()]
+
+    def bounds(self, part: slice) -> tuple[float, float] | None:
+        """Return numbers between which all of a slice lie, without reading; None where that is not known."""
+        first, last = part.start // self._block, (part.stop - 1) // self._block
+        low, high = self._bounds[:, first : last + 1]
+        if last < first or not (low == low).all():
+            return None
+        return float(low.min()), float(high.max())
 
     def spots(self, numbers: NDArray[np.int64]) -> NDArray[Any]:
         """Return single numbers far apart, without keeping what lies around them, shape (m,)."""
@@ -123,6 +133,8 @@ class StoredColumn:
         found = self._file.read(self._name, begin, min(begin + self._block, self.size))
         found = found.astype(self.dtype, copy=False)
         found.flags.writeable = False
+        if np.isnan(self._bounds[0, block]):
+            self._bounds[:, block] = found.min(), found.max()
         return found
 
 
@@ -134,6 +146,24 @@ class StoredTimes(StoredColumn):
         self._channel, self._fault = channel, fault
         self._ends = np.full((2, self._blocks), np.nan)
         """First and last time of each block, once it was read."""
+        self._steps_s = np.full((2, self._blocks), np.nan)
+        """Shortest and longest interval within each block, once it was read."""
+
+    def step_bounds(self, part: slice) -> tuple[float, float]:
+        """Return what no interval of the blocks of a slice is shorter than, and none longer.
+
+        The interval before the first reading of the slice counts, too. Reads what was not read before.
+        """
+        first, last = part.start // self._block, (part.stop - 1) // self._block
+        for block in range(max(first - 1, 0), last + 1):
+            if self._ends[0, block] != self._ends[0, block]:
+                self._slice(block * self._block, block * self._block + 1)
+        between = self._ends[0, max(first, 1) : last + 1] - self._ends[1, max(first, 1) - 1 : last]
+        shortest, longest = self._steps_s[:, first : last + 1]
+        return (
+            float(min(np.min(shortest), between.min(initial=np.inf))),
+            float(max(np.max(longest), between.max(initial=-np.inf))),
+        )
 
     def _first_of(self, block: int) -> float:
         known = float(self._ends[0, block])
@@ -142,13 +172,17 @@ class StoredTimes(StoredColumn):
     def _load(self, block: int) -> NDArray[Any]:
         times_s = super()._load(block)
         before_s = float(self._ends[1, block - 1]) if block else 0.0
-        fault = self._fault(times_s, before_s if before_s == before_s else 0.0)
-        self._ends[:, block] = times_s[0], times_s[-1]
+        self._refuse(self._fault(times_s, before_s if before_s == before_s else 0.0))
         if block + 1 < self._blocks and self._ends[0, block + 1] < times_s[-1]:
-            fault = "the times go backwards"
+            self._refuse("the times go backwards")
+        steps_s = np.diff(times_s)
+        self._steps_s[:, block] = steps_s.min(initial=np.inf), steps_s.max(initial=-np.inf)
+        self._ends[:, block] = times_s[0], times_s[-1]
+        return times_s
+
+    def _refuse(self, fault: str | None) -> None:
         if fault is not None:
             raise RecordingError(
                 f"{self._file.path} is not a whole recording: in channel {self._channel} {fault}; "
                 "use another copy of it if there is one"
             )
-        return times_s

@@ -192,8 +192,9 @@ class _Total:
         self._sampled_C += float(pieces_C.sum() - pieces_C[gap_at].sum())
         self._bridged_C += float(pieces_C[gap_at[bridgeable]].sum())
         self._steps += steps_s.size
-        self._changes_A2 += float(np.dot(changes_A, changes_A))
-        self._steps_s2 += float(np.dot(steps_s, steps_s)) - float(np.dot(steps_s[gap_at], steps_s[gap_at]))
+        # Not np.dot: the threads of its library spin, and take the core that reads ahead.
+        self._changes_A2 += float(np.square(changes_A).sum())
+        self._steps_s2 += float(np.square(steps_s).sum()) - float(np.square(steps_s[gap_at]).sum())
 
     def charge(self, greatest_current_A: float | None) -> Charge:
         """Return the charge of all pieces."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from drivers.samples import Quality
 from logger.analysis.caution import Cautions
 from logger.analysis.first_look import FirstLook, look_through
+from logger.analysis.part_averages import PartAverages
 from logger.analysis.phases import Phase, Phases, divide_phases, electrolysing_stretches
 from logger.analysis.readings import Between, CorrectedVoltage, Kept, Selection, slices_of
 from logger.analysis.refusal import Refused
@@ -53,6 +54,7 @@ class Evidence:
     thresholds: StateThresholds
     states: tuple[StateInterval, ...]
     phases: Phases
+    averages: PartAverages = field(default_factory=PartAverages)
 
     def last_stretch(self, phase: Phase) -> slice:
         """Return the samples of the last stretch of electrolysis within a phase."""

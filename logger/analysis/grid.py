@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from logger.analysis.refusal import Refused
 
-__all__ = ["Grid", "grid_of_pieces", "uniform_grid"]
+__all__ = ["Grid", "GridSums", "grid_of_pieces", "grid_to_fill", "uniform_grid"]
 
 MOST_CELLS = 8192
 """Fine enough for every scale of noise that matters to a mean, coarse enough to search many windows."""
@@ -113,6 +113,20 @@ def grid_of_pieces(pieces: Pieces, most_cells: int = MOST_CELLS) -> Grid:
     Refused
         Fewer than two samples, or all at one time.
     """
+    sums = grid_to_fill(pieces, most_cells)
+    for times, values in pieces:
+        sums.add(times, values)
+    return sums.grid()
+
+
+def grid_to_fill(pieces: Pieces, most_cells: int = MOST_CELLS) -> GridSums:
+    """Choose the cells for samples that come in pieces; only the first and the last ones are looked at.
+
+    Raises
+    ------
+    Refused
+        As `grid_of_pieces`.
+    """
     first_s = next((float(times[0]) for times, _ in pieces if times.size), np.inf)
     tail = _last_times_s(pieces)
     if tail.size < 2 or not tail[-1] > first_s:
@@ -130,17 +144,24 @@ def grid_of_pieces(pieces: Pieces, most_cells: int = MOST_CELLS) -> Grid:
     # A sample within half an interval of the edge belongs to the next cell: jitter moves none astray.
     begin_s = last_s + 0.5 * usual - step * np.ceil((last_s - first_s + 0.5 * usual) / step)
     cells = round((last_s + 0.5 * usual - begin_s) / step)
-    return _averaged(pieces, begin_s + step * np.arange(cells + 1), step)
+    return GridSums(begin_s + step * np.arange(cells + 1), step)
 
 
-def _averaged(pieces: Pieces, edges_s: Vector, step_s: float) -> Grid:
-    sums = np.zeros((3, edges_s.size - 1))  # of 1, of the times, of the values
-    longest_s, last_s = 0.0, np.nan
-    for times, values in pieces:
+class GridSums:
+    """Cells of a grid while samples are added to them, oldest first."""
+
+    def __init__(self, edges_s: Vector, step_s: float) -> None:
+        self._edges_s, self._step_s = edges_s, step_s
+        self._sums = np.zeros((3, edges_s.size - 1))  # of 1, of the times, of the values
+        self._longest_s, self._last_s = 0.0, np.nan
+
+    def add(self, times: Vector, values: Vector) -> None:
+        """Take the next samples, shapes (m,); m may be 0."""
         if not times.size:
-            continue
-        longest_s = max(longest_s, _longest_step_s(times, last_s))
-        last_s = float(times[-1])
+            return
+        edges_s, sums = self._edges_s, self._sums
+        self._longest_s = max(self._longest_s, _longest_step_s(times, self._last_s))
+        self._last_s = float(times[-1])
         first, last = np.clip(np.searchsorted(edges_s, times[[0, -1]], side="right") - 1, 0, edges_s.size - 2)
         bounds = np.searchsorted(times, edges_s[first + 1 : last + 1])
         counts = np.diff(bounds, prepend=0, append=times.size)
@@ -149,14 +170,17 @@ def _averaged(pieces: Pieces, edges_s: Vector, step_s: float) -> Grid:
         sums[0, first + occupied] += counts[occupied]
         sums[1, first + occupied] += np.add.reduceat(times, starts)
         sums[2, first + occupied] += np.add.reduceat(values, starts)
-    number, times_sum, values_sum = sums[:, sums[0] > 0.0]
-    return Grid(
-        step_s=step_s,
-        times_s=times_sum / number,
-        values=values_sum / number,
-        missing=int(edges_s.size - 1 - number.size),
-        longest_gap_s=longest_s,
-    )
+
+    def grid(self) -> Grid:
+        """Return the means of the cells that hold samples."""
+        number, times_sum, values_sum = self._sums[:, self._sums[0] > 0.0]
+        return Grid(
+            step_s=self._step_s,
+            times_s=times_sum / number,
+            values=values_sum / number,
+            missing=int(self._edges_s.size - 1 - number.size),
+            longest_gap_s=self._longest_s,
+        )
 
 
 def _last_times_s(pieces: Pieces) -> Vector:

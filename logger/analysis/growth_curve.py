@@ -54,7 +54,7 @@ def growth_curve(recording: Recording, findings: Mapping[str, Any]) -> GrowthCur
     first, last = channel.times_s.searchsorted((phase["begin_s"], phase["end_s"])).tolist()
     shown_V = corrected(channel.values, _bench(recording), is_magnitude=True)
     usable = Between(channel.times_s, shown_V, slice(first, last), LOWEST_V, HIGHEST_V)
-    number = sum(times.size for times, _ in usable)
+    number = sum(usable.count(k) for k in range(len(usable)))
     if not number:
         return None
     times, volts = _means_of_blocks(usable, -(-number // MOST_POINTS))

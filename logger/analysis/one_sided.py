@@ -53,10 +53,9 @@ def _reason(evidence: Evidence, window: SettledWindow) -> str:
 def _strays(evidence: Evidence, window: SettledWindow) -> StrayReadings | None:
     """Return the few readings that pull the mean off the median, or None where it is not a few that do."""
     usable = evidence.electrolysing(evidence.within(window.begin_s, window.end_s))
-    values = [magnitudes for _, magnitudes in usable]
-    number = sum(one.size for one in values)
-    if number > MOST_LOOKED_AT:
+    if sum(usable.count(k) for k in range(len(usable))) > MOST_LOOKED_AT:
         return None
+    values = [magnitudes for _, magnitudes in usable]
     try:
         found = stray_readings(np.concatenate([np.empty(0), *values]), span=NEIGHBOURS, limit=SURELY_STRAY)
     except Refused:

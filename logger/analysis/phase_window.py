@@ -7,7 +7,7 @@ from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.evidence import Evidence
 from logger.analysis.grid import grid_of_pieces
 from logger.analysis.phases import Phase
-from logger.analysis.readings import Between, slices_of
+from logger.analysis.readings import Between, bounds_of, slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.settled import (
     MOST_SAMPLES,
@@ -17,7 +17,7 @@ from logger.analysis.settled import (
 )
 from logger.bench_tables import Bench
 
-__all__ = ["averaging_in_window", "chosen_in_run", "settled_in_phase"]
+__all__ = ["averaging_in_window", "chosen_in_run", "part_of_phase", "settled_in_phase"]
 
 MOST_UNUSABLE_SHARE = 0.10
 
@@ -43,17 +43,23 @@ def settled_in_phase(
         See `settled_window`; also where more than a tenth of the readings are no voltages of an electrolysing
         cell, or the sign of the readings changes.
     """
+    return settled_window_of_pieces(
+        _usable(evidence, part_of_phase(evidence, phase, changes_s)),
+        limit_V_per_s=bench.settling.limit_mV_per_min / 60e3,
+        window_s=bench.settling.window_s,
+        resolution_V=evidence.resolution_V,
+        average=evidence.averages.of,
+    )
+
+
+def part_of_phase(evidence: Evidence, phase: Phase, changes_s: tuple[float, ...] = ()) -> slice:
+    """Return the readings of a phase among which its settled window is looked for; see `settled_in_phase`."""
     inside = [at_s for at_s in changes_s if phase.begin_s < at_s < phase.end_s]
     if inside:
         is_before = phase.phase == "before"
         begin_s, end_s = (max(inside), phase.end_s) if is_before else (phase.begin_s, min(inside))
         phase = Phase(phase.phase, begin_s, end_s)
-    return settled_window_of_pieces(
-        _usable(evidence, evidence.last_stretch(phase)),
-        limit_V_per_s=bench.settling.limit_mV_per_min / 60e3,
-        window_s=bench.settling.window_s,
-        resolution_V=evidence.resolution_V,
-    )
+    return evidence.last_stretch(phase)
 
 
 def chosen_in_run(evidence: Evidence, chosen: ChosenWindow, bench: Bench) -> SettledWindow:
@@ -66,7 +72,7 @@ def chosen_in_run(evidence: Evidence, chosen: ChosenWindow, bench: Bench) -> Set
     """
     limit = bench.settling.limit_mV_per_min / 60e3
     usable = _usable(evidence, evidence.within(chosen.begin_s, chosen.end_s))
-    return given_window_of_pieces(usable, limit_V_per_s=limit)
+    return given_window_of_pieces(usable, limit_V_per_s=limit, average=evidence.averages.of)
 
 
 def averaging_in_window(evidence: Evidence, window: SettledWindow) -> AveragingAdvice | None:
@@ -86,8 +92,8 @@ def _usable(evidence: Evidence, part: slice) -> Between:
     """
     usable = evidence.electrolysing(part)
     number, negative = 0, 0
-    for piece, (_, magnitudes) in zip(slices_of(part.start, part.stop), usable, strict=True):
-        number += int(magnitudes.size)
+    for k, piece in enumerate(slices_of(part.start, part.stop)):
+        number += usable.count(k)
         negative += _negative_of(evidence, piece)
     _check_share(number, part.stop - part.start)
     _check_signs(negative, number)
@@ -96,6 +102,9 @@ def _usable(evidence: Evidence, part: slice) -> Between:
 
 def _negative_of(evidence: Evidence, piece: slice) -> int:
     """Count the usable readings of a piece that are negative."""
+    known = bounds_of(evidence.voltage_V, piece)
+    if known is not None and known[0] >= 0.0:
+        return 0
     volts, limits = evidence.voltage_V[piece], evidence.thresholds
     if volts.size and volts.min() >= 0.0:
         return 0

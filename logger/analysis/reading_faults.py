@@ -6,7 +6,7 @@ import numpy as np
 
 from logger.analysis.caution import Caution
 from logger.analysis.plateau import FEWEST_SAMPLES
-from logger.analysis.readings import Stretch, slices_of
+from logger.analysis.readings import Stretch, slices_of, step_bounds
 from logger.analysis.resolution import goes_in_finer_steps
 from logger.analysis.settled import SettledWindow
 from logger.quantity import significant
@@ -25,6 +25,7 @@ HIGHEST_STACK_V = 60.0
 """The limit of extra-low voltage, as for the stack of a bench file."""
 
 LOOKED_AT_IN_A_PIECE = 64
+MOST_PIECES = 128
 
 
 def never_moved(channel: ChannelData) -> Caution | None:
@@ -56,12 +57,13 @@ def few_readings(channel: ChannelData) -> Caution | None:
 def not_in_volts(channel: ChannelData) -> Caution | None:
     """Say that the readings lie where neither a cell nor its stack can be; None where not.
 
-    The median of some readings of every piece decides: single wild readings do not.
+    The median of some readings of every piece, or of pieces all over a long run, decides: single wild
+    readings do not.
     """
-    size = channel.values.size
+    parts = list(slices_of(0, channel.values.size))
     looked_at = [
         channel.values[part][:: max(1, (part.stop - part.start) // LOOKED_AT_IN_A_PIECE)]
-        for part in slices_of(0, size)
+        for part in parts[:: -(-len(parts) // MOST_PIECES) or 1]
     ]
     found = np.abs(np.concatenate([np.empty(0), *looked_at]))
     found = found[np.isfinite(found)]
@@ -99,6 +101,9 @@ def _longest_standstill(channel: ChannelData) -> tuple[int, int]:
     times = channel.times_s
     longest, where, begun = 0, 0, 0
     for part in slices_of(0, times.size):
+        if step_bounds(times, part)[0] > 0.0:
+            begun = part.stop - 1
+            continue
         piece = times[max(part.start - 1, 0) : part.stop]
         stands = piece[1:] == piece[:-1]
         if not stands.any():

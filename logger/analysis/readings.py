@@ -11,7 +11,18 @@ from numpy.typing import NDArray
 
 from logger.recording import Column
 
-__all__ = ["PIECE", "Between", "CorrectedVoltage", "Kept", "Selection", "Series", "Stretch", "slices_of"]
+__all__ = [
+    "PIECE",
+    "Between",
+    "CorrectedVoltage",
+    "Kept",
+    "Selection",
+    "Series",
+    "Stretch",
+    "bounds_of",
+    "slices_of",
+    "step_bounds",
+]
 
 PIECE = 1 << 16
 """Readings looked at together: their temporary arrays stay within the processor's cache."""
@@ -48,6 +59,16 @@ class CorrectedVoltage:
     def size(self) -> int:
         """How many readings there are."""
         return int(self.shown_V.size)
+
+    def bounds(self, part: slice) -> tuple[float, float] | None:
+        """Return voltages between which all of a slice lie, without reading; None where that is not known."""
+        shown = bounds_of(self.shown_V, part)
+        if shown is None:
+            return None
+        low, high = sorted((one - self.zero_V) / self.gain for one in shown)
+        if self.is_magnitude:
+            low, high = max(low, -high, 0.0), max(abs(low), abs(high))
+        return None if high > HIGHEST_READING_V or low < -HIGHEST_READING_V else (low, high)
 
     def __getitem__(self, part: slice, /) -> Vector:
         """Return the corrected readings of a slice, shape (m,)."""
@@ -177,7 +198,7 @@ class Between(Sequence[tuple[Vector, Vector]]):
     def __init__(
         self, times_s: Series, volts: Series, part: slice, lowest_V: float, highest_V: float
     ) -> None:
-        self._times_s, self._volts = times_s, volts
+        self._times_s, self._volts, self.part = times_s, volts, part
         self._limits_V = lowest_V, highest_V
         self._slices = tuple(slices_of(part.start, part.stop))
 
@@ -186,12 +207,40 @@ class Between(Sequence[tuple[Vector, Vector]]):
 
     def __getitem__(self, k: Any, /) -> Any:
         """Return piece `k`: times and voltages, shapes (m,); m may be 0."""
-        times, volts = self._times_s[self._slices[k]], self._volts[self._slices[k]]
+        return self.of_these(self._times_s[self._slices[k]], self._volts[self._slices[k]])
+
+    def of_these(self, times: Vector, volts: Vector) -> tuple[Vector, Vector]:
+        """Return those of some readings that lie between."""
         lowest_V, highest_V = self._limits_V
         if volts.size and lowest_V < volts.min() and volts.max() < highest_V:
             return times, volts
         kept = (volts > lowest_V) & (volts < highest_V)
         return times[kept], volts[kept]
+
+    def count(self, k: int) -> int:
+        """Return how many readings of piece `k` lie between; read only where it is not known already."""
+        part, known = self._slices[k], bounds_of(self._volts, self._slices[k])
+        if known is not None and self._limits_V[0] < known[0] and known[1] < self._limits_V[1]:
+            return int(part.stop - part.start)
+        return int(self[k][0].size)
+
+
+def bounds_of(series: Series, part: slice) -> tuple[float, float] | None:
+    """Return numbers between which all of a slice lie, where a column in a file remembers them; else None."""
+    known: tuple[float, float] | None = series.bounds(part) if hasattr(series, "bounds") else None
+    return known
+
+
+def step_bounds(times_s: Column, part: slice) -> tuple[float, float]:
+    """Return what no interval in a slice is shorter than, and none longer; that before its first one counts.
+
+    Of no interval at all (infinity, -infinity). A column in a file remembers them once it was read.
+    """
+    if hasattr(times_s, "step_bounds"):
+        found: tuple[float, float] = times_s.step_bounds(part)
+        return found
+    steps_s = np.diff(times_s[max(part.start - 1, 0) : part.stop])
+    return float(steps_s.min(initial=np.inf)), float(steps_s.max(initial=-np.inf))
 
 
 def slices_of(begin: int, end: int) -> Iterator[slice]:

@@ -16,7 +16,12 @@ from logger.analysis.current import Current
 from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.one_sided import one_sided_noise
-from logger.analysis.phase_window import averaging_in_window, chosen_in_run, settled_in_phase
+from logger.analysis.phase_window import (
+    averaging_in_window,
+    chosen_in_run,
+    part_of_phase,
+    settled_in_phase,
+)
 from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
@@ -32,9 +37,9 @@ from logger.analysis.refusal import Refused
 from logger.analysis.run_charge import charge_of_run
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
-from logger.analysis.run_growth import RunGrowth, growth_of_run
+from logger.analysis.run_growth import GROWTH_CELLS, RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
-from logger.analysis.settled import SettledWindow
+from logger.analysis.settled import FINEST_CELLS, SettledWindow
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
@@ -149,12 +154,14 @@ class _Analysis:
         evidence = None if channel is None else self._gather(channel, standard, told)
         meter = self._meter(evidence)
         usable = None if is_idle else evidence
+        passed, of_charge, charging = None, Cautions(), self._progress.part(*CHARGE_SHARE)
+        if usable is not None:
+            self._expect_averages(usable)
+            passed = charge_of_run(self._recording, self._source, usable, of_charge, charging)
+        self._progress.reach(CHARGE_SHARE[1])
         plateaus = {} if usable is None else self._plateaus(usable, meter)
         saved = self._saved(plateaus, meter)
-        passed, charging = None, self._progress.part(*CHARGE_SHARE)
-        if usable is not None:
-            passed = charge_of_run(self._recording, self._source, usable, self._cautions, charging)
-        self._progress.reach(CHARGE_SHARE[1])
+        self._cautions.extend(of_charge.all)
         grown = None if usable is None else self._growth(usable, plateaus)
         self._progress.reach(1.0)
         return RunAnalysis(
@@ -177,6 +184,21 @@ class _Analysis:
         stands = not is_few and self._say(time_stood_still(channel))
         times = channel.times_s
         return is_few or is_none or (stands and times[0] == times[-1])
+
+    def _expect_averages(self, evidence: Evidence) -> None:
+        """Have what the plateaus and the growth need averaged while the charge is added up."""
+        changes_s = tuple(at_s for at_s, _ in resistor_changes(self._recording.moments))
+        parts = []
+        for name in ("before", "after"):
+            phase, by_hand = evidence.phases.named(name), self._chosen.get(name)
+            if by_hand is not None:
+                parts.append((evidence.within(by_hand.begin_s, by_hand.end_s), FINEST_CELLS))
+            elif phase is not None:
+                parts.append((part_of_phase(evidence, phase, changes_s), FINEST_CELLS))
+        if (growth := evidence.phases.named("growth")) is not None:
+            parts.append((evidence.within(growth.begin_s, growth.end_s), GROWTH_CELLS))
+        for part, cells in parts:
+            evidence.averages.expect(evidence.electrolysing(part), cells)
 
     def _say(self, caution: Caution | None) -> bool:
         """Take a caution, if there is one; tell whether there was."""

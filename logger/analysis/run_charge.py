@@ -133,4 +133,6 @@ class _Currents:
                 is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = True
             self._seen += int(np.count_nonzero(is_active))
             self._undriven += int(np.count_nonzero(is_active & (currents < 0.0)))
-            yield evidence.times_s[piece], currents, is_active
+            times = evidence.times_s[piece]
+            evidence.averages.take(piece.start, times, magnitudes)
+            yield times, currents, is_active

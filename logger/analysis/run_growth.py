@@ -11,19 +11,18 @@ from numpy.typing import NDArray
 
 from logger.analysis.caution import Cautions
 from logger.analysis.evidence import Evidence
-from logger.analysis.grid import grid_of_pieces
 from logger.analysis.growth import FEWEST_POINTS, DecayFit, fit_decays, select_decay
 from logger.analysis.phases import Phase
 from logger.analysis.plateau import block_means
 from logger.analysis.refusal import Refused
 from logger.analysis.settled import SettledWindow
 
-__all__ = ["RunGrowth", "growth_of_run"]
+__all__ = ["GROWTH_CELLS", "RunGrowth", "growth_of_run"]
 
 MOST_POINTS = 200
 USUAL_POINTS = 30
 FEWEST_INDEPENDENT = 8.0
-FINEST_CELLS = 8192
+GROWTH_CELLS = 8192
 LEAST_FALL_DEVIATIONS = 5.0
 LENGTHS_FOR_SETTLING = 3.0
 LEAST_MISFIT = 2.0
@@ -141,10 +140,10 @@ class _Averaged:
 def _averaged(evidence: Evidence, phase: Phase, noise: SettledWindow) -> _Averaged:
     """Average the growth over as long as the noise lasts."""
     usable = evidence.electrolysing(evidence.within(phase.begin_s, phase.end_s))
-    number = sum(times.size for times, _ in usable)
+    number = sum(usable.count(k) for k in range(len(usable)))
     if number < FEWEST_POINTS:
         raise Refused("readings of the growth", number, "so few tell nothing", "record faster")
-    grid = grid_of_pieces(usable, FINEST_CELLS)
+    grid = evidence.averages.of(usable, GROWTH_CELLS)
     share = noise.scatter_uncertainty_V / noise.deviation_V if noise.deviation_V > 0.0 else 0.0
     lasts_s = noise.length_s * share * share
     if grid.length_s < FEWEST_INDEPENDENT * lasts_s or len(grid) < FEWEST_POINTS:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,6 +16,7 @@ from logger.analysis.refusal import Refused, require_positive
 from logger.analysis.uncertainty import coverage_factor
 
 __all__ = [
+    "FINEST_CELLS",
     "MOST_SAMPLES",
     "SettledWindow",
     "given_window",
@@ -29,6 +30,7 @@ MOST_SAMPLES = 600
 """Samples a window is averaged down to: the scales of the estimators then reach from seconds to minutes."""
 
 FINEST_CELLS = 4800
+Averager = Callable[[Pieces, int], Grid]
 LENGTHS = 40
 SEARCH_STEP_SHARE = 1.0 / 12.0
 BEGINNING_PROBABILITY = 0.90
@@ -159,9 +161,16 @@ def settled_window(
 
 
 def settled_window_of_pieces(
-    pieces: Pieces, *, limit_V_per_s: float, window_s: float, resolution_V: float = 0.0
+    pieces: Pieces,
+    *,
+    limit_V_per_s: float,
+    window_s: float,
+    resolution_V: float = 0.0,
+    average: Averager = grid_of_pieces,
 ) -> SettledWindow:
     """Find the settled stretch in readings that come in pieces, oldest first; see `settled_window`.
+
+    `average` puts them on a grid; it may know that of these readings already.
 
     Raises
     ------
@@ -171,7 +180,7 @@ def settled_window_of_pieces(
     limit = require_positive("settling limit", limit_V_per_s)
     shortest_s = require_positive("settling window in s", window_s)
     _check_number("readings in the phase", pieces)
-    grid = grid_of_pieces(pieces, FINEST_CELLS)
+    grid = average(pieces, FINEST_CELLS)
     if grid.length_s < shortest_s:
         chosen, is_settled = _whole(grid), False
     else:
@@ -196,7 +205,9 @@ def given_window(times_s: ArrayLike, voltage_V: ArrayLike, *, limit_V_per_s: flo
     return given_window_of_pieces([(times, volts)], limit_V_per_s=limit_V_per_s)
 
 
-def given_window_of_pieces(pieces: Pieces, *, limit_V_per_s: float) -> SettledWindow:
+def given_window_of_pieces(
+    pieces: Pieces, *, limit_V_per_s: float, average: Averager = grid_of_pieces
+) -> SettledWindow:
     """Judge a chosen window whose readings come in pieces, oldest first; see `given_window`.
 
     Raises
@@ -206,7 +217,7 @@ def given_window_of_pieces(pieces: Pieces, *, limit_V_per_s: float) -> SettledWi
     """
     limit = require_positive("settling limit", limit_V_per_s)
     _check_number("readings in the window", pieces)
-    chosen = _whole(grid_of_pieces(pieces, FINEST_CELLS))
+    chosen = _whole(average(pieces, FINEST_CELLS))
     return _described(chosen, chosen.drift.is_within(limit))
 
 

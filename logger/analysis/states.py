@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from logger.analysis.charge import gap_limit_s
-from logger.analysis.readings import Series, slices_of
+from logger.analysis.readings import Series, slices_of, step_bounds
 from logger.analysis.refusal import Refused, require_positive
 from logger.recording import Column
 
@@ -313,15 +313,15 @@ def _with_gaps(
 
 def _gaps(times_s: Column, limit_s: float) -> tuple[NDArray[np.int64], NDArray[np.float64]]:
     """Return the numbers of the samples behind a long interval, and the times of those before it."""
-    resumed, before_s, last_s = [], [], np.inf
+    resumed, before_s = [np.empty(0, np.int64)], [np.empty(0)]
     for one in slices_of(0, times_s.size):
-        part = times_s[one]
+        if step_bounds(times_s, one)[1] <= limit_s:
+            continue
+        first = max(one.start - 1, 0)
+        part = times_s[first : one.stop]
         long = np.flatnonzero(np.diff(part) > limit_s)
-        if part[0] - last_s > limit_s:
-            long = np.concatenate([[-1], long])
-        resumed.append(one.start + long + 1)
-        before_s.append(np.where(long < 0, last_s, part[long]))
-        last_s = float(part[-1])
+        resumed.append(first + long + 1)
+        before_s.append(part[long])
     return np.concatenate(resumed), np.concatenate(before_s)
 
 

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from drivers.samples import Quality
 from logger import stored_column
+from logger.analysis.readings import step_bounds
 from logger.block_cache import BlockCache
 from logger.errors import RecordingError
 from logger.reader import read_recording
@@ -150,3 +151,22 @@ def test_times_no_recorder_writes_are_told_when_they_are_read(tmp_path, monkeypa
     channel = read_recording(path, is_own=True, held_samples=0).channels[0]
     with pytest.raises(RecordingError, match=rf"in channel cell_voltage .*{words}"):
         channel.times_s[:]
+
+
+def test_what_was_read_once_is_known_without_reading(tmp_path, monkeypatch):
+    monkeypatch.setattr(stored_column, "BLOCK", 1000)
+    times, values, quality = rough_channel(7, 5500)
+    path = write_file(tmp_path / "run.h5", {"cell_voltage": (times, values, quality)}, chunk=100)
+    channel = read_recording(path, is_own=True, held_samples=0).channels[0]
+    assert channel.values.bounds(slice(0, 10)) is None
+    for begin in range(0, 5500, 500):
+        part = slice(begin, begin + 500)
+        low, high = step_bounds(channel.times_s, part)
+        steps = np.diff(times[max(begin - 1, 0) : begin + 500])
+        assert low <= steps.min()
+        assert high >= steps.max()
+        channel.values[part]
+        low, high = channel.values.bounds(part)
+        assert low <= values[part].min()
+        assert high >= values[part].max()
+    assert step_bounds(channel.times_s, slice(0, 5500)) == (np.diff(times).min(), np.diff(times).max())

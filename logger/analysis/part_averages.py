@@ -1,0 +1,51 @@
+"""Averages over parts of a run, made while the whole run is gone through for something else."""
+
+from __future__ import annotations
+
+from logger.analysis.grid import Grid, GridSums, Pieces, grid_of_pieces, grid_to_fill
+from logger.analysis.readings import Between, Vector
+from logger.analysis.refusal import Refused
+
+__all__ = ["PartAverages"]
+
+Key = tuple[int, int, int]
+
+
+class PartAverages:
+    """The grids of some parts of one run. Reading a long run takes longer than anything done with it.
+
+    `expect` names the parts, `take` is given all readings in order, a piece at a time. Whatever was not
+    expected, or not taken to its end, is averaged when it is asked for: the numbers are the same.
+    """
+
+    def __init__(self) -> None:
+        self._expected: dict[Key, tuple[Between, GridSums]] = {}
+        self._taken = 0
+
+    def expect(self, usable: Between, cells: int) -> None:
+        """Have the usable readings of a part averaged."""
+        try:
+            self._expected[_key(usable, cells)] = usable, grid_to_fill(usable, cells)
+        except Refused:
+            return  # told to whoever asks for it
+
+    def take(self, first: int, times: Vector, magnitudes: Vector) -> None:
+        """Take the next readings of the run, of which `first` is the number of the first one."""
+        if first != self._taken:
+            return
+        self._taken += times.size
+        for usable, sums in self._expected.values():
+            rows = slice(max(usable.part.start - first, 0), max(usable.part.stop - first, 0))
+            sums.add(*usable.of_these(times[rows], magnitudes[rows]))
+
+    def of(self, pieces: Pieces, cells: int) -> Grid:
+        """Return the grid of some readings; see `grid_of_pieces`."""
+        if isinstance(pieces, Between) and self._taken >= pieces.part.stop:
+            usable, sums = self._expected.get(_key(pieces, cells), (None, None))
+            if usable is not None and sums is not None:
+                return sums.grid()
+        return grid_of_pieces(pieces, cells)
+
+
+def _key(usable: Between, cells: int) -> Key:
+    return usable.part.start, usable.part.stop, cells
