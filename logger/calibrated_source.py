@@ -13,7 +13,7 @@ from logger.bench import Bench
 from logger.calibration import Calibration, CalibrationError
 from logger.calibration_store import CalibrationStore
 from logger.input_range import divider_advice
-from logger.instrument_identity import identity_of
+from logger.instrument_identity import identity_of, is_same_input
 
 __all__ = ["CalibratedSource", "corrected_sources"]
 
@@ -102,11 +102,15 @@ class CalibratedSource(Source):
         found: dict[str, Calibration] = {}
         for channel in self.channels:
             try:
-                kept = self._store.find(identity_of(self._source, channel))
+                identity = identity_of(self._source, channel)
+                kept = self._store.find(identity)
             except CalibrationError as error:
                 self._notices.append(Notice("calibration_unread", f"No calibration is applied: {error}."))
                 return {}
-            if kept is None or channel.unit != "V":
+            if channel.unit != "V":
+                continue
+            if kept is None:
+                self._tell_of_other_dividers(identity)
                 continue
             if channel.role in self._passed_over:
                 self._notices.append(
@@ -120,6 +124,16 @@ class CalibratedSource(Source):
             found[channel.name] = kept
             self._notices.append(Notice("calibrated", _told(channel, kept)))
         return found
+
+    def _tell_of_other_dividers(self, identity: str) -> None:
+        """Say that this input was calibrated, but not with the divider that the address tells."""
+        others = [one for one in self._store.all() if is_same_input(identity, one)]
+        if others:
+            text = (
+                f"No calibration is applied to {identity}: it was calibrated with another divider "
+                f"({'; '.join(others)}). Calibrate it with the scale= and offset= that it is recorded with."
+            )
+            self._notices.append(Notice("calibrated_otherwise", text))
 
     def _look_at_range(self) -> None:
         """Ask for a divider where the open stack would be too much for the meter."""

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from drivers.source import Channel, Source
 
-__all__ = ["identity_of"]
+__all__ = ["identity_of", "is_same_input"]
+
+_DIVIDER = re.compile(r", (?:scale|offset) [^,]*")
 
 
 def identity_of(source: Source, channel: Channel) -> str:
@@ -37,3 +41,8 @@ def identity_of(source: Source, channel: Channel) -> str:
         if prefix + key in known.calibration
     ]
     return ", ".join(filter(None, parts))
+
+
+def is_same_input(one: str, other: str) -> bool:
+    """Whether two identities are one input of one instrument, behind whatever divider."""
+    return bool(one) and _DIVIDER.sub("", one) == _DIVIDER.sub("", other)

@@ -251,6 +251,16 @@ class TestCalibratedSource(InstrumentContract):
         _, times_s, values = self.read(bench)
         assert np.abs(values - (1.01 * ramp(times_s) + 0.012)).max() < 1e-3
 
+    def test_calibrated_with_another_divider_is_not_applied_and_said(self, tmp_path):
+        bench = CalibratedBench(tmp_path, "&rate=5&scale=2")
+        source = bench.make()
+        source.open(bench.clock)
+        notices = [notice for _ in range(5) for notice in source.read(0.2).notices]
+        source.close()
+        (told,) = [one.text for one in notices if one.code == "calibrated_otherwise"]
+        assert "scpi named red, scale 2" in told
+        assert "(scpi named red)" in told
+
     def test_the_bench_file_comes_first(self, tmp_path):
         bench = CalibratedBench(tmp_path, bench=parse_bench("[meter]\nzero_V = 0.012\n", "b.toml"))
         source = bench.make()
