@@ -14,7 +14,7 @@ import re
 from dataclasses import dataclass
 
 from drivers.formats.number_shape import UsualShape
-from drivers.formats.text_cells import Cell, Header, NotCells, Row, parse_cells
+from drivers.formats.text_cells import Cell, Header, NotCells, Row, parse_cells, separator_of
 from drivers.formats.text_columns import BoardTime, ColumnRule, Picked
 from drivers.formats.text_form import ColumnNames, UsualForm
 from drivers.formats.text_rows import RowShape, TextRows, shape_of_line
@@ -73,6 +73,7 @@ class TextDecoder:
         self._checks_seen = 0
         self._is_first = True
         self._unit = ""
+        self._separator: str | None = None
         self._last: TextReading | None = None
         self._shape: RowShape | None = None
 
@@ -130,12 +131,15 @@ class TextDecoder:
             return None
         cells = parse_cells(text, comma_separates=bool(self._rule.column))
         if isinstance(cells, Header):
-            return self._header(cells, raw)
+            return self._header(cells, raw, separator_of(text.strip(" ")))
         if isinstance(cells, NotCells):
             return RefusedLine(raw, cells.code, cells.why)
         if is_first:
             return None
-        return self._reading(self._names.named(cells), raw, bytes_after)
+        result = self._reading(self._names.named(cells), raw, bytes_after)
+        if isinstance(result, TextReading) and cells.form == "columns":
+            self._separator = separator_of(text.strip(" "))
+        return result
 
     def _checked(self, raw: bytes) -> bytes | None:
         """Return the line without its check, or None if that is wrong, or missing where it is usual."""
@@ -147,8 +151,11 @@ class TextDecoder:
         self._checks_seen += 1
         return found.group(1)
 
-    def _header(self, header: Header, raw: bytes) -> RefusedLine | None:
+    def _header(self, header: Header, raw: bytes, separator: str | None) -> RefusedLine | None:
+        """Take the names of the columns; a sentence that the board prints between its lines names none."""
         columns = self._form.columns
+        if self._form.has_readings and (not columns or separator != self._separator):
+            return RefusedLine(raw, "not_a_reading", f"the line {raw!r} holds no reading")
         if columns and len(header.names) != columns and not self._names.are(header.names):
             why = f"the header {raw!r} names {len(header.names)} columns where the lines have {columns}"
             return RefusedLine(raw, "header_unfit", why)

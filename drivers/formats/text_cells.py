@@ -14,7 +14,16 @@ from decimal import Decimal
 
 from drivers.formats.number_shape import NumberShape, number_shape
 
-__all__ = ["Cell", "Header", "NotCells", "Row", "parse_cells", "time_unit_of", "voltage_unit_of"]
+__all__ = [
+    "Cell",
+    "Header",
+    "NotCells",
+    "Row",
+    "parse_cells",
+    "separator_of",
+    "time_unit_of",
+    "voltage_unit_of",
+]
 
 _NUMBER = re.compile(
     r"([+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]{1,3})?) *([A-Za-zµμΩ°%]{0,6})"
@@ -111,8 +120,13 @@ def voltage_unit_of(name: str) -> str | None:
     return "V" if lowered and _VOLT_NAME.fullmatch(lowered) else None
 
 
+def separator_of(text: str) -> str | None:
+    """Return what stands between the columns of a line; None for blanks, or where there is only one."""
+    return next((mark for mark in (";", "\t", ",") if mark in text), None)
+
+
 def _parse_columns(text: str, comma_separates: bool) -> Row | Header | NotCells:
-    separator = next((mark for mark in (";", "\t", ",") if mark in text), None)
+    separator = separator_of(text)
     if separator == "," and (
         _NUMBERS_APART.search(text) or (_ONE_COMMA.fullmatch(text) and not comma_separates)
     ):

@@ -41,6 +41,11 @@ class UsualForm:
         return self._usual[1] if self._usual is not None and self._readings else 0
 
     @property
+    def has_readings(self) -> bool:
+        """Whether readings were taken from lines of the usual form."""
+        return self._readings > 0
+
+    @property
     def is_known(self) -> bool:
         """Whether there is a usual form at all."""
         return self._usual is not None

@@ -326,6 +326,22 @@ def test_a_header_that_does_not_fit_the_lines_is_told():
     assert len([r for r in results if isinstance(r, TextReading)]) == 8
 
 
+@pytest.mark.parametrize(
+    ("usual", "sentence"),
+    [
+        ("U=1.5000V I=0.0500A", "U1.5000V I0.0500A"),  # two lost bytes make names of pairs
+        ("10,1.5000,0.0500", "cell voltage low"),
+        ('{"v":1.5}', "t_ms,cell_mV"),
+    ],
+)
+def test_what_is_no_header_of_the_lines_changes_nothing(usual: str, sentence: str):
+    text = f"{usual}\n" * 20 + f"{sentence}\n" + f"{usual}\n" * 20
+    column = "U" if usual.startswith("U") else "v" if usual.startswith("{") else "2"
+    results = decoder(column).feed(text.encode())
+    assert [r.value for r in results if isinstance(r, TextReading)] == [1.5] * 38
+    assert [r.code for r in results if isinstance(r, RefusedLine)] == ["not_a_reading"]
+
+
 def test_a_lost_m_of_millivolts_is_suspect():
     results = readings("U=1500.5mV\n" * 60 + "U=1500.5V\n")
     assert results[-1].quality == Quality.SUSPECT
