@@ -9,9 +9,10 @@ of the message is a value, or itself a message. What is not recognised stays as 
 from __future__ import annotations
 
 import functools
+import itertools
 import re
 import string
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
@@ -24,6 +25,9 @@ __all__ = ["message_words"]
 CONTEXT = "Messages"
 LONGEST = 4000
 """Characters; nothing longer was written by us."""
+
+MOST_PARTS = 40
+"""Places at which a text is looked at for one message behind another."""
 
 _SINGLE_WORDS = tuple(
     str(word)
@@ -74,14 +78,32 @@ _BETWEEN_PARTS = re.compile(r"[;:,]\s+|(?<=[.?!])\s+|\s+(?=\()|\s·\s|\n")
 _IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True)
 class _Wording:
     """A text with places, and what recognises it."""
 
-    template: str
-    weight: int
-    anchor: str
-    pattern: re.Pattern[str]
+    def __init__(self, template: str) -> None:
+        self.template = template
+        self._parsed = [(literal, name) for literal, name, _, _ in string.Formatter().parse(template)]
+        literals = [literal for literal, _ in self._parsed]
+        self.anchor = max(literals, key=len)
+        self.weight = sum(map(len, literals))
+
+    def places_of(self, text: str) -> dict[str, str] | None:
+        """Return what stands in the places of `text`, or None where it is worded otherwise."""
+        found = self._pattern.fullmatch(text) if self.anchor in text else None
+        return None if found is None else found.groupdict()
+
+    @functools.cached_property
+    def _pattern(self) -> re.Pattern[str]:
+        """Made when it is first needed: a thousand of them take a tenth of a second."""
+        seen: set[str] = set()
+        pattern = ""
+        for literal, name in self._parsed:
+            pattern += re.escape(literal)
+            if name is not None:
+                pattern += f"(?P={name})" if name in seen else f"(?P<{name}>.*?)"
+                seen.add(name)
+        return re.compile(pattern, re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +145,7 @@ def _take_apart(text: str) -> _Message:
 
 def _in_parts(text: str) -> _Message:
     """Part a text at the first place where what stands before or behind it is a message."""
-    for gap in _BETWEEN_PARTS.finditer(text):
+    for gap in itertools.islice(_BETWEEN_PARTS.finditer(text), MOST_PARTS):
         for begin in (gap.end(), gap.start()):  # some wordings begin with the gap itself
             left, right = text[: gap.start()], text[begin:]
             if not left.strip() or not right.strip():
@@ -137,11 +159,8 @@ def _in_parts(text: str) -> _Message:
 
 def _recognise(text: str) -> _Said | None:
     for wording in _wordings():
-        if wording.anchor in text and (found := wording.pattern.fullmatch(text)) is not None:
-            return _Said(
-                wording.template,
-                {name: _take_apart(value) for name, value in found.groupdict().items() if value is not None},
-            )
+        if (places := wording.places_of(text)) is not None:
+            return _Said(wording.template, {name: _take_apart(value) for name, value in places.items()})
     return None
 
 
@@ -150,18 +169,4 @@ def _wordings() -> Sequence[_Wording]:
     """Return all wordings, those that say most themselves first: they leave least to their places."""
     from gui.translations.message_list import MESSAGES
 
-    return sorted(_compiled((*MESSAGES, *_SINGLE_WORDS)), key=lambda one: -one.weight)
-
-
-def _compiled(templates: Iterable[str]) -> Iterable[_Wording]:
-    for template in templates:
-        seen: set[str] = set()
-        pattern, literals = "", [""]
-        for literal, name, _, _ in string.Formatter().parse(template):
-            pattern += re.escape(literal)
-            literals.append(literal)
-            if name is not None:
-                pattern += f"(?P={name})" if name in seen else f"(?P<{name}>.*?)"
-                seen.add(name)
-        weight = sum(len(literal) for literal in literals)
-        yield _Wording(template, weight, max(literals, key=len), re.compile(pattern, re.DOTALL))
+    return sorted(map(_Wording, (*MESSAGES, *_SINGLE_WORDS)), key=lambda one: -one.weight)
