@@ -87,8 +87,8 @@ def _drift_words(low: float, high: float) -> str:
         if low > 0.0
         else translate("Live texts", "Falling by {least} to {most}")
     )
-    least, most = sorted((abs(low), abs(high)))
-    return text.format(least=plain(least, digits), most=plain(most, digits, "mV/min"))
+    slower, faster = sorted((abs(low), abs(high)))
+    return text.format(least=plain(slower, digits), most=plain(faster, digits, "mV/min"))
 
 
 def verdict_words(view: AssessmentView) -> str:

@@ -3854,6 +3854,10 @@
         <translation>Es wurde keine Tafel-Steigung gefunden: {explained}.</translation>
     </message>
     <message>
+        <source>No calibration is applied to {identity}: it was calibrated with another divider ({others}). Calibrate it with the scale= and offset= that it is recorded with.</source>
+        <translation>Auf {identity} wird keine Kalibrierung angewendet: kalibriert wurde mit einem anderen Teiler ({others}). Mit den scale= und offset= kalibrieren, mit denen aufgezeichnet wird.</translation>
+    </message>
+    <message>
         <source>No ohmic drop was read off: {explained}.</source>
         <translation>Kein ohmscher Abfall wurde abgelesen: {explained}.</translation>
     </message>
@@ -3884,6 +3888,10 @@
     <message>
         <source>Simulated cell</source>
         <translation>Simulierte Zelle</translation>
+    </message>
+    <message>
+        <source>The board samples {columns} inputs: {inputs}.</source>
+        <translation>Die Platine misst {columns} Eingänge: {inputs}.</translation>
     </message>
     <message>
         <source>The cell never electrolysed: {instead}.</source>
