@@ -10,6 +10,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from gui.kind_words import kind_words
 from gui.words import translate
+from logger.attachments import Attachment
 from logger.moments import Moment
 
 __all__ = ["MomentActs", "MomentKeeper"]
@@ -28,6 +29,19 @@ class MomentKeeper(Protocol):
     def edit_moment(self, moment_id: str, **changes: Any) -> Moment:
         """Change fields of a moment (see `Moment.edited`); LoggerError where it cannot be."""
 
+    @property
+    def attachments(self) -> tuple[Attachment, ...]:
+        """The pictures of all moments, in the order in which they came."""
+
+    def attach(self, moment_id: str, file_name: str, data: bytes, known_id: str = "") -> Attachment:
+        """Attach a picture to a moment, under the id that it had before; LoggerError where it cannot be."""
+
+    def detach(self, attachment: Attachment) -> None:
+        """Remove a picture; LoggerError where it cannot be."""
+
+    def picture(self, attachment: Attachment) -> bytes:
+        """Return the bytes of a picture; LoggerError where it is gone. May take long."""
+
 
 class MomentActs(QObject):
     """The moments of one keeper, with one stack of what can be undone.
@@ -43,7 +57,7 @@ class MomentActs(QObject):
 
     def __init__(self, keeper: MomentKeeper, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._keeper = keeper
+        self.keeper = keeper
         self.stack = QUndoStack(self)
         self.newest_id: str | None = None
         """The moment that was tagged last: its words can follow."""
@@ -55,7 +69,7 @@ class MomentActs(QObject):
         ------
         LoggerError : the run has not begun, or the time cannot be.
         """
-        moment = self._keeper.add_moment(kind, label, time_s)
+        moment = self.keeper.add_moment(kind, label, time_s)
         self.newest_id = moment.id
         words = translate("Tagging", "Tag: {words}").format(words=kind_words(kind))
         self._push(words, lambda: self._remove(moment.id, False), lambda: self._remove(moment.id, True))
@@ -78,7 +92,7 @@ class MomentActs(QObject):
         old = self.moment(moment_id)
         if old is None:
             return
-        new = self._keeper.edit_moment(moment_id, kind=kind, label=label, time_s=time_s)
+        new = self.keeper.edit_moment(moment_id, kind=kind, label=label, time_s=time_s)
         if (new.kind, new.label, new.time_s) == (old.kind, old.label, old.time_s):
             return
         moved = new.time_s != old.time_s
@@ -96,11 +110,44 @@ class MomentActs(QObject):
 
     def moment(self, moment_id: str | None) -> Moment | None:
         """Return the living moment of that id."""
-        return next((m for m in self._keeper.moments if m.id == moment_id), None)
+        return next((m for m in self.keeper.moments if m.id == moment_id), None)
 
     def number_of(self, moment_id: str) -> int:
         """Return the number on the flag of a moment; 0 where there is none."""
-        return next((i for i, m in enumerate(self._keeper.moments, 1) if m.id == moment_id), 0)
+        return next((i for i, m in enumerate(self.keeper.moments, 1) if m.id == moment_id), 0)
+
+    # ------------------------------------------------------------ pictures
+
+    def pictures_of(self, moment_id: str) -> tuple[Attachment, ...]:
+        """Return the pictures of a moment."""
+        return tuple(one for one in self.keeper.attachments if one.moment_id == moment_id)
+
+    def attach(self, moment_id: str, file_name: str, data: bytes) -> None:
+        """Attach a picture to a moment.
+
+        Raises
+        ------
+        LoggerError : it is no picture, or too large.
+        """
+        one = self.keeper.attach(moment_id, file_name, data)
+        words = translate("Tagging", "Attach a picture")
+        self._push(words, lambda: self._attach_again(one, data), lambda: self.keeper.detach(one))
+
+    def detach(self, attachment: Attachment, data: bytes) -> None:
+        """Remove a picture; `data` are its bytes, so that it can be brought back.
+
+        Raises
+        ------
+        LoggerError : it is not there any more.
+        """
+        self.keeper.detach(attachment)
+        words = translate("Tagging", "Remove a picture")
+        self._push(
+            words, lambda: self.keeper.detach(attachment), lambda: self._attach_again(attachment, data)
+        )
+
+    def _attach_again(self, known: Attachment, data: bytes) -> None:
+        self.keeper.attach(known.moment_id, known.file_name, data, known.id)
 
     # ------------------------------------------------------------ undoing
 
@@ -115,10 +162,10 @@ class MomentActs(QObject):
         self.changed.emit()
 
     def _remove(self, moment_id: str, removed: bool) -> None:
-        self._keeper.edit_moment(moment_id, removed=removed)
+        self.keeper.edit_moment(moment_id, removed=removed)
 
     def _set(self, moment: Moment) -> None:
-        self._keeper.edit_moment(moment.id, kind=moment.kind, label=moment.label, time_s=moment.time_s)
+        self.keeper.edit_moment(moment.id, kind=moment.kind, label=moment.label, time_s=moment.time_s)
 
     def _push(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
         self.stack.push(_Act(words, redo, undo))

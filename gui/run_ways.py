@@ -19,6 +19,7 @@ from gui.page_list import RUN
 from gui.page_stack import PageStack
 from gui.pages.page import PageHost
 from gui.pages.run_page import RunPage
+from gui.picture_desk import PictureDesk
 from gui.run_desk import RunDesk
 from gui.session import Plan
 from gui.stamping import DIGIT_KINDS, STEP
@@ -41,6 +42,7 @@ class RunWays(QObject):
         super().__init__(parent)
         self._host, self._stack, self._desk, self._menu = host, stack, desk, menu
         self._offer: StepOffer | None = None
+        self._pictures: PictureDesk | None = None
         menu.tag_wanted.connect(lambda: self.stamp("note", self._now_s()))
         menu.next_wanted.connect(lambda: self.stamp(STEP, self._now_s()))
         menu.kinds_wanted.connect(lambda: self._with_page(lambda page: page.foot.open_kinds(), shows=True))
@@ -58,6 +60,8 @@ class RunWays(QObject):
         self._offer = None
         page.removed.connect(self._tell_removed)
         page.offered.connect(self._tell_offer)
+        self._pictures = PictureDesk(self._host, page.acts, page)
+        page.pictures_wanted.connect(self._pictures.open)
 
     def with_live_file(self, plan: Plan) -> Plan:
         """Return `plan` with a live file beside the recording, if that is wanted and none is named."""

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from drivers.errors import SourceError
 from drivers.registry import make_source
 from drivers.source import Source
+from logger.attachments import Attachment
 from logger.bench import Bench
 from logger.calibrated_source import corrected_sources
 from logger.disk_room import DiskRoom, look_at_disk
@@ -144,6 +145,28 @@ class Session:
         if self._run is None:
             raise LoggerError("the run has not begun")
         return self._run.edit_moment(moment_id, **changes)
+
+    @property
+    def attachments(self) -> tuple[Attachment, ...]:
+        """The pictures of the moments, in the order in which they came."""
+        return self._run.pictures.attachments if self._run is not None else ()
+
+    def attach(self, moment_id: str, file_name: str, data: bytes, known_id: str = "") -> Attachment:
+        """Attach a picture to a moment; see `RunPictures.attach`."""
+        if self._run is None:
+            raise LoggerError("the run has not begun")
+        return self._run.pictures.attach(moment_id, file_name, data, known_id)
+
+    def detach(self, attachment: Attachment) -> None:
+        """Remove a picture."""
+        if self._run is not None:
+            self._run.pictures.detach(attachment.id)
+
+    def picture(self, attachment: Attachment) -> bytes:
+        """Return the bytes of a picture."""
+        if self._run is None:
+            raise LoggerError("the run has not begun")
+        return self._run.pictures.picture(attachment.id)
 
     def keep_second_copy(self, folder: Path) -> None:
         """Keep a second copy of the run in `folder` from now on; see `Run`. May take long."""

@@ -1,4 +1,4 @@
-"""Undo and redo of the menu: they belong to the page in front that has moments to change."""
+"""What the menu does to moments, undo and redo: it belongs to the page in front that has moments."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ __all__ = ["Undoing"]
 
 
 class Undoing(QObject):
-    """Says in the menu what would be undone, and lets the page do it."""
+    """Says in the menu what would be undone, and lets the page do what is wanted."""
 
     def __init__(self, stack: PageStack, desk: RunDesk, menu: WindowMenu, parent: QObject) -> None:
         super().__init__(parent)
@@ -24,6 +24,7 @@ class Undoing(QObject):
         self._nothing = QUndoStack(self)
         menu.undo_wanted.connect(self._undo)
         menu.redo_wanted.connect(self._redo)
+        menu.pictures_wanted.connect(self._open_pictures)
         stack.shown.connect(self.show_words)
         self.show_words()
 
@@ -54,6 +55,13 @@ class Undoing(QObject):
         page = self._page()
         if page is not None:
             page.undo()
+
+    def _open_pictures(self) -> None:
+        page = self._page()
+        if page is not None:
+            if isinstance(page, RunPage):
+                self._stack.bring(page)
+            page.open_pictures()
 
     def _redo(self) -> None:
         page = self._page()

@@ -57,8 +57,8 @@ class Attachment:
     removed: bool = False
 
 
-def new_attachment(moment_id: str, file_name: str, data: bytes) -> Attachment:
-    """Return what is to be kept of a picture besides its bytes.
+def new_attachment(moment_id: str, file_name: str, data: bytes, known_id: str = "") -> Attachment:
+    """Return what is to be kept of a picture besides its bytes; with a new id, or the one that it had before.
 
     Raises
     ------
@@ -76,7 +76,7 @@ def new_attachment(moment_id: str, file_name: str, data: bytes) -> Attachment:
         )
     name = clean_label(PurePath(file_name.replace("\\", "/")).name)[:NAME_LIMIT].lstrip(".")
     name = name or "picture" + MEDIA_TYPES[media_type]
-    return Attachment(uuid.uuid4().hex, moment_id, name, media_type, len(data), now_iso())
+    return Attachment(known_id or uuid.uuid4().hex, moment_id, name, media_type, len(data), now_iso())
 
 
 def removal_of(attachment: Attachment) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -39,22 +39,20 @@ class Editor:
         self._disk = disk
         self.has_written = False
 
-    def keep_moments(self, *revisions: Moment) -> None:
-        """Make revisions of moments durable, in their order, then fold them in.
+    def keep(self, revisions: Sequence[Moment] = (), pictures: Sequence[Mapping[str, Any]] = ()) -> None:
+        """Make revisions of moments and entries of pictures durable, then fold them in.
 
         Raises
         ------
         LoggerError : they could not be made durable; nothing has changed.
         """
-        self._keep(*((FrameType.MOMENT, encode_json(one.as_dict())) for one in revisions))
+        moments = ((FrameType.MOMENT, encode_json(one.as_dict())) for one in revisions)
+        attached = ((FrameType.ATTACHMENT, encode_json(one)) for one in pictures)
+        self._keep(*moments, *attached)
 
     def keep_findings(self, findings_json: str) -> None:
-        """Make findings durable, then fold them in. Raises as `keep_moments`."""
+        """Make findings durable, then fold them in. Raises as `keep`."""
         self._keep((FrameType.FINDINGS, encode_json({"json": findings_json, "date": now_iso()})))
-
-    def keep_picture(self, entry: Mapping[str, Any]) -> None:
-        """Make an entry of `logger.attachments` durable, then fold it in. Raises as `keep_moments`."""
-        self._keep((FrameType.ATTACHMENT, encode_json(entry)))
 
     def _keep(self, *frames: tuple[FrameType, bytes]) -> None:
         try:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
+from logger.attachments import attachment_of, living
 from logger.disk import Disk
 from logger.edit_journal import merge
 from logger.editing import editing
@@ -14,7 +16,19 @@ from logger.moments import Moment, MomentError, check_length, check_number, new_
 from logger.reader import read_recording
 from logger.recording import Recording
 
-__all__ = ["add", "check_edit", "edit", "find", "keep_revisions", "moments_of"]
+__all__ = ["Changes", "add", "check_edit", "edit", "find", "keep_changes", "moments_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """What a person has changed in a recording: revisions of moments, entries of pictures (see
+    `logger.attachments`), each in the order in which they were made."""
+
+    revisions: tuple[Moment, ...] = ()
+    pictures: tuple[Mapping[str, Any], ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.revisions) or bool(self.pictures)
 
 
 def moments_of(path: Path) -> tuple[Moment, ...]:
@@ -34,7 +48,7 @@ def add(path: Path, time_s: float, kind: str, label: str = "", disk: Disk | None
     moment = new_moment(time_s, kind, label)
     with editing(path, disk) as editor:
         check_edit(editor.recording, moment)
-        editor.keep_moments(moment)
+        editor.keep((moment,))
     return moment
 
 
@@ -60,12 +74,12 @@ def edit(
         known = find(editor.recording, moment_id)
         changed = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
         check_edit(editor.recording, changed)
-        editor.keep_moments(changed)
+        editor.keep((changed,))
     return changed
 
 
-def keep_revisions(recording: Recording, revisions: Sequence[Moment], disk: Disk | None = None) -> Recording:
-    """Keep revisions of moments that `check_edit` has passed; return the recording with them.
+def keep_changes(recording: Recording, changes: Changes, disk: Disk | None = None) -> Recording:
+    """Keep changes that have been checked when they were made; return the recording with them.
 
     Raises
     ------
@@ -75,9 +89,10 @@ def keep_revisions(recording: Recording, revisions: Sequence[Moment], disk: Disk
     with editing(recording.path, disk) as editor:
         if editor.recording.uuid != recording.uuid:
             raise RecordingBusy(f"{recording.path} has been replaced by another recording; open it again")
-        editor.keep_moments(*revisions)
-    moments, history = merge(recording.moments, recording.moments_history, revisions)
-    return replace(recording, moments=moments, moments_history=history)
+        editor.keep(changes.revisions, changes.pictures)
+    moments, history = merge(recording.moments, recording.moments_history, changes.revisions)
+    attached = living((*recording.attachments, *map(attachment_of, changes.pictures)))
+    return replace(recording, moments=moments, moments_history=history, attachments=attached)
 
 
 def check_edit(recording: Recording, moment: Moment) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from logger.attachment_groups import read_picture
@@ -12,15 +11,13 @@ from logger.attachments import (
     AttachmentError,
     data_of,
     entry_of,
-    living,
     new_attachment,
     removal_of,
 )
 from logger.disk import Disk
 from logger.edit_journal import pending_edits
-from logger.editing import editing
-from logger.errors import RecordingBusy, RecordingError
-from logger.moment_edits import find
+from logger.errors import RecordingError
+from logger.moment_edits import Changes, find, keep_changes
 from logger.reader import read_recording
 from logger.recording import Recording
 from logger.vetting import vet
@@ -58,8 +55,8 @@ def attach(
     if all(moment.id != moment_id for moment in recording.moments):
         raise AttachmentError("the moment is not there any more")
     attachment = new_attachment(moment_id, file_name, data)
-    _keep(recording, entry_of(attachment, data), disk)
-    return replace(recording, attachments=(*recording.attachments, attachment)), attachment
+    changes = Changes(pictures=(entry_of(attachment, data),))
+    return keep_changes(recording, changes, disk), attachment
 
 
 def detach(recording: Recording, attachment_id: str, disk: Disk | None = None) -> Recording:
@@ -67,8 +64,7 @@ def detach(recording: Recording, attachment_id: str, disk: Disk | None = None) -
     known = next((one for one in recording.attachments if one.id == attachment_id), None)
     if known is None:
         raise AttachmentError("the picture is not there any more")
-    _keep(recording, removal_of(known), disk)
-    return replace(recording, attachments=living((*recording.attachments, replace(known, removed=True))))
+    return keep_changes(recording, Changes(pictures=(removal_of(known),)), disk)
 
 
 def attach_file(path: Path, moment_id: str, picture: Path, disk: Disk | None = None) -> Attachment:
@@ -112,10 +108,3 @@ def load_picture(recording: Recording, attachment_id: str) -> bytes:
             return read_picture(file["run"], attachment_id)
     except (OSError, RuntimeError, KeyError, ValueError) as error:
         raise RecordingError(f"a picture in {recording.path} cannot be read") from error
-
-
-def _keep(recording: Recording, entry: dict[str, object], disk: Disk | None) -> None:
-    with editing(recording.path, disk) as editor:
-        if editor.recording.uuid != recording.uuid:
-            raise RecordingBusy(f"{recording.path} has been replaced by another recording; open it again")
-        editor.keep_picture(entry)

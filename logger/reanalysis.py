@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -11,12 +11,13 @@ from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.findings import findings
 from logger.errors import LoggerError
 from logger.kept_findings import keep
-from logger.moment_edits import keep_revisions
-from logger.moments import Moment
+from logger.moment_edits import Changes, keep_changes
 from logger.progress import Progress
 from logger.recording import Recording
 
 __all__ = ["Reanalysis", "analyse_again"]
+
+NO_CHANGES = Changes()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,22 +36,22 @@ class Reanalysis:
 def analyse_again(
     recording: Recording,
     chosen: Mapping[str, ChosenWindow],
-    revisions: Sequence[Moment] = (),
+    changes: Changes = NO_CHANGES,
     progress: Progress | None = None,
 ) -> Reanalysis:
-    """Keep revisions of moments, analyse with the chosen windows, and keep the findings in the file.
+    """Keep what was changed, analyse with the chosen windows, and keep the findings in the file.
 
     Raises
     ------
-    Cancelled : `progress` was told to stop; revisions are kept by then.
-    LoggerError : the revisions could not be kept, or (without any) nothing can be found with these windows.
+    Cancelled : `progress` was told to stop; changes are kept by then.
+    LoggerError : the changes could not be kept, or (where there are none) these windows cannot be.
     """
-    if revisions:
-        recording = keep_revisions(recording, revisions)
+    if changes:
+        recording = keep_changes(recording, changes)
     try:
         found = findings(recording, chosen, progress)
     except LoggerError as error:
-        if not revisions:
+        if not changes:
             raise
         return Reanalysis(recording, {}, str(error))  # the old ones do not belong to these moments
     text = json.dumps(found, ensure_ascii=False, allow_nan=False)

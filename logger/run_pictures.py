@@ -35,8 +35,8 @@ class RunPictures:
         with self._lock:
             return tuple(attachment for attachment, _ in self._held.values())
 
-    def attach(self, moment_id: str, file_name: str, data: bytes) -> Attachment:
-        """Attach a picture to a moment.
+    def attach(self, moment_id: str, file_name: str, data: bytes, known_id: str = "") -> Attachment:
+        """Attach a picture to a moment, under the id that it had before if it was there before.
 
         Raises
         ------
@@ -45,7 +45,7 @@ class RunPictures:
         """
         if not self._has_moment(moment_id):
             raise AttachmentError("the moment is not there any more")
-        attachment = new_attachment(moment_id, file_name, data)
+        attachment = new_attachment(moment_id, file_name, data, known_id)
         with self._lock:
             held_bytes = sum(len(one) for _, one in self._held.values())
             if held_bytes + len(data) > TOGETHER_LIMIT_BYTES:

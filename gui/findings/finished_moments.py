@@ -1,11 +1,13 @@
-"""The moments of a finished recording while a person changes them. No Qt, and no disk."""
+"""The moments of a finished recording while a person changes them. No Qt."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from logger.moment_edits import check_edit
+from logger.attachments import Attachment, entry_of, living, new_attachment, removal_of
+from logger.moment_edits import Changes, check_edit
 from logger.moments import Moment, MomentError, apply_revision, new_moment
+from logger.picture_edits import load_picture
 from logger.recording import Recording
 
 __all__ = ["FinishedMoments"]
@@ -21,13 +23,16 @@ class FinishedMoments:
         """Take the moments as they are in the recording, and forget every change."""
         self._recording = recording
         self._latest = {moment.id: moment for moment in recording.moments}
-        self._unsaved: list[Moment] = []
+        self._revisions: list[Moment] = []
+        self._attachments = {one.id: one for one in recording.attachments}
+        self._added: dict[str, bytes] = {}
+        self._pictures: list[dict[str, Any]] = []
 
     @property
     def moments(self) -> tuple[Moment, ...]:
         """The living moments in order of time."""
-        living = (moment for moment in self._latest.values() if not moment.removed)
-        return tuple(sorted(living, key=lambda moment: moment.time_s))
+        living_ones = (moment for moment in self._latest.values() if not moment.removed)
+        return tuple(sorted(living_ones, key=lambda moment: moment.time_s))
 
     def add_moment(self, kind: str, label: str, time_s: float) -> Moment:
         """Add a moment.
@@ -45,13 +50,48 @@ class FinishedMoments:
             raise MomentError(f"there is no moment with the id {moment_id}")
         return self._keep(known.edited(**changes))
 
-    def take_unsaved(self) -> tuple[Moment, ...]:
-        """Return the revisions since the last call, oldest first."""
-        unsaved, self._unsaved = tuple(self._unsaved), []
+    @property
+    def attachments(self) -> tuple[Attachment, ...]:
+        """The pictures of all moments, in the order in which they came."""
+        return living(self._attachments.values())
+
+    def attach(self, moment_id: str, file_name: str, data: bytes, known_id: str = "") -> Attachment:
+        """Attach a picture to a moment, under the id that it had before if it was there before.
+
+        Raises
+        ------
+        AttachmentError : it is no picture, or too large.
+        """
+        one = new_attachment(moment_id, file_name, data, known_id)
+        self._attachments[one.id] = one
+        self._added[one.id] = data
+        self._pictures.append(entry_of(one, data))
+        return one
+
+    def detach(self, attachment: Attachment) -> None:
+        """Remove a picture."""
+        self._attachments.pop(attachment.id, None)
+        self._added.pop(attachment.id, None)
+        self._pictures.append(removal_of(attachment))
+
+    def picture(self, attachment: Attachment) -> bytes:
+        """Return the bytes of a picture.
+
+        Raises
+        ------
+        RecordingError : it is not there any more, or the file cannot be read.
+        """
+        added = self._added.get(attachment.id)
+        return load_picture(self._recording, attachment.id) if added is None else added
+
+    def take_unsaved(self) -> Changes:
+        """Return what has changed since the last call."""
+        unsaved = Changes(tuple(self._revisions), tuple(self._pictures))
+        self._revisions, self._pictures = [], []
         return unsaved
 
     def _keep(self, moment: Moment) -> Moment:
         check_edit(self._recording, moment)
         apply_revision(self._latest, moment)
-        self._unsaved.append(moment)
+        self._revisions.append(moment)
         return moment

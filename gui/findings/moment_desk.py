@@ -24,9 +24,11 @@ class MomentDesk(QObject):
     Attributes
     ----------
     refused : emitted with a line that says what could not be done, and why.
+    pictures_wanted : emitted with the id of the moment whose pictures are to be seen.
     """
 
     refused = Signal(str)
+    pictures_wanted = Signal(str)
 
     def __init__(self, theme: Theme, chart: Chart, recording: Recording, parent: QObject) -> None:
         super().__init__(parent)
@@ -39,6 +41,7 @@ class MomentDesk(QObject):
         chart.moment_moved.connect(self.move_to)
         self.pane.list.edit_wanted.connect(self.edit)
         self.pane.list.remove_wanted.connect(lambda moment_id: self._try(lambda: self.acts.remove(moment_id)))
+        self.pane.list.pictures_wanted.connect(self.pictures_wanted)
         self.pane.add.clicked.connect(lambda _checked=False: self.add())
         self.entry.kept.connect(self._keep_words)
         self.entry.left.connect(lambda: chart.setFocus(Qt.FocusReason.OtherFocusReason))

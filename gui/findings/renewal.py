@@ -27,7 +27,7 @@ class Renewal:
 
     Parameters
     ----------
-    moments : gives the revisions that are still to be kept.
+    moments : gives the changes that are still to be kept.
     present : returns the recording as the page shows it.
     tell : is told what each job found, or why it found nothing, and whether changed moments could not be kept
         then; it updates what `present` returns.
@@ -48,21 +48,21 @@ class Renewal:
 
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
-        recording, revisions = self._present(), self._moments.take_unsaved()
+        recording, changes = self._present(), self._moments.take_unsaved()
         self._is_busy = True
 
         def tell(found: Reanalysis | None, error: Exception | None) -> None:
             self._is_busy = False
-            self._tell(found, error, found is None and bool(revisions))
+            self._tell(found, error, found is None and bool(changes))
             if self._wanted is not None:
                 self._begin()
 
         def renew(progress: Progress | None = None) -> Reanalysis:
             from logger.reanalysis import analyse_again  # late: the window is to be there soon
 
-            return analyse_again(recording, chosen, revisions, progress)
+            return analyse_again(recording, chosen, changes, progress)
 
-        if revisions:  # kept first, and then the findings have to follow
+        if changes:  # kept first, and then the findings have to follow
             self._host.do(Job(renew, tell, "analyse again"))
             return
         words = translate("Findings", "Analysing {name}").format(name=recording.path.name)

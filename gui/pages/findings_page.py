@@ -47,6 +47,7 @@ from gui.job import Job
 from gui.message_words import message_words
 from gui.moment_acts import MomentActs
 from gui.pages.page import Page, PageHost
+from gui.picture_desk import PictureDesk
 from gui.session import Finished
 from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.rule import rule
@@ -93,6 +94,7 @@ class FindingsPage(Page):
         self.handles.show(False)
         self._choices: dict[str, WindowChoice] = {}
         self.moments = MomentDesk(host.theme, self.chart, finished.recording, self)
+        self.pictures = PictureDesk(host, self.moments.acts, self)
         self._renewal = Renewal(host, self.moments.keeper, lambda: self.finished.recording, self._take)
         self._make_parts()
         self._build()
@@ -214,6 +216,7 @@ class FindingsPage(Page):
         self.windows.chosen.connect(self._choose)
         self.windows.taken_back.connect(lambda: self._renewal.ask({}))
         self.moments.acts.changed.connect(self._follow_moments)
+        self.moments.pictures_wanted.connect(self.pictures.open)
         self.moments.refused.connect(lambda why: self.host.tell("moment", "warning", message_words(why)))
         copy = QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.chart)
         copy.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -256,7 +259,7 @@ class FindingsPage(Page):
     def _show_moments(self) -> None:
         moments = self.moments.keeper.moments
         self.chart.show_notes(findings_notes(self.finished.recording, self.finished.findings, moments))
-        self.moments.pane.list.show_moments(moments)
+        self.moments.pane.list.show_moments(moments, self.moments.keeper.attachments)
 
     def _show_view(self, name: str, view: QWidget, _checked: bool = False) -> None:
         self._views.setCurrentWidget(view)
@@ -288,6 +291,14 @@ class FindingsPage(Page):
     def acts(self) -> MomentActs:
         """What is done to the moments, and can be undone."""
         return self.moments.acts
+
+    def open_pictures(self) -> None:
+        """Show the pictures of the chosen moment, or the moments to choose one."""
+        chosen = self.moments.pane.list.chosen_id
+        if chosen is not None:
+            self.pictures.open(chosen)
+        else:
+            self.tabs["moments"].click()
 
     def undo(self) -> None:
         """Undo the last change of a moment."""

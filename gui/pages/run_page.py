@@ -53,6 +53,7 @@ class RunPage(QWidget):
     removed : emitted with the `Moment` that was removed, so that it can be brought back.
     offered : emitted with a `StepOffer`: a moment may belong to a step of the voltage.
     announced : emitted with what is to be said aloud, once, when a wait of the run sheet is over.
+    pictures_wanted : emitted with the id of the moment whose pictures are to be seen.
     """
 
     stop_wanted = Signal()
@@ -61,6 +62,7 @@ class RunPage(QWidget):
     removed = Signal(object)
     offered = Signal(object)
     announced = Signal(str)
+    pictures_wanted = Signal(str)
 
     def __init__(self, theme: Theme, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -142,6 +144,7 @@ class RunPage(QWidget):
         foot.entry.left.connect(lambda: self.chart.setFocus(Qt.FocusReason.OtherFocusReason))
         self.panel.moments.edit_wanted.connect(self.edit)
         self.panel.moments.remove_wanted.connect(self.remove)
+        self.panel.moments.pictures_wanted.connect(self.pictures_wanted)
         tagging.changed.connect(self._show_tagging)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -197,6 +200,15 @@ class RunPage(QWidget):
         moment = self.tagging.moment(self.tagging.newest_id)
         if moment is not None and self.is_running:
             self._open_entry(moment, edits_time=False)
+
+    def open_pictures(self) -> None:
+        """Ask for the pictures of the chosen moment, else of the one that was tagged last."""
+        moments = self._session.moments
+        found = (
+            self.panel.moments.chosen_id or self.tagging.newest_id or (moments[-1].id if moments else None)
+        )
+        if found is not None:
+            self.pictures_wanted.emit(found)
 
     def edit(self, moment_id: str) -> None:
         """Ask for other words, kind or time of a moment."""
@@ -330,7 +342,7 @@ class RunPage(QWidget):
         self._show_sheet()
 
     def _show_moments(self) -> None:
-        self.panel.moments.show_moments(self._session.moments)
+        self.panel.moments.show_moments(self._session.moments, self._session.attachments)
 
     def _show_sheet(self) -> None:
         sheet, wait = self.tagging.sheet, self.tagging.wait()

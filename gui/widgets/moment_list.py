@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
@@ -20,17 +21,22 @@ from PySide6.QtWidgets import (
 
 from gui.disc import paint_disc
 from gui.fonts import font
+from gui.icons import icon
 from gui.kind_words import kind_words, label_words, whole_words
 from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.text_button import text_button
 from gui.words import translate
+from logger.attachments import Attachment
 from logger.moments import Moment
 
 __all__ = ["MomentList"]
 
 ROW_HEIGHT = 26
 MOMENT_ROLE = Qt.ItemDataRole.UserRole
+PICTURES_ROLE = Qt.ItemDataRole.UserRole + 1
+PICTURE_SIGN = 15
+"""Side of the sign that a moment has pictures."""
 
 
 class MomentList(QWidget):
@@ -38,8 +44,10 @@ class MomentList(QWidget):
 
     Attributes
     ----------
-    edit_wanted, remove_wanted : emitted with a moment's id.
+    edit_wanted, remove_wanted, pictures_wanted : emitted with a moment's id.
     """
+
+    pictures_wanted = Signal(str)
 
     edit_wanted = Signal(str)
     remove_wanted = Signal(str)
@@ -47,6 +55,7 @@ class MomentList(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None, *, empty: str | None = None) -> None:
         super().__init__(parent)
         self._shown: tuple[Moment, ...] = ()
+        self._counts: Counter[str] = Counter()
         self._list = _List()
         self._list.setItemDelegate(_Delegate(theme, self._list))
         self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
@@ -69,8 +78,16 @@ class MomentList(QWidget):
             size_px=12.5,
             tip=translate("Moment list", "Remove the chosen moment (Delete)"),
         )
-        for button in (self._edit, self._remove):
+        self._pictures = text_button(
+            translate("Moment list", "Pictures"),
+            "flat",
+            size_px=12.5,
+            tip=translate("Moment list", "Pictures of the chosen moment (Ctrl+I)"),
+        )
+        self._buttons = (self._pictures, self._edit, self._remove)
+        for button in self._buttons:
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self._pictures.clicked.connect(lambda: self._emit(self.pictures_wanted))
         self._edit.clicked.connect(lambda: self._emit(self.edit_wanted))
         self._remove.clicked.connect(lambda: self._emit(self.remove_wanted))
         self._build()
@@ -83,8 +100,8 @@ class MomentList(QWidget):
         head = QHBoxLayout()
         head.setSpacing(2)
         head.addWidget(title, 1)
-        head.addWidget(self._edit)
-        head.addWidget(self._remove)
+        for button in self._buttons:
+            head.addWidget(button)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
@@ -92,21 +109,28 @@ class MomentList(QWidget):
         layout.addWidget(self._empty, 1)
         layout.addWidget(self._list, 1)
 
-    def show_moments(self, moments: tuple[Moment, ...]) -> None:
-        """Show `moments`, in order of time; the chosen one stays chosen, a new one is scrolled to."""
+    def show_moments(self, moments: tuple[Moment, ...], attachments: tuple[Attachment, ...] = ()) -> None:
+        """Show `moments`, in order of time; the chosen one stays chosen, a new one is scrolled to.
+
+        Those that have pictures are marked.
+        """
         self._empty.setVisible(not moments)
         self._list.setVisible(bool(moments))
-        if moments == self._shown:
+        counts = Counter(one.moment_id for one in attachments)
+        if (moments, counts) == (self._shown, self._counts):
             return
+        self._counts = counts
         chosen, known = self.chosen_id, {moment.id for moment in self._shown}
         new = [i for i, moment in enumerate(moments) if moment.id not in known]
         place = self._list.verticalScrollBar().value()
         self._shown = moments
         self._list.clear()
         for number, moment in enumerate(moments, start=1):
-            item = QListWidgetItem(_spoken(number, moment))
+            spoken = _spoken(number, moment, counts[moment.id])
+            item = QListWidgetItem(spoken)
             item.setData(MOMENT_ROLE, (number, moment))
-            item.setToolTip(_spoken(number, moment))
+            item.setData(PICTURES_ROLE, counts[moment.id])
+            item.setToolTip(spoken)
             self._list.addItem(item)
             if moment.id == chosen:
                 self._list.setCurrentItem(item)
@@ -135,7 +159,7 @@ class MomentList(QWidget):
             signal.emit(self.chosen_id)
 
     def _enable(self) -> None:
-        for button in (self._edit, self._remove):
+        for button in self._buttons:
             button.setEnabled(self.chosen_id is not None)
 
 
@@ -207,6 +231,11 @@ class _Delegate(QStyledItemDelegate):
         painter.setPen(QColor(colours.ink))
         words = whole_words(moment)
         room = rect.adjusted(left, 0, -6, 0)
+        if index.data(PICTURES_ROLE):
+            top = rect.center().y() - PICTURE_SIGN / 2
+            place = QRectF(room.right() - PICTURE_SIGN, top, PICTURE_SIGN, PICTURE_SIGN)
+            icon("picture", colours.quiet).paint(painter, place.toRect())
+            room.adjust(0, 0, -PICTURE_SIGN - 6, 0)
         metrics = QFontMetricsF(painter.font())
         words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, words)
@@ -219,6 +248,8 @@ def _empty_words() -> str:
     )
 
 
-def _spoken(number: int, moment: Moment) -> str:
+def _spoken(number: int, moment: Moment, pictures: int) -> str:
     label = f": {label_words(moment)}" if moment.label else ""
+    if pictures:
+        label += " · " + translate("Moment list", "pictures: {count}").format(count=pictures)
     return f"{number}, {clock_text(moment.time_s, 1)}, {kind_words(moment.kind)}{label}"

@@ -13,10 +13,12 @@ from gui.demo import demo_bench
 from gui.session import Plan, Session
 from logger.bench import Bench
 from logger.feed import SourceStatus
+from logger.intake import Intake
 from logger.moments import Moment, new_moment
 from logger.notices import RunNotice
 from logger.recording import Gap
 from logger.run import RunStatus
+from logger.run_pictures import RunPictures
 
 
 class FakeClock:
@@ -49,6 +51,7 @@ class FakeRun:
         self.clock = FakeClock()
         self.listeners: list[Any] = []
         self.kept: dict[str, Moment] = {}
+        self.pictures = RunPictures(Intake(), lambda moment_id: moment_id in self.kept)
         self.gaps: tuple[Gap, ...] = ()
         self.told: list[RunNotice] = []
         self.source_state = "streaming"

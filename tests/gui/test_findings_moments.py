@@ -130,7 +130,7 @@ def test_a_change_that_cannot_be_kept_is_taken_back_and_told(
     def refuse(*_: object) -> None:
         raise LoggerError("the folder may not be written")
 
-    monkeypatch.setattr("logger.reanalysis.keep_revisions", refuse)
+    monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
     page.moments.move_to(of_kind(page, "salt_added").id, 250.0)
     host.until_idle()
     assert host.told["changed"][1] == "the folder may not be written"
@@ -186,4 +186,4 @@ def test_a_number_that_a_label_must_hold_is_asked_for(whole: Path) -> None:  # n
         keeper.add_moment("resistor_changed", "bigger", 100.0)
     with pytest.raises(MomentError, match="no moment with the id"):
         keeper.edit_moment("nobody", label="x")
-    assert keeper.take_unsaved() == ()
+    assert not keeper.take_unsaved()

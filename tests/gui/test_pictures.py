@@ -1,0 +1,166 @@
+"""Pictures of moments in the window: added, pasted, dropped, looked at, saved, removed, and undone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QColor, QDropEvent, QImage
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QFileDialog
+
+from gui.pages.findings_page import FindingsPage
+from gui.widgets.picture_view import PictureView
+from logger.picture_edits import load_picture
+from logger.reader import read_recording
+from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
+from tests.gui.page_host import FakeHost
+from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
+from tests.gui.test_run_keys import CTRL, Bench, bench  # noqa: F401 - a fixture
+
+Show = Callable[[], tuple[FakeHost, FindingsPage]]
+
+
+@pytest.fixture
+def photo(tmp_path: Path) -> Path:
+    image = QImage(3000, 1500, QImage.Format.Format_RGB32)
+    image.fill(QColor("#884400"))
+    path = tmp_path / "anode ü.jpg"
+    assert image.save(str(path))
+    return path
+
+
+def opened(host: FakeHost, page: FindingsPage) -> PictureView:
+    page.tabs["moments"].click()
+    page.moments.pane.list.choose(page.moments.keeper.moments[1].id)
+    page.moments.pane.list._pictures.click()
+    view = page.pictures.view
+    assert view is not None
+    host.frame()
+    return view
+
+
+def in_file(page: FindingsPage) -> list[str]:
+    return [one.file_name for one in read_recording(page.finished.recording.path).attachments]
+
+
+def test_a_file_is_attached_seen_saved_removed_and_all_is_undone(
+    show: Show,  # noqa: F811
+    photo: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    host, page = show()
+    view = opened(host, page)
+    assert "No picture yet" in view.picture.text()
+    assert not view.save.isEnabled()
+    assert_reachable_and_named(view)
+    monkeypatch.setattr(QFileDialog, "getOpenFileNames", lambda *_: ([str(photo)], ""))
+    view.add.click()
+    host.until_idle()
+    assert in_file(page) == ["anode ü.jpg"]
+    assert page.finished.recording.attachments[0].moment_id == page.moments.keeper.moments[1].id
+    shown = view.picture.pixmap().toImage()
+    assert shown.width() > shown.height()
+    assert abs(shown.pixelColor(5, 5).red() - 0x88) < 6
+    assert_nothing_clips(view)
+    copy = tmp_path / "copy.jpg"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(copy), ""))
+    view.save.click()
+    host.until_idle()
+    assert copy.read_bytes() == photo.read_bytes()
+    view.remove.click()
+    host.until_idle()
+    assert in_file(page) == []
+    view.close_view.click()
+    host.frame()
+    assert page.pictures.view is None
+    page.undo()
+    host.until_idle()
+    (back,) = read_recording(page.finished.recording.path).attachments
+    assert load_picture(page.finished.recording, back.id) == photo.read_bytes()
+    page.undo()
+    host.until_idle()
+    assert in_file(page) == []
+    page.redo()
+    host.until_idle()
+    assert in_file(page) == ["anode ü.jpg"]
+
+
+def test_pictures_are_dropped_pasted_and_looked_through(show: Show, photo: Path) -> None:  # noqa: F811
+    host, page = show()
+    view = opened(host, page)
+    files = QMimeData()
+    files.setUrls([QUrl.fromLocalFile(str(photo))])
+    none, left = Qt.KeyboardModifier.NoModifier, Qt.MouseButton.LeftButton
+    view.dropEvent(QDropEvent(QPointF(9, 9), Qt.DropAction.CopyAction, files, left, none))
+    host.until_idle()
+    pasted = QImage(40, 90, QImage.Format.Format_RGB32)
+    pasted.fill(QColor("#0000ff"))
+    QApplication.clipboard().setImage(pasted)
+    QTest.keyClick(view, Qt.Key.Key_V, CTRL)
+    host.until_idle()
+    assert in_file(page) == ["anode ü.jpg", "pasted.png"]
+    seen = view.picture.pixmap().toImage()
+    assert (seen.width(), seen.height()) == (40, 90)  # no larger than it is
+    assert not view.after.isEnabled()
+    QTest.keyClick(view, Qt.Key.Key_Left)
+    host.until_idle()
+    assert view.picture.pixmap().width() > 100
+    assert not view.before.isEnabled()
+    QTest.keyClick(view, Qt.Key.Key_Escape)
+    host.frame()
+    assert page.pictures.view is None
+
+
+def test_what_is_no_picture_is_refused_in_the_view(show: Show, tmp_path: Path) -> None:  # noqa: F811
+    host, page = show()
+    view = opened(host, page)
+    text = tmp_path / "notes.png"
+    text.write_text("no picture")
+    for path, said in ((text, "PNG, JPEG or WebP"), (tmp_path / "gone.png", "cannot be read")):
+        view.file_chosen.emit(path)
+        host.until_idle()
+        assert said in view._trouble.text()
+    QApplication.clipboard().clear()
+    view.paste.click()
+    assert "no picture in the clipboard" in view._trouble.text()
+    host.until_idle()
+    assert in_file(page) == []
+    assert not page.acts.stack.canUndo()
+
+
+def test_a_damaged_picture_is_kept_and_cannot_be_shown(show: Show, photo: Path) -> None:  # noqa: F811
+    host, page = show()
+    view = opened(host, page)
+    photo.write_bytes(photo.read_bytes()[:40])
+    view.file_chosen.emit(photo)
+    host.until_idle()
+    assert in_file(page) == ["anode ü.jpg"]
+    assert "cannot be shown here" in view.picture.text()
+    assert view.remove.isEnabled()
+
+
+def test_a_picture_is_attached_while_the_run_goes_on(bench: Bench, photo: Path) -> None:  # noqa: F811
+    moment = bench.session.add_moment("photo", "anode", 50.0)
+    bench.look()
+    bench.press(Qt.Key.Key_I, CTRL)
+    desk = bench.window.ways._pictures
+    assert desk is not None
+    assert desk.view is not None
+    desk.view.file_chosen.emit(photo)
+    for _ in range(400):
+        bench.look()
+        if bench.session.attachments:
+            break
+        QTest.qWait(5)
+    (one,) = bench.session.attachments
+    assert (one.moment_id, one.file_name) == (moment.id, "anode ü.jpg")
+    assert bench.session.picture(one) == photo.read_bytes()
+    desk.view.accept()
+    bench.look()
+    assert bench.window.menu.undo.isEnabled()
+    bench.window.menu.undo.trigger()
+    assert bench.session.attachments == ()
