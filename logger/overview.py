@@ -251,8 +251,11 @@ class Overview:
                 break
             whole_begin = np.minimum(-(-begin // layer.factor) * layer.factor, beyond)
             whole_end = np.maximum(beyond // layer.factor * layer.factor, whole_begin)
-            layer.fold_rims(begin, whole_begin, low, high)
-            layer.fold_rims(whole_end, beyond, low, high)
+            if layer.can_fold_edges(begin, beyond):
+                layer.fold_edges(np.append(begin, beyond[-1]), low, high)
+            else:
+                layer.fold_rims(begin, whole_begin, low, high)
+                layer.fold_rims(whole_end, beyond, low, high)
             begin, beyond = whole_begin // layer.factor, whole_end // layer.factor
         return low, high
 

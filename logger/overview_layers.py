@@ -18,6 +18,9 @@ Indices = NDArray[np.int64]
 BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
 """Samples in a bucket of each level."""
 
+WORTH_ROWS = 16
+"""With fewer buckets in a parent it is as quick to fold the rims one by one."""
+
 WORTH_A_GUESS = 64
 """With fewer times or limits a search is as quick."""
 
@@ -109,6 +112,39 @@ class Layer:
         low[rows] = np.fmin(low[rows], np.fmin.reduce(lowest, axis=0))
         high[rows] = np.fmax(high[rows], np.fmax.reduce(highest, axis=0))
 
+    def can_fold_edges(self, begin: Indices, beyond: Indices) -> bool:
+        """Tell whether `fold_edges` serves: no column but an empty one lies within a single parent."""
+        is_even = self.times.count <= self.times.limit or self.times.limit % self.factor == 0
+        if self.factor < WORTH_ROWS or not is_even:
+            return False
+        size = beyond - begin
+        return bool(np.all((size == 0) | (size >= self.factor)))
+
+    def fold_edges(self, edges: Indices, low: Vector, high: Vector) -> None:
+        """Fold what lies between the edges of columns and the whole parents inside them; as `fold_rims`.
+
+        The parent that an edge cuts is read once for the columns at both of its sides, and in one go.
+        """
+        cut = np.flatnonzero(edges % self.factor)
+        is_whole = (edges[cut] // self.factor + 1) * self.factor <= self.times.count
+        if not is_whole.all():  # the last parent, not whole yet: it belongs to the last column
+            end = int(cut[np.argmin(is_whole)])
+            begin, beyond = edges[end : end + 1] // self.factor * self.factor, edges[end : end + 1]
+            if end:
+                self.fold_rims(begin, beyond, low[end - 1 : end], high[end - 1 : end])
+            cut = cut[is_whole]
+        if not cut.size:
+            return
+        begins = np.arange(cut.size) * self.factor
+        bounds = np.stack([begins, begins + edges[cut] % self.factor], axis=1).ravel()
+        items = finite(self.low.rows(edges[cut] // self.factor, self.factor)).ravel()
+        is_filled = np.concatenate([[False], np.diff(edges) > 0, [False]])
+        for values, ufunc in ((low, np.fmin), (high, np.fmax)):
+            parts = ufunc.reduceat(items, bounds)
+            for column, part in ((cut - 1, parts[0::2]), (cut, parts[1::2])):
+                here = is_filled[column + 1]
+                values[column[here]] = ufunc(values[column[here]], part[here])
+
 
 class Ring:
     """A growing vector that keeps only its last `limit` items; items are addressed by their number."""
@@ -139,6 +175,11 @@ class Ring:
 
     def __getitem__(self, number: Any) -> Any:
         return self._data[number % self._data.size if self.count > self.limit else number]
+
+    def rows(self, number: Indices, width: int) -> NDArray[Any]:
+        """Return for each number the items [number * width, (number + 1) * width), all held: (n, width)."""
+        whole = self._data.size // width
+        return self._data[: whole * width].reshape(whole, width)[number % whole]
 
     def part(self, first: int | None = None, beyond: int | None = None) -> NDArray[Any]:
         """Return the items numbered [first, beyond), all still held; to be copied before it is handed out."""
