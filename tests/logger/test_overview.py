@@ -237,3 +237,22 @@ def test_reader_and_recorder_threads_do_not_disturb_each_other() -> None:
     thread.join()
     assert overview.extent_s is not None
     assert overview.extent_s[1] == pytest.approx(399.999)
+
+
+@pytest.mark.parametrize("kept", [64 * 64, 64 * 1000, 64 * 67 + 8, None])
+def test_columns_of_many_samples_are_exact_by_way_of_the_levels(
+    kept: int | None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With a low limit short runs go by the levels too: whole ones, dropped beginnings, empty columns."""
+    monkeypatch.setattr("logger.overview.FLAT_LIMIT", 2000)
+    wrong = 0
+    for seed in range(25):
+        rng = np.random.default_rng(seed)
+        times_s, values = irregular_run(seed, int(rng.integers(1, 60_000)))
+        limits = {} if kept is None else {"samples_kept": kept, "buckets_kept": 1 << 12}
+        overview = Overview.of(times_s, values) if kept is None else fed(times_s, values, seed, **limits)
+        held_s = float(times_s[max(values.size - (kept or values.size), 0)])
+        left_s = rng.uniform(held_s, times_s[-1]) if held_s > times_s[0] else rng.uniform(-20, times_s[-1])
+        edges_s = left_s + np.linspace(0, rng.uniform(0.1, 1.3), 40) * (times_s[-1] - left_s + 1)
+        wrong += wrong_columns(overview, times_s, values, edges_s)
+    assert wrong == 0
