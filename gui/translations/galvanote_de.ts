@@ -1775,6 +1775,10 @@
         <translation>Worte zum letzten Moment</translation>
     </message>
     <message>
+        <source>Pictures of a moment …</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Move it to the step of the voltage</source>
         <translation>Zur Stufe der Spannung verschieben</translation>
     </message>
@@ -5058,6 +5062,10 @@
         <translation>die Zeile {raw} hat andere Spalten als die davor</translation>
     </message>
     <message>
+        <source>the line {raw} holds no reading</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the line {value} holds no reading</source>
         <translation>die Zeile {value} enthält keinen Messwert</translation>
     </message>
@@ -6420,6 +6428,14 @@
         <translation>Gewählten Moment entfernen (Entf)</translation>
     </message>
     <message>
+        <source>Pictures</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pictures of the chosen moment (Ctrl+I)</source>
+        <translation>Bilder des gewählten Moments (Strg+I)</translation>
+    </message>
+    <message>
         <source>Moments</source>
         <translation>Momente</translation>
     </message>
@@ -6430,6 +6446,10 @@
     <message>
         <source>Press M when something happens: the time is kept at once, words can follow.</source>
         <translation>Wenn etwas geschieht, M drücken: die Zeit steht sofort fest, Worte können folgen.</translation>
+    </message>
+    <message>
+        <source>pictures: {count}</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 <context>
@@ -6480,6 +6500,81 @@
     <message>
         <source>Help</source>
         <translation>Hilfe</translation>
+    </message>
+</context>
+<context>
+    <name>Pictures</name>
+    <message>
+        <source>There is no picture in the clipboard. Copy one first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>pasted</source>
+        <translation>eingefügt</translation>
+    </message>
+    <message>
+        <source>Pictures to attach</source>
+        <translation>Bilder zum Anhängen</translation>
+    </message>
+    <message>
+        <source>Pictures (*.png *.jpg *.jpeg *.webp)</source>
+        <translation>Bilder (*.png *.jpg *.jpeg *.webp)</translation>
+    </message>
+    <message>
+        <source>Save a copy of the picture</source>
+        <translation>Kopie des Bildes speichern</translation>
+    </message>
+    <message>
+        <source>The copy could not be written: {why}</source>
+        <translation>Die Kopie ließ sich nicht schreiben: {why}</translation>
+    </message>
+    <message>
+        <source>The picture before (Left)</source>
+        <translation>Das Bild davor (Pfeil links)</translation>
+    </message>
+    <message>
+        <source>The next picture (Right)</source>
+        <translation>Das nächste Bild (Pfeil rechts)</translation>
+    </message>
+    <message>
+        <source>Add a file …</source>
+        <translation>Datei hinzufügen …</translation>
+    </message>
+    <message>
+        <source>Paste</source>
+        <translation>Einfügen</translation>
+    </message>
+    <message>
+        <source>Paste (Ctrl+V)</source>
+        <translation>Einfügen (Strg+V)</translation>
+    </message>
+    <message>
+        <source>Save a copy …</source>
+        <translation>Kopie speichern …</translation>
+    </message>
+    <message>
+        <source>Remove</source>
+        <translation>Entfernen</translation>
+    </message>
+    <message>
+        <source>Remove (Delete)</source>
+        <translation>Entfernen (Entf)</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>Reading the picture …</source>
+        <translation>Das Bild wird gelesen …</translation>
+    </message>
+    <message>
+        <source>This kind of picture cannot be shown here. It is kept as it is.</source>
+        <translation>Ein Bild dieser Art lässt sich hier nicht zeigen. Es bleibt, wie es ist.</translation>
+    </message>
+    <message>
+        <source>No picture yet. Drop one here, paste it, or add a file.</source>
+        <translation>Noch kein Bild. Eines hierher ziehen, einfügen oder eine Datei hinzufügen.</translation>
     </message>
 </context>
 <context>
@@ -7147,6 +7242,14 @@
     <message>
         <source>Remove a moment</source>
         <translation>Moment entfernen</translation>
+    </message>
+    <message>
+        <source>Attach a picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Remove a picture</source>
+        <translation>Bild entfernen</translation>
     </message>
     <message>
         <source>Step: {words}</source>

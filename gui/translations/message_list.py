@@ -769,6 +769,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "the label of temperature must hold degrees Celsius from 0 to 100, for example 22.5, not {label}"),
     QT_TRANSLATE_NOOP("Messages", "the last ones are all alike"),
     QT_TRANSLATE_NOOP("Messages", "the line {raw} has other columns than those before"),
+    QT_TRANSLATE_NOOP("Messages", "the line {raw} holds no reading"),
     QT_TRANSLATE_NOOP("Messages", "the line {value} holds no reading"),
     QT_TRANSLATE_NOOP("Messages", "the line {value} may hold one number with a decimal comma, or two columns. If they are columns, add column=2 (or 1) to the address; if it is a decimal comma, let the board print a point."),
     QT_TRANSLATE_NOOP("Messages", "the lines are in {units}, not in V or mV. Set the board to volts."),
