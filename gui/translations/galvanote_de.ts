@@ -1776,7 +1776,7 @@
     </message>
     <message>
         <source>Pictures of a moment …</source>
-        <translation type="unfinished"></translation>
+        <translation>Bilder eines Moments …</translation>
     </message>
     <message>
         <source>Move it to the step of the voltage</source>
@@ -5063,7 +5063,7 @@
     </message>
     <message>
         <source>the line {raw} holds no reading</source>
-        <translation type="unfinished"></translation>
+        <translation>die Zeile {raw} enthält keinen Messwert</translation>
     </message>
     <message>
         <source>the line {value} holds no reading</source>
@@ -6429,7 +6429,7 @@
     </message>
     <message>
         <source>Pictures</source>
-        <translation type="unfinished"></translation>
+        <translation>Bilder</translation>
     </message>
     <message>
         <source>Pictures of the chosen moment (Ctrl+I)</source>
@@ -6449,7 +6449,7 @@
     </message>
     <message>
         <source>pictures: {count}</source>
-        <translation type="unfinished"></translation>
+        <translation>Bilder: {count}</translation>
     </message>
 </context>
 <context>
@@ -6506,7 +6506,7 @@
     <name>Pictures</name>
     <message>
         <source>There is no picture in the clipboard. Copy one first.</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Zwischenablage liegt kein Bild. Zuerst eines kopieren.</translation>
     </message>
     <message>
         <source>pasted</source>
@@ -7245,7 +7245,7 @@
     </message>
     <message>
         <source>Attach a picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild anhängen</translation>
     </message>
     <message>
         <source>Remove a picture</source>
