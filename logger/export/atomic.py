@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import secrets
 import sys
@@ -92,14 +93,23 @@ def written_together(*, replace: bool) -> Iterator[Callable[[Path], Path]]:
 
 
 def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
-    """Refuse names that are taken, where what has them may not be replaced.
+    """Refuse names that are taken, where what has them may not be replaced, and names that cannot be.
 
     Raises
     ------
     OutputExists : the message names the first of them.
+    LoggerError : a name is too long, or its folder may not be looked into.
     """
     for path in paths:
-        if not replace and os.path.lexists(path):
+        try:
+            path.lstat()
+        except (FileNotFoundError, NotADirectoryError):
+            continue
+        except OSError as error:
+            too_long = error.errno == errno.ENAMETOOLONG
+            remedy = "choose a shorter name" if too_long else "choose another place, or ask for permission"
+            raise LoggerError(f"{path} cannot be written ({error.strerror}); {remedy}") from error
+        if not replace:
             raise OutputExists.at(path)
 
 

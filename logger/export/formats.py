@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -136,7 +137,7 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
     LoggerError : an ending that is not among `endings`, a folder, or a folder that is not there.
     OutputExists : `out` exists and may not be replaced.
     """
-    if out.is_dir():
+    if os.path.isdir(out):  # takes a name that is too long for no folder
         raise LoggerError(f"{out} is a folder; name a file in it, such as {out / f'run{endings[0]}'}")
     if not out.suffix:
         raise LoggerError(
@@ -144,7 +145,8 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
             f"{_example(out, endings)} (known endings: {', '.join(endings)})"
         )
     if out.suffix.lower() not in endings:
-        raise LoggerError(f"{out}: no export has the ending {out.suffix}; known: {', '.join(endings)}")
+        ending = out.suffix if out.suffix == out.suffix.strip() else repr(out.suffix)
+        raise LoggerError(f"{out}: no export has the ending {ending}; known: {', '.join(endings)}")
     if not out.absolute().parent.is_dir():
         raise LoggerError(f"the folder {out.absolute().parent} is not there; make it first")
     refuse_what_exists([out], replace=replace)

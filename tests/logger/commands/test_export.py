@@ -56,6 +56,13 @@ def test_sizes_of_pictures_are_taken_from_those_there_are(tmp_path, capsys):
             [],
             "a has no ending, which says what to write; name it for example a.csv (known endings: .csv,",
         ),
+        ("a.csv ", [], "no export has the ending '.csv '; known:"),
+        ("ä" * 130 + ".csv", [], "cannot be written (File name too long); choose a shorter name"),
+        (
+            "x" * 240 + ".csv",
+            [],
+            ".datapackage.json cannot be written (File name too long); choose a shorter name",
+        ),
         ("a.", [], "name it for example a.csv"),
         (".PDF", [], "name it for example run.PDF"),
         (".", [], "is a folder; name a file in it, such as"),
