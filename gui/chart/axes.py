@@ -27,7 +27,7 @@ class _Axis(Part):
         super().__init__()
         self._step = 1.0
         self._font = font(TEXT_PX)
-        self._laid_out: dict[str, QStaticText] = {}
+        self._laid_out: dict[str, tuple[QStaticText, float, float]] = {}
 
     def show_step(self, step: float) -> None:
         """Take the distance of the marks in the axis' unit."""
@@ -39,22 +39,23 @@ class _Axis(Part):
         painter.setFont(self._font)
         painter.setPen(QColor(colours.quiet))
         for anchor, share, text in self.texts(frame, self._step):
-            words = self._words(text)
-            size = words.size()
-            painter.drawStaticText(anchor - QPointF(share * size.width(), size.height() / 2), words)
+            words, width, height = self._words(text)
+            painter.drawStaticText(QPointF(anchor.x() - share * width, anchor.y() - height / 2), words)
 
     def texts(self, frame: Frame, step: float) -> list[tuple[QPointF, float, str]]:
         """Return for each mark a point, which share of the words lies left of it, and the words."""
         raise NotImplementedError
 
-    def _words(self, text: str) -> QStaticText:
+    def _words(self, text: str) -> tuple[QStaticText, float, float]:
+        """Return the words laid out, their width and height."""
         found = self._laid_out.get(text)
         if found is None:
             if len(self._laid_out) >= MOST_WORDS:
                 self._laid_out.clear()
-            found = self._laid_out[text] = QStaticText(text)
-            found.setTextFormat(Qt.TextFormat.PlainText)
-            found.prepare(font=self._font)
+            words = QStaticText(text)
+            words.setTextFormat(Qt.TextFormat.PlainText)
+            words.prepare(font=self._font)
+            found = self._laid_out[text] = words, words.size().width(), words.size().height()
         return found
 
 

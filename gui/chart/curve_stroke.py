@@ -130,7 +130,7 @@ class CurveStroke:
         last = np.maximum(np.clip(np.rint(bottom), self._above - RIM, beyond).astype(np.int64), first + 1)
         bounds = in_blocks(number, first, last)
         bounds[:, 0] = np.rint(self._x(bounds[:, 0]))
-        bounds[:, 2] = np.rint(self._x(bounds[:, 2] + 1)) - 2 + width
+        bounds[:, 2] = np.maximum(np.rint(self._x(bounds[:, 2] + 1)) - 2 + width, bounds[:, 0])
         bounds[:, 3] -= 1
         draw_pixels(self._painter, bounds)
 
