@@ -12,12 +12,14 @@ from logger.bench_tables import Bench
 from logger.errors import BenchError
 from logger.recording import Recording
 
-__all__ = ["ComparedRun", "Saving", "Voltage", "compared_run", "leave_out_unlike"]
+__all__ = ["ComparedRun", "Saving", "Voltage", "compared_run", "leave_out_copies", "leave_out_unlike"]
 
 Kind = Literal["run", "blank"]
 
 SAME_AREA = 0.01
 """Areas that differ by more are different electrodes (common practice, no source)."""
+
+DISPLAYED_DECIMALS = 5
 
 GAIN_LINE = "meter gain on the difference"
 
@@ -114,6 +116,28 @@ def compared_run(recording: Recording, findings: Mapping[str, Any]) -> ComparedR
         bench=bench,
     )
     return replace(one, left_out=tuple(_reasons(one, findings)))
+
+
+def leave_out_copies(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:
+    """Return the runs, those marked whose voltages are another's to the last digit: the same readings again.
+
+    Two tables imported from one run, under two names, would otherwise pass for replicates without scatter.
+    Voltages without digits beyond those of a display agree by chance, and are no copies.
+    """
+    first: dict[tuple[float, float], str] = {}
+    marked = []
+    for one in runs:
+        if one.before is None or one.after is None:
+            marked.append(one)
+            continue
+        digits = one.before.voltage_V, one.after.voltage_V
+        are_means = all(abs(volts - round(volts, DISPLAYED_DECIMALS)) > 1e-9 for volts in digits)
+        if are_means and digits in first:
+            copied = f"its readings are those of {first[digits]}, to the last digit of both voltages"
+            one = replace(one, left_out=(*one.left_out, copied))
+        first.setdefault(digits, one.file)
+        marked.append(one)
+    return tuple(marked)
 
 
 def leave_out_unlike(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:

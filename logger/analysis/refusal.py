@@ -82,5 +82,10 @@ def require_within(quantity: str, value: float, low: float, high: float, reason:
     """
     value = require_finite(quantity, value)
     if not low <= value <= high:
-        raise Refused(quantity, value, reason, f"accepted is {low:g} to {high:g}")
+        raise Refused(quantity, value, reason, f"accepted is {_limit(low)} to {_limit(high)}")
     return value
+
+
+def _limit(value: float) -> str:
+    """Return a limit in digits that people count: 10000000, not 1e+07."""
+    return f"{value:.0f}" if 1e5 <= abs(value) < 1e10 else f"{value:g}"

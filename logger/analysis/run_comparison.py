@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from logger.analysis.caution import Caution, Cautions
-from logger.analysis.compared_run import ComparedRun, Kind, leave_out_unlike
+from logger.analysis.compared_run import ComparedRun, Kind, leave_out_copies, leave_out_unlike
 from logger.analysis.outlier import FEWEST_VALUES, GrubbsTest, grubbs_test
 from logger.analysis.refusal import Refused
 from logger.analysis.replicates import (
@@ -132,7 +132,8 @@ def compare_runs(runs: Sequence[ComparedRun]) -> RunComparison:
     Notes
     -----
     A run without salt is a blank. Left out of the statistics, and said, are runs without a saving or with a
-    voltage that had not settled, and those whose current (10 %) or area (1 %) is not that of most others.
+    voltage that had not settled, copies of another, and those whose current (10 %) or area (1 %) is not that
+    of most others.
     Mean, scatter and interval: JCGM 100, 4.2. Difference from blanks: Welch. One outlying value is flagged by
     Grubbs' test and stays in. Whether the runs' own uncertainties explain their scatter: chi-square of the
     weighted residuals, 5 %.
@@ -140,7 +141,7 @@ def compare_runs(runs: Sequence[ComparedRun]) -> RunComparison:
     if len(runs) < 2:
         raise Refused("runs to compare", len(runs), "there is nothing to compare", "name two or more")
     _check_distinct(runs)
-    return _Comparison(leave_out_unlike(runs)).made()
+    return _Comparison(leave_out_unlike(leave_out_copies(runs))).made()
 
 
 def _check_distinct(runs: Sequence[ComparedRun]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from logger.analysis.compared_run import ComparedRun, Voltage
@@ -35,14 +36,27 @@ def statement_lines(comparison: RunComparison) -> list[str]:
 def _table(comparison: RunComparison) -> list[str]:
     which = "at the current before" if comparison.at_equal_current else "as measured"
     head = ("run", "kind", "before", "after", f"saved, {which} (95 %)", "")
-    rows = [head, *(_row(one, comparison.at_equal_current) for one in comparison.runs)]
+    names = _names([one.file for one in comparison.runs])
+    rows = [
+        head,
+        *(
+            _row(name, one, comparison.at_equal_current)
+            for name, one in zip(names, comparison.runs, strict=True)
+        ),
+    ]
     widths = [max(len(row[k]) for row in rows) for k in range(len(head))]
     return [
         "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows
     ]
 
 
-def _row(one: ComparedRun, at_equal_current: bool) -> tuple[str, ...]:
+def _names(files: Sequence[str]) -> list[str]:
+    """Return the names of the files; as they were given where two have the same."""
+    names = [Path(one).name for one in files]
+    return names if len(set(names)) == len(names) else list(files)
+
+
+def _row(name: str, one: ComparedRun, at_equal_current: bool) -> tuple[str, ...]:
     saved = one.saved(at_equal_current) or one.as_measured
     amount = (
         "not known"
@@ -50,7 +64,7 @@ def _row(one: ComparedRun, at_equal_current: bool) -> tuple[str, ...]:
         else with_uncertainty(1000 * saved.value_V, 1000 * saved.expanded_uncertainty_V, "mV")
     )
     note = "left out" if one.left_out else "" if one.outlier == "none" else one.outlier
-    return (Path(one.file).name, one.kind, _voltage(one.before), _voltage(one.after), amount, note)
+    return (name, one.kind, _voltage(one.before), _voltage(one.after), amount, note)
 
 
 def _voltage(voltage: Voltage | None) -> str:
@@ -65,7 +79,8 @@ def _group_lines(name: str, group: Group) -> list[str]:
     if count == 0:
         return []
     if group.statistics is None:
-        return [f"{name}: {plain(1000 * group.values_V[0], 1, 'mV')} in one run; its scatter is not known."]
+        own = with_uncertainty(1000 * group.values_V[0], 2000 * group.usual_uncertainty_V, "mV")
+        return [f"{name}: {own} in one run, by its own uncertainty; how runs scatter is not known."]
     found = group.statistics
     mean = with_uncertainty(1000 * found.mean, 1000 * found.expanded_uncertainty, "mV")
     lines = [

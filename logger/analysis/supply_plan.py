@@ -221,11 +221,12 @@ class _Plan:
     def _check_declared(self, supply: Supply, measured_V: float) -> None:
         if supply.cells is None or supply.cell_voltage_V is None:
             return
-        deviation = stack_deviation(supply.cells, supply.cell_voltage_V, measured_V)
-        if abs(deviation) > STACK_AGREEMENT:
+        share = stack_deviation(supply.cells, supply.cell_voltage_V, measured_V)
+        if abs(share) > STACK_AGREEMENT:
+            deviation = f"{100 * share:+.0f}".replace("-", "−")
             self._cautions.say(
                 "stack_voltage_differs",
-                f"The stack measures {measured_V:g} V, {100 * deviation:+.0f} % from its batteries as "
+                f"The stack measures {measured_V:g} V, {deviation} % from its batteries as "
                 "declared; look for one that is empty or turned round.",
             )
 

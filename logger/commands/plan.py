@@ -32,6 +32,13 @@ def run(arguments: argparse.Namespace) -> int:
     from logger.bench_tables import Bench
 
     current_A = None if arguments.current is None else checked_current_A(arguments.current)
+    if arguments.bench is None and arguments.current_density is not None:
+        print(
+            "galvanote: --current-density needs the area of the anode: give --bench B.toml with [cell] "
+            "anode_area_cm2, or --current instead",
+            file=sys.stderr,
+        )
+        return 2
     if arguments.bench is None and current_A is None:
         print("galvanote: plan needs --current or --bench B.toml; see galvanote plan --help", file=sys.stderr)
         return 2

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from gui.chart_notes import findings_notes
-from gui.findings_texts import heading, headline, headline_note, result_rows, warnings
+from gui.findings_texts import heading, headline, headline_note, result_rows, tafel_sentence, warnings
 from logger.recording import ChannelData, Recording
 
 FOUND: dict[str, Any] = {
@@ -92,3 +92,37 @@ def test_the_notes_hold_both_levels_and_the_saving() -> None:
     assert notes.saving is not None
     assert notes.saving.value.replace("\u00a0", " ") == "254.6 ± 2.6 mV"
     assert notes.saving.to_V == 1.9960
+
+
+def test_what_was_measured_beside_the_voltage_has_its_rows() -> None:
+    gas = {
+        "value": 0.936, "standard_uncertainty": 0.0065, "volume_mL": 4.30, "charge_C": 36.0,
+        "conditions": "over water, 20 degC, 101.325 kPa",
+    }  # fmt: skip
+    lifted = {
+        "opened_at_s": 125.0, "resistance_ohm": 20.02, "resistance_standard_uncertainty_ohm": 0.21,
+    }  # fmt: skip
+    found = result_rows(FOUND | {"faradaic_efficiency": {"hydrogen": gas}, "current_interrupt": [lifted]})
+    collected, ohmic = found[-2:]
+    assert collected.name == "Found as hydrogen"
+    assert collected.value.replace("\u00a0", " ") == "93.6 ± 1.3 %"
+    assert collected.note.replace("\u00a0", " ") == "4.30 mL for 36.0 C"
+    assert collected.detail.replace("\u00a0", " ") == "over water, 20 °C, 101.325 kPa"
+    assert ohmic.name == "Ohmic resistance"
+    assert ohmic.value.replace("\u00a0", " ") == "20.0 ± 0.4 Ω"
+    assert ohmic.note == "lead lifted at 2:05"
+
+
+def test_mere_remarks_are_no_warnings() -> None:
+    """One resistor gives no Tafel line, and nothing is wrong with that; a line that failed is said."""
+    remark = {"code": "no_tafel", "message": "A Tafel slope needs more.", "at_s": None}
+    failed = {"code": "no_tafel_line", "message": "No Tafel slope was found.", "at_s": None}
+    assert warnings({"warnings": [remark]}) == ()
+    assert warnings({"warnings": [remark, failed]}) == ("No Tafel slope was found.",)
+    assert tafel_sentence({"warnings": [remark]}) == "A Tafel slope needs more."
+    assert tafel_sentence({"warnings": [failed]}) == "No Tafel slope was found."
+
+
+def test_a_meter_that_is_not_known_is_not_said_to_be_included() -> None:
+    unknown = {"code": "meter_unknown", "message": "The meter is not known.", "at_s": None}
+    assert result_rows(FOUND | {"warnings": [unknown]})[0].note == "settled, without the meter"

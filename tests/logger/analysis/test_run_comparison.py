@@ -57,6 +57,33 @@ def said(comparison, code):
     return " ".join(each.message for each in comparison.cautions if each.code == code)
 
 
+def test_the_same_readings_under_two_names_are_one_run() -> None:
+    fine = {"before": Voltage(2.2503921, 0.007, True), "after": Voltage(1.9965509, 0.007, True)}
+    found = compare_runs([one(253.8, "a", **fine), one(253.8, "b", **fine), one(251.0, "c")])
+    assert [bool(each.left_out) for each in found.runs] == [False, True, False]
+    assert "b.h5 is not in the statistics: its readings are those of a.h5" in said(found, "left_out")
+    assert len(found.with_salt.values_V) == 2
+
+
+def test_displays_that_agree_are_no_copies() -> None:
+    """One digit of a display is 0.1 mV at best; two quiet runs may well show the same."""
+    found = compare_runs([one(254.0, "a"), one(254.0, "b")])
+    assert not any(each.left_out for each in found.runs)
+
+
+def test_files_of_one_name_are_told_apart() -> None:
+    runs = [replace(one(250 + k, f"r{k}"), file=f"group{k}/run.h5") for k in range(2)]
+    text = comparison_text(compare_runs(runs))
+    assert "group0/run.h5" in text
+    assert "group1/run.h5" in text
+    assert "r0.h5  run" in comparison_text(compare_runs([one(250, "r0"), one(251, "r1")]))
+
+
+def test_a_single_run_is_told_with_its_own_uncertainty() -> None:
+    text = comparison_text(compare_runs([one(250.0, "a"), one(3.0, "blank", "blank")]))
+    assert "With salt: 250.0 ± 2.6\u00a0mV in one run, by its own uncertainty" in text
+
+
 def test_the_worked_example() -> None:
     # Independent computation with scipy 1.17.1 (t intervals; Welch).
     found = compare_runs(example())

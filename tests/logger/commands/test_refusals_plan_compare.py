@@ -55,7 +55,7 @@ def state(folder: Path) -> dict[str, str]:
 REFUSED = [
     # command, status, what the line must say
     (["plan"], 2, "--current or --bench"),
-    (["plan", "--current-density", "5"], 2, "--current or --bench"),
+    (["plan", "--current-density", "5"], 2, "needs the area of the anode"),
     (["plan", "--current", "much"], 2, "--current"),
     (["plan", "--current"], 2, "--current"),
     (["plan", "--curent", "0.002"], 2, "--curent"),
