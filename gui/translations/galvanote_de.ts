@@ -3830,6 +3830,14 @@
         <translation>sie ist leer</translation>
     </message>
     <message>
+        <source>{out}: no export has the ending {ending}; known: {endings}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} cannot be written ({strerror}); {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{value}: a source of kind {kind} has no key {key}{hint} (known: {known})</source>
         <translation>{value}: eine Quelle der Art {kind} hat keinen Schlüssel {key}{hint} (bekannt: {known})</translation>
     </message>
@@ -3998,6 +4006,14 @@
         <translation>ein Eintrag ATTACHMENT enthält {data} Bytes, nicht {get}</translation>
     </message>
     <message>
+        <source>choose a shorter name</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>choose another place, or ask for permission</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>current before the break</source>
         <translation>Strom vor der Unterbrechung</translation>
     </message>
@@ -4104,6 +4120,10 @@
     <message>
         <source>its range is none of the volt ranges</source>
         <translation>der Messbereich ist keiner der Spannungsbereiche</translation>
+    </message>
+    <message>
+        <source>its readings are those of {digits}, to the last digit of both voltages</source>
+        <translation>seine Messwerte sind die von {digits}, bis zur letzten Stelle beider Spannungen</translation>
     </message>
     <message>
         <source>its unit is neither V nor mV</source>
@@ -5976,10 +5996,6 @@
     <message>
         <source>{out}: a size is only for pictures ({pictures}); leave --size away</source>
         <translation>{out}: eine Größe gibt es nur für Bilder ({pictures}); --size weglassen</translation>
-    </message>
-    <message>
-        <source>{out}: no export has the ending {suffix}; known: {endings}</source>
-        <translation>{out}: kein Export hat die Endung {suffix}; bekannt: {endings}</translation>
     </message>
     <message>
         <source>{packets} packets from {port} were lost; by the board&apos;s clock {samples} samples of each channel are missing. They stay a gap. If this goes on, lower the board&apos;s rate or raise the line&apos;s speed.</source>
