@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter, deque
 from typing import NamedTuple
 
-__all__ = ["NumberShape", "UsualShape", "number_shape"]
+__all__ = ["JUMP", "JUMP_SHARE", "NumberShape", "UsualShape", "is_jump", "lost_a_character", "number_shape"]
 
 _AGREEMENT_IF_FIXED = 0.8
 _ZEROS_TO_TELL = 3
+JUMP, JUMP_SHARE = 0.05, 0.2
+_SAME, _SAME_SHARE = 0.05, 0.05
 
 
 class NumberShape(NamedTuple):
@@ -28,6 +31,24 @@ def number_shape(text: str) -> NumberShape:
     mantissa, mark, _ = text.lower().partition("e")
     whole, _, decimals = mantissa.replace(",", ".").partition(".")
     return NumberShape(len(decimals), whole.strip("+-") != "", len(text) if mark else 0)
+
+
+def is_jump(before: float, after: float) -> bool:
+    """Whether a number is so far from the one before, by a fifth of it and 0.05, that it may be damaged."""
+    return abs(after - before) > max(JUMP, JUMP_SHARE * abs(before))
+
+
+def lost_a_character(before: float, after: float) -> bool:
+    """Whether `after` is about what `before` becomes without its sign, or without one digit before the point.
+
+    Such a number has the usual number of decimals: 26.5012, then 6.5009. Both as they are printed.
+    """
+    whole, sign = str(int(abs(before))), math.copysign(1.0, before)
+    decimals = abs(before) - int(abs(before))
+    rests = {whole[:place] + whole[place + 1 :] for place in range(len(whole))} if len(whole) > 1 else set()
+    left = [sign * (int(rest) + decimals) for rest in rests]
+    left += [-before] if before < 0 else []
+    return any(abs(after - one) <= max(_SAME, _SAME_SHARE * abs(one)) for one in left)
 
 
 class UsualShape:
@@ -56,6 +77,10 @@ class UsualShape:
     def has_any(self) -> bool:
         """Whether a number was seen."""
         return bool(self._last)
+
+    def is_most_common(self, shape: NumberShape) -> bool:
+        """Whether no other shape has been seen more often of late."""
+        return self._counts[shape] == max(self._counts.values(), default=0)
 
     @property
     def usual(self) -> NumberShape | None:

@@ -13,11 +13,11 @@ import operator
 import re
 from dataclasses import dataclass
 
-from drivers.formats.number_shape import UsualShape
+from drivers.formats.number_shape import NumberShape, UsualShape, is_jump, lost_a_character
 from drivers.formats.text_cells import Cell, Header, NotCells, Row, parse_cells, separator_of
 from drivers.formats.text_columns import BoardTime, ColumnRule, Picked
 from drivers.formats.text_form import ColumnNames, UsualForm
-from drivers.formats.text_rows import RowShape, TextRows, shape_of_line
+from drivers.formats.text_rows import RowShape, TextRows, has_doubtful_jump, shape_of_line
 from drivers.samples import Quality
 
 __all__ = ["BoardTime", "RefusedLine", "TextDecoder", "TextReading", "TextRows"]
@@ -73,6 +73,7 @@ class TextDecoder:
         self._checks_seen = 0
         self._is_first = True
         self._unit = ""
+        self._printed: float | None = None  # the last number, in the unit in which it was printed
         self._separator: str | None = None
         self._last: TextReading | None = None
         self._shape: RowShape | None = None
@@ -113,6 +114,9 @@ class TextDecoder:
         if rows is None:
             self._shape = None  # to be made anew from what comes next
             return None
+        if self._printed is None or has_doubtful_jump(self._printed, rows.values):
+            return None
+        self._printed = float(rows.values[-1])
         self._lines.leave(data[end:])
         self._usual.note_many(shape.value_shape, len(rows))
         self._form.note_readings(len(rows))
@@ -190,9 +194,22 @@ class TextDecoder:
         self._unit = cell.unit
         if cell.shape is None:
             return Quality.GOOD
+        is_doubtful = self._is_doubtful_jump(cell, cell.shape)
         ends_in_zero = cell.shape.decimals > 0 and cell.value.as_tuple().digits[-1] == 0
         is_odd = self._usual.is_odd(cell.shape, ends_in_zero=ends_in_zero)
-        return Quality.SUSPECT if is_odd or has_other_unit else Quality.GOOD
+        return Quality.SUSPECT if is_odd or has_other_unit or is_doubtful else Quality.GOOD
+
+    def _is_doubtful_jump(self, cell: Cell, shape: NumberShape) -> bool:
+        """Whether the number is far from the one before, and may owe that to a character that was lost."""
+        assert cell.value is not None
+        sign, digits, _ = cell.value.as_tuple()
+        printed = int("".join(map(str, digits))) / 10**shape.decimals * (-1 if sign else 1)
+        if shape.width:  # with an exponent; its width tells
+            printed = float(cell.value)
+        before, self._printed = self._printed, printed
+        if before is None or not is_jump(before, printed):
+            return False
+        return lost_a_character(before, printed) or not self._usual.is_most_common(shape)
 
 
 def _refused(raw: bytes, reason: NotCells) -> RefusedLine:

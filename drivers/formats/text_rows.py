@@ -13,12 +13,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from drivers.formats.number_shape import NumberShape
+from drivers.formats.number_shape import JUMP, JUMP_SHARE, NumberShape, lost_a_character
 from drivers.formats.text_columns import BoardTime
 
-__all__ = ["RowShape", "TextRows", "shape_of_line"]
+__all__ = ["RowShape", "TextRows", "has_doubtful_jump", "shape_of_line"]
 
 _INTEGER = re.compile(rb"\d{1,15}")  # exact as float64
+_TWO_DIGITS = 10.0
 _DECIMAL = re.compile(rb"[+-]?\d{1,9}\.(\d{1,9})")
 
 
@@ -83,6 +84,18 @@ class RowShape:
 
 
 _TO_COMMAS = bytes.maketrans(b"\n\t", b",,")
+
+
+def has_doubtful_jump(before: float, values: NDArray[np.float64]) -> bool:
+    """Whether any of `values`, shape (n,), may be what is left of the one before it.
+
+    See `number_shape.lost_a_character`; `before` is the one before the first.
+    """
+    earlier = np.concatenate(([before], values[:-1]))
+    jumps = np.abs(values - earlier) > np.maximum(JUMP, JUMP_SHARE * np.abs(earlier))
+    places = np.flatnonzero(jumps & ((earlier < 0) | (earlier >= _TWO_DIGITS)))
+    pairs = zip(earlier[places].tolist(), values[places].tolist(), strict=True)
+    return any(lost_a_character(one, next_one) for one, next_one in pairs)
 
 
 def shape_of_line(raw: bytes, value: float, time: BoardTime | None) -> RowShape | None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drivers.formats.text import RefusedLine, TextDecoder, TextReading
+from drivers.formats.text import RefusedLine, TextDecoder, TextReading, TextRows
 from drivers.formats.text_cells import Header, NotCells, Row, parse_cells, time_unit_of, voltage_unit_of
 from drivers.formats.text_columns import BoardTime, ColumnRule
 from drivers.samples import Quality
@@ -392,6 +392,36 @@ def test_a_number_with_fewer_decimals_is_suspect():
     results = readings("1.2345\n" * 60 + "1.235\n")
     assert results[-1].quality == Quality.SUSPECT
     assert {r.quality for r in results[:-1]} == {Quality.GOOD}
+
+
+@pytest.mark.parametrize(
+    ("usual", "damaged"),
+    [
+        ("10,26.5013", "10,6.5013"),
+        ("10,26.5013", "10,2.5013"),
+        ("10,-0.3021", "10,0.3021"),
+        ("10,1.3113", "10,.3113"),
+        ("U=1.3113V", "U=13113V"),
+    ],
+)
+@pytest.mark.parametrize("piece", [40, 4000])
+def test_a_lost_character_that_leaves_the_decimals_is_suspect(usual: str, damaged: str, piece: int):
+    """Also where too few zeros have come to know the number of decimals; 4000 bytes are read as rows."""
+    stream = (f"{usual}\n" * 30 + f"{damaged}\n" + f"{usual}\n" * 30).encode() * 8
+    decoding, readings = decoder(), []
+    for begin in range(0, len(stream), piece):
+        for one in decoding.feed_blocks(stream[begin : begin + piece]):
+            assert not isinstance(one, TextRows), "a block with such a number must be looked at line by line"
+            readings += [one] if isinstance(one, TextReading) else []
+    assert len(readings) == 8 * 61 - 2
+    assert {r.raw for r in readings if r.quality == Quality.SUSPECT} == {damaged.encode()}
+    assert sum(r.quality == Quality.SUSPECT for r in readings) == 8
+
+
+def test_a_step_of_the_voltage_is_not_suspect():
+    for steps in ([26.5, 2.3, 26.5], [2.2, 0.0, 2.2], [-1.5, 1.2, -1.5], [12.0, 9.9, 12.0]):
+        text = "".join(f"{step:.4f}\n" * 40 for step in steps)
+        assert {r.quality for r in readings(text)} == {Quality.GOOD}
 
 
 def test_an_endless_line_is_refused_and_takes_no_memory():
