@@ -27,11 +27,15 @@ _LOOK_AGAIN = 8
 
 
 class MissingReadings(NamedTuple):
-    """From the last reading before to the first one after (run seconds); `readings` is 0 at a restart."""
+    """From the last reading before to the first one after (run seconds).
+
+    `readings` are missing, 0 at a restart; of so many, `empty`, the lines came without a value.
+    """
 
     begin_s: float
     end_s: float
     readings: int
+    empty: int = 0
 
 
 class LineCadence:
@@ -57,7 +61,9 @@ class LineCadence:
         """Whether the board prints in a rhythm that its counter resolves."""
         return self._usual > 0
 
-    def follow(self, time_s: float, ticks: int | None, segment: int) -> list[MissingReadings]:
+    def follow(
+        self, time_s: float, ticks: int | None, segment: int, *, empty: int = 0
+    ) -> list[MissingReadings]:
         """Take the next reading and return what is now known to be missing before it.
 
         Parameters
@@ -65,6 +71,7 @@ class LineCadence:
         time_s : when it was true (run seconds).
         ticks : the board's counter, unwrapped; None where its line says none that makes sense.
         segment : counts the starts of the board.
+        empty : lines without a value that came since the last reading.
         """
         if ticks is None:
             self._odd_s = time_s if self._odd_s is None else self._odd_s
@@ -72,7 +79,7 @@ class LineCadence:
         if self._segment and segment != self._segment:
             found = self._restarted(time_s)
         elif self._odd_s is None and self._ticks is not None:
-            found = self._stepped(ticks - self._ticks, time_s)
+            found = self._stepped(ticks - self._ticks, time_s, empty)
         else:
             found = []  # what lies between has a reading without a time of the board
         self._ticks, self._time_s, self._segment, self._odd_s = ticks, time_s, segment, None
@@ -87,7 +94,7 @@ class LineCadence:
         self._usual = self._since_look = 0
         return [MissingReadings(begin_s, end_s, 0)] if is_steady and end_s > begin_s else []
 
-    def _stepped(self, step: int, time_s: float) -> list[MissingReadings]:
+    def _stepped(self, step: int, time_s: float, empty: int) -> list[MissingReadings]:
         if not step:  # one line twice
             return []
         self._steps.append(step)
@@ -100,7 +107,7 @@ class LineCadence:
             return found
         count = _lost_between(step, usual) if usual else 0
         if count:
-            self._waiting.append(MissingReadings(self._time_s, time_s, count))
+            self._waiting.append(MissingReadings(self._time_s, time_s, count, empty))
             if len(self._waiting) > _MOST_WAITING:  # it is another pace
                 self._steps.clear()
         self._usual = self._usual_step()

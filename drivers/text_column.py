@@ -32,10 +32,11 @@ _REFUSALS_TO_ASK = 3
 
 
 class _Line(NamedTuple):
-    """A reading and when its line had arrived (run seconds)."""
+    """A reading, when its line had arrived (run seconds), and how many lines without a value came before."""
 
     reading: TextReading
     arrival_s: float
+    empty_before: int = 0
 
 
 class TextColumn:
@@ -61,6 +62,7 @@ class TextColumn:
         self._cadence = LineCadence()
         self._last: tuple[bytes, int | None] = b"", None
         self._held: list[_Line] = []
+        self._empty = 0  # lines without a value since the last reading
         self._asks: list[RefusedLine] = []
 
     def begin_again(self, not_before_s: float) -> None:
@@ -71,7 +73,7 @@ class TextColumn:
         self._decoder.begin_again()
         self.times = LineTimes(not_before_s)
         self._cadence.begin_again()
-        self._held, self._asks = [], []
+        self._held, self._asks, self._empty = [], [], 0
 
     @property
     def question(self) -> RefusedLine | None:
@@ -92,8 +94,11 @@ class TextColumn:
                     reading = TextReading(raw, value, Quality.GOOD, time, after)
                     self._held.append(_Line(reading, arrived_s - after * byte_time_s))
             elif isinstance(result, TextReading):
-                self._held.append(_Line(result, arrived_s - result.bytes_after * byte_time_s))
+                at_s = arrived_s - result.bytes_after * byte_time_s
+                self._held.append(_Line(result, at_s, self._empty))
+                self._empty = 0
             else:
+                self._empty += result.code == "no_value"
                 refused.append(result)
         self._ask(len(self._held) > count, refused)
         return len(self._held) - count, refused
@@ -119,7 +124,9 @@ class TextColumn:
         missing: list[MissingReadings] = []
         for line in lines:
             stamp = self.times.stamp(line.reading.time, line.arrival_s)
-            missing += self._cadence.follow(stamp.time_s, stamp.ticks, self.times.segment)
+            missing += self._cadence.follow(
+                stamp.time_s, stamp.ticks, self.times.segment, empty=line.empty_before
+            )
             reading, this = line.reading, (line.reading.raw, stamp.ticks)
             if this == self._last and stamp.ticks is not None and self._cadence.is_steady:
                 reading = replace(reading, quality=reading.quality | Quality.REPEAT)
@@ -161,6 +168,8 @@ def _quality(reading: TextReading, stamp: BoardStamp) -> int:
 def _why(missing: MissingReadings) -> str:
     if not missing.readings:
         return "the board restarted"
+    if missing.empty >= missing.readings:
+        return "the board says that it has no value"
     if missing.readings == 1:
         return "one reading is missing by the board's clock"
     return f"{missing.readings} readings are missing by the board's clock"

@@ -151,6 +151,21 @@ class TestOfASource:
         assert long > 3
         assert abs(len(self.missing(deliveries)) - long) <= 2
 
+    def test_what_the_board_itself_leaves_empty_is_said_so(self):
+        def volts(times_s):  # nothing from 5 s to 6 s
+            return np.where((times_s > 5.02) & (times_s < 6.02), np.nan, ramp(times_s))
+
+        clock = FakeClock()
+        device = make_device(Emulation("text", volts, rate=20.0), Faults())
+        source = make_source("text:/dev/ttyS9", opener=FakeWire(device, clock).open_port)
+        source.open(clock)
+        missing = []
+        while clock.now_s() < 10.0:
+            missing += source.read(0.2).missing
+        source.close()
+        assert [one.reason for one in missing] == ["the board says that it has no value"]
+        assert missing[0].end_s - missing[0].begin_s == pytest.approx(1.05, abs=0.01)
+
     def test_all_columns_of_a_board(self):
         options = {
             "columns": ("time_ms", "cell_voltage", "shunt_voltage"),
