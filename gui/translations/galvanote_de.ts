@@ -3831,11 +3831,11 @@
     </message>
     <message>
         <source>{out}: no export has the ending {ending}; known: {endings}</source>
-        <translation type="unfinished"></translation>
+        <translation>{out}: kein Export hat die Endung {ending}; bekannt: {endings}</translation>
     </message>
     <message>
         <source>{path} cannot be written ({strerror}); {remedy}</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} lässt sich nicht schreiben ({strerror}); {remedy}</translation>
     </message>
     <message>
         <source>{value}: a source of kind {kind} has no key {key}{hint} (known: {known})</source>
@@ -4007,11 +4007,11 @@
     </message>
     <message>
         <source>choose a shorter name</source>
-        <translation type="unfinished"></translation>
+        <translation>einen kürzeren Namen wählen</translation>
     </message>
     <message>
         <source>choose another place, or ask for permission</source>
-        <translation type="unfinished"></translation>
+        <translation>einen anderen Ort wählen, oder um Erlaubnis bitten</translation>
     </message>
     <message>
         <source>current before the break</source>
