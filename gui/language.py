@@ -14,7 +14,16 @@ from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
 from gui.words import translate
 
-__all__ = ["CHOICES", "SETTING", "TRANSLATED", "language_words", "load_language", "locale_of", "told_in"]
+__all__ = [
+    "CHOICES",
+    "SETTING",
+    "TRANSLATED",
+    "language_of",
+    "language_words",
+    "load_language",
+    "locale_of",
+    "told_in",
+]
 
 FOLDER = Path(__file__).parent / "translations"
 SETTING = "language"
@@ -37,15 +46,25 @@ def locale_of(choice: str, system: QLocale) -> QLocale:
     return QLocale(choice)
 
 
+def language_of(choice: str, system: QLocale) -> str:
+    """Return the code of the language for a choice.
+
+    A system may show its texts in one language and write its numbers as in another; so the one does not
+    follow from the other.
+    """
+    if choice in CHOICES and choice != "system":
+        return choice
+    return next(iter(system.uiLanguages()), system.name()).replace("_", "-").partition("-")[0]
+
+
 def load_language(application: QCoreApplication, choice: str) -> QLocale:
     """Let `application` speak the language of a choice, and return its locale.
 
     Where there is no translation the texts stay English.
     """
-    locale = locale_of(choice, QLocale.system())
+    locale, code = locale_of(choice, QLocale.system()), language_of(choice, QLocale.system())
     locale.setNumberOptions(QLocale.NumberOption.RejectGroupSeparator)
     QLocale.setDefault(locale)
-    code = locale.name().partition("_")[0]
     if code in TRANSLATED:
         qt_texts = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
         for file in (Path(qt_texts) / f"qtbase_{code}.qm", FOLDER / f"galvanote_{code}.qm"):
@@ -62,7 +81,6 @@ def language_words() -> dict[str, str]:
 
 def told_in(choice: str) -> str:
     """Return, in the language of a choice, that it counts from the next start."""
-    code = locale_of(choice, QLocale.system()).name().partition("_")[0]
     return {
         "de": "Beim nächsten Start spricht das Fenster Deutsch.",
-    }.get(code, "The window speaks English from its next start on.")
+    }.get(language_of(choice, QLocale.system()), "The window speaks English from its next start on.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 from collections.abc import Iterable
 
-from PySide6.QtCore import QByteArray, QLocale, QRectF
+from PySide6.QtCore import QByteArray, QRectF
 from PySide6.QtGui import QAction, QColor, QImage, QKeySequence, QPainter
 from PySide6.QtSvg import QSvgRenderer
 
@@ -39,7 +39,8 @@ def topic_html(topic: str, actions: Iterable[QAction] = ()) -> str:
         return _cautions()
     if topic == "keyboard":
         return _keyboard(actions)
-    return topic_text(topic, QLocale().name()[:2])
+    # Its translation is the folder of the language, so that texts and help are always in the same one.
+    return topic_text(topic, translate("Help", "en"))
 
 
 def style(colours: Colours) -> str:

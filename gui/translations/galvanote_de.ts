@@ -1390,6 +1390,10 @@
         <translation>Wenn etwas nicht stimmt</translation>
     </message>
     <message>
+        <source>en</source>
+        <translation>de</translation>
+    </message>
+    <message>
         <source>Batteries</source>
         <translation>Batterien</translation>
     </message>
@@ -2131,7 +2135,7 @@
     </message>
     <message>
         <source>A stack shorted without its resistor gives amperes and burns. Insulate the terminals, put a fuse at the battery, never recharge primary cells, and take the leads off before changing the wiring. Extra-low voltage only; no home-made supply on the mains.</source>
-        <translation>Ein ohne Vorwiderstand kurzgeschlossener Batteriestapel liefert Ampere und Verbrennungen. Pole isolieren, eine Sicherung direkt an die Batterie, Primärzellen nie laden, vor jedem Umbau die Leitungen abnehmen. Nur Kleinspannung; kein selbstgebautes Netzteil.</translation>
+        <translation>Ein ohne Vorwiderstand kurzgeschlossener Batteriestapel liefert mehrere Ampere und verursacht Verbrennungen. Pole isolieren, eine Sicherung direkt an die Batterie, Primärzellen nie laden, vor jedem Umbau die Leitungen abnehmen. Nur Kleinspannung; kein selbstgebautes Netzteil.</translation>
     </message>
     <message>
         <source>A supply that holds the current shows its highest voltage on a dry cell: set its voltage limit to what the meter bears, and never above 60 V.</source>
@@ -2171,7 +2175,7 @@
     </message>
     <message>
         <source>Both gases rise from the same vessel, and their mixture burns from about 4 % hydrogen in air; the faintest spark is enough. Never close the vessel, never collect the gas, air the room, keep flames and sparks away, and do not pull a lead under a space filled with gas.</source>
-        <translation>Beide Gase steigen aus demselben Gefäß auf, und ihr Gemisch brennt ab etwa 4 % Wasserstoff in Luft; der schwächste Funke genügt. Das Gefäß nie verschließen, das Gas nie auffangen, den Raum lüften, Flammen und Funken fernhalten, und unter einem gasgefüllten Raum keine Leitung abziehen.</translation>
+        <translation>Beide Gase steigen aus demselben Gefäß auf, und ihr Gemisch brennt ab etwa 4 % Wasserstoff in Luft; der schwächste Funke genügt. Das Gefäß nie verschließen, das Gas nie auffangen, den Raum lüften, Flammen und Funken fernhalten, und unter angesammeltem Gas keine Leitung abziehen.</translation>
     </message>
     <message>
         <source>Buffer in</source>
@@ -2331,7 +2335,7 @@
     </message>
     <message>
         <source>No salt water: it can give off chlorine. Steel that holds nickel or chromium can dissolve. Buffers and caustic mist hurt eyes: wear protection, wash your hands, label every beaker.</source>
-        <translation>Kein Salzwasser: es kann Chlor abgeben. Stahl mit Nickel oder Chrom kann sich auflösen. Puffer und ätzender Nebel schaden den Augen: Schutzbrille tragen, Hände waschen, jedes Becherglas beschriften.</translation>
+        <translation>Kein Salzwasser: daraus kann Chlor entstehen. Stahl mit Nickel oder Chrom kann sich auflösen. Puffer und ätzender Nebel schaden den Augen: Schutzbrille tragen, Hände waschen, jedes Becherglas beschriften.</translation>
     </message>
     <message>
         <source>No swap to fresh buffer was tagged or seen, so there is no voltage after. Lift the electrodes out for some seconds when swapping, or tag the swap.</source>

@@ -12,10 +12,12 @@ from PySide6.QtCore import QEvent, QSettings, Qt
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog
 from pytestqt.qtbot import QtBot
 
+from gui.findings.export_question import ExportQuestion
 from gui.pages.bench_page import BenchPage
 from gui.pages.help_page import HelpPage
 from gui.session import Session, load_finished
 from gui.theme import Theme
+from gui.widgets.picture_view import PictureView
 from gui.window import Window
 from tests.gui.fakes import FakeRun, lesson, plan
 from tests.gui.fitting import elided, too_tight
@@ -115,7 +117,10 @@ def test_the_dialogs(spoken: Window, tmp_path: Path) -> None:
     look(spoken)
     dialogs = [one for one in spoken.findChildren(QDialog) if one.isVisible()]
     assert len(dialogs) == 2
+    dialogs += [ExportQuestion(spoken), PictureView("Notiz", spoken)]
     for dialog in dialogs:
+        dialog.show()
+        QApplication.processEvents()
         assert too_tight(dialog) == []
         assert dialog.width() <= 1366
         dialog.reject()

@@ -20,7 +20,7 @@ from gui.bench.quantity_field import QuantityField
 from gui.demo import FILE, demo_bench, demo_plan, in_window_language
 from gui.help import TOPICS
 from gui.help.topics import topic_html
-from gui.language import CHOICES, SETTING, language_words, locale_of, told_in
+from gui.language import CHOICES, SETTING, language_of, language_words, locale_of, told_in
 from gui.numbers import clock_text, count_text, day_and_time, plain, short, with_uncertainty
 from gui.theme import Theme
 from gui.widgets.moment_entry import MomentEntry, MomentWords
@@ -67,6 +67,20 @@ def test_the_system_decides_unless_a_language_was_chosen() -> None:
     assert locale_of("de", swiss) == swiss, "the country stays"
     assert locale_of("en", british) == british
     assert locale_of("tlh", french) == french, "a setting that nobody knows"
+
+
+def test_texts_and_numbers_may_be_of_two_countries() -> None:
+    class Mixed(QLocale):
+        """As on a system with English texts and German numbers."""
+
+        def uiLanguages(self, *_: object) -> list[str]:
+            return ["en-GB", "en"]
+
+    mixed = Mixed("de_DE")
+    assert language_of("system", mixed) == "en"
+    assert locale_of("system", mixed).decimalPoint() == ","
+    assert language_of("de", mixed) == "de"
+    assert language_of("tlh", QLocale("fr_FR")) == "fr"
 
 
 @pytest.mark.parametrize(

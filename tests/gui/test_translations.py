@@ -108,6 +108,14 @@ def test_what_is_typed_elsewhere_is_not_translated(language: str) -> None:
 
 
 @pytest.mark.parametrize("language", TRANSLATED)
+def test_the_language_names_the_folder_of_its_help(language: str) -> None:
+    folders = {
+        translation for context, text, translation in texts(language) if (context, text) == ("Help", "en")
+    }
+    assert folders == {language}
+
+
+@pytest.mark.parametrize("language", TRANSLATED)
 def test_the_help_says_the_same_in_every_language(language: str) -> None:
     """As many headings, lines, steps and links, to the same topics, and the same pictures."""
     for topic in TOPICS:
