@@ -11,6 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from logger.block_cache import shared_cache
 from logger.errors import LoggerError
 
 if TYPE_CHECKING:
@@ -20,6 +21,9 @@ __all__ = ["main"]
 
 SWITCH_INTERVAL_S = 0.0005
 """Threads hand over after half a millisecond: else a busy reader delays every frame."""
+
+CACHE_BYTES = 32 * 2**20
+"""Readings of long recordings that are kept in memory: a window may have several open."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -40,6 +44,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except ImportError as error:
         return _refuse(f"Qt cannot start ({error}); python3 run.py names what the system lacks")
     sys.setswitchinterval(SWITCH_INTERVAL_S)
+    shared_cache().limit_bytes = CACHE_BYTES
     return _show(arguments.files, plan)
 
 

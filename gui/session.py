@@ -9,7 +9,7 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,6 +19,7 @@ from drivers.source import Source
 from logger.attachments import Attachment
 from logger.bench import Bench
 from logger.calibrated_source import corrected_sources
+from logger.channel_overview import overview_of
 from logger.disk_room import DiskRoom, look_at_disk
 from logger.errors import LoggerError
 from logger.journal import journal_of
@@ -27,6 +28,7 @@ from logger.notices import RunNotice
 from logger.overview import Overview
 from logger.progress import Progress
 from logger.run import Run, RunStatus
+from logger.stored_overview import StoredOverview
 
 if TYPE_CHECKING:
     from drivers.samples import Samples
@@ -40,6 +42,8 @@ ASSESS_EVERY_S = 0.3
 GAPS_EVERY_S = 0.25
 DISK_EVERY_S = 5.0
 CLOSE_LIMIT_S = 30.0
+CURVE_SHARE = 0.2
+"""Of the time that the findings of a long run take: what goes into its curve."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +65,17 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Finished:
-    """A finished recording and its findings; `trouble` says why there are none, if so."""
+    """A finished recording and its findings; `trouble` says why there are none, if so.
+
+    `overview` is its curve, where it was made already. Of a long run the findings follow: `is_pending` then,
+    and `found_later` returns them.
+    """
 
     recording: Recording
     findings: dict[str, Any]
     trouble: str = ""
+    overview: Overview | None = None
+    is_pending: bool = False
 
 
 class Session:
@@ -308,21 +318,41 @@ def _assessment(bench: Bench, channel: str) -> Assessment:
 
 
 def load_finished(path: Path, progress: Progress | None = None) -> Finished:
-    """Read a recording and find what it shows.
+    """Read a recording and find what it shows; of a long one only its curve, the findings are to follow.
 
     Raises
     ------
     RecordingError : it cannot be read.
     Cancelled : `progress` was told to stop.
     """
-    from logger.analysis.findings import findings
     from logger.reader import read_recording
 
     recording = read_recording(path)
+    channel = recording.channel("cell_voltage")
+    overview = None if channel is None else overview_of(channel, recording.gaps, prepared=False)
+    pending = Finished(recording, {}, overview=overview, is_pending=True)
+    return pending if recording.stays_in_file else found_later(pending, progress)
+
+
+def found_later(pending: Finished, progress: Progress | None = None) -> Finished:
+    """Return a recording with its findings, and make its curve right to the pixel.
+
+    Raises
+    ------
+    Cancelled : `progress` was told to stop.
+    """
+    from logger.analysis.findings import findings
+
+    steps = progress or Progress()
+    begin = 0.0
+    if isinstance(pending.overview, StoredOverview):
+        begin = CURVE_SHARE
+        pending.overview.prepare(steps.part(0.0, begin))
     try:
-        return Finished(recording, findings(recording, progress=progress))
+        found = findings(pending.recording, progress=steps.part(begin, 1.0))
+        return replace(pending, findings=found, is_pending=False)
     except LoggerError as error:
-        return Finished(recording, {}, str(error))
+        return replace(pending, trouble=str(error), is_pending=False)
 
 
 def describe_sources(addresses: Sequence[str]) -> str:

@@ -26,6 +26,8 @@ def overview_of(channel: ChannelData, gaps: Iterable[Gap], *, prepared: bool = T
     ------
     RecordingError : a long recording cannot be read, and it was to be prepared.
     """
+    if not channel.times_s.size:
+        return Overview(channel.name)
     if isinstance(channel.times_s, StoredTimes):
         stored = StoredOverview(channel, gaps)
         if prepared:

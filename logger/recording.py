@@ -106,6 +106,11 @@ class Recording:
     findings_json: str | None = None
     is_running: bool = False
 
+    @property
+    def stays_in_file(self) -> bool:
+        """Tell whether the readings are not in memory: each look through all of them takes seconds."""
+        return not all(isinstance(one.times_s, np.ndarray) for one in self.channels)
+
     def channel(self, role: str) -> ChannelData | None:
         """Return the first channel with that role, or None."""
         return next((c for c in self.channels if c.role == role), None)

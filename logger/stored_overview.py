@@ -17,6 +17,7 @@ from drivers.samples import Quality
 from logger.errors import RecordingError
 from logger.overview import Columns, Overview
 from logger.overview_layers import BUCKETS, Indices, Vector, finite, fold, halve
+from logger.progress import Progress
 from logger.recording import ChannelData, Gap
 from logger.stored_column import StoredTimes
 from logger.time_index import TimeIndex
@@ -126,15 +127,21 @@ class StoredOverview(Overview):
         """Return the levels, wholly read: see `Overview.levels`."""
         return {bucket: level.rows(0, level.count) for bucket, level in self._levels.items()}
 
-    def prepare(self, is_wanted: Callable[[], bool] = lambda: True) -> None:
-        """Make the edges of columns right, find overload, and make levels that are missing. Takes seconds."""
+    def prepare(self, progress: Progress | None = None) -> None:
+        """Make the edges of columns right, find overload, and make levels that are missing. Takes seconds.
+
+        Raises
+        ------
+        Cancelled : `progress` was told to stop.
+        """
+        steps = progress or Progress()
 
         def look(index: TimeIndex) -> None:
             if not self._levels:
-                self._levels = self._made_levels(is_wanted)
+                self._levels = self._made_levels(steps.part(0.0, 0.6))
                 self._revision += 1
-            index.complete(is_wanted)
-            self._find_overload(is_wanted)
+            index.complete(steps.part(0.6, 0.9))
+            self._find_overload(steps.part(0.9, 1.0))
             self._revision += 1
 
         self._tried(look)
@@ -188,11 +195,10 @@ class StoredOverview(Overview):
             low[holder] = np.fmin(low[holder], np.fmin.reduce(tail))
             high[holder] = np.fmax(high[holder], np.fmax.reduce(tail))
 
-    def _made_levels(self, is_wanted: Callable[[], bool]) -> dict[int, Any]:
+    def _made_levels(self, progress: Progress) -> dict[int, Any]:
         parts = []
         for begin in range(0, self._values.size // FINEST_MADE * FINEST_MADE, PIECE):
-            if not is_wanted():
-                return {}
+            progress.reach(begin / self._values.size)
             values = finite(self._values[begin : begin + PIECE])
             values = values[: values.size // FINEST_MADE * FINEST_MADE]
             parts.append([halve(np.fmin, values, FINEST_MADE), halve(np.fmax, values, FINEST_MADE)])
@@ -209,11 +215,11 @@ class StoredOverview(Overview):
                 made[bucket] = _MadeLevel(rows)
         return made
 
-    def _find_overload(self, is_wanted: Callable[[], bool]) -> None:
+    def _find_overload(self, progress: Progress) -> None:
         """Note the runs of overload, which the recorder marks in the quality of the readings."""
+        self._overloads.clear()
         for begin in range(0, self._values.size, PIECE):
-            if not is_wanted():
-                return
+            progress.reach(begin / self._values.size)
             part = slice(begin, begin + PIECE)
             if (self._quality[part] & Quality.OVERLOAD).any():
                 self._note_overload(self._times_s[part], self._values[part])

@@ -7,18 +7,17 @@ readings, however unevenly they came. Exact numbers are to be asked of the colum
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 from numpy.typing import NDArray
 
 from logger.errors import RecordingError
+from logger.progress import Progress
 from logger.recording import fault_of_times
 from logger.stored_column import StoredTimes
 
 __all__ = ["TimeIndex"]
 
-PROBES = 128
+PROBES = 64
 FINEST = 64
 MOST_HELD = 1 << 21
 """Times held at most: 16 MB."""
@@ -30,6 +29,11 @@ Vector = NDArray[np.float64]
 
 class TimeIndex:
     """Numbers of readings by time. Made at once; completed on any thread while others ask.
+
+    Attributes
+    ----------
+    first_s, last_s : times of the first and of the last reading.
+    is_complete : tells that all times have been looked at.
 
     Raises
     ------
@@ -44,36 +48,32 @@ class TimeIndex:
         known_s = times_s.spots(numbers)
         if (fault := fault_of_times(known_s)) is not None:
             raise RecordingError(f"{times_s.path} is not a whole recording: {fault}")
-        self._known: tuple[Vector, Vector] = known_s, numbers.astype(np.float64)
-
-    @property
-    def first_s(self) -> float:
-        """Time of the first reading."""
-        return float(self._known[0][0])
-
-    @property
-    def last_s(self) -> float:
-        """Time of the last reading."""
-        return float(self._known[0][-1])
+        self._probes: tuple[Vector, Vector] = known_s, numbers.astype(np.float64)
+        self._apart = FINEST
+        while times_s.size // self._apart > MOST_HELD:
+            self._apart *= 2
+        self._held_s = np.empty(0)
+        self.first_s, self.last_s = float(known_s[0]), float(known_s[-1])
 
     def near(self, at_s: Vector) -> Vector:
         """Return about how many readings lie before each time, never decreasing for times that do not."""
-        known_s, numbers = self._known
-        return np.interp(at_s, known_s, numbers, left=0.0, right=float(self._times_s.size))
+        size = float(self._times_s.size)
+        if not self.is_complete:
+            return np.interp(at_s, *self._probes, left=0.0, right=size)
+        held_s = self._held_s
+        place = np.clip(np.searchsorted(held_s, at_s), 1, held_s.size - 1)
+        before_s, width_s = held_s[place - 1], held_s[place] - held_s[place - 1]
+        share = np.clip((at_s - before_s) / np.where(width_s > 0.0, width_s, 1.0), 0.0, 1.0)
+        found = np.minimum((place - 1 + share) * self._apart, size - 1.0)
+        return np.where(at_s > self.last_s, size, found)
 
-    def complete(self, is_wanted: Callable[[], bool] = lambda: True) -> None:
-        """Look at all times, in pieces, while it `is_wanted`. Raises RecordingError as the column does."""
-        size = self._times_s.size
-        apart = FINEST
-        while size // apart > MOST_HELD:
-            apart *= 2
-        held = []
+    def complete(self, progress: Progress) -> None:
+        """Look at all times, in pieces. Raises RecordingError as the column does, Cancelled as `progress`."""
+        size, apart = self._times_s.size, self._apart
+        held_s = np.full(-(-size // apart) + 1, self.last_s)
         for begin in range(0, size, PIECE):
-            if not is_wanted():
-                return
-            held.append(self._times_s[begin : begin + PIECE][::apart].copy())
-        known_s, numbers = np.concatenate(held), np.arange(0, size, apart, dtype=np.float64)
-        if numbers[-1] != size - 1:
-            known_s, numbers = np.append(known_s, self.last_s), np.append(numbers, size - 1.0)
-        self._known = known_s, numbers
+            progress.reach(begin / size)
+            part = self._times_s[begin : begin + PIECE][::apart]
+            held_s[begin // apart : begin // apart + part.size] = part
+        self._held_s = held_s
         self.is_complete = True

@@ -178,6 +178,7 @@ class Chart(QWidget):
             stretch, width, height, columns, len(self._overview.gaps_s), self._theme.colours,
             int(self._now_s / (stretch[1] - stretch[0]) * columns) if self._is_live else 0,
             notes.moments, notes.phases, notes.levels, len(self._overview), notes.saving, notes.last,
+            self._overview.revision,
         )  # fmt: skip
         if picture == self._picture:
             return False

@@ -44,11 +44,12 @@ from gui.findings_texts import (
 )
 from gui.fonts import font
 from gui.job import Job
+from gui.long_job import LongJob
 from gui.message_words import message_words
 from gui.moment_acts import MomentActs
 from gui.pages.page import Page, PageHost
 from gui.picture_desk import PictureDesk
-from gui.session import Finished
+from gui.session import Finished, found_later
 from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.rule import rule
 from gui.widgets.scroll_pane import scroll_pane
@@ -61,6 +62,7 @@ from logger.channel_overview import overview_of
 from logger.export.formats import Choices, export
 from logger.overview import Overview
 from logger.progress import Cancelled, Progress
+from logger.stored_overview import StoredOverview
 
 if TYPE_CHECKING:
     from logger.analysis.growth_curve import GrowthCurve
@@ -99,8 +101,11 @@ class FindingsPage(Page):
         self._make_parts()
         self._build()
         self._connect()
+        self._told_trouble = ""
         self._show_recording()
         self._show()
+        if finished.is_pending:
+            self._find_later()
 
     # ------------------------------------------------------------ layout
 
@@ -226,15 +231,16 @@ class FindingsPage(Page):
 
     def _show_recording(self) -> None:
         recording = self.finished.recording
-        channel = recording.channel("cell_voltage")
-        overview = Overview() if channel is None else overview_of(channel, recording.gaps)
-        self.chart.show_overview(overview, is_live=False)
+        channel, self._overview = recording.channel("cell_voltage"), self.finished.overview or Overview()
+        if channel is not None and self.finished.overview is None:
+            self._overview = overview_of(channel, recording.gaps, prepared=False)
+        self.chart.show_overview(self._overview, is_live=False)
         self._file.setText(str(recording.path))
 
     def _show(self) -> None:
         recording, findings = self.finished.recording, self.finished.findings
         self._show_moments()
-        text = headline(findings)
+        text = translate("Findings", "being worked out") if self.finished.is_pending else headline(findings)
         is_known = (findings.get("voltage_saved") or {}).get("value_V") is not None
         self._headline.setText(text)
         self._headline.setFont(font(HEADLINE_PX if is_known else NO_HEADLINE_PX, "semibold"))
@@ -243,7 +249,11 @@ class FindingsPage(Page):
         spoken = translate("Findings", "Voltage saved: {value}").format(value=text)
         self._headline.setAccessibleName(spoken)
         self.chart.setAccessibleDescription(f"{heading(recording)}. {spoken}.")
-        self._note.setText(headline_note(findings))
+        self._note.setText(
+            translate("Findings", "The findings of a long run take a while; its curve is there already.")
+            if self.finished.is_pending
+            else headline_note(findings)
+        )
         self._table.show_rows(result_rows(findings))
         self.warning_list.show_warnings(warning_texts(findings), self.finished.trouble)
         self.budget.show_rows(budget_rows(findings), budget_sentence(findings))
@@ -280,8 +290,31 @@ class FindingsPage(Page):
 
         self.host.do(Job(average, tell, "average the growth"))
 
+    def _find_later(self) -> None:
+        """Work out off the window's thread what a long run shows; its curve is there meanwhile."""
+        pending = self.finished
+
+        def tell(found: Finished | None, error: Exception | None) -> None:
+            if self.finished is not pending:
+                return  # a stretch or a moment was changed meanwhile, and all of it found anew
+            trouble = message_words(str(error))
+            if isinstance(error, Cancelled):
+                trouble = translate("Findings", "The findings were not worked out, since that was ended.")
+            self.finished = found or replace(pending, is_pending=False, trouble=trouble)
+            self._show()
+
+        words = translate("Findings", "Analysing {name}").format(name=pending.recording.path.name)
+        self.host.do(LongJob(self.host, words, partial(found_later, pending), tell, "find later"))
+
+    def _tell_trouble(self) -> None:
+        """Say once why the curve of a long run cannot be drawn."""
+        if isinstance(self._overview, StoredOverview) and self._overview.trouble != self._told_trouble:
+            self._told_trouble = self._overview.trouble
+            self.host.tell("curve", "warning", message_words(self._told_trouble))
+
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
+        self._tell_trouble()
         self.chart.refresh(self.finished.recording.duration_s)
         self.exports.frame()
 

@@ -1272,8 +1272,20 @@
         <translation>Momente</translation>
     </message>
     <message>
+        <source>being worked out</source>
+        <translation>wird berechnet</translation>
+    </message>
+    <message>
         <source>Voltage saved: {value}</source>
         <translation>Eingesparte Spannung: {value}</translation>
+    </message>
+    <message>
+        <source>The findings of a long run take a while; its curve is there already.</source>
+        <translation>Die Auswertung eines langen Laufs dauert etwas; seine Kurve ist schon da.</translation>
+    </message>
+    <message>
+        <source>The findings were not worked out, since that was ended.</source>
+        <translation>Die Auswertung wurde nicht berechnet, weil sie beendet wurde.</translation>
     </message>
     <message>
         <source>The findings are not kept in the file: {why}.</source>

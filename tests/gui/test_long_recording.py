@@ -1,0 +1,98 @@
+"""A recording whose readings stay in its file: the curve is there first, the findings follow."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+import h5py
+import pytest
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QLabel
+from pytestqt.qtbot import QtBot
+
+from gui.pages.findings_page import FindingsPage
+from gui.session import load_finished
+from gui.theme import Theme
+from logger.reader import read_recording
+from logger.stored_overview import StoredOverview
+from tests.gui.page_host import FakeHost
+from tests.gui.test_findings_page import demo_bench, steps
+from tests.logger.shelf_files import write_recording
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    times, values, moments = steps()
+    bench_toml = demo_bench().source_text
+    return write_recording(
+        tmp_path / "steps.h5", times, values, moments, title="Steps", bench_toml=bench_toml
+    )
+
+
+@pytest.fixture
+def host(qtbot: QtBot, theme: Theme, settings: QSettings, monkeypatch: pytest.MonkeyPatch) -> FakeHost:
+    """Whatever is opened is taken for a long recording."""
+    monkeypatch.setattr("logger.reader.read_recording", partial(read_recording, held_samples=0))
+    host = FakeHost(theme, settings)
+    qtbot.addWidget(host)
+    return host
+
+
+def texts(page: FindingsPage) -> str:
+    return "\n".join(one.text() for one in page.findChildren(QLabel) if one.isVisible())
+
+
+def test_the_curve_is_there_before_the_findings(host: FakeHost, path: Path) -> None:
+    finished = load_finished(path)
+    assert finished.is_pending
+    assert isinstance(finished.overview, StoredOverview)
+    page = FindingsPage(host, finished)
+    host.hold(page)
+    page.frame()
+    assert page.chart.frame is not None
+    assert page.chart.frame.right_s > 2000.0
+    assert "being worked out" in texts(page)
+    host.until_idle()
+    assert not page.finished.is_pending
+    assert "250" in texts(page)
+    assert finished.overview.revision == 1
+
+
+def test_the_findings_are_those_of_the_same_readings_in_memory(host: FakeHost, path: Path) -> None:
+    page = FindingsPage(host, load_finished(path))
+    host.hold(page)
+    host.until_idle()
+    from logger.analysis.findings import findings
+
+    assert page.finished.findings == findings(read_recording(path))
+
+
+def test_what_ends_the_work_is_told_and_the_curve_stays(host: FakeHost, path: Path) -> None:
+    page = FindingsPage(host, load_finished(path))
+    host.hold(page)
+    for job in host.jobs:
+        job.cancel()
+    host.until_idle()
+    if page.finished.findings:
+        pytest.skip("it was done before it could be ended")
+    assert "since that was ended" in texts(page)
+
+
+def test_a_damaged_file_is_told_in_one_line(host: FakeHost, path: Path) -> None:
+    finished = load_finished(path)
+    with h5py.File(path, "r") as file:
+        place = file["run/cell_voltage/value"].id.get_chunk_info(0)
+    with path.open("r+b") as file:
+        file.seek(place.byte_offset + 20)
+        file.write(b"\xff" * (place.size - 40))
+    page = FindingsPage(host, finished)
+    host.hold(page)
+    host.until_idle()
+    page.frame()
+    assert page.finished.findings == {}
+    assert "damaged" in page.finished.trouble
+    assert "\n" not in page.finished.trouble
+    level, text, _ = host.told["curve"]
+    assert level == "warning"
+    assert "steps.h5" in text
