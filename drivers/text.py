@@ -74,7 +74,7 @@ class TextSource(Source):
         self._greeting: list[str] = []
         self._pending: list[Delivery] = []
         self._hold_until_s = -math.inf
-        self._bytes = self._text_bytes = 0
+        self._bytes = self._text_bytes = self._returns = 0
 
     @property
     def channels(self) -> tuple[Channel, ...]:
@@ -208,6 +208,7 @@ class TextSource(Source):
         self._text_bytes += len(data) - len(data.translate(None, _TEXT_BYTES))
         if b"\n" in data:
             self._line_s = arrived_s
+        self._returns += data.count(b"\r")
         fed = [column.feed(data, arrived_s, self._link.byte_time_s) for column in self._columns]
         notices: list[Notice] = []
         for line in _each_once(line for _, refused in fed for line in refused):
@@ -245,7 +246,11 @@ class TextSource(Source):
             return [*self._limit.pass_on("board_clock", complaint, now_s)]
         if not has_data or now_s - self._understood_s < _NOT_UNDERSTOOD_S:
             return []
-        no_end = " No line ends." if now_s - self._line_s > _LINE_END_S else ""
+        no_end = ""
+        if now_s - self._line_s > _LINE_END_S:
+            no_end = (
+                " Lines end in CR alone: let the board print LF too." if self._returns else " No line ends."
+            )
         text = f"Data arrive from {self.address.port} but cannot be understood.{no_end} {self._speed_hint()}"
         return [*self._limit.pass_on("not_understood", text, now_s, is_refusal=True)]
 
@@ -269,6 +274,11 @@ def _planned(address: Address) -> tuple[tuple[str, ChannelOptions], ...]:
     columns = address.options.get("column", "").split(",")
     lists = ChannelLists(address)
     lists.check_entries(len(columns))
+    if impossible := [column for column in columns if re.fullmatch(r"0+|-[0-9]+", column)]:
+        raise AddressError(
+            f"{address.text}: there is no column {impossible[0]}; columns are counted from 1, for example "
+            "column=2, or called by their names"
+        )
     plain = [column.lstrip("0") if column.isdecimal() else column for column in columns]
     if len(set(plain)) != len(plain) or (len(columns) > 1 and not all(columns)):
         raise AddressError(

@@ -177,6 +177,8 @@ class TestSeveralColumns:
             ("?column=2,2", "each once"),
             ("?column=2,", "each once"),
             ("?column=2,02", "each once"),
+            ("?column=2,0", "counted from 1"),
+            ("?column=-1", "counted from 1"),
             ("?role=cell_voltage,other", "names 1"),
             ("?column=2,3&channel=a,b,c", "names 2"),
             ("?column=2,3&channel=a,a&role=other,other", "two inputs are called a"),
@@ -387,12 +389,13 @@ class TestBadLines:
         with pytest.raises(SourceRefused, match="speed of 9600 baud may be wrong"):
             BoardBench("?baud=9600", device=device).opened()
 
-    def test_text_without_line_ends_is_told(self):
-        device = ScriptedDevice([(0.1 * k, b"1.2345 ") for k in range(1, 200)])
+    @pytest.mark.parametrize(("end", "told"), [(b" ", "No line ends"), (b"\r", "end in CR alone")])
+    def test_text_without_line_ends_is_told(self, end: bytes, told: str):
+        device = ScriptedDevice([(0.1 * k, b"1.2345" + end) for k in range(1, 200)])
         bench = BoardBench(device=device)
         _, notices = read_for(bench.opened(), bench, 8.0)
         assert [notice.code for notice in notices] == ["not_understood"]
-        assert "No line ends" in notices[0].text
+        assert told in notices[0].text
 
     def test_a_greeting_is_kept_as_identity(self):
         bench = BoardBench(form="volts", faults=Faults(banner="ADC board v1.2"), boot_s=1.5)
