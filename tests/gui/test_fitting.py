@@ -1,4 +1,4 @@
-"""In no language is a text cut off: on a school laptop, a full-HD screen, and that at 200 %."""
+"""In no language is a text cut off or left in English: school laptop, full-HD screen, that at 200 %."""
 
 from __future__ import annotations
 
@@ -19,9 +19,11 @@ from gui.session import Session, load_finished
 from gui.theme import Theme
 from gui.widgets.picture_view import PictureView
 from gui.window import Window
+from gui.words import translate
 from tests.gui.fakes import FakeRun, lesson, plan
 from tests.gui.fitting import elided, too_tight
 from tests.gui.languages import speaking
+from tests.gui.untranslated import untranslated
 
 INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
 SIZES = [(1366, 768), (1920, 1080), (960, 540)]
@@ -86,6 +88,8 @@ def assert_fits(window: Window, what: str) -> None:
         window.resize(width, height)
         look(window)
         assert too_tight(window) == [], f"{what}, {width} x {height}"
+    language = translate("Help", "en")
+    assert language == "en" or untranslated(window, language) == [], what
 
 
 def test_the_window_before_and_during_a_run(spoken: Window, tmp_path: Path, qtbot: QtBot) -> None:
@@ -122,6 +126,8 @@ def test_the_dialogs(spoken: Window, tmp_path: Path) -> None:
         dialog.show()
         QApplication.processEvents()
         assert too_tight(dialog) == []
+        language = translate("Help", "en")
+        assert language == "en" or untranslated(dialog, language) == []
         assert dialog.width() <= 1366
         dialog.reject()
 
