@@ -3862,6 +3862,10 @@
         <translation>Eine Temperatur wurde nicht verwendet: {explained}.</translation>
     </message>
     <message>
+        <source> Lines end in CR alone: let the board print LF too.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too.</source>
         <translation>Eine Leitung wurde abgezogen, aber die Messwerte liegen zu weit auseinander, um den ohmschen Abfall abzulesen: er ist in Millisekunden vorbei, nötig sind {slowest_rate_hz} Messwerte pro Sekunde oder mehr. Auch ein Satz von Widerständen zeigt ihn.</translation>
     </message>
@@ -5696,6 +5700,10 @@
     <message>
         <source>{address}: the simulated lesson is over</source>
         <translation>{address}: die simulierte Stunde ist zu Ende</translation>
+    </message>
+    <message>
+        <source>{address}: there is no column {impossible}; columns are counted from 1, for example column=2, or called by their names</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{address}: there is no kind of source {kind}{hint} (known: {kinds})</source>
