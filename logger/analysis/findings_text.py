@@ -183,6 +183,7 @@ def _measured_lines(document: dict[str, Any]) -> list[str]:
             f"{significant(found['charge_C'], 3, 'C')} from {_time(found['begin_s'])} to "
             f"{_time(found['end_s'])})"
         )
+    lines += _real_energy_line(document)
     for one in document.get("current_interrupt") or ():
         ohm = with_uncertainty(one["resistance_ohm"], 2.0 * one["resistance_standard_uncertainty_ohm"], "Ω")
         drop = with_uncertainty(1000.0 * one["ohmic_drop_V"], 2000.0 * one["standard_uncertainty_V"], "mV")
@@ -191,6 +192,21 @@ def _measured_lines(document: dict[str, Any]) -> list[str]:
             f"{significant(1000.0 * one['current_A'], 3, 'mA')}"
         )
     return lines
+
+
+def _real_energy_line(document: dict[str, Any]) -> list[str]:
+    """Say what a kilogram of hydrogen costs when not every electron makes hydrogen."""
+    found = (document.get("faradaic_efficiency") or {}).get("hydrogen")
+    energies = (document["efficiency"] or {}).get("energy_kWh_per_kg_hydrogen") or {}
+    if found is None or not any(energies.values()):
+        return []
+    doubt = 2.0 * found["standard_uncertainty"] / found["value"]
+    parts = [
+        f"{with_uncertainty(energy / found['value'], doubt * energy / found['value'], 'kWh')} per kg {name}"
+        for name, energy in energies.items()
+        if energy is not None
+    ]
+    return [f"  with it, the energy for hydrogen is {', '.join(parts)}"]
 
 
 def _growth_lines(document: dict[str, Any]) -> list[str]:

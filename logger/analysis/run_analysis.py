@@ -162,6 +162,8 @@ class _Analysis:
         plateaus = {} if usable is None else self._plateaus(usable, meter)
         saved = self._saved(plateaus, meter)
         self._cautions.extend(of_charge.all)
+        if channel is not None and usable is not None:  # by now the file remembers its intervals
+            self._say(time_stood_still(channel))
         grown = None if usable is None else self._growth(usable, plateaus)
         self._progress.reach(1.0)
         return RunAnalysis(
@@ -181,9 +183,11 @@ class _Analysis:
         """Tell whether the readings are too few, all alike, no volts, or all at one time; say so."""
         is_few = self._say(few_readings(channel))
         is_none = self._say(never_moved(channel)) or self._say(not_in_volts(channel))
-        stands = not is_few and self._say(time_stood_still(channel))
         times = channel.times_s
-        return is_few or is_none or (stands and times[0] == times[-1])
+        is_still = not is_few and times.size > 0 and times[0] == times[-1]
+        if is_still:
+            self._say(time_stood_still(channel))
+        return is_few or is_none or bool(is_still)
 
     def _expect_averages(self, evidence: Evidence) -> None:
         """Have what the plateaus and the growth need averaged while the charge is added up."""

@@ -58,6 +58,8 @@ def test_one_reading_counts_from_the_beginning(analysed):
     assert found["standard_uncertainty"] == pytest.approx(found["value"] * relative, rel=1e-6)
     assert "Faradaic efficiency: 93.6 ± 1.3 % (hydrogen: 4.30 mL over water, 20 °C, 101.325 kPa, for" in text
     assert "36.0 C from 0:00 to 30:00)" in text
+    # 26.588771 kWh for a kilogram and a volt (2 F over the molar mass), 2.25 V, over 0.9361.
+    assert "with it, the energy for hydrogen is 63.9 ± 0.9 kWh per kg before" in text
 
 
 def test_a_water_column_lowers_the_pressure(analysed):
