@@ -3863,7 +3863,7 @@
     </message>
     <message>
         <source> Lines end in CR alone: let the board print LF too.</source>
-        <translation type="unfinished"></translation>
+        <translation> Die Zeilen enden nur mit CR: die Platine auch LF schreiben lassen.</translation>
     </message>
     <message>
         <source>A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too.</source>
@@ -5703,7 +5703,7 @@
     </message>
     <message>
         <source>{address}: there is no column {impossible}; columns are counted from 1, for example column=2, or called by their names</source>
-        <translation type="unfinished"></translation>
+        <translation>{address}: es gibt keine Spalte {impossible}; Spalten werden ab 1 gezählt, zum Beispiel column=2, oder bei ihren Namen genannt</translation>
     </message>
     <message>
         <source>{address}: there is no kind of source {kind}{hint} (known: {kinds})</source>

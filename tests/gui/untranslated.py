@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from xml.etree import ElementTree
 
 from PySide6.QtWidgets import (
@@ -23,12 +23,13 @@ LEAST_LETTERS = 4
 """A wording of fewer letters of its own would be found in any text."""
 
 
-def untranslated(root: QWidget, language: str) -> list[str]:
-    """Return what is shown or read aloud in English, one text a line."""
+def untranslated(root: QWidget, language: str, of_the_user: Collection[str] = ()) -> list[str]:
+    """Return what is shown or read aloud in English, one text a line; `of_the_user` may be as it is."""
     found = []
     for one in [root, *root.findChildren(QWidget)]:
         if one.isVisible():
-            found += [f"{type(one).__name__}: {text}" for text in _texts(one) if _is_english(text, language)]
+            texts = (text for text in _texts(one) if text not in of_the_user)
+            found += [f"{type(one).__name__}: {text}" for text in texts if _is_english(text, language)]
     return found
 
 
@@ -56,9 +57,8 @@ def _english(language: str) -> tuple[_Wording, ...]:
         for message in ElementTree.parse(FOLDER / f"galvanote_{language}.ts").iter("message")
         if message.findtext("source") != message.findtext("translation")
     }
-    return tuple(
-        _Wording(text) for text in texts if len(re.findall(r"[a-zA-Z]", _own(text))) >= LEAST_LETTERS
-    )
+    letters = {text: sum(map(str.isalpha, _own(text))) for text in texts}
+    return tuple(_Wording(text) for text in texts if letters[text] >= LEAST_LETTERS)
 
 
 def _own(text: str) -> str:
