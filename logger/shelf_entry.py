@@ -94,9 +94,12 @@ class ShelfEntry:
         return cls(**{**data, **curve, "path": Path(data["path"])})
 
 
-def matches(entry: ShelfEntry, words: str) -> bool:
-    """Tell whether every word of `words` occurs in name, title, date or moments, in any case of letters."""
-    text = f"{entry.path.name} {entry.title} {entry.start_time} {entry.labels}".casefold()
+def matches(entry: ShelfEntry, words: str, also: str = "") -> bool:
+    """Tell whether every word of `words` occurs in name, title, date or moments, in any case of letters.
+
+    `also` is what else the recording may be found by: how a window writes its date and calls its moments.
+    """
+    text = f"{entry.path.name} {entry.title} {entry.start_time} {entry.labels} {also}".casefold()
     return all(word in text for word in words.casefold().split())
 
 

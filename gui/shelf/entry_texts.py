@@ -4,12 +4,23 @@ from __future__ import annotations
 
 from PySide6.QtCore import QLocale
 
+from gui.kind_words import kind_words
 from gui.live_texts import Row
 from gui.numbers import clock_text, count_text, day_and_time, plain
 from gui.words import translate
+from logger.moments import KINDS
 from logger.shelf_entry import ShelfEntry
 
-__all__ = ["count_text", "date_text", "entry_rows", "length_text", "spoken", "state_text", "title_text"]
+__all__ = [
+    "count_text",
+    "date_text",
+    "entry_rows",
+    "length_text",
+    "spoken",
+    "state_text",
+    "title_text",
+    "words_of",
+]
 
 
 def title_text(entry: ShelfEntry) -> str:
@@ -51,6 +62,12 @@ def entry_rows(entry: ShelfEntry) -> tuple[Row, ...]:
         Row(translate("Shelf", "Last reading"), last),
         Row(translate("Shelf", "Size"), _size(entry.size_bytes)),
     )
+
+
+def words_of(entry: ShelfEntry) -> str:
+    """Return what a recording can be searched by besides its own words: as it reads in this window."""
+    kinds = (kind_words(kind) for kind, name in KINDS.items() if name in entry.labels)
+    return " ".join((date_text(entry), state_text(entry), *kinds))
 
 
 def spoken(entry: ShelfEntry) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 
-from gui.shelf.entry_texts import spoken
+from gui.shelf.entry_texts import spoken, words_of
 from logger.alignment import MOST_RUNS
 from logger.shelf_entry import ShelfEntry, matches
 
@@ -75,7 +75,7 @@ class ShelfModel(QAbstractListModel):
             self._shown[place] = entry
             index = self.index(place)
             self.dataChanged.emit(index, index)
-        elif matches(entry, self._search):
+        elif matches(entry, self._search, words_of(entry)):
             place = next(
                 (i for i, one in enumerate(self._shown) if one.changed_ns < entry.changed_ns),
                 len(self._shown),
@@ -98,7 +98,7 @@ class ShelfModel(QAbstractListModel):
         """Show only recordings in which all `words` occur."""
         self.beginResetModel()
         self._search = words
-        found = [entry for entry in self._entries.values() if matches(entry, words)]
+        found = [entry for entry in self._entries.values() if matches(entry, words, words_of(entry))]
         self._shown = sorted(found, key=lambda entry: -entry.changed_ns)
         self.endResetModel()
 

@@ -22,6 +22,7 @@ from gui.help import TOPICS
 from gui.help.topics import topic_html
 from gui.language import CHOICES, SETTING, language_of, language_words, locale_of, told_in
 from gui.numbers import clock_text, count_text, day_and_time, plain, short, with_uncertainty
+from gui.shelf.shelf_model import ShelfModel
 from gui.theme import Theme
 from gui.widgets.moment_entry import MomentEntry, MomentWords
 from gui.widgets.sheet_editor import SheetEditor
@@ -29,6 +30,7 @@ from gui.window import Window
 from logger.bench_form import FIELDS, BenchForm
 from logger.bench_tables import Step
 from logger.moments import Moment
+from logger.shelf_entry import ShelfEntry
 from tests.gui.languages import speaking
 
 ROOT = Path(__file__).parents[2]
@@ -220,3 +222,14 @@ def test_the_help_is_german(german: None) -> None:
         html = topic_html(topic)
         assert " the " not in html
         assert "ß" in html or "ü" in html
+
+
+def test_the_shelf_is_searched_in_the_language(german: None) -> None:
+    entry = ShelfEntry(
+        Path("a.h5"), "finished", start_time="2026-11-25T09:10:03+01:00", labels="Salt added two drops"
+    )
+    model = ShelfModel()
+    model.take(entry)
+    for words, is_found in (("salz", True), ("25.11.26", True), ("Salt", True), ("eingetaucht", False)):
+        model.search(words)
+        assert model.rowCount() == int(is_found), words
