@@ -23,7 +23,8 @@ __all__ = ["TextSource"]
 _BAUD = 115200
 _OPEN_WAIT_S = 3.5  # a boot loader runs 0.5 to 2 s
 _OPEN_SLICE_S = 0.25
-_PATIENT_CODES = ("header_missing", "name_missing")  # a later line may bring it
+_PATIENT_CODES = ("column_missing", "header_missing", "name_missing")  # later lines may bring it
+_LINES_TO_UNDERSTAND = 3  # the first is cut off, the second only tells the form
 _OTHERS_WAIT_S = 1.0  # for the other columns, after the first has given a reading
 _HOLD_S = 1.5  # after the first reading, to learn what the board's counter counts
 _GREETING_S = 3.0
@@ -74,7 +75,7 @@ class TextSource(Source):
         self._greeting: list[str] = []
         self._pending: list[Delivery] = []
         self._hold_until_s = -math.inf
-        self._bytes = self._text_bytes = self._returns = 0
+        self._bytes = self._text_bytes = self._returns = self._lines_unread = 0
 
     @property
     def channels(self) -> tuple[Channel, ...]:
@@ -209,6 +210,7 @@ class TextSource(Source):
         if b"\n" in data:
             self._line_s = arrived_s
         self._returns += data.count(b"\r")
+        self._lines_unread += data.count(b"\n")
         fed = [column.feed(data, arrived_s, self._link.byte_time_s) for column in self._columns]
         notices: list[Notice] = []
         for line in _each_once(line for _, refused in fed for line in refused):
@@ -234,6 +236,7 @@ class TextSource(Source):
         return self._limit.pass_on(line.code, f"Not recorded: {line.why}", now_s, is_refusal=True)
 
     def _learn_pace(self, readings: int, now_s: float) -> None:
+        self._lines_unread = 0
         interval_s = (now_s - self._understood_s) / readings
         self.silent_after_s = max(type(self).silent_after_s, _INTERVALS * interval_s)
         self._understood_s = now_s
@@ -244,7 +247,8 @@ class TextSource(Source):
         complaint = next(filter(None, complaints), "")
         if complaint:
             return [*self._limit.pass_on("board_clock", complaint, now_s)]
-        if not has_data or now_s - self._understood_s < _NOT_UNDERSTOOD_S:
+        is_slow = 0 < self._lines_unread < _LINES_TO_UNDERSTAND
+        if not has_data or is_slow or now_s - self._understood_s < _NOT_UNDERSTOOD_S:
             return []
         no_end = ""
         if now_s - self._line_s > _LINE_END_S:

@@ -47,8 +47,10 @@ def lost_a_character(before: float, after: float) -> bool:
     decimals = abs(before) - int(abs(before))
     rests = {whole[:place] + whole[place + 1 :] for place in range(len(whole))} if len(whole) > 1 else set()
     left = [sign * (int(rest) + decimals) for rest in rests]
-    left += [-before] if before < 0 else []
-    return any(abs(after - one) <= max(_SAME, _SAME_SHARE * abs(one)) for one in left)
+    has_lost_sign = before < 0 and abs(after + before) <= _SAME_SHARE * abs(
+        before
+    )  # noise around zero rarely is so
+    return has_lost_sign or any(abs(after - one) <= max(_SAME, _SAME_SHARE * abs(one)) for one in left)
 
 
 class UsualShape:

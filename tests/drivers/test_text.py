@@ -139,6 +139,11 @@ class TestSeveralColumns:
         with pytest.raises(SourceRefused, match="no column 7"):
             BoardBench("?column=2,7", form="columns").opened()
 
+    def test_another_table_that_a_board_prints_first_is_waited_for(self):
+        lines = [*(f"{k} 0.1" for k in range(6)), *(f"{100 * k} 1.5000 0.0500" for k in range(80))]
+        _, found = self.both(BoardBench("?column=3&channel=shunt", device=printing(lines)))
+        assert set(found["shunt"][1].tolist()) == {0.05}
+
     def test_a_column_without_values_at_first_keeps_no_other_from_opening(self):
         lines = [f"{100 * k},1.5000,{'nan' if k < 50 else '0.0500'}" for k in range(100)]
         bench = BoardBench(
@@ -433,6 +438,13 @@ class TestOpening:
         with pytest.raises(CannotOpen):
             bench.opened()
         assert bench.wire.ports[-1].is_closed
+
+    def test_a_slow_board_is_understood_before_it_is_complained_of(self):
+        """Of its first two lines none is a reading; that takes 8 s and is no fault."""
+        bench = BoardBench(device=printing((f"{4000 * k},1.5000" for k in range(9)), every_s=4.0))
+        blocks, notices = read_for(bench.opened(), bench, 30.0)
+        assert set(joined(blocks)[1].tolist()) == {1.5}
+        assert [notice for notice in notices if notice.code == "not_understood"] == []
 
     def test_a_slow_board_is_not_called_silent(self):
         bench = BoardBench(form="volts", rate=0.5)

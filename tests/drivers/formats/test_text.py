@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -422,6 +423,13 @@ def test_a_step_of_the_voltage_is_not_suspect():
     for steps in ([26.5, 2.3, 26.5], [2.2, 0.0, 2.2], [-1.5, 1.2, -1.5], [12.0, 9.9, 12.0]):
         text = "".join(f"{step:.4f}\n" * 40 for step in steps)
         assert {r.quality for r in readings(text)} == {Quality.GOOD}
+
+
+def test_noise_around_zero_has_lost_no_sign():
+    chance = np.random.default_rng(3)
+    text = "".join(f"{volt:.4f}\n" for volt in chance.normal(0.0, 0.03, 2000))
+    suspect = sum(r.quality == Quality.SUSPECT for r in readings(text))
+    assert suspect < 20
 
 
 def test_an_endless_line_is_refused_and_takes_no_memory():
