@@ -22,7 +22,7 @@ __all__ = ["main"]
 SWITCH_INTERVAL_S = 0.0005
 """Threads hand over after half a millisecond: else a busy reader delays every frame."""
 
-CACHE_BYTES = 32 * 2**20
+CACHE_BYTES = 16 * 2**20
 """Readings of long recordings that are kept in memory: a window may have several open."""
 
 
