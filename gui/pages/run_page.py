@@ -328,10 +328,14 @@ class RunPage(QWidget):
         self.panel.show_voltage(None if last is None else last[1], age_s)
         if view is not None:
             self.panel.show_view(view)
+            count = len(self._session.moments)
+            text = (
+                translate("Run page", "{sentence} One moment.")
+                if count == 1
+                else translate("Run page", "{sentence} {count} moments.")
+            )
             self.chart.setAccessibleDescription(
-                translate("Run page", "{sentence} {count} moments.").format(
-                    sentence=message_words(view.sentence), count=len(self._session.moments)
-                )
+                text.format(sentence=message_words(view.sentence), count=count)
             )
         elif status is not None:
             self.panel.show_words(translate("Run page", "Waiting for the first readings …"))

@@ -6703,6 +6703,10 @@
         <translation>Es wird nicht aufgezeichnet.</translation>
     </message>
     <message>
+        <source>{sentence} One moment.</source>
+        <translation>{sentence} Ein Moment.</translation>
+    </message>
+    <message>
         <source>{sentence} {count} moments.</source>
         <translation>{sentence} {count} Momente.</translation>
     </message>
