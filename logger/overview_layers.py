@@ -95,8 +95,8 @@ class Layer:
         if not rows.size:
             return
         first, end = int(begin[rows[0]]), int(beyond[rows[-1]])
-        lowest = finite(self.low.part(first, end))
-        highest = lowest if self.high is self.low else finite(self.high.part(first, end))
+        lowest = self._finite(self.low.part(first, end))
+        highest = lowest if self.high is self.low else self.high.part(first, end)
         fold(lowest, highest, begin[rows] - first, beyond[rows] - first, low, high, rows)
 
     def fold_rims(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
@@ -107,10 +107,13 @@ class Layer:
         # Past the end of a rim its last bucket is repeated: that changes no minimum or maximum.
         steps = np.arange(int((beyond - begin).max()))[:, None]
         number = np.minimum(begin[rows] + steps, beyond[rows] - 1)
-        lowest = finite(self.low[number])
-        highest = lowest if self.high is self.low else finite(self.high[number])
+        lowest = self._finite(self.low[number])
+        highest = lowest if self.high is self.low else self.high[number]
         low[rows] = np.fmin(low[rows], np.fmin.reduce(lowest, axis=0))
         high[rows] = np.fmax(high[rows], np.fmax.reduce(highest, axis=0))
+
+    def _finite(self, values: NDArray[Any]) -> NDArray[Any]:
+        return finite(values) if self.bucket == 1 else values  # buckets were made without overload
 
     def can_fold_edges(self, begin: Indices, beyond: Indices) -> bool:
         """Tell whether `fold_edges` serves: no column but an empty one lies within a single parent."""
@@ -137,7 +140,7 @@ class Layer:
             return
         begins = np.arange(cut.size) * self.factor
         bounds = np.stack([begins, begins + edges[cut] % self.factor], axis=1).ravel()
-        items = finite(self.low.rows(edges[cut] // self.factor, self.factor)).ravel()
+        items = self._finite(self.low.rows(edges[cut] // self.factor, self.factor)).ravel()
         is_filled = np.concatenate([[False], np.diff(edges) > 0, [False]])
         for values, ufunc in ((low, np.fmin), (high, np.fmax)):
             parts = ufunc.reduceat(items, bounds)
