@@ -7,7 +7,10 @@ from __future__ import annotations
 
 import csv
 import json
+import subprocess
+import sys
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -15,6 +18,7 @@ import pytest
 from logger.commands import main
 from tests.logger.simulated_run import BENCH, lesson
 
+ROOT = Path(__file__).parents[3]
 NO_BREAK = "\N{NO-BREAK SPACE}"
 T = np.arange(0.1, 900.0, 0.4)
 TAGS = ((10.0, "buffer_in"), (300.0, "salt_added"), (600.0, "electrodes_out"), (630.0, "electrodes_in"))
@@ -216,3 +220,20 @@ def test_millivolts_are_not_taken_for_volts(factor, tmp_path, capsys):
     said = capsys.readouterr().err
     assert "millivolts" in said or "is the column in volts?" in said
     assert not (tmp_path / "x.h5").exists()
+
+
+@pytest.mark.parametrize("name", ["dry all along", "touching", "salt before the buffer"])
+def test_recorded_from_an_instrument_it_is_the_same_nonsense(name, analysed, tmp_path, capsys):
+    """`record` from a source that plays the readings again, which ends by itself."""
+    row = ROWS[name]
+    imported, _ = analysed(row)
+    again = tmp_path / "again.h5"
+    source = f"replay:{tmp_path / 'run.h5'}?speed=5000"
+    command = [sys.executable, "-m", "tests.logger.record_command", source, str(again)]
+    command += ["--bench", str(tmp_path / "b.toml")]
+    subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, cwd=ROOT, check=True)
+    assert main(["analyse", "--json", str(again)]) == 0
+    (recorded,) = json.loads(capsys.readouterr().out)
+    assert [one["code"] for one in recorded["warnings"]] == [one["code"] for one in imported["warnings"]]
+    for key in ("states", "settled", "voltage_saved", "growth"):
+        assert recorded[key] == imported[key]
