@@ -42,6 +42,7 @@ from logger.cautions import IN_SHORT
 from logger.export.picture import export_png
 from logger.free_name import free_name
 from logger.progress import Cancelled
+from logger.vetting import get_ready
 
 __all__ = ["Window"]
 
@@ -322,6 +323,7 @@ class Window(QWidget):
 
     def choose_files(self) -> None:
         """Let the user choose recordings to open."""
+        get_ready()
         names, _filter = QFileDialog.getOpenFileNames(
             self, translate("Window", "Open recordings"), "", translate("Window", "Recordings (*.h5)")
         )

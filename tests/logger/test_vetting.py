@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from drivers.samples import Samples
+from logger import vetting
 from logger.archive import finish
 from logger.errors import RecordingError
 from logger.reader import read_recording
@@ -82,30 +83,32 @@ def test_huge_claimed_sizes_are_refused(recording):
     refused(recording, "claims")
 
 
-def test_a_reader_that_never_ends_is_stopped(recording, monkeypatch):
-    def never(command, **keys):
-        raise subprocess.TimeoutExpired(command, keys["timeout"])
+def looks_with(monkeypatch, code):
+    """Let the child do something else than look at a file."""
+    start = subprocess.Popen
+    monkeypatch.setattr(
+        subprocess, "Popen", lambda command, **rest: start([sys.executable, "-c", code], **rest)
+    )
 
-    monkeypatch.setattr("logger.vetting.subprocess.run", never)
+
+def test_a_reader_that_never_ends_is_stopped(recording, monkeypatch):
+    monkeypatch.setattr(vetting, "TIME_LIMIT_S", 0.3)
+    looks_with(monkeypatch, "import time; time.sleep(600)")
     refused(recording, "never ends")
 
 
 def test_a_reader_that_dies_is_not_our_end(recording, monkeypatch):
-    monkeypatch.setattr(
-        "logger.vetting.subprocess.run",
-        lambda c, **k: subprocess.CompletedProcess(c, -11, stdout="", stderr=""),
-    )
+    looks_with(monkeypatch, "import os; os.abort()")
     refused(recording, "breaks the HDF5 library")
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="no process is ended by a signal there")
 @pytest.mark.parametrize("name", ["SIGTERM", "SIGKILL", "SIGINT", "SIGHUP"])
 def test_a_look_that_is_ended_from_outside_says_nothing_of_the_file(recording, monkeypatch, name):
-    real = subprocess.run
     # What started the tests may have told them to ignore some of these.
     usual = "" if name == "SIGKILL" else f"signal.signal(signal.{name}, signal.SIG_DFL); "
     code = f"import os, signal; {usual}os.kill(os.getpid(), signal.{name})"
-    monkeypatch.setattr(subprocess, "run", lambda command, **rest: real([sys.executable, "-c", code], **rest))
+    looks_with(monkeypatch, code)
     with pytest.raises(RecordingError, match=f"could not be looked at: .*{name}") as caught:
         vet(recording)
     assert "not a recording" not in str(caught.value)
@@ -194,3 +197,21 @@ def test_a_committed_type_is_refused(recording):
     with h5py.File(recording, "r+") as file:
         file["run/kind"] = np.dtype("f8")
     refused(recording, "holds nothing")
+
+
+def test_a_child_that_is_ready_looks_at_the_next_file_only(tmp_path):
+    whole = tmp_path / "whole.h5"
+    with h5py.File(whole, "w") as file:
+        file["numbers"] = [1.0, 2.0]
+    (tmp_path / "text.h5").write_text("no recording")
+    vetting.get_ready()
+    vetting.get_ready()
+    assert len(vetting._ready) == 1
+    with pytest.raises(RecordingError, match="no HDF5 file"):
+        vetting.vet(tmp_path / "text.h5")
+    assert not vetting._ready
+    vetting.vet(whole)
+    vetting.get_ready()
+    vetting._ready[0].kill()
+    vetting._ready[0].wait()
+    vetting.vet(whole)  # whatever became of the one that was ready
