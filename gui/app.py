@@ -11,7 +11,6 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from logger.block_cache import shared_cache
 from logger.errors import LoggerError
 
 if TYPE_CHECKING:
@@ -44,7 +43,6 @@ def main(argv: Sequence[str] | None = None) -> int:
     except ImportError as error:
         return _refuse(f"Qt cannot start ({error}); python3 run.py names what the system lacks")
     sys.setswitchinterval(SWITCH_INTERVAL_S)
-    shared_cache().limit_bytes = CACHE_BYTES
     return _show(arguments.files, plan)
 
 
@@ -157,7 +155,10 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     from gui.window import Window
 
     with screen_faults_told():
-        application = QApplication([sys.argv[0]])
+    from logger.block_cache import shared_cache
+
+    shared_cache().limit_bytes = CACHE_BYTES
+    application = QApplication([sys.argv[0]])
     application.setOrganizationName("Galvanote")
     application.setApplicationName("Galvanote")
     application.setStyle("Fusion")
