@@ -153,12 +153,11 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     from gui.shelf.cut_off import look_for_cut_off_runs
     from gui.theme import Theme
     from gui.window import Window
-
-    with screen_faults_told():
     from logger.block_cache import shared_cache
 
+    with screen_faults_told():
+        application = QApplication([sys.argv[0]])
     shared_cache().limit_bytes = CACHE_BYTES
-    application = QApplication([sys.argv[0]])
     application.setOrganizationName("Galvanote")
     application.setApplicationName("Galvanote")
     application.setStyle("Fusion")
