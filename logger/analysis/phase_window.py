@@ -17,9 +17,13 @@ from logger.analysis.settled import (
 )
 from logger.bench_tables import Bench
 
-__all__ = ["averaging_in_window", "chosen_in_run", "part_of_phase", "settled_in_phase"]
+__all__ = ["Unreadable", "averaging_in_window", "chosen_in_run", "part_of_phase", "settled_in_phase"]
 
 MOST_UNUSABLE_SHARE = 0.10
+
+
+class Unreadable(Refused):
+    """The readings of a phase cannot be taken for its voltage, however long it had lasted."""
 
 
 def settled_in_phase(
@@ -114,7 +118,7 @@ def _negative_of(evidence: Evidence, piece: slice) -> int:
 def _check_share(number: int, of: int) -> None:
     share = 1.0 - number / of if of else 0.0
     if share > MOST_UNUSABLE_SHARE:
-        raise Refused(
+        raise Unreadable(
             "readings outside electrolysis in percent",
             100.0 * share,
             "the meter jumped between a voltage and something else",
@@ -124,7 +128,7 @@ def _check_share(number: int, of: int) -> None:
 
 def _check_signs(negative: int, number: int) -> None:
     if 0 < negative < number:
-        raise Refused(
+        raise Unreadable(
             "sign of the readings",
             f"{negative} of {number} negative",
             "it changes within one phase",

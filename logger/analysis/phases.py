@@ -180,7 +180,8 @@ class _Division:
             return Phases((), ())
         if not self._stretches:
             dry = self._dry(self._states[-1].end_s)
-            self._say("no_electrolysis", f"The cell never electrolysed: {self._instead()}.", None)
+            instead = self._instead(self._states[0].begin_s, self._last_s)
+            self._say("no_electrolysis", f"The cell never electrolysed: {instead}.", None)
             return Phases(dry, tuple(self._cautions))
         buffer_s = self._buffer_in()
         salt_s = self._time_of("salt_added")
@@ -197,11 +198,13 @@ class _Division:
             phases += self._phase("after", in_s, end_s)
         return Phases(tuple(phases), tuple(self._cautions))
 
-    def _instead(self) -> str:
-        """Return in words what the cell did most of the time, and what to look at."""
-        lasted_s: dict[str, float] = {}
+    def _instead(self, begin_s: float, end_s: float) -> str:
+        """Return in words what the cell did most of a stretch without electrolysis, and what to look at."""
+        lasted_s = {"no_reading": 0.0}
         for one in self._states:
-            lasted_s[one.state] = lasted_s.get(one.state, 0.0) + one.duration_s
+            inside_s = min(one.end_s, end_s) - max(one.begin_s, begin_s)
+            if inside_s >= 0.0 and one.state != "electrolysing":
+                lasted_s[one.state] = lasted_s.get(one.state, 0.0) + inside_s
         return INSTEAD_OF_ELECTROLYSIS[max(lasted_s, key=lambda state: lasted_s[state])]
 
     @property
@@ -351,7 +354,8 @@ class _Division:
         """Return the phase cut to the electrolysis inside it, as a list of one or none."""
         inside = [one for one in self._stretches if one.end_s > begin_s and one.begin_s < end_s]
         if not inside:
-            self._say(f"no_{name}", f"There is no electrolysis in the phase '{name}'.", None)
+            instead = self._instead(begin_s, end_s)
+            self._say(f"no_{name}", f"There is no electrolysis in the phase '{name}': {instead}.", begin_s)
             return []
         return [Phase(name, max(begin_s, inside[0].begin_s), min(end_s, inside[-1].end_s))]
 

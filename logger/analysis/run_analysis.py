@@ -17,6 +17,7 @@ from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.one_sided import one_sided_noise
 from logger.analysis.phase_window import (
+    Unreadable,
     averaging_in_window,
     chosen_in_run,
     part_of_phase,
@@ -274,7 +275,8 @@ class _Analysis:
                 self._cautions.say(
                     f"no_settled_{name}", f"No settled voltage {name}: {refusal.explained}.", phase.end_s
                 )
-                self._tell_early_salt(evidence, name)
+                if not isinstance(refusal, Unreadable):
+                    self._tell_early_salt(evidence, name)
                 continue
             absolute = with_meter(window, meter)
             self._tell_window(evidence, name, window, absolute)

@@ -1,7 +1,8 @@
 """Say what recordings show: settled voltage before and after, the voltage saved, current, efficiency, gas.
 
 Also on a run that is still recording, and on one that was cut off. The findings of a finished recording
-are kept in it; the readings stay as they are.
+are kept in it; the readings stay as they are. A note such as "hydrogen 4.30 mL" (one gas alone) adds the
+Faradaic efficiency, a moment lead_lifted among 5000 readings a second or more the ohmic drop.
 """
 
 from __future__ import annotations

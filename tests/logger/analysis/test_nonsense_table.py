@@ -16,6 +16,7 @@ import numpy as np
 import pytest
 
 from logger.commands import main
+from tests.logger.shelf_files import write_recording
 from tests.logger.simulated_run import BENCH, lesson
 
 ROOT = Path(__file__).parents[3]
@@ -187,6 +188,27 @@ def test_times_rounded_to_a_second_are_no_standstill(analysed):
     assert "time_stood_still" not in {one["code"] for one in document["warnings"]}
     low, high = document["voltage_saved"]["interval95_V"]
     assert low <= CELL.truth["saved_V"] <= high
+
+
+def test_an_overloaded_meter_before_is_told_as_such(tmp_path, capsys):
+    """The first half overload: no voltage before, and not because the salt came too early."""
+    out = tmp_path / "run.h5"
+    volts = np.where(T < 600.0, np.inf, noisy(2.0))
+    write_recording(out, T, volts, [(*one, "") for one in TAGS], bench_toml=BENCH)
+    assert main(["analyse", "--json", str(out)]) == 0
+    (document,) = json.loads(capsys.readouterr().out)
+    said = {one["code"]: one["message"] for one in document["warnings"]}
+    assert "only overload or nothing. Choose a higher range" in said["no_before"]
+    assert "salt_too_early" not in said
+    assert document["settled"]["before"] is None
+    assert document["settled"]["after"]["is_settled"]
+
+
+def test_a_meter_that_jumps_is_not_salt_too_early(analysed):
+    document, _ = analysed(Row(T, np.where(wild(0, 1) < 0.3, 9.0, noisy(2.25)), "", ""))
+    codes = {one["code"] for one in document["warnings"]}
+    assert "no_settled_before" in codes
+    assert "salt_too_early" not in codes
 
 
 def test_salt_tagged_twice_is_said(analysed):
