@@ -2918,10 +2918,6 @@
         <translation>Es gibt noch keine Messwerte einer elektrolysierenden Zelle.</translation>
     </message>
     <message>
-        <source>There is no electrolysis in the phase &apos;{name}&apos;.</source>
-        <translation>In der Phase „{name}“ gibt es keine Elektrolyse.</translation>
-    </message>
-    <message>
         <source>There is no growth phase to fit.</source>
         <translation>Es gibt keine Wachstumsphase anzupassen.</translation>
     </message>
@@ -3992,6 +3988,10 @@
     <message>
         <source>The zero of {zero_v} mV is much for a meter: were its two leads held together, off the cell?</source>
         <translation>Ein Nullpunkt von {zero_v} mV ist viel für ein Messgerät: wurden seine beiden Leitungen zusammengehalten, weg von der Zelle?</translation>
+    </message>
+    <message>
+        <source>There is no electrolysis in the phase &apos;{name}&apos;: {instead}.</source>
+        <translation>In der Phase „{name}“ gibt es keine Elektrolyse: {instead}.</translation>
     </message>
     <message>
         <source>Voltages below {least_apart_v} V tell the zero, but not the gain: for that take one more, of 1 V or more.</source>

@@ -264,7 +264,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The zero of {zero_v} mV is much for a meter: were its two leads held together, off the cell?"),
     QT_TRANSLATE_NOOP("Messages", "The {stated_rating_w} W of the bench file are not enough here: touching electrodes would put {touching_power_w} W into it."),
     QT_TRANSLATE_NOOP("Messages", "There are no readings of an electrolysing cell yet."),
-    QT_TRANSLATE_NOOP("Messages", "There is no electrolysis in the phase '{name}'."),
+    QT_TRANSLATE_NOOP("Messages", "There is no electrolysis in the phase '{name}': {instead}."),
     QT_TRANSLATE_NOOP("Messages", "There is no growth phase to fit."),
     QT_TRANSLATE_NOOP("Messages", "These are reminders, not a risk assessment. Local codes, the rules of your school or laboratory, and qualified people decide."),
     QT_TRANSLATE_NOOP("Messages", "Too high for splitting water: the cell is dry, a clip is loose, or solution is missing."),
