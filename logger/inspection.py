@@ -156,12 +156,12 @@ def _is_column(dataset: Any) -> bool:
 
 
 def _times(name: str, times: Any) -> Finding:
-    last = -np.inf
+    last_s = 0.0
     for begin in range(0, times.shape[0], SLICE):
-        part = times[begin : begin + SLICE]
-        if not np.isfinite(part).all() or part[0] < last or (np.diff(part) < 0).any():
-            return Finding(f"{name}/time", False, "the times go backwards, or are not numbers")
-        last = part[-1]
+        part = np.asarray(times[begin : begin + SLICE], np.float64)
+        if (fault := fault_of_times(part, last_s)) is not None:
+            return Finding(f"{name}/time order", False, fault)
+        last_s = float(part[-1])
     return Finding(f"{name}/time order", True, "the times never go backwards")
 
 
