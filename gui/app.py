@@ -155,6 +155,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
     from gui.window import Window
     from logger.block_cache import shared_cache
 
+    shared_cache().limit_bytes = CACHE_BYTES
     with screen_faults_told():
         application = QApplication([sys.argv[0]])
     shared_cache().limit_bytes = CACHE_BYTES
