@@ -82,8 +82,8 @@ class ChunkTable:
         kept = into.shape[-1]
         if SHUFFLE in self.filters and self.dtype.itemsize > 1:
             planes = np.frombuffer(plain, np.uint8).reshape(self.dtype.itemsize, *whole)
-            target = into.view(np.uint8).reshape(*into.shape, self.dtype.itemsize)
+            target = into.view(np.uint8)
             for place, plane in enumerate(planes):
-                target[..., place] = plane[..., :kept]
+                target[..., place :: self.dtype.itemsize] = plane[..., :kept]
         else:
             into[...] = np.frombuffer(plain, self.dtype).reshape(whole)[..., :kept]

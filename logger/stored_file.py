@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import os
 import threading
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import FileIO
@@ -58,39 +58,35 @@ class StoredFile:
         known = self._datasets[name] = StoredDataset(dataset.shape, dataset.dtype, ChunkTable.of(dataset))
         return known
 
-    def chunks(self, name: str, numbers: Sequence[int]) -> list[NDArray[Any]]:
-        """Return whole chunks of a dataset that has a table, by their numbers (the last one may be short).
+    def read(self, name: str, begin: int, end: int) -> NDArray[Any]:
+        """Return the samples [begin, end) of a dataset, shape (n,) or (rows, n).
 
         Raises
         ------
         RecordingError : they are damaged, or the file is gone or no longer this recording.
         """
-        found = []
         with self._opened() as file:
             table = self._datasets[name].table
-            if table is None:
-                raise RecordingError(f"{self.path} was replaced since it was opened; open it again")
-            for number in numbers:
-                begin = number * table.length
-                into = np.empty((*table.shape[:-1], min(table.length, table.shape[-1] - begin)), table.dtype)
-                try:
-                    offset, size = table.places[number].tolist()
-                    file.seek(offset)
-                    table.decode(file.read(size), into)
-                except ValueError as error:
-                    raise self._damaged(name, begin, begin + into.shape[-1]) from error
-                found.append(into)
-        return found
+            if table is not None:
+                return self._decoded(file, name, table, begin, end)
+        return self._by_library(name, begin, end)
 
-    def read(self, name: str, begin: int, end: int) -> NDArray[Any]:
-        """Return the samples [begin, end) of a dataset, shape (n,) or (rows, n). Raises as `chunks`."""
-        table = self._datasets[name].table
-        if table is None:
-            return self._by_library(name, begin, end)
-        first, last = begin // table.length, -(-end // table.length)
-        parts = self.chunks(name, range(first, last))
-        whole = parts[0] if len(parts) == 1 else np.concatenate(parts, axis=-1)
-        return whole[..., begin - first * table.length : end - first * table.length]
+    def _decoded(self, file: FileIO, name: str, table: ChunkTable, begin: int, end: int) -> NDArray[Any]:
+        length = table.length
+        first, last = begin // length, -(-end // length)
+        beyond = min(last * length, table.shape[-1])
+        # Chunks side by side where they go: the copy that joins them took a tenth of the time.
+        whole = np.empty((*table.shape[:-1], beyond - first * length), table.dtype)
+        for number in range(first, last):
+            place = (number - first) * length
+            into = whole[..., place : place + length]
+            try:
+                offset, size = table.places[number].tolist()
+                file.seek(offset)
+                table.decode(file.read(size), into)
+            except ValueError as error:
+                raise self._damaged(name, number * length, number * length + into.shape[-1]) from error
+        return whole[..., begin - first * length : end - first * length]
 
     def _by_library(self, name: str, begin: int, end: int) -> NDArray[Any]:
         import h5py
