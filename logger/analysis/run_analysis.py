@@ -53,8 +53,8 @@ from logger.recording import ChannelData, Recording
 
 __all__ = ["Plateau", "RunAnalysis", "analyse_run"]
 
-PLATEAU_SHARE = {"before": 0.1, "after": 0.25}
-CHARGE_SHARE = (0.4, 0.95)
+PLATEAU_SHARE = {"before": 0.81, "after": 0.91}
+CHARGE_SHARE = (0.45, 0.8)
 """How far the work is, as measured on a run of 20 million readings."""
 
 
