@@ -26,6 +26,9 @@ CONTEXT = "Messages"
 LONGEST = 4000
 """Characters; nothing longer was written by us."""
 
+DEEPEST = 30
+"""Messages within messages; nothing of ours goes so deep."""
+
 MOST_PARTS = 40
 """Places at which a text is looked at for one message behind another."""
 
@@ -84,31 +87,46 @@ _IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 
 class _Wording:
-    """A text with places, and what recognises it."""
+    """A text with places, and what recognises it: in one pass, whatever somebody wrote into a file."""
 
     def __init__(self, template: str) -> None:
         self.template = template
-        self._parsed = [(literal, name) for literal, name, _, _ in string.Formatter().parse(template)]
-        literals = [literal for literal, _ in self._parsed]
-        self.anchor = max(literals, key=len)
-        self.weight = sum(map(len, literals))
+        self._names: list[str] = []
+        self._literals = [""]
+        for literal, name, _, _ in string.Formatter().parse(template):
+            self._literals[-1] += literal
+            if name is not None:
+                self._names.append(name)
+                self._literals.append("")
+        self._anchor = max(self._literals, key=len)
+        self.weight = sum(map(len, self._literals))
 
     def places_of(self, text: str) -> dict[str, str] | None:
         """Return what stands in the places of `text`, or None where it is worded otherwise."""
-        found = self._pattern.fullmatch(text) if self.anchor in text else None
-        return None if found is None else found.groupdict()
+        if not self._names:
+            return {} if text == self._literals[0] else None
+        first, *between, last = self._literals
+        end = len(text) - len(last)
+        if self._anchor not in text or not text.startswith(first) or not text.endswith(last):
+            return None
+        values, at = [], len(first)
+        for literal in between:
+            found = text.find(literal, at, end)
+            if found < 0:
+                return None
+            values.append(text[at:found])
+            at = found + len(literal)
+        if at > end:
+            return None
+        return self._named([*values, text[at:end]])
 
-    @functools.cached_property
-    def _pattern(self) -> re.Pattern[str]:
-        """Made when it is first needed: a thousand of them take a tenth of a second."""
-        seen: set[str] = set()
-        pattern = ""
-        for literal, name in self._parsed:
-            pattern += re.escape(literal)
-            if name is not None:
-                pattern += f"(?P={name})" if name in seen else f"(?P<{name}>.*?)"
-                seen.add(name)
-        return re.compile(pattern, re.DOTALL)
+    def _named(self, values: list[str]) -> dict[str, str] | None:
+        """Return the values by name; None where two places of one name hold different ones."""
+        places: dict[str, str] = {}
+        for name, value in zip(self._names, values, strict=True):
+            if places.setdefault(name, value) != value:
+                return None
+        return places
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,35 +155,36 @@ def _say(message: _Message) -> str:
 
 
 @functools.lru_cache(maxsize=2000)
-def _take_apart(text: str) -> _Message:
-    if len(text) > LONGEST or not any(letter.isalpha() for letter in text):
+def _take_apart(text: str, depth: int = 0) -> _Message:
+    if len(text) > LONGEST or depth > DEEPEST or not any(letter.isalpha() for letter in text):
         return text
-    said = _recognise(text)
+    said = _recognise(text, depth)
     if said is not None:
         return said
     if (inside := _IN_BRACKETS.fullmatch(text)) is not None:
-        return (inside[1], _take_apart(inside[2]), inside[3])
-    return _in_parts(text)
+        return (inside[1], _take_apart(inside[2], depth + 1), inside[3])
+    return _in_parts(text, depth)
 
 
-def _in_parts(text: str) -> _Message:
+def _in_parts(text: str, depth: int) -> _Message:
     """Part a text at the first place where what stands before or behind it is a message."""
     for gap in itertools.islice(_BETWEEN_PARTS.finditer(text), MOST_PARTS):
         for begin in (gap.end(), gap.start()):  # some wordings begin with the gap itself
             left, right = text[: gap.start()], text[begin:]
             if not left.strip() or not right.strip():
                 continue
-            if (first := _recognise(left)) is not None:
-                return (first, text[gap.start() : begin], _take_apart(right))
-            if (last := _recognise(right)) is not None:
-                return (_take_apart(left), text[gap.start() : begin], last)
+            if (first := _recognise(left, depth)) is not None:
+                return (first, text[gap.start() : begin], _take_apart(right, depth + 1))
+            if (last := _recognise(right, depth)) is not None:
+                return (_take_apart(left, depth + 1), text[gap.start() : begin], last)
     return text
 
 
-def _recognise(text: str) -> _Said | None:
+def _recognise(text: str, depth: int) -> _Said | None:
     for wording in _wordings():
         if (places := wording.places_of(text)) is not None:
-            return _Said(wording.template, {name: _take_apart(value) for name, value in places.items()})
+            values = {name: _take_apart(value, depth + 1) for name, value in places.items()}
+            return _Said(wording.template, values)
     return None
 
 

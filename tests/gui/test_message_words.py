@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import string
+import time
 from collections.abc import Iterator
 
 import pytest
@@ -122,3 +123,19 @@ def test_what_is_wrong_with_a_typed_number(german: None) -> None:
 def test_what_is_not_ours_stays(german: None) -> None:
     for text in ("[Errno 5] Input/output error", "Strip 4", "Meine Messung 2", "", "…"):
         assert message_words(text) == text
+
+
+@pytest.mark.parametrize(
+    "hostile",
+    [
+        ", line : " * 150 + "; " + ": = { " * 300,
+        "dry. " * 790,
+        "(" * 1900 + "dry" + ")" * 1900,
+        "dry: " * 790,
+    ],
+)
+def test_what_somebody_wrote_into_a_file_costs_no_time(german: None, hostile: str) -> None:
+    """A search that tried every division of the places would take hours, and one without end the stack."""
+    began_s = time.process_time()
+    message_words(hostile)
+    assert time.process_time() - began_s < 5.0
