@@ -6198,10 +6198,6 @@
         <translation>{path} wurde beim Schreiben entfernt, umbenannt oder ersetzt. Es ist neu geschrieben, mit allem bisher Aufgezeichneten; bis zum Ende der Messung in Ruhe lassen.</translation>
     </message>
     <message>
-        <source>{path} was replaced since it was opened; open it again</source>
-        <translation>{path} wurde seit dem Öffnen ersetzt; neu öffnen</translation>
-    </message>
-    <message>
         <source>{path}, line {line}: a character is not UTF-8; save the file as UTF-8 text</source>
         <translation>{path}, Zeile {line}: ein Zeichen ist nicht UTF-8; die Datei als UTF-8-Text speichern</translation>
     </message>

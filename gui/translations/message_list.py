@@ -1049,7 +1049,6 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{path} was changed since it was opened and cannot be read; use another copy of it"),
     QT_TRANSLATE_NOOP("Messages", "{path} was cut off; first: galvanote recover '{path}.journal'"),
     QT_TRANSLATE_NOOP("Messages", "{path} was removed, renamed or replaced while it was being written. It has been written anew, with everything recorded so far; leave it alone until the run has ended."),
-    QT_TRANSLATE_NOOP("Messages", "{path} was replaced since it was opened; open it again"),
     QT_TRANSLATE_NOOP("Messages", "{path}, line {line}: a character is not UTF-8; save the file as UTF-8 text"),
     QT_TRANSLATE_NOOP("Messages", "{path}: a recording's name ends in .h5; write --out {name}.h5"),
     QT_TRANSLATE_NOOP("Messages", "{path}: cannot be read ({strerror}); check its permissions"),
