@@ -11,13 +11,13 @@ from __future__ import annotations
 import functools
 import itertools
 import re
-import string
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
 from gui.numbers import decimal_sign
+from gui.wording import Wording
 from gui.words import translate
 
 __all__ = ["message_words"]
@@ -86,49 +86,6 @@ _BETWEEN_PARTS = re.compile(r"[;:,]\s+|(?<=[.?!])\s+|\s+(?=\()|\s·\s|\n")
 _IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 
-class _Wording:
-    """A text with places, and what recognises it: in one pass, whatever somebody wrote into a file."""
-
-    def __init__(self, template: str) -> None:
-        self.template = template
-        self._names: list[str] = []
-        self._literals = [""]
-        for literal, name, _, _ in string.Formatter().parse(template):
-            self._literals[-1] += literal
-            if name is not None:
-                self._names.append(name)
-                self._literals.append("")
-        self._anchor = max(self._literals, key=len)
-        self.weight = sum(map(len, self._literals))
-
-    def places_of(self, text: str) -> dict[str, str] | None:
-        """Return what stands in the places of `text`, or None where it is worded otherwise."""
-        if not self._names:
-            return {} if text == self._literals[0] else None
-        first, *between, last = self._literals
-        end = len(text) - len(last)
-        if self._anchor not in text or not text.startswith(first) or not text.endswith(last):
-            return None
-        values, at = [], len(first)
-        for literal in between:
-            found = text.find(literal, at, end)
-            if found < 0:
-                return None
-            values.append(text[at:found])
-            at = found + len(literal)
-        if at > end:
-            return None
-        return self._named([*values, text[at:end]])
-
-    def _named(self, values: list[str]) -> dict[str, str] | None:
-        """Return the values by name; None where two places of one name hold different ones."""
-        places: dict[str, str] = {}
-        for name, value in zip(self._names, values, strict=True):
-            if places.setdefault(name, value) != value:
-                return None
-        return places
-
-
 @dataclass(frozen=True, slots=True)
 class _Said:
     """A message taken apart: the wording and what stands in its places."""
@@ -189,8 +146,8 @@ def _recognise(text: str, depth: int) -> _Said | None:
 
 
 @functools.cache
-def _wordings() -> Sequence[_Wording]:
+def _wordings() -> Sequence[Wording]:
     """Return all wordings, those that say most themselves first: they leave least to their places."""
     from gui.translations.message_list import MESSAGES
 
-    return sorted(map(_Wording, (*MESSAGES, *_SINGLE_WORDS)), key=lambda one: -one.weight)
+    return sorted(map(Wording, (*MESSAGES, *_SINGLE_WORDS)), key=lambda one: -one.weight)

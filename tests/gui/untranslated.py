@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.language import FOLDER
-from gui.message_words import _Wording
+from gui.wording import Wording
 
 LEAST_LETTERS = 4
 """A wording of fewer letters of its own would be found in any text."""
@@ -50,7 +50,7 @@ def _is_english(text: str, language: str) -> bool:
 
 
 @functools.cache
-def _english(language: str) -> tuple[_Wording, ...]:
+def _english(language: str) -> tuple[Wording, ...]:
     """Return the wordings that read otherwise in the language."""
     texts = {
         message.findtext("source") or ""
@@ -58,7 +58,7 @@ def _english(language: str) -> tuple[_Wording, ...]:
         if message.findtext("source") != message.findtext("translation")
     }
     letters = {text: sum(map(str.isalpha, _own(text))) for text in texts}
-    return tuple(_Wording(text) for text in texts if letters[text] >= LEAST_LETTERS)
+    return tuple(Wording(text) for text in texts if letters[text] >= LEAST_LETTERS)
 
 
 def _own(text: str) -> str:
