@@ -170,3 +170,21 @@ def test_what_was_read_once_is_known_without_reading(tmp_path, monkeypatch):
         assert low <= values[part].min()
         assert high >= values[part].max()
     assert step_bounds(channel.times_s, slice(0, 5500)) == (np.diff(times).min(), np.diff(times).max())
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_spoilt_file_is_refused_or_right_to_the_last_number(tmp_path, seed):
+    """Bytes are changed anywhere; each stored chunk has a checksum of its own (Adler-32, RFC 1950)."""
+    columns = rough_channel(seed, 3000)
+    path = write_file(tmp_path / "run.h5", {"cell_voltage": columns}, chunk=500)
+    data, random = bytearray(path.read_bytes()), np.random.default_rng(seed)
+    for where in random.integers(0, len(data), 6):
+        data[where] ^= int(random.integers(1, 256))
+    path.write_bytes(data)
+    try:
+        channel = read_recording(path, held_samples=0).channels[0]
+        found = (channel.times_s[:], channel.values[:], channel.quality[:])
+    except RecordingError:
+        return
+    for mine, known in zip(found, columns, strict=True):
+        np.testing.assert_array_equal(mine, known)
