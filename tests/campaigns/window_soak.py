@@ -28,7 +28,7 @@ from logger.reader import read_recording
 from tests.campaigns.process_figures import ProcessFigures
 
 COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
-SOURCE = "cell:demo?speed=1&rate=50"
+SOURCE = "cell:bench?speed=1&rate=50"
 SAMPLE_EVERY_S = 10.0
 MOMENT_EVERY_S = 30.0
 PAGE_KEYS = ("F3", "F5", "F1", "F2", "F11", "F11")
