@@ -158,4 +158,5 @@ def test_packets_dropped_on_purpose_are_a_gap_of_their_length(start_packet_board
     packets = int(lost[0]["reason"].split()[0])
     assert packets in (2, 3)
     length_s = lost[0]["end_s"] - lost[0]["begin_s"]
-    assert length_s == pytest.approx((packets * SAMPLES_A_PACKET + 1) / 500.0, abs=0.005)
+    # A packet has 0.064 s; the emulated board's clock runs unevenly where the machine is busy.
+    assert length_s == pytest.approx((packets * SAMPLES_A_PACKET + 1) / 500.0, abs=0.025)

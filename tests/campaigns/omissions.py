@@ -134,6 +134,7 @@ def _edited_in_place() -> Iterator[None]:
             "moments": [m.as_dict() for m in amendment.moments],
             "history": [[m.as_dict(), changed_at] for m, changed_at in amendment.history],
             "findings": amendment.findings,
+            "pictures": [dict(entry) for entry in amendment.pictures],
         }
         amend._edit_in_child(recording, change)
         if isinstance(disk, RecordedDisk):

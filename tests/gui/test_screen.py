@@ -169,6 +169,8 @@ def test_a_lesson_at_an_emulated_meter_by_keys_alone(display: str, tmp_path: Pat
 
         try:
             desk.wait_for(lambda: journal.exists() and journal.stat().st_size > 1500, "the first readings")
+            # How long an event has waited is told by earlier ones, such as a hand on the mouse brings.
+            desk.do("key", "--delay", "20", *("shift",) * 5)
             stamp("space")  # the first step
             stamp("m")
             desk.do("type", "--delay", "5", "a lid on")

@@ -195,13 +195,13 @@ def test_a_line_sent_twice_is_marked_where_the_board_has_a_clock():
 
 
 def test_lines_that_end_with_cr_alone():
-    """A queried meter is understood; of a board it is said that no line ends."""
+    """A queried meter is understood; of a board it is said how its lines end."""
     meter, board = Bench("scpi", cr_only=True), Bench("text", cr_only=True)
     meter.run(until_s=10.0)
     assert meter.times_s.size > 5
     board.run(until_s=20.0)
     assert not board.samples
-    assert any("No line ends" in notice.text for notice in board.notices)
+    assert any("end in CR alone" in notice.text for notice in board.notices)
 
 
 @pytest.mark.parametrize("kind", METERS)
