@@ -213,7 +213,7 @@ class FindingsPage(Page):
         self.copy.clicked.connect(lambda _checked=False: self.copy_picture())
         menu = self.export.menu()
         assert isinstance(menu, ExportMenu)
-        menu.chosen.connect(lambda out, is_agreed: self.export_to(out, may_replace=is_agreed))
+        menu.chosen.connect(self.export_to)
         self.folder.clicked.connect(lambda _checked=False: self.folder_wanted.emit())
         self.cautions.clicked.connect(lambda _checked=False: self.cautions_wanted.emit())
         self.warning_list.page_wanted.connect(self.host.show_page)
@@ -393,12 +393,12 @@ class FindingsPage(Page):
 
         self.host.do(Job(paint, tell, "copy the picture"))
 
-    def export_to(self, out: Path, *, may_replace: bool = True) -> None:
+    def export_to(self, out: Path, choices: Choices | None = None) -> None:
         """Write the recording as `out`, over what is there only where the user has agreed to that."""
-        recording = self.finished.recording
+        recording, chosen = self.finished.recording, choices or Choices()
 
         def write(progress: Progress) -> list[Path]:
-            return export(lambda: replace(recording), out, Choices(replace=may_replace), progress)
+            return export(lambda: replace(recording), out, chosen, progress)
 
         self.exports.begin(out, write)
 

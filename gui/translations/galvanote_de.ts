@@ -894,6 +894,26 @@
         <translation>Als {ending}</translation>
     </message>
     <message>
+        <source>Slide (PNG)</source>
+        <translation>Folie (PNG)</translation>
+    </message>
+    <message>
+        <source>Page of A4 (PDF)</source>
+        <translation>Seite A4 (PDF)</translation>
+    </message>
+    <message>
+        <source>Column of a journal (PDF)</source>
+        <translation>Spalte einer Zeitschrift (PDF)</translation>
+    </message>
+    <message>
+        <source>Tables with decimal comma (CSV)</source>
+        <translation>Tabellen mit Dezimalkomma (CSV)</translation>
+    </message>
+    <message>
+        <source>Picture in another size</source>
+        <translation>Bild in anderer Größe</translation>
+    </message>
+    <message>
         <source>Export</source>
         <translation>Exportieren</translation>
     </message>

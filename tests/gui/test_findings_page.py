@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPoint, QPointF, QSettings, Qt
+from PySide6.QtCore import QPoint, QPointF, QSettings, QSize, Qt
+from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
@@ -198,15 +200,64 @@ def test_the_export_menu_lists_what_the_logger_can_write(
     host, page = show()
     menu = page.export.menu()
     assert isinstance(menu, ExportMenu)
-    assert [action.data() for action in menu.actions()] == list(FORMATS)
+    assert list(dict.fromkeys(action.data() for action in menu.actions() if action.data())) == list(FORMATS)
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "out"), ""))
     next(action for action in menu.actions() if action.data() == ".csv").trigger()
     host.until_idle()
     assert (tmp_path / "out.csv").is_file()
     assert "out.csv" in host.told["export"][1]
+    next(action for action in menu.actions() if "decimal comma" in action.text()).trigger()
+    host.until_idle()
+    assert host.told["export"][:2] == ("warning", "out.csv is there already; choose another name.")
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "comma.csv"), ""))
+    next(action for action in menu.actions() if "decimal comma" in action.text()).trigger()
+    host.until_idle()
+    assert (tmp_path / "comma.csv").read_text("utf-8").startswith("\ufefftime_s;")
     page.export_to(tmp_path / "nowhere" / "x.csv")
     host.until_idle()
     assert host.told["export"][0] == "warning"
+
+
+@pytest.mark.parametrize(
+    ("words", "name", "width_mm"), [("Slide", "slide.png", None), ("journal", "column.pdf", 85.0)]
+)
+def test_the_picture_is_offered_for_other_places_than_the_screen(
+    show: Callable[[], tuple[FakeHost, FindingsPage]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+    words: str, name: str, width_mm: float | None,
+) -> None:  # fmt: skip
+    host, page = show()
+    menu = page.export.menu()
+    assert isinstance(menu, ExportMenu)
+    asked: list[str] = []
+
+    def ask(_parent: object, _title: str, start: str, _kinds: str) -> tuple[str, str]:
+        asked.append(Path(start).name)
+        return str(tmp_path / name), ""
+
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", ask)
+    next(action for action in menu.sizes.actions() if words in action.text()).trigger()
+    host.until_idle()
+    assert asked[0].endswith(f" {name}")
+    if width_mm is None:
+        assert QImage(str(tmp_path / name)).size() == QSize(1920, 1080)
+    else:
+        box = re.search(rb"/MediaBox \[[^\]]*?([\d.]+) [\d.]+\]", (tmp_path / name).read_bytes())
+        assert box is not None
+        assert float(box[1]) == pytest.approx(width_mm / 25.4 * 72, abs=1.0)
+
+
+def test_tables_beside_a_new_name_are_not_replaced_unasked(
+    show: Callable[[], tuple[FakeHost, FindingsPage]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    host, page = show()
+    menu = page.export.menu()
+    assert isinstance(menu, ExportMenu)
+    (tmp_path / "out.moments.csv").write_text("mine")
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "out.csv"), ""))
+    next(action for action in menu.actions() if action.data() == ".csv").trigger()
+    host.until_idle()
+    assert host.told["export"][1] == "out.moments.csv is there already; choose another name."
+    assert (tmp_path / "out.moments.csv").read_text() == "mine"
 
 
 def test_a_warning_says_what_to_do_and_leads_to_the_bench(

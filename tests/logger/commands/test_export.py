@@ -14,7 +14,11 @@ import pytest
 from logger.commands import main
 from tests.logger.shelf_files import write_recording
 
-COMMAND = "import sys; from logger.commands import main; sys.exit(main(sys.argv[1:]))"
+# A process begun in the background by a shell ignores SIGINT, and so would what it starts.
+COMMAND = (
+    "import signal, sys; signal.signal(signal.SIGINT, signal.default_int_handler);"
+    "from logger.commands import main; sys.exit(main(sys.argv[1:]))"
+)
 
 
 def run_of(folder, samples, name="run.h5"):
