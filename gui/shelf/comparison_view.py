@@ -36,7 +36,7 @@ from logger.shelf_run import ShelfRun
 
 __all__ = ["ComparisonView"]
 
-NAME_WIDTH = 72
+NAME_WIDTH = 60
 
 
 class ComparisonView(QWidget):
@@ -168,7 +168,7 @@ class ComparisonView(QWidget):
         table = QWidget()
         grid = QGridLayout(table)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(10)
+        grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(5)
         at_equal = self._comparison is not None and self._comparison.at_equal_current
         saved = (
@@ -204,7 +204,7 @@ class ComparisonView(QWidget):
                 grid.addWidget(
                     text_label(
                         text,
-                        13.5,
+                        13,
                         look=look,
                         weight="semibold" if column == 5 else "regular",
                         selectable=True,
