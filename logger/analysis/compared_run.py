@@ -122,22 +122,30 @@ def leave_out_copies(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:
     """Return the runs, those marked whose voltages are another's to the last digit: the same readings again.
 
     Two tables imported from one run, under two names, would otherwise pass for replicates without scatter.
-    Voltages without digits beyond those of a display agree by chance, and are no copies.
+    Voltages without digits beyond those of a display agree by chance, and are no copies. Where only one of
+    the two has such digits, the uncertainties must agree as well.
     """
-    first: dict[tuple[float, float], str] = {}
+    first: dict[tuple[float, float], ComparedRun] = {}
     marked = []
     for one in runs:
         if one.before is None or one.after is None:
             marked.append(one)
             continue
         digits = one.before.voltage_V, one.after.voltage_V
-        are_means = all(abs(volts - round(volts, DISPLAYED_DECIMALS)) > 1e-9 for volts in digits)
-        if are_means and digits in first:
-            copied = f"its readings are those of {first[digits]}, to the last digit of both voltages"
+        if digits in first and _cannot_be_chance(one, first[digits]):
+            copied = f"its readings are those of {first[digits].file}, to the last digit of both voltages"
             one = replace(one, left_out=(*one.left_out, copied))
-        first.setdefault(digits, one.file)
+        first.setdefault(digits, one)
         marked.append(one)
     return tuple(marked)
+
+
+def _cannot_be_chance(one: ComparedRun, other: ComparedRun) -> bool:
+    """Whether two runs with the same voltages must hold the same readings."""
+    voltages = [voltage for voltage in (one.before, one.after) if voltage is not None]
+    others = [voltage for voltage in (other.before, other.after) if voltage is not None]
+    are_means = [abs(each.voltage_V - round(each.voltage_V, DISPLAYED_DECIMALS)) > 1e-9 for each in voltages]
+    return all(are_means) or (any(are_means) and voltages == others)
 
 
 def leave_out_unlike(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:

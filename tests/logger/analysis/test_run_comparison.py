@@ -65,6 +65,24 @@ def test_the_same_readings_under_two_names_are_one_run() -> None:
     assert len(found.with_salt.values_V) == 2
 
 
+@pytest.mark.parametrize(("before_V", "after_V"), [(2.251, 2.2513880813953486), (2.2513880813953486, 2.251)])
+def test_a_copy_is_known_though_one_mean_falls_on_a_digit(before_V: float, after_V: float) -> None:
+    """Four copies of one blank would otherwise give a mean with an interval that no one has measured."""
+    voltages = {"before": Voltage(before_V, 0.00769, True), "after": Voltage(after_V, 0.00771, True)}
+    found = compare_runs([one(-0.4, name, "blank", **voltages) for name in "abcd"])
+    assert [bool(each.left_out) for each in found.runs] == [False, True, True, True]
+    assert found.blanks.statistics is None
+
+
+def test_one_mean_that_agrees_is_no_copy_where_the_scatter_differs() -> None:
+    """Two quiet runs of few readings, of which one voltage stands still on a digit of the display."""
+    runs = [
+        one(250, name, before=Voltage(2.251, u_V, True), after=Voltage(2.0033333, u_V, True))
+        for name, u_V in (("a", 0.0070), ("b", 0.0071))
+    ]
+    assert not any(each.left_out for each in compare_runs(runs).runs)
+
+
 def test_displays_that_agree_are_no_copies() -> None:
     """One digit of a display is 0.1 mV at best; two quiet runs may well show the same."""
     found = compare_runs([one(254.0, "a"), one(254.0, "b")])
