@@ -6,6 +6,7 @@ import contextlib
 import errno
 import os
 import secrets
+import stat
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -98,11 +99,12 @@ def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
     Raises
     ------
     OutputExists : the message names the first of them.
-    LoggerError : a name is too long, or its folder may not be looked into.
+    LoggerError : a name is too long, its folder may not be looked into, or a folder has it, which no file
+        replaces.
     """
     for path in paths:
         try:
-            path.lstat()
+            is_folder = stat.S_ISDIR(path.lstat().st_mode)
         except (FileNotFoundError, NotADirectoryError):
             continue
         except OSError as error:
@@ -111,6 +113,8 @@ def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
             raise LoggerError(f"{path} cannot be written ({error.strerror}); {remedy}") from error
         if not replace:
             raise OutputExists.at(path)
+        if is_folder:
+            raise LoggerError(f"{path} is a folder and is not replaced; choose another name, or move it")
 
 
 def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:

@@ -199,6 +199,21 @@ def test_what_exists_is_kept_unless_asked(recording, tmp_path):
     assert (tmp_path / "out.csv").read_text() != "mine"
 
 
+def test_a_folder_in_the_place_of_one_table_leaves_all_as_they_were(recording, tmp_path):
+    """Tables of two recordings beside each other would pass for one."""
+    out = tmp_path / "run.csv"
+    out.write_text("what was there", "utf-8")
+    (tmp_path / "run.moments.csv").mkdir()
+    with pytest.raises(
+        LoggerError, match=r"run\.moments\.csv is a folder and is not replaced; choose another"
+    ):
+        export_csv(read_recording(recording), out, replace=True)
+    assert out.read_text("utf-8") == "what was there"
+    assert sorted(path.name for path in tmp_path.iterdir() if path.suffix != ".h5") == [
+        "run.csv", "run.moments.csv",
+    ]  # fmt: skip
+
+
 def test_a_folder_that_is_not_there_is_said(recording, tmp_path):
     with pytest.raises(LoggerError, match="make it first"):
         export(lambda: read_recording(recording), tmp_path / "no" / "out.csv")
