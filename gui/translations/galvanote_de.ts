@@ -3862,6 +3862,10 @@
         <translation>sie ist leer</translation>
     </message>
     <message>
+        <source>its readings are those of {file}, to the last digit of both voltages</source>
+        <translation>seine Messwerte sind die von {file}, bis zur letzten Stelle beider Spannungen</translation>
+    </message>
+    <message>
         <source>{out}: no export has the ending {ending}; known: {endings}</source>
         <translation>{out}: kein Export hat die Endung {ending}; bekannt: {endings}</translation>
     </message>
@@ -4160,10 +4164,6 @@
     <message>
         <source>its range is none of the volt ranges</source>
         <translation>der Messbereich ist keiner der Spannungsbereiche</translation>
-    </message>
-    <message>
-        <source>its readings are those of {digits}, to the last digit of both voltages</source>
-        <translation>seine Messwerte sind die von {digits}, bis zur letzten Stelle beider Spannungen</translation>
     </message>
     <message>
         <source>its unit is neither V nor mV</source>
@@ -6116,6 +6116,10 @@
     <message>
         <source>{path} holds readings of a channel that it does not describe</source>
         <translation>{path} enthält Messwerte eines Kanals, den es nicht beschreibt</translation>
+    </message>
+    <message>
+        <source>{path} is a folder and is not replaced; choose another name, or move it</source>
+        <translation>{path} ist ein Ordner und wird nicht ersetzt; einen anderen Namen wählen oder ihn verschieben</translation>
     </message>
     <message>
         <source>{path} is a folder; name a file in it</source>
