@@ -10,7 +10,7 @@ from gui.job import Job
 from gui.words import translate
 from logger.progress import Progress
 
-__all__ = ["LongJob"]
+__all__ = ["LongJob", "Teller"]
 
 Result = TypeVar("Result")
 
@@ -18,7 +18,9 @@ SHOWN_AFTER_S = 1.0
 PERCENT_STEP = 5
 
 
-class _Teller(Protocol):
+class Teller(Protocol):
+    """Who shows bars to the user."""
+
     def tell(
         self,
         key: str,
@@ -27,9 +29,11 @@ class _Teller(Protocol):
         actions: Sequence[tuple[str, Callable[[], None]]] = (),
         *,
         passes_after_s: float = 0.0,
-    ) -> None: ...
+    ) -> None:
+        """Show a bar (level: info, warning or danger) with buttons; a bar of the same key is replaced."""
 
-    def untell(self, key: str) -> None: ...
+    def untell(self, key: str) -> None:
+        """Take the bar of that key away, if it is there."""
 
 
 class LongJob(Job[Result]):
@@ -45,7 +49,7 @@ class LongJob(Job[Result]):
 
     def __init__(
         self,
-        host: _Teller,
+        host: Teller,
         words: str,
         work: Callable[[Progress], Result],
         on_done: Callable[[Result | None, Exception | None], None],

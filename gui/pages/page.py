@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -10,13 +10,14 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QWidget
 
 from gui.job import Job
+from gui.long_job import Teller
 from gui.session import Finished, Plan, Session
 from gui.theme import Theme
 
 __all__ = ["Page", "PageHost"]
 
 
-class PageHost(Protocol):
+class PageHost(Teller, Protocol):
     """What a page may ask of the window. All calls belong to the window's thread and return at once."""
 
     @property
@@ -34,20 +35,6 @@ class PageHost(Protocol):
     @property
     def open_findings(self) -> tuple[Finished, ...]:
         """The recordings that are open, oldest first."""
-
-    def tell(
-        self,
-        key: str,
-        level: str,
-        text: str,
-        actions: Sequence[tuple[str, Callable[[], None]]] = (),
-        *,
-        passes_after_s: float = 0.0,
-    ) -> None:
-        """Show a bar (level: info, warning or danger) with buttons; a bar of the same key is replaced."""
-
-    def untell(self, key: str) -> None:
-        """Take the bar of that key away, if it is there."""
 
     def do(self, job: Job[Any]) -> None:
         """Ask after `job` once a frame until it is over."""

@@ -5,7 +5,6 @@ Every row is imported from tables with `galvanote import` and read with `galvano
 
 from __future__ import annotations
 
-import csv
 import json
 import subprocess
 import sys
@@ -16,6 +15,7 @@ import numpy as np
 import pytest
 
 from logger.commands import main
+from tests.logger.analysis.by_command import imported_and_analysed
 from tests.logger.shelf_files import write_recording
 from tests.logger.simulated_run import BENCH, lesson
 
@@ -127,28 +127,9 @@ def analysed(tmp_path, capsys):
     """Import a row and analyse it; return the document and the text."""
 
     def run(row):
-        readings, moments, bench = tmp_path / "r.csv", tmp_path / "m.csv", tmp_path / "b.toml"
-        for path, head, lines in (
-            (
-                readings,
-                ["time_s", "cell_voltage_V"],
-                zip(row.times.tolist(), row.volts.tolist(), strict=True),
-            ),
-            (moments, ["time_s", "kind", "label"], [(at_s, kind, "") for at_s, kind in row.tags]),
-        ):
-            with path.open("w", newline="") as file:
-                writer = csv.writer(file)
-                writer.writerow(head)
-                writer.writerows(lines)
-        bench.write_text(row.bench)
-        out = tmp_path / "run.h5"
-        options = ["--moments", str(moments)] + (["--bench", str(bench)] if row.bench else [])
-        assert main(["import", str(readings), *options, "--out", str(out)]) == 0
-        capsys.readouterr()
-        assert main(["analyse", "--json", str(out)]) == 0
-        (document,) = json.loads(capsys.readouterr().out)
-        assert main(["analyse", str(out)]) == 0
-        return document, capsys.readouterr().out.replace(NO_BREAK, " ")
+        tags = [(at_s, kind, "") for at_s, kind in row.tags]
+        readings = (row.times.tolist(), row.volts.tolist())
+        return imported_and_analysed(tmp_path, capsys, readings, tags, row.bench)
 
     return run
 

@@ -4,13 +4,11 @@ Source of the figures: Faraday's law and the ideal gas law (CODATA constants). 4
 20 degC and 101 325 Pa for 36 C are 93.60652 %, with a water column of 50 mm 93.14366 %; see test_gas.py.
 """
 
-import csv
-import json
-
 import numpy as np
 import pytest
 
 from logger.commands import main
+from tests.logger.analysis.by_command import imported_and_analysed
 
 # A supply that holds 20 mA: 1800 s make 36 C, whatever the voltage does.
 BENCH = "[supply]\ncurrent_A = 0.020\n[cell]\ntemperature_C = 20.0\npressure_kPa = 101.325\n"
@@ -23,23 +21,9 @@ def analysed(tmp_path, capsys):
     """Return a function of notes and bench that makes the recording; gives document, text and path."""
 
     def run(*notes, bench=BENCH):
-        for name, head, rows in (
-            ("r.csv", ["time_s", "cell_voltage_V"], zip(T.tolist(), VOLTS.tolist(), strict=True)),
-            ("m.csv", ["time_s", "kind", "label"], [(at_s, "note", text) for at_s, text in notes]),
-        ):
-            with (tmp_path / name).open("w", newline="", encoding="utf-8") as file:
-                writer = csv.writer(file)
-                writer.writerow(head)
-                writer.writerows(rows)
-        (tmp_path / "b.toml").write_text(bench)
-        out = tmp_path / "run.h5"
-        files = [str(tmp_path / name) for name in ("r.csv", "m.csv", "b.toml")]
-        assert main(["import", files[0], "--moments", files[1], "--bench", files[2], "--out", str(out)]) == 0
-        capsys.readouterr()
-        assert main(["analyse", "--json", str(out)]) == 0
-        (document,) = json.loads(capsys.readouterr().out)
-        assert main(["analyse", str(out)]) == 0
-        return document, capsys.readouterr().out.replace("\N{NO-BREAK SPACE}", " "), out
+        moments = [(at_s, "note", text) for at_s, text in notes]
+        readings = (T.tolist(), VOLTS.tolist())
+        return *imported_and_analysed(tmp_path, capsys, readings, moments, bench), tmp_path / "run.h5"
 
     return run
 

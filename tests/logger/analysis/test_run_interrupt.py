@@ -4,13 +4,10 @@ Truth: 2 mA, an ohmic drop of 40 mV (20 ohm), an anode of 60 mV a decade and 1 m
 decade and 40 microfarad, each discharging through its own reaction; see test_interrupt.py.
 """
 
-import csv
-import json
-
 import numpy as np
 import pytest
 
-from logger.commands import main
+from tests.logger.analysis.by_command import imported_and_analysed
 from tests.logger.analysis.test_interrupt import fall
 
 BENCH = "[supply]\ncurrent_A = 0.002\n[cell]\ntemperature_C = 22\npressure_kPa = 101.325\n"
@@ -27,23 +24,8 @@ def analysed(tmp_path, capsys):
     """Return a function of readings and moments that gives the document and the text."""
 
     def run(times, volts, moments, bench=BENCH):
-        for name, head, rows in (
-            ("r.csv", ["time_s", "cell_voltage_V"], zip(times.tolist(), volts.tolist(), strict=True)),
-            ("m.csv", ["time_s", "kind", "label"], [(at_s, kind, "") for at_s, kind in moments]),
-        ):
-            with (tmp_path / name).open("w", newline="") as file:
-                writer = csv.writer(file)
-                writer.writerow(head)
-                writer.writerows(rows)
-        (tmp_path / "b.toml").write_text(bench)
-        out = tmp_path / "run.h5"
-        files = [str(tmp_path / name) for name in ("r.csv", "m.csv", "b.toml")]
-        assert main(["import", files[0], "--moments", files[1], "--bench", files[2], "--out", str(out)]) == 0
-        capsys.readouterr()
-        assert main(["analyse", "--json", str(out)]) == 0
-        (document,) = json.loads(capsys.readouterr().out)
-        assert main(["analyse", str(out)]) == 0
-        return document, capsys.readouterr().out.replace("\N{NO-BREAK SPACE}", " ")
+        tags = [(at_s, kind, "") for at_s, kind in moments]
+        return imported_and_analysed(tmp_path, capsys, (times.tolist(), volts.tolist()), tags, bench)
 
     return run
 
