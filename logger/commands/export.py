@@ -32,18 +32,34 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--decimal-comma", action="store_true",
         help="CSV for spreadsheets of countries that write 2,25: semicolons, decimal commas",
     )  # fmt: skip
-    parser.add_argument("--replace", action="store_true", help="replace what has that name already")
+    parser.add_argument(
+        "--replace", action="store_true",
+        help="replace what has that name already; with .csv and .parquet all the files of the set (OUT.csv, "
+        "OUT.moments.csv, …), and files of an older set that the new one has not are removed",
+    )  # fmt: skip
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Write one export."""
     from logger.commands.progress_bar import progress_bar
     from logger.export.formats import Choices, export
+    from logger.export.overwriting import Overwriting, overwriting
     from logger.reader import read_recording
+    from logger.recording import Recording
 
     choices = Choices(arguments.replace, arguments.size, arguments.decimal_comma)
+    before = Overwriting()
+
+    def read() -> Recording:
+        nonlocal before
+        recording = read_recording(arguments.file)
+        before = overwriting(recording, arguments.to) if arguments.replace else before
+        return recording
+
     with progress_bar(f"Writing {arguments.to.name}") as progress:
-        written = export(lambda: read_recording(arguments.file), arguments.to, choices, progress)
+        written = export(read, arguments.to, choices, progress)
     for path in written:
         print(f"Wrote {path}")
+    for path in before.removed:
+        print(f"Removed {path}, of the tables that were there before")
     return 0

@@ -49,12 +49,19 @@ def written_whole(out: Path, *, replace: bool) -> Iterator[Path]:
 
 
 @contextlib.contextmanager
-def written_together(*, replace: bool) -> Iterator[Callable[[Path], Path]]:
+def written_together(
+    *, replace: bool, obsolete: Callable[[], Sequence[Path]] = tuple
+) -> Iterator[Callable[[Path], Path]]:
     """Yield a function that takes a final name and returns a temporary one beside it.
 
     When all went well, every file made so gets its final name, in the order in which they were begun, and no
     other export gives a name in that folder meanwhile. When something was raised, an interrupt too, none is
     left and what had those names is as it was. Only a failure between two renamings can leave some replaced.
+
+    Parameters
+    ----------
+    obsolete : is asked just before, and may raise; what it returns is removed before the last file, which
+        describes the others, gets its name.
 
     Raises
     ------
@@ -76,7 +83,7 @@ def written_together(*, replace: bool) -> Iterator[Callable[[Path], Path]]:
         yield begin
         for part in parts:
             disk.sync_file(part.path)
-        _give_names(parts, disk, replace=replace)
+        _give_names(parts, disk, obsolete, replace=replace)
     except LoggerError:
         raise
     except OSError as error:
@@ -126,15 +133,21 @@ def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:
                 held.remove()
 
 
-def _give_names(parts: Sequence[_Part], disk: Disk, *, replace: bool) -> None:
+def _give_names(
+    parts: Sequence[_Part], disk: Disk, obsolete: Callable[[], Sequence[Path]], *, replace: bool
+) -> None:
     """Give all parts their names; where nothing may be replaced, all of them or none."""
     given: list[Path] = []
     with contextlib.ExitStack() as folders:
         for folder in sorted({part.out.absolute().parent for part in parts}):
             folders.enter_context(disk.naming_in(folder))
         refuse_what_exists([part.out for part in parts], replace=replace)
+        without = obsolete()
         try:
             for part in parts:
+                if part is parts[-1]:
+                    for path in without:
+                        disk.remove(path)
                 _give_name(part, disk, replace=replace)
                 given.append(part.out)
         except BaseException:

@@ -14,7 +14,7 @@ from logger.export.atomic import refuse_what_exists
 from logger.progress import Progress
 from logger.recording import Recording
 
-__all__ = ["FORMATS", "Choices", "export"]
+__all__ = ["FORMATS", "Choices", "check_output", "export", "has_findings_table"]
 
 PICTURES = (".png", ".svg", ".pdf")
 """Endings of which a size can be chosen."""
@@ -175,12 +175,25 @@ def _check_choices(out: Path, choices: Choices) -> None:
         raise LoggerError(f"there is no size of picture {choices.size}; known: {', '.join(SIZES)}")
 
 
+def has_findings_table(recording: Recording) -> bool:
+    """Tell whether CSV of this recording has a table of findings."""
+    return _is_easily_analysed(recording) or _kept_findings(recording) is not None
+
+
 def _findings_for_table(recording: Recording, progress: Progress) -> dict[str, Any] | None:
     """Return the findings, made anew; of a very long run those kept in it, or None."""
-    if sum(channel.times_s.size for channel in recording.channels) <= EASILY_ANALYSED:
+    if _is_easily_analysed(recording):
         from logger.analysis.findings import findings
 
         return findings(recording, progress=progress)
+    return _kept_findings(recording)
+
+
+def _is_easily_analysed(recording: Recording) -> bool:
+    return sum(channel.times_s.size for channel in recording.channels) <= EASILY_ANALYSED
+
+
+def _kept_findings(recording: Recording) -> dict[str, Any] | None:
     try:
         kept = json.loads(recording.findings_json or "null")
     except ValueError:

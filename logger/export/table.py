@@ -17,13 +17,14 @@ from logger.clean_text import clean_text
 from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
 from logger.export.findings_rows import findings_rows
+from logger.export.older_set import PACKAGE_NAME, left_over
 from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
 from logger.export.spreadsheet_text import guard_formula
 from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["export_csv"]
+__all__ = ["export_csv", "left_over_by_tables", "table_files"]
 
 BYTE_ORDER_MARK = "\ufeff"
 
@@ -42,19 +43,36 @@ def export_csv(
     `out` holds the cell voltage (else the first channel). Numbers have every digit that the recording holds,
     so that nothing is lost; overload is written as inf or -inf. Usually they have a dot; with `decimal_comma`
     they have a comma, fields are parted by semicolons, and a byte order mark tells a spreadsheet that it is
-    UTF-8. Without `findings` there is no table of them. The files appear all together or not at all.
+    UTF-8. Without `findings` there is no table of them. The files appear all together or not at all. Where
+    they replace older ones, what the older data package names and the new one does not is removed.
 
     Raises
     ------
     OutputExists : one of the files exists and may not be replaced; nothing was written.
     Cancelled : `progress` was told to stop.
-    LoggerError : the folder cannot be written.
+    LoggerError : the folder cannot be written, or a file to be removed was changed since it was written.
     """
     tables = _Tables(recording, out, findings, decimal_comma)
     refuse_what_exists(tables.paths, replace=replace)
-    with written_together(replace=replace) as begin:
+    left_over_by_tables(tables.paths)
+    with written_together(replace=replace, obsolete=lambda: left_over_by_tables(tables.paths)) as begin:
         tables.write(begin, progress or Progress())
     return tables.paths
+
+
+def table_files(recording: Recording, out: Path, *, has_findings: bool) -> list[Path]:
+    """Return every file that `export_csv` writes, the data package last."""
+    return _Tables(recording, out, {} if has_findings else None, decimal_comma=False).paths
+
+
+def left_over_by_tables(files: Sequence[Path]) -> list[Path]:
+    """Return the files of an older set of tables that the new one, `files`, has not.
+
+    Raises
+    ------
+    LoggerError : one of them was changed since it was written.
+    """
+    return left_over(files[-1], [path.name for path in files])
 
 
 class _Tables:
@@ -236,7 +254,7 @@ def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str,
         "profile": "tabular-data-package"
         if all(one["profile"] == "tabular-data-resource" for one in resources)
         else "data-package",
-        "name": "galvanote-run",
+        "name": PACKAGE_NAME,
         "id": recording.uuid,
         "title": clean_text(recording.title),
         "created": recording.start_time,
