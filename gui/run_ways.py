@@ -79,8 +79,8 @@ class RunWays(QObject):
         if page is None or not self._desk.is_running:
             return False
         is_on_wall = self._stack.currentWidget() is self._stack.wall
-        if not is_on_wall:
-            if act != "note" and self._stack.currentWidget() is not page:
+        if not is_on_wall and self._stack.currentWidget() is not page:
+            if act != "note":
                 return False
             self._host.show_page(RUN)
         page.stamp(act, time_s, is_quiet=is_on_wall)

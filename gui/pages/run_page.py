@@ -176,7 +176,8 @@ class RunPage(QWidget):
         """Do what a key stands for, at run time `time_s`: a kind of moment, or the next step.
 
         Words are asked for at once where the kind says little by itself, or `asks`; never when `is_quiet`:
-        then the page is not in front, and they can follow.
+        then the page is not in front, and they can follow. Where none are asked for, words being typed for
+        an earlier moment go on: cut off, the rest of them would be taken for keys.
         """
         if not self.is_running:
             return
@@ -192,8 +193,6 @@ class RunPage(QWidget):
         wants_words = asks or (moment is not None and moment.kind in NEEDS_WORDS and not moment.label)
         if moment is not None and wants_words and not is_quiet:
             self._open_entry(moment, edits_time=False)
-        elif moment is not None and self.foot.entry.is_open:
-            self.foot.entry.settle()
 
     def words_for_newest(self) -> None:
         """Ask for the words of the moment that was tagged last."""

@@ -156,6 +156,7 @@ def test_digits_are_text_while_typing_and_ctrl_digit_stamps_even_then(bench: Ben
     bench.press(Qt.Key.Key_M)
     bench.type("7 up")
     bench.press(Qt.Key.Key_7, CTRL)
+    bench.press(Qt.Key.Key_Return)
     assert [(m.kind, m.label) for m in bench.session.moments] == [("note", "7 up"), ("salt_added", "")]
 
 

@@ -131,6 +131,18 @@ def test_m_is_text_while_words_are_typed_and_ctrl_m_stamps_even_then(bench: Benc
     assert [(m.time_s, m.label) for m in bench.session.moments] == [(10.0, "milky mess"), (12.0, "more")]
 
 
+def test_a_kind_is_tagged_while_the_words_of_an_earlier_moment_go_on(bench: Bench) -> None:
+    bench.run.clock.time_s = 10.0
+    bench.press(Qt.Key.Key_M)
+    bench.type("milky")
+    bench.run.clock.time_s = 12.0
+    bench.press(Qt.Key.Key_3, Qt.KeyboardModifier.ControlModifier)
+    bench.type(" mess 5")  # none of this is a key: no step, no note, no kind
+    bench.press(Qt.Key.Key_Return)
+    moments = [(m.time_s, m.kind, m.label) for m in bench.session.moments]
+    assert moments == [(10.0, "note", "milky mess 5"), (12.0, "stirring_on", "")]
+
+
 def test_esc_keeps_the_moment_without_words(bench: Bench) -> None:
     bench.press(Qt.Key.Key_M)
     bench.type("never mind")
