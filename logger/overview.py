@@ -5,8 +5,10 @@ buckets of level 64, and so on to 65536. A pixel column is put together from the
 lie wholly inside it and, at its two rims, from finer ones down to the samples. So a column is exact,
 whatever the zoom and however irregular the times, and a spike of a single sample is never lost.
 
-Memory is bounded: samples and each level keep only their most recent part. Where samples are no longer
-held, *a bucket belongs whole to the column in which it begins*, at the finest level still held there.
+Memory is bounded however long the run: samples and each level keep only their most recent part. The room
+for the samples is taken with the first of them, so after hours a run takes no more than after minutes but for
+the levels, half a byte a sample. Where samples are no longer held, *a bucket belongs whole to the column in
+which it begins*, at the finest level still held there.
 """
 
 from __future__ import annotations
@@ -26,8 +28,14 @@ from logger.recording import Gap
 __all__ = ["BUCKETS", "Columns", "Overview", "gap_between"]
 
 
-SAMPLES_KEPT = 1 << 22
-"""Most recent samples held while recording (64 MB)."""
+SAMPLES_KEPT = 1 << 19
+"""Most recent samples held while recording (8 MB, taken at once): three hours at 50 a second."""
+
+STRETCH_KEPT_S = 600.0
+"""Where these reach less far back more samples are held: what has just happened is looked at closely."""
+
+MOST_SAMPLES_KEPT = 1 << 22
+"""The most that is held then (64 MB): 40 s at 100,000 a second."""
 
 BUCKETS_KEPT = 1 << 18
 """Most recent buckets held of each level while recording (6 MB a level)."""
@@ -59,6 +67,8 @@ class Overview:
     ----------
     channel : name of the channel whose samples are taken; blocks of others are passed over.
     samples_kept, buckets_kept : how many samples, and buckets of each level, stay in memory.
+    most_samples_kept : how many samples stay at most, where they come so fast that `samples_kept` would not
+        reach back `STRETCH_KEPT_S`.
     """
 
     def __init__(
@@ -67,12 +77,15 @@ class Overview:
         *,
         samples_kept: int = SAMPLES_KEPT,
         buckets_kept: int = BUCKETS_KEPT,
+        most_samples_kept: int = MOST_SAMPLES_KEPT,
     ) -> None:
-        if samples_kept < 4 * BUCKETS[0] or samples_kept > buckets_kept * BUCKETS[0]:
-            raise ValueError("samples_kept must be at least 256 and at most 64 times buckets_kept")
+        if not 4 * BUCKETS[0] <= samples_kept <= most_samples_kept <= buckets_kept * BUCKETS[0]:
+            raise ValueError("256 <= samples_kept <= most_samples_kept <= 64 * buckets_kept must hold")
         self.channel = channel
         self._lock = threading.Lock()
-        self._raw = Layer(1, BUCKETS[0], Ring(samples_kept), Ring(samples_kept))
+        self._most_samples_kept = most_samples_kept
+        samples = (Ring(samples_kept, at_once=samples_kept) for _ in range(2))
+        self._raw = Layer(1, BUCKETS[0], *samples)
         parents = (*BUCKETS[1:], 0)
         self._layers = [self._raw] + [
             Layer(bucket, parent // bucket, Ring(buckets_kept), Ring(buckets_kept), Ring(buckets_kept))
@@ -202,6 +215,7 @@ class Overview:
             return
         self._note_overload(times_s, values)
         if keep_raw:
+            self._make_room(times_s)
             self._raw.append(times_s, values)
         shown = finite(values)
         block = (times_s, shown, shown)
@@ -209,6 +223,19 @@ class Overview:
             block = layer.reduce_and_append(*block)
             if not block[0].size:
                 break
+
+    def _make_room(self, times_s: Vector) -> None:
+        """Let more samples be held where those held would not reach back far enough."""
+        held = self._raw.times
+        if held.count > held.limit or held.count + times_s.size <= held.limit:
+            return
+        since_s = np.array([times_s[-1] - STRETCH_KEPT_S])
+        before = held.count_before(since_s) + np.searchsorted(times_s, since_s)
+        wanted = min(held.count + times_s.size - int(before[0]), self._most_samples_kept)
+        limit = held.limit
+        while limit < wanted:
+            limit = min(2 * limit, self._most_samples_kept)  # a whole multiple of a bucket, as before
+        self._raw.hold_all(limit)
 
     def _note_overload(self, times_s: Vector, values: NDArray[Any]) -> None:
         over = np.isinf(values)

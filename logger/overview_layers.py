@@ -21,6 +21,9 @@ BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
 WORTH_ROWS = 16
 """With fewer buckets in a parent it is as quick to fold the rims one by one."""
 
+FIRST_ROOM = 1024
+"""Items for which a ring takes memory at first, unless told otherwise."""
+
 WORTH_A_GUESS = 64
 """With fewer times or limits a search is as quick."""
 
@@ -150,11 +153,15 @@ class Layer:
 
 
 class Ring:
-    """A growing vector that keeps only its last `limit` items; items are addressed by their number."""
+    """A growing vector that keeps only its last `limit` items; items are addressed by their number.
 
-    def __init__(self, limit: int) -> None:
+    Memory for `at_once` items is taken with the first one, and then doubles as needed.
+    """
+
+    def __init__(self, limit: int, *, at_once: int = FIRST_ROOM) -> None:
         self.limit = limit
         self.count = 0
+        self._at_once = at_once
         self._data: NDArray[Any] = np.empty(0)
 
     @property
@@ -208,8 +215,10 @@ class Ring:
     def _reserve(self, size: int, dtype: np.dtype[Any]) -> None:
         if size <= self._data.size and self._data.size:
             return
-        grown = np.empty(min(max(2 * self._data.size, size, 1024), self.limit), dtype=dtype)
+        grown = np.empty(min(max(2 * self._data.size, size, self._at_once), self.limit), dtype=dtype)
         grown[: self._data.size] = self._data
+        if not self._data.size:
+            grown.fill(0)  # else the system gives the memory page by page, as items come
         self._data = grown
 
 

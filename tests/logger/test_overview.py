@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drivers.samples import Samples
-from logger.overview import Overview, gap_between
+from logger.overview import STRETCH_KEPT_S, Overview, gap_between
 from logger.overview_layers import BUCKETS
 from logger.recording import Gap
 
@@ -104,7 +104,7 @@ def test_levels_keep_the_samples_own_type_and_are_exact(kind: str) -> None:
 @given(seed=st.integers(0, 10_000))
 def test_where_samples_are_no_longer_held_a_bucket_belongs_to_the_column_it_begins_in(seed: int) -> None:
     times_s, values = irregular_run(seed, 400_000)
-    overview = fed(times_s, values, seed, samples_kept=4096, buckets_kept=256)
+    overview = fed(times_s, values, seed, samples_kept=4096, most_samples_kept=4096, buckets_kept=256)
     seen_s = times_s.copy()
     for bucket, kept in ((1, 4096), *((b, 256) for b in BUCKETS)):
         count = times_s.size // bucket
@@ -125,7 +125,7 @@ def test_where_samples_are_no_longer_held_a_bucket_belongs_to_the_column_it_begi
 
 
 def test_memory_is_bounded_however_long_the_run() -> None:
-    overview = Overview(samples_kept=4096, buckets_kept=256)
+    overview = Overview(samples_kept=4096, most_samples_kept=4096, buckets_kept=256)
     for i in range(300):
         times_s = np.arange(i * 10_000.0, (i + 1) * 10_000.0)
         overview.add(block(times_s, np.sin(times_s)))
@@ -137,6 +137,30 @@ def test_memory_is_bounded_however_long_the_run() -> None:
     assert overview.columns(np.linspace(0, 3_000_000, 101)).has_data.all()
     assert overview.samples_between(2_999_000, 3_000_000) is not None
     assert overview.samples_between(1_000, 2_000) is None
+
+
+def test_the_memory_of_the_samples_is_there_from_the_first_one_on() -> None:
+    """So a run that goes on takes no more for them, also once the oldest make room."""
+    overview = Overview(samples_kept=4096, most_samples_kept=65_536, buckets_kept=1024)
+    rings = overview._raw.times, overview._raw.low
+    for i in range(200):  # at one a second: 4096 reach back far enough
+        overview.add(block(np.arange(100.0 * i, 100.0 * (i + 1)), np.ones(100)))
+        assert [ring._data.nbytes for ring in rings] == [8 * 4096, 8 * 4096]
+
+
+@pytest.mark.parametrize("size", [7, 1000, 50_000])
+def test_more_samples_are_held_where_they_come_quickly(size: int) -> None:
+    """All of the last ten minutes at 100 a second, what memory allows at 500 a second."""
+    for rate, held_s in ((100, STRETCH_KEPT_S), (500, 65_536 / 500)):
+        overview = Overview(samples_kept=4096, most_samples_kept=65_536, buckets_kept=1024)
+        times_s = np.arange(1500 * rate) / rate
+        for begin in range(0, times_s.size, size):
+            overview.add(block(times_s[begin : begin + size], times_s[begin : begin + size]))
+        found = overview.samples_between(times_s[-1] - held_s + 0.01, times_s[-1])
+        assert found is not None
+        assert np.array_equal(*found)
+        assert overview._raw.times._data.size <= 65_536
+        assert overview.columns(np.linspace(0, 1500, 101)).has_data.all()
 
 
 def test_a_spike_of_one_sample_is_seen_at_every_zoom() -> None:
@@ -219,7 +243,7 @@ def test_gaps_are_a_table_and_break_the_line() -> None:
 
 def test_reader_and_recorder_threads_do_not_disturb_each_other() -> None:
     """A reader always sees whole blocks: here every block carries both -1 and +1."""
-    overview = Overview(samples_kept=4096, buckets_kept=256)
+    overview = Overview(samples_kept=4096, most_samples_kept=4096, buckets_kept=256)
     pair = np.tile([-1.0, 1.0], 500)
 
     def record() -> None:
@@ -249,7 +273,11 @@ def test_columns_of_many_samples_are_exact_by_way_of_the_levels(
     for seed in range(25):
         rng = np.random.default_rng(seed)
         times_s, values = irregular_run(seed, int(rng.integers(1, 60_000)))
-        limits = {} if kept is None else {"samples_kept": kept, "buckets_kept": 1 << 12}
+        limits = (
+            {}
+            if kept is None
+            else {"samples_kept": kept, "most_samples_kept": 1 << 18, "buckets_kept": 1 << 12}
+        )
         overview = Overview.of(times_s, values) if kept is None else fed(times_s, values, seed, **limits)
         held_s = float(times_s[max(values.size - (kept or values.size), 0)])
         left_s = rng.uniform(held_s, times_s[-1]) if held_s > times_s[0] else rng.uniform(-20, times_s[-1])
