@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QMenu, QWidget
 
+from gui.findings.replace_question import ReplaceQuestion
 from gui.words import translate
+from logger.errors import LoggerError
 from logger.export.formats import FORMATS, Choices
+from logger.export.overwriting import Overwriting, overwriting
+from logger.recording import Recording
 
 __all__ = ["ExportMenu", "format_text"]
 
@@ -40,17 +45,23 @@ def _sizes() -> tuple[tuple[str, str, str], ...]:
 class ExportMenu(QMenu):
     """One entry a format, one for decimal commas, and pictures in other sizes.
 
+    Parameters
+    ----------
+    recording : returns what would be exported now.
+
     Attributes
     ----------
+    question : what is asked about files that are there, while it is asked.
     chosen : emitted with the path that the user named, and the `Choices`, which say whether what is there may
         be replaced.
     """
 
     chosen = Signal(object, object)
 
-    def __init__(self, recording: Path, parent: QWidget | None = None) -> None:
+    def __init__(self, recording: Callable[[], Recording], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._recording = recording
+        self.question: ReplaceQuestion | None = None
         for ending in FORMATS:
             self._offer(self, ending, format_text(ending))
             if ending == ".csv":
@@ -67,17 +78,41 @@ class ExportMenu(QMenu):
         chosen = choices or Choices()
         action = menu.addAction(f"{words} …")
         action.setData(ending)
-        start = self._recording.with_name(f"{self._recording.stem}{added}{ending}")
+        path = self._recording().path
+        start = path.with_name(f"{path.stem}{added}{ending}")
         action.triggered.connect(lambda _checked=False: self._ask(start, words, chosen))
 
     def _ask(self, start: Path, words: str, choices: Choices) -> None:
         ending = start.suffix
         kinds = f"{words} (*{ending})"
-        name, _filter = QFileDialog.getSaveFileName(self, translate("Export", "Export"), str(start), kinds)
-        if name:
-            path = Path(name)
-            has_ending = path.suffix.lower() == ending
-            # The dialog asks only about the name as typed, and only where that is taken.
-            is_agreed = has_ending and path.exists()
-            out = path if has_ending else path.with_name(path.name + ending)
-            self.chosen.emit(out, replace(choices, replace=is_agreed))
+        # The dialog would ask about the name as typed only; an export may concern other files.
+        asks_nothing = QFileDialog.Option.DontConfirmOverwrite
+        title = translate("Export", "Export")
+        name, _filter = QFileDialog.getSaveFileName(self, title, str(start), kinds, "", asks_nothing)
+        if not name:
+            return
+        path = Path(name)
+        out = path if path.suffix.lower() == ending else path.with_name(path.name + ending)
+        concerned = self._concerned(out)
+        if concerned:
+            self._ask_about(concerned, out, choices)
+        else:
+            self.chosen.emit(out, choices)
+
+    def _concerned(self, out: Path) -> Overwriting:
+        try:
+            return overwriting(self._recording(), out)
+        except (LoggerError, OSError):
+            return Overwriting()  # it will be refused, with the reason, without being asked about
+
+    def _ask_about(self, concerned: Overwriting, out: Path, choices: Choices) -> None:
+        parent = self.parentWidget()
+        self.question = question = ReplaceQuestion(concerned, None if parent is None else parent.window())
+        question.accepted.connect(lambda: self.chosen.emit(out, replace(choices, replace=True)))
+        question.finished.connect(self._drop_question)
+        question.open()
+
+    def _drop_question(self) -> None:
+        if self.question is not None:
+            self.question.deleteLater()
+            self.question = None

@@ -123,7 +123,7 @@ class FindingsPage(Page):
         self.copy = text_button(translate("Findings", "Copy picture"))
         self.copy.setToolTip(translate("Findings", "Copy the picture to paste it elsewhere (Ctrl+C)"))
         self.export = text_button(translate("Findings", "Export …"))
-        self.export.setMenu(ExportMenu(self.finished.recording.path, self.export))
+        self.export.setMenu(ExportMenu(lambda: self.finished.recording, self.export))
         self.folder = text_button(translate("Findings", "Show folder"))
         self.cautions = text_button(translate("Findings", "Cautions"))
         self.exports = ExportRows(self.host)

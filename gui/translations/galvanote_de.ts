@@ -6058,6 +6058,10 @@
         <translation>{parent} nimmt keine Daten mehr an ({error}). Die Messwerte bleiben im Speicher und werden geschrieben, sobald Platz ist: jetzt Platz schaffen.</translation>
     </message>
     <message>
+        <source>{path} belongs to the tables that would be replaced, and was changed since they were written; move it elsewhere, or choose another name for the new tables</source>
+        <translation>{path} gehört zu den Tabellen, die ersetzt würden, und wurde seither geändert; verschieben Sie die Datei, oder wählen Sie für die neuen Tabellen einen anderen Namen</translation>
+    </message>
+    <message>
         <source>{path} cannot be read ({error}); check its permissions</source>
         <translation>{path} ist nicht lesbar ({error}); die Zugriffsrechte prüfen</translation>
     </message>
@@ -6635,6 +6639,33 @@
     <message>
         <source>No picture yet. Drop one here, paste it, or add a file.</source>
         <translation>Noch kein Bild. Eines hierher ziehen, einfügen oder eine Datei hinzufügen.</translation>
+    </message>
+</context>
+<context>
+    <name>Replace question</name>
+    <message>
+        <source>Replace the files that are there?</source>
+        <translation>Vorhandene Dateien ersetzen?</translation>
+    </message>
+    <message>
+        <source>Replace</source>
+        <translation>Ersetzen</translation>
+    </message>
+    <message>
+        <source>Keep them</source>
+        <translation>Behalten</translation>
+    </message>
+    <message>
+        <source>In {folder}, once the new ones are whole:</source>
+        <translation>In {folder}, sobald die neuen vollständig sind:</translation>
+    </message>
+    <message>
+        <source>Removed, since the new tables have no such file:</source>
+        <translation>Entfernt, weil die neuen Tabellen keine solche Datei haben:</translation>
+    </message>
+    <message>
+        <source>Names of the files</source>
+        <translation>Namen der Dateien</translation>
     </message>
 </context>
 <context>

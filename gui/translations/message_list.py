@@ -1008,6 +1008,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{packets} packets of the board were lost ({samples} samples)"),
     QT_TRANSLATE_NOOP("Messages", "{parameters} parameters need more"),
     QT_TRANSLATE_NOOP("Messages", "{parent} takes no more data ({error}). The readings are kept in memory and written as soon as there is room: free some space now."),
+    QT_TRANSLATE_NOOP("Messages", "{path} belongs to the tables that would be replaced, and was changed since they were written; move it elsewhere, or choose another name for the new tables"),
     QT_TRANSLATE_NOOP("Messages", "{path} cannot be read ({error}); check its permissions"),
     QT_TRANSLATE_NOOP("Messages", "{path} cannot be read ({error}); name a picture (PNG, JPEG, WebP)"),
     QT_TRANSLATE_NOOP("Messages", "{path} cannot be read ({strerror}); check the name and permissions"),

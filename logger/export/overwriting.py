@@ -41,4 +41,6 @@ def overwriting(recording: Recording, out: Path) -> Overwriting:
         files = list(channel_files(recording, out))
     else:
         files = [out]
-    return Overwriting(tuple(path for path in files if os.path.lexists(path)), tuple(removed))
+    # A folder of that name refuses the export: nobody needs to agree to that.
+    there = (path for path in files if os.path.lexists(path) and not path.is_dir())
+    return Overwriting(tuple(there), tuple(removed))

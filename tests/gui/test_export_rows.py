@@ -13,6 +13,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
+from gui.findings.export_menu import ExportMenu
 from gui.findings.export_question import ExportQuestion
 from gui.findings.export_rows import ExportRows, Write
 from gui.pages.findings_page import FindingsPage
@@ -218,21 +219,24 @@ def test_the_question_goes_when_the_export_is_written_meanwhile(
     assert files(out.parent) == ["a.csv"]
 
 
-def test_a_name_without_ending_replaces_nothing_that_nobody_was_asked_about(
+def test_a_name_without_ending_is_asked_about_with_the_ending(
     window: Window, page: FindingsPage, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     out = tmp_path / "out" / "mine.svg"
     out.write_text("of yesterday")
-    chosen = [str(out.with_suffix("")), str(out)]
-    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (chosen.pop(0), ""))
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(out.with_suffix("")), ""))
     menu = page.export.menu()
-    assert menu is not None
+    assert isinstance(menu, ExportMenu)
     action = next(action for action in menu.actions() if action.data() == ".svg")
     action.trigger()
+    assert menu.question is not None
+    assert menu.question.parentWidget() is window
+    menu.question.keep.click()
     _frames_until(window, qtbot, lambda: not page.exports.rows)
     assert out.read_text() == "of yesterday"
-    assert "is there already" in window.bars.texts["export"]
     action.trigger()
+    assert menu.question is not None
+    menu.question.replace.click()
     _frames_until(window, qtbot, lambda: not page.exports.rows)
     assert out.read_text().startswith("<?xml")
     QApplication.processEvents()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -17,6 +19,7 @@ from pytestqt.qtbot import QtBot
 from gui.demo import demo_bench
 from gui.findings.export_menu import ExportMenu
 from gui.findings.plot_data import linear_axis, log_axis
+from gui.findings.replace_question import ReplaceQuestion
 from gui.findings.window_choice import WindowChoice, WindowTextError
 from gui.findings_texts import warning_texts
 from gui.pages.findings_page import FindingsPage
@@ -206,9 +209,12 @@ def test_the_export_menu_lists_what_the_logger_can_write(
     host.until_idle()
     assert (tmp_path / "out.csv").is_file()
     assert "out.csv" in host.told["export"][1]
+    before = (tmp_path / "out.csv").read_bytes()
     next(action for action in menu.actions() if "decimal comma" in action.text()).trigger()
+    assert menu.question is not None
+    menu.question.keep.click()
     host.until_idle()
-    assert host.told["export"][:2] == ("warning", "out.csv is there already; choose another name.")
+    assert (tmp_path / "out.csv").read_bytes() == before
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "comma.csv"), ""))
     next(action for action in menu.actions() if "decimal comma" in action.text()).trigger()
     host.until_idle()
@@ -230,7 +236,7 @@ def test_the_picture_is_offered_for_other_places_than_the_screen(
     assert isinstance(menu, ExportMenu)
     asked: list[str] = []
 
-    def ask(_parent: object, _title: str, start: str, _kinds: str) -> tuple[str, str]:
+    def ask(_parent: object, _title: str, start: str, *_rest: object) -> tuple[str, str]:
         asked.append(Path(start).name)
         return str(tmp_path / name), ""
 
@@ -246,18 +252,94 @@ def test_the_picture_is_offered_for_other_places_than_the_screen(
         assert float(box[1]) == pytest.approx(width_mm / 25.4 * 72, abs=1.0)
 
 
-def test_tables_beside_a_new_name_are_not_replaced_unasked(
+@pytest.fixture
+def menu(
     show: Callable[[], tuple[FakeHost, FindingsPage]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+) -> tuple[FakeHost, ExportMenu]:
+    """The menu of a page whose dialog of names gives ``z.csv``."""
     host, page = show()
-    menu = page.export.menu()
-    assert isinstance(menu, ExportMenu)
-    (tmp_path / "out.moments.csv").write_text("mine")
-    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "out.csv"), ""))
+    found = page.export.menu()
+    assert isinstance(found, ExportMenu)
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "z.csv"), ""))
+    return host, found
+
+
+def trigger_csv(menu: ExportMenu) -> None:
     next(action for action in menu.actions() if action.data() == ".csv").trigger()
+
+
+def labels_of(question: ReplaceQuestion) -> str:
+    return "\n".join(label.text() for label in question.findChildren(QLabel))
+
+
+def test_the_question_names_every_file_that_would_be_replaced(
+    menu: tuple[FakeHost, ExportMenu], tmp_path: Path
+) -> None:
+    host, entries = menu
+    trigger_csv(entries)
+    assert entries.question is None, "asked though nothing was there"
     host.until_idle()
-    assert host.told["export"][1] == "out.moments.csv is there already; choose another name."
-    assert (tmp_path / "out.moments.csv").read_text() == "mine"
+    made = sorted(path.name for path in tmp_path.iterdir() if path.name.startswith("z."))
+    assert {"z.csv", "z.moments.csv", "z.gaps.csv", "z.findings.csv", "z.datapackage.json"} <= set(made)
+    for name in made:
+        (tmp_path / name).write_text("mine")
+    trigger_csv(entries)
+    question = entries.question
+    assert question is not None
+    assert set(made) <= set(labels_of(question).splitlines())
+    assert_nothing_clips(question)
+    QTest.keyClick(question, Qt.Key.Key_Return)
+    host.until_idle()
+    assert {(tmp_path / name).read_text() for name in made} == {"mine"}, "Enter replaced them"
+    trigger_csv(entries)
+    assert entries.question is not None
+    entries.question.replace.click()
+    host.until_idle()
+    assert "mine" not in {(tmp_path / name).read_text() for name in made}
+
+
+def test_one_table_beside_a_new_name_is_asked_about_too(
+    menu: tuple[FakeHost, ExportMenu], tmp_path: Path
+) -> None:
+    host, entries = menu
+    (tmp_path / "z.moments.csv").write_text("mine")
+    trigger_csv(entries)
+    assert entries.question is not None
+    assert "z.moments.csv" in labels_of(entries.question).splitlines()
+    QTest.keyClick(entries.question, Qt.Key.Key_Escape)
+    host.until_idle()
+    assert (tmp_path / "z.moments.csv").read_text() == "mine"
+    assert not (tmp_path / "z.csv").exists()
+
+
+def test_what_would_be_removed_is_said_too(menu: tuple[FakeHost, ExportMenu], tmp_path: Path) -> None:
+    host, entries = menu
+    trigger_csv(entries)
+    host.until_idle()
+    package = json.loads((tmp_path / "z.datapackage.json").read_text("utf-8"))
+    old = b"time_s,temperature_degC,quality\r\n"
+    (tmp_path / "z.temperature.csv").write_bytes(old)
+    digest = f"sha256:{hashlib.sha256(old).hexdigest()}"
+    package["resources"].append({"path": "z.temperature.csv", "bytes": len(old), "hash": digest})
+    (tmp_path / "z.datapackage.json").write_text(json.dumps(package), "utf-8")
+    trigger_csv(entries)
+    assert entries.question is not None
+    said = labels_of(entries.question)
+    assert said.index("Removed") < said.index("z.temperature.csv")
+    entries.question.replace.click()
+    host.until_idle()
+    assert not (tmp_path / "z.temperature.csv").exists()
+
+
+def test_a_folder_in_the_way_is_told_and_not_asked_about(
+    menu: tuple[FakeHost, ExportMenu], tmp_path: Path
+) -> None:
+    host, entries = menu
+    (tmp_path / "z.moments.csv").mkdir()
+    trigger_csv(entries)
+    assert entries.question is None
+    host.until_idle()
+    assert host.told["export"][1] == "z.moments.csv is there already; choose another name."
 
 
 def test_a_warning_says_what_to_do_and_leads_to_the_bench(
