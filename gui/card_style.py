@@ -11,7 +11,8 @@ QFrame[look="card"] { background: @raised; border: 1px solid @rule; border-radiu
 QFrame[look="card"] QFrame[look="rule"] { border: none; border-radius: 0; }
 QFrame[look="note"] { background: @warning_soft; border: none; border-radius: 10px; }
 QPlainTextEdit, QTextBrowser { background: @band; color: @ink; border: 1px solid transparent;
-                               border-radius: 8px; padding: 6px 8px; selection-background-color: @curve; }
+                               border-radius: 8px; padding: 6px 8px; selection-background-color: @curve;
+                               selection-color: @paper; }
 QPlainTextEdit:focus, QTextBrowser:focus { border: 1px solid @curve; }
 QLineEdit[look="wrong"] { border: 2px solid @danger; padding: 5px 9px; }
 QToolButton { border: none; color: @quiet; padding: 4px 2px; background: transparent; }
@@ -23,6 +24,6 @@ QToolButton:focus { color: @curve; text-decoration: underline; }
 def card_style(colours: Colours) -> str:
     """Return the rules in these colours."""
     style = _STYLE
-    for name in ("raised", "rule", "warning_soft", "band", "ink", "curve", "danger", "quiet"):
+    for name in ("raised", "rule", "warning_soft", "band", "ink", "curve", "danger", "quiet", "paper"):
         style = style.replace(f"@{name}", getattr(colours, name))
     return style

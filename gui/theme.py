@@ -187,9 +187,16 @@ QPushButton[look="tab"]:hover { color: @ink; background: transparent; }
 QPushButton[look="tab"]:focus { color: @curve; }
 QPushButton::menu-indicator { width: 0; }
 QLineEdit, QComboBox { border: 1px solid @outline; border-radius: 8px; padding: 6px 10px; background: @raised;
-                       color: @ink; min-height: 20px; selection-background-color: @curve; }
+                       color: @ink; min-height: 20px; selection-background-color: @curve;
+                       selection-color: @paper; }
 QLineEdit:focus, QComboBox:focus { border: 2px solid @curve; padding: 5px 9px; }
+QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 22px; }
+QComboBox QAbstractItemView { background: @raised; color: @ink; border: 1px solid @outline; padding: 4px;
+                              outline: none; selection-background-color: @band; selection-color: @ink; }
+QComboBox QAbstractItemView::item { min-height: 30px; padding: 0 8px; border: none; border-radius: 6px;
+                                    color: @ink; }
+QComboBox QAbstractItemView::item:selected { background: @band; color: @ink; border: 1px solid @outline; }
 QMenu { background: @raised; color: @ink; border: 1px solid @rule; padding: 6px; }
 QMenu::item { padding: 6px 18px; border-radius: 6px; }
 QMenu::item:selected { background: @band; }

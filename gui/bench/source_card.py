@@ -144,7 +144,7 @@ class SourceCard(QFrame):
             label.setBuddy(box)
             grid.addWidget(label, 0, column)
             grid.addWidget(box, 1, column)
-            grid.setColumnStretch(column, 1)
+            grid.setColumnStretch(column, 6 if box is self.kind else 5)
         row = QHBoxLayout()
         row.setSpacing(10)
         row.addWidget(self.listen)

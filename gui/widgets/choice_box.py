@@ -2,27 +2,51 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionComboBox,
+    QStylePainter,
+    QWidget,
+)
 
 from gui.theme import Theme
 
 __all__ = ["ChoiceBox"]
 
 
+MOST_ROWS = 16
+"""A longer list scrolls; none of the program's own is."""
+
+
 class ChoiceBox(QComboBox):
-    """A combo box whose style sheet leaves no arrow, so it draws its own."""
+    """A combo box whose style sheet leaves no arrow, so it draws its own; what does not fit ends in dots."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
+        self.setMaxVisibleItems(MOST_ROWS)
+        self.setItemDelegate(QStyledItemDelegate(self))  # the combo box's own ignores the style sheet
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """The style's field, then the arrow."""
-        super().paintEvent(event)
-        painter = QPainter(self)
+        painter = QStylePainter(self)
+        option = QStyleOptionComboBox()
+        self.initStyleOption(option)
+        style = QStyle
+        room = self.style().subControlRect(
+            style.ComplexControl.CC_ComboBox, option, style.SubControl.SC_ComboBoxEditField, self
+        )
+        option.currentText = self.fontMetrics().elidedText(
+            self.currentText(), Qt.TextElideMode.ElideRight, room.width()
+        )
         try:
+            painter.drawComplexControl(style.ComplexControl.CC_ComboBox, option)
+            if not self.isEditable():
+                painter.drawControl(style.ControlElement.CE_ComboBoxLabel, option)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setPen(QPen(QColor(self._theme.colours.quiet), 1.6))
             x, y = self.width() - 17.0, self.height() / 2 - 1.5

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import itertools
+from collections import Counter
 
 import pytest
-from PySide6.QtGui import QGuiApplication, QPalette
+from PySide6.QtGui import QGuiApplication, QImage, QPalette
+from PySide6.QtWidgets import QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.theme import DARK, LIGHT, Colours, Theme, style_sheet
+from gui.widgets.choice_box import ChoiceBox
 
 TEXTS = ("ink", "quiet", "curve", "moment", "settled", "warning", "danger")
 GROUNDS = ("paper", "raised", "band")
@@ -64,3 +67,40 @@ def test_the_users_choice_wins_and_the_windows_palette_follows(qapp: QGuiApplica
 
 def test_the_style_names_no_colour_that_is_not_in_the_palette() -> None:
     assert "@" not in style_sheet(LIGHT)
+
+
+@pytest.mark.parametrize("choice", ["light", "dark"])
+def test_the_chosen_row_of_a_list_and_chosen_text_can_be_read(
+    qtbot: QtBot, theme: Theme, choice: str
+) -> None:
+    """In the pixels: a style sheet overrides the palette, so the palette alone proves nothing."""
+    theme.choose(choice)
+    holder = QWidget()
+    holder.setStyleSheet(style_sheet(theme.colours))
+    qtbot.addWidget(holder)
+    box, field = ChoiceBox(theme, holder), QLineEdit("MMMM", holder)
+    box.addItems([f"MMMM {number}" for number in range(11)])
+    box.setCurrentIndex(8)
+    box.move(0, 40)
+    holder.resize(240, 400)
+    with qtbot.waitExposed(holder):
+        holder.show()
+    box.showPopup()
+    rows = box.view().visualRect(box.model().index(8, 0))
+    last = box.view().visualRect(box.model().index(10, 0))
+    assert box.view().viewport().rect().contains(last), "every row is seen without scrolling"
+    assert contrast(*ground_and_text(box.view().viewport().grab(rows).toImage())) >= 4.5
+    box.hidePopup()
+    field.selectAll()
+    inside = field.rect().adjusted(12, 8, -(field.width() - 36), -8)
+    assert contrast(*ground_and_text(field.grab(inside).toImage())) >= 4.5
+    theme.choose("light")
+
+
+def ground_and_text(picture: QImage) -> tuple[str, str]:
+    """Return the commonest colour of a picture and, of the rest, the one that differs most from it."""
+    pixels = Counter(
+        picture.pixelColor(x, y).name() for x in range(picture.width()) for y in range(picture.height())
+    )
+    ground = pixels.most_common(1)[0][0]
+    return ground, max(pixels, key=lambda colour: contrast(ground, colour))
