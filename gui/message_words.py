@@ -32,6 +32,9 @@ DEEPEST = 30
 MOST_PARTS = 40
 """Places at which a text is looked at for one message behind another."""
 
+KEPT = 500
+"""Messages kept taken apart: more than a screen shows. Those of a run hold numbers, and come only once."""
+
 _SINGLE_WORDS = tuple(
     str(word)
     for word in (
@@ -111,7 +114,7 @@ def _say(message: _Message) -> str:
     return translate(CONTEXT, message.template).format(**values)
 
 
-@functools.lru_cache(maxsize=2000)
+@functools.lru_cache(maxsize=KEPT)
 def _take_apart(text: str, depth: int = 0) -> _Message:
     if len(text) > LONGEST or depth > DEEPEST or not any(letter.isalpha() for letter in text):
         return text

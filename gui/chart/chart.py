@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from typing import Any
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
@@ -13,6 +12,7 @@ from PySide6.QtGui import (
     QMouseEvent,
     QPainter,
     QPaintEvent,
+    QRegion,
     QResizeEvent,
     QTransform,
     QWheelEvent,
@@ -25,6 +25,7 @@ from gui.chart.curve_layer import CurveLayer
 from gui.chart.frame import Frame
 from gui.chart.moment_strip import MomentStrip
 from gui.chart.notes import Notes
+from gui.chart.pace import Pace
 from gui.chart.part import Part
 from gui.chart.phase_ruler import PhaseRuler
 from gui.chart.places import Places
@@ -43,10 +44,6 @@ EMPTY_V: Range = (0.0, 3.0)
 PIXELS_A_VOLTAGE_MARK = 46.0
 PIXELS_A_TIME_MARK = 130.0
 KEY_SHARE = 0.1
-REST_SHARE = 1.5
-"""Between two pictures of a run that goes on the chart rests for so many times as long as the last one took:
-following never takes more than two fifths of a core."""
-SHORTEST_REST_S = 0.004
 
 WHEEL_STEP = 120.0
 ZOOM_PER_STEP = 1.25
@@ -82,7 +79,8 @@ class Chart(QWidget):
         self._is_live = True
         self._range_V: Range | None = None
         self._picture: tuple[Any, ...] | None = None
-        self._drawn_s = self._drawing_s = self._painting_s = 0.0
+        self.pace = Pace(self)
+        """Says when what comes by itself is to be drawn."""
         self._build()
         theme.changed.connect(self._recolour)
 
@@ -149,12 +147,6 @@ class Chart(QWidget):
         """Follow the newest samples, or stand still."""
         self._look(self.window_of_time.toggle_following)
 
-    @property
-    def rest_s(self) -> float:
-        """Host seconds for which what comes by itself is to wait, because a picture was drawn so lately."""
-        rest_s = max(REST_SHARE * (self._drawing_s + self._painting_s), SHORTEST_REST_S)
-        return max(0.0, self._drawn_s + rest_s - time.monotonic())
-
     def refresh(self, now_s: float) -> bool:
         """Draw what has changed by run time `now_s`; return whether anything had to be drawn."""
         self._now_s = now_s
@@ -183,31 +175,30 @@ class Chart(QWidget):
         if picture == self._picture:
             return False
         self._picture = picture
-        begin_s = time.monotonic()
-        self._draw(stretch, width, height, columns)
-        self._drawn_s = time.monotonic()
-        self._drawing_s = self._drawn_s - begin_s
+        with self.pace.work("drawing"):
+            self._draw(stretch, width, height, columns)
         return True
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the parts that lie where something is stale, and note how long it takes."""
-        begin_s = time.monotonic()
-        colours, stale = self._theme.colours, event.region()
         painter = QPainter(self)
         try:
-            for rect in stale:  # type: ignore[attr-defined]
-                painter.fillRect(rect, QColor(colours.paper))
-            for part in self._parts:
-                if self.frame is not None and part.is_shown and stale.intersects(part.ground):
-                    painter.save()
-                    painter.setClipRect(part.ground, Qt.ClipOperation.IntersectClip)
-                    painter.setTransform(QTransform.fromTranslate(part.place.left(), part.place.top()), True)
-                    part.paint(painter, self.frame, colours)
-                    painter.restore()
+            with self.pace.work("painting"):
+                self._paint(painter, event.region())
         finally:
             painter.end()
-        self._drawn_s = time.monotonic()
-        self._painting_s = self._drawn_s - begin_s
+
+    def _paint(self, painter: QPainter, stale: QRegion) -> None:
+        colours = self._theme.colours
+        for rect in stale:  # type: ignore[attr-defined]
+            painter.fillRect(rect, QColor(colours.paper))
+        for part in self._parts:
+            if self.frame is not None and part.is_shown and stale.intersects(part.ground):
+                painter.save()
+                painter.setClipRect(part.ground, Qt.ClipOperation.IntersectClip)
+                painter.setTransform(QTransform.fromTranslate(part.place.left(), part.place.top()), True)
+                part.paint(painter, self.frame, colours)
+                painter.restore()
 
     def _repaint_stale(self) -> None:
         """Have Qt paint what lies where a part has changed; what has not keeps its picture."""

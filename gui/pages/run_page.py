@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
 import time
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -69,10 +68,6 @@ class RunPage(QWidget):
         self._session, self._theme = session, theme
         self.tagging = Tagging(session, self)
         self._texts_s = 0.0
-        self._rest = QTimer(self)
-        self._rest.setTimerType(Qt.TimerType.PreciseTimer)
-        self._rest.setSingleShot(True)
-        self._rest.timeout.connect(self._draw)
         self._menu_time_s = 0.0
         self._announced_at: int | None = None
         self.chart = Chart(theme)
@@ -130,6 +125,7 @@ class RunPage(QWidget):
         foot, tagging = self.foot, self.tagging
         self.follow.clicked.connect(self.chart.toggle_following)
         self.chart.looked.connect(self._show_following)
+        self.chart.pace.due.connect(self._draw)
         self.chart.moment_chosen.connect(self.edit)
         self.chart.moment_moved.connect(self.move_to)
         foot.next_pressed.connect(lambda: self.stamp(STEP, self._session.now_s))
@@ -282,11 +278,7 @@ class RunPage(QWidget):
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
-        rest_s = self.chart.rest_s
-        if rest_s == 0:
-            self._draw()
-        elif not self._rest.isActive():
-            self._rest.start(math.ceil(1000 * rest_s))
+        self.chart.pace.ask()
         now = time.monotonic()
         if now - self._texts_s >= TEXT_EVERY_S:
             self._texts_s = now
@@ -294,7 +286,6 @@ class RunPage(QWidget):
 
     def _draw(self) -> None:
         session = self._session
-        self._rest.stop()
         self.chart.show_notes(live_notes(session.view, session.moments, session.overview.last))
         self.chart.refresh(session.now_s)
 

@@ -142,7 +142,7 @@ def _effective_degrees_of_freedom(budget: Sequence[Component], standard: float) 
     return 1.0 / total if total > 0.0 else math.inf
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def coverage_factor(probability: float, degrees_of_freedom: float) -> float:
     """Return the two-sided Student t factor.
 

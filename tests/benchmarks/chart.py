@@ -19,8 +19,9 @@ import os
 import platform
 import statistics
 import sys
+import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -28,12 +29,16 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 import numpy as np
 import pyqtgraph as pg
 import PySide6
+from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 from drivers.samples import Samples
+from gui.app import SWITCH_INTERVAL_S
 from gui.chart.chart import Chart
 from gui.chart.notes import Notes
 from gui.fonts import load_fonts
+from gui.frame_clock import FrameClock
 from gui.theme import Theme
 from logger.moments import new_moment
 from logger.overview import Overview
@@ -45,7 +50,7 @@ COUNTS = {"quick": (10_000, 1_000_000), "usual": (10_000, 100_000, 1_000_000, 10
 LIVE_RATES = (100, 10_000, 100_000)
 IN_VIEW_S = 600.0
 BLOCK_S = 0.01  # more often than pictures, so that it is not these that limit them
-FRAME_S = 1 / 60
+WARM_UP_S = 0.5
 BUDGET_S = 2.0
 FEWEST, MOST = 3, 120
 PAN_SHARE = 0.01
@@ -201,43 +206,76 @@ def compare_views(theme: Theme, counts: tuple[int, ...]) -> dict[int, dict[str, 
     return found
 
 
-def follow(theme: Theme, rate: int, seconds: float) -> tuple[float, Figures, float]:
-    """Follow a run of so many readings a second with ten minutes in view.
+class Follower(Chart):
+    """Our chart, following: drawn by the window's own clock; notes when each picture was ready."""
 
-    Returns frames per second, their figures, and the share of one core.
+    def __init__(self, theme: Theme, now_s: Callable[[], float]) -> None:
+        super().__init__(theme)
+        self.painted_s, self.frames_s, self.own_s = list[float](), list[float](), list[float]()
+        self._run_s = now_s
+        self._begun_s: tuple[float, float] | None = None
+        self._clock = FrameClock(self)
+        self._clock.ticked.connect(self.pace.ask)
+        self.pace.due.connect(self._follow)
+
+    def _follow(self) -> None:
+        begun_s = time.perf_counter(), time.thread_time()
+        if self.refresh(self._run_s()):
+            self._begun_s = begun_s
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self._begun_s is not None:
+            self.painted_s.append(time.perf_counter())
+            self.frames_s.append(self.painted_s[-1] - self._begun_s[0])
+            self.own_s.append(time.thread_time() - self._begun_s[1])
+            self._begun_s = None
+
+    def watch(self, seconds: float) -> tuple[float, float]:
+        """Let the program run; return for how long, and the share of one core of everything."""
+        loop = QEventLoop()
+        QTimer.singleShot(round(1000 * WARM_UP_S), loop.quit)
+        loop.exec()
+        for figures in (self.painted_s, self.frames_s, self.own_s):
+            figures.clear()
+        cpu_s, begin_s = time.process_time(), time.perf_counter()
+        QTimer.singleShot(round(1000 * seconds), loop.quit)
+        loop.exec()
+        while len(self.painted_s) < FEWEST:
+            loop.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+        lasted_s = time.perf_counter() - begin_s
+        return lasted_s, (time.process_time() - cpu_s) / lasted_s
+
+
+def follow(theme: Theme, rate: int, seconds: float) -> tuple[Follower, float, float]:
+    """Follow a run of so many readings a second with ten minutes in view, read by a thread of its own.
+
+    Returns the chart, how long it followed, and the share of one core of everything.
     """
-    chart, overview = Chart(theme), Overview()
+    overview, step, block = Overview(), 1 / rate, max(1, round(rate * BLOCK_S))
+    earlier = int(IN_VIEW_S * rate)
+    noise = 2.1 + 0.002 * np.random.default_rng(6).standard_normal(1_000_000)
+    for begin in range(0, earlier, noise.size):
+        size = min(noise.size, earlier - begin)
+        overview.add(_samples(begin, size, step, noise))
+    ended, count = threading.Event(), [earlier]
+
+    def read() -> None:
+        begin_s = time.perf_counter()
+        while not ended.wait(max(0.0, begin_s + (count[0] - earlier) * step - time.perf_counter())):
+            overview.add(_samples(count[0], block, step, noise[count[0] % 4096 :]))
+            count[0] += block
+
+    chart, reader = Follower(theme, lambda: count[0] * step), threading.Thread(target=read)
     chart.resize(WIDTH, HEIGHT)
     chart.show_overview(overview, is_live=True)
     chart.show()
-    step, block = 1 / rate, max(1, round(rate * BLOCK_S))
-    earlier = int(IN_VIEW_S * rate)
-    noise = 2.1 + 0.002 * np.random.default_rng(6).standard_normal(max(block * 64, 4096))
-    for begin in range(0, earlier, 1_000_000):
-        size = min(1_000_000, earlier - begin)
-        overview.add(_samples(begin, size, step, np.resize(noise, size)))
-    count, frames, own_s = earlier, list[float](), list[float]()
-    cpu_s, begin_s = time.process_time(), time.perf_counter()
-    next_block_s = next_frame_s = begin_s
-    while (now_s := time.perf_counter()) - begin_s < seconds:
-        if now_s >= next_block_s:
-            overview.add(_samples(count, block, step, np.resize(noise, block)))
-            count, next_block_s = count + block, next_block_s + block / rate
-        if now_s >= next_frame_s:
-            before_s, own_before_s = time.perf_counter(), time.thread_time()
-            if chart.rest_s == 0 and chart.refresh(count * step):
-                QApplication.processEvents()
-                frames.append(time.perf_counter() - before_s)
-                own_s.append(time.thread_time() - own_before_s)
-            QApplication.processEvents()
-            next_frame_s = max(next_frame_s + FRAME_S, time.perf_counter())
-        time.sleep(max(0.0, min(next_block_s, next_frame_s) - time.perf_counter()))
-    lasted_s = time.perf_counter() - begin_s
-    share = (time.process_time() - cpu_s) / lasted_s
+    reader.start()
+    lasted_s, share = chart.watch(seconds)
+    ended.set()
+    reader.join()
     chart.close()
-    chart.deleteLater()
-    QApplication.processEvents()
-    return len(frames) / lasted_s, Figures.of(frames, own_s), share
+    return chart, lasted_s, share
 
 
 def _samples(first: int, size: int, step: float, values: np.ndarray) -> Samples:
@@ -247,14 +285,18 @@ def _samples(first: int, size: int, step: float, values: np.ndarray) -> Samples:
 
 def follow_all(theme: Theme, seconds: float) -> None:
     """Print how each live rate is followed."""
-    print("\nfollowing with ten minutes in view (repaints where something had changed)")
+    print("\nfollowing with ten minutes in view, by the window's clock (repaints where something changed)")
     for rate in LIVE_RATES:
-        fps, figures, share = follow(theme, rate, seconds)
+        chart, lasted_s, share = follow(theme, rate, seconds)
+        figures, between_ms = Figures.of(chart.frames_s, chart.own_s), 1000 * np.diff(chart.painted_s)
         print(
-            f"{rate:>8}/s: {fps:5.1f} frames/s, median {figures.median:.2f} ms, p99 {figures.p99:.2f} ms, "
-            f"own {figures.own:.2f} ms, {100 * share:.0f} % of a core",
+            f"{rate:>8}/s: {len(chart.painted_s) / lasted_s:5.1f} frames/s, {np.median(between_ms):.1f} ms "
+            f"apart (99 %: {np.quantile(between_ms, 0.99):.1f}); median {figures.median:.2f} ms, p99 "
+            f"{figures.p99:.2f} ms, own {figures.own:.2f} ms, {100 * share:.0f} % of a core, "
+            f"load {os.getloadavg()[0] if hasattr(os, 'getloadavg') else float('nan'):.1f}",
             flush=True,
         )
+        chart.deleteLater()
 
 
 def wrong_columns(tries: int) -> tuple[int, int]:
@@ -328,6 +370,7 @@ def resident_MB() -> float:
 
 def run(counts: tuple[int, ...], seconds: float, tries: int) -> int:
     """Do all of it; return the exit status."""
+    sys.setswitchinterval(SWITCH_INTERVAL_S)
     application = QApplication.instance() or QApplication([])
     assert isinstance(application, QApplication)
     load_fonts()

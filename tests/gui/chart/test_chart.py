@@ -211,26 +211,6 @@ def test_nothing_is_drawn_again_when_nothing_is_new(chart: Chart) -> None:
     assert not chart.refresh(10.0)
 
 
-def test_a_picture_that_took_long_is_followed_by_a_longer_rest(
-    chart: Chart, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    clock_s = [time.monotonic() + 100.0]
-    monkeypatch.setattr("gui.chart.chart.time.monotonic", lambda: clock_s[0])
-
-    def take_10_ms(*_arguments: object) -> None:
-        clock_s[0] += 0.010
-
-    monkeypatch.setattr(chart, "_draw", take_10_ms)
-    chart._painting_s = 0.010
-    chart.show_overview(Overview.of(np.arange(600.0), np.full(600, 2.0)), is_live=True)
-    assert chart.rest_s == 0
-    assert chart.refresh(600.0)
-    clock_s[0] += 0.029
-    assert 0 < chart.rest_s < 0.002, "20 ms of work, so 30 ms of rest: two fifths of a core"
-    clock_s[0] += 0.002
-    assert chart.rest_s == 0
-
-
 def test_new_readings_are_drawn_though_they_fall_into_the_same_column(chart: Chart) -> None:
     overview = Overview()
     overview.add(_samples(np.arange(600.0), np.full(600, 2.0)))
