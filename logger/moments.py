@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 import math
-import re
 import uuid
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
@@ -12,6 +11,7 @@ from typing import Any
 
 from logger.clean_text import clean_text
 from logger.errors import LoggerError
+from logger.label_numbers import celsius_in_label, ohms_in_label
 
 __all__ = [
     "KINDS",
@@ -50,8 +50,6 @@ SIMULATED = "(simulated)"
 """Ends the label of every moment that the simulated operator tagged."""
 
 LABEL_LIMIT = 500
-
-_NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
 
 
 class MomentError(LoggerError, ValueError):
@@ -154,13 +152,13 @@ def check_number(moment: Moment) -> None:
     """
     if moment.kind not in ("resistor_changed", "temperature"):
         return
-    found = _NUMBER.search(moment.label)
-    value = float(found.group().replace(",", ".")) if found else math.nan
-    if moment.kind == "resistor_changed" and not value > 0:
+    read = ohms_in_label if moment.kind == "resistor_changed" else celsius_in_label
+    value = read(moment.label)
+    if moment.kind == "resistor_changed" and (value is None or value <= 0):
         raise MomentError(
             f"the label of resistor_changed must hold the ohms, for example 4.7k, not {moment.label!r}"
         )
-    if moment.kind == "temperature" and not 0 <= value <= 100:
+    if moment.kind == "temperature" and (value is None or not 0 <= value <= 100):
         raise MomentError(
             "the label of temperature must hold degrees Celsius from 0 to 100, for example 22.5, "
             f"not {moment.label!r}"

@@ -2846,10 +2846,6 @@
         <translation>Die Aufzeichnung enthält mehrere Kanäle mit der Zellspannung ({named}); nur {named_2} wird verwendet. Einen aufzeichnen, oder den anderen eine andere Rolle geben.</translation>
     </message>
     <message>
-        <source>The resistor was changed, but the label of that moment holds no ohms: the current is not known from then on. Give the moment a label such as 4.7k.</source>
-        <translation>Der Widerstand wurde gewechselt, aber der Text dieses Moments enthält keine Ohm: der Strom ist ab dann nicht bekannt. Dem Moment einen Text wie 4.7k geben.</translation>
-    </message>
-    <message>
         <source>The runs differ in {key}: {stated}. They are replicates only if that does not matter.</source>
         <translation>Die Messungen unterscheiden sich in {key}: {stated}. Wiederholungen sind sie nur, wenn das nichts ausmacht.</translation>
     </message>
@@ -3886,8 +3882,16 @@
         <translation> Die Zeilen enden nur mit CR: die Platine auch LF schreiben lassen.</translation>
     </message>
     <message>
+        <source>256 &lt;= samples_kept &lt;= most_samples_kept &lt;= 64 * buckets_kept must hold</source>
+        <translation>256 &lt;= samples_kept &lt;= most_samples_kept &lt;= 64 * buckets_kept muss gelten</translation>
+    </message>
+    <message>
         <source>A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too.</source>
         <translation>Eine Leitung wurde abgezogen, aber die Messwerte liegen zu weit auseinander, um den ohmschen Abfall abzulesen: er ist in Millisekunden vorbei, nötig sind {slowest_rate_hz} Messwerte pro Sekunde oder mehr. Auch ein Satz von Widerständen zeigt ihn.</translation>
+    </message>
+    <message>
+        <source>A temperature was not used: the label “{labels}” does not say clearly how many degrees Celsius. Write it as 22.5.</source>
+        <translation>Eine Temperatur wurde nicht verwendet: der Text „{labels}“ sagt nicht eindeutig, wie viele Grad Celsius. Als 22.5 schreiben.</translation>
     </message>
     <message>
         <source>Half of the readings are {middle_v} V or more, and neither a cell nor its stack goes beyond {highest_stack_v} V. Nothing is concluded from them. If the instrument sends millivolts, record with scale=0.001 in its source address.</source>
@@ -3984,6 +3988,10 @@
     <message>
         <source>The recording holds {f}: too few to conclude anything from. A settled voltage takes {fewest_samples} or more, over a minute. Record longer.</source>
         <translation>Die Aufzeichnung enthält {f}: zu wenig, um etwas daraus zu schließen. Eine eingeschwungene Spannung braucht {fewest_samples} oder mehr, über eine Minute. Länger aufzeichnen.</translation>
+    </message>
+    <message>
+        <source>The resistor was changed, but the label of that moment does not say clearly to how many ohms: the current is not known from then on. Give the moment a label such as 4.7k.</source>
+        <translation>Der Widerstand wurde gewechselt, aber der Text dieses Moments sagt nicht eindeutig, auf wie viele Ohm: der Strom ist ab dann nicht bekannt. Dem Moment einen Text wie 4.7k geben.</translation>
     </message>
     <message>
         <source>The run could not begin, by a fault of the program: {error}</source>
@@ -4704,10 +4712,6 @@
     <message>
         <source>samples {begin} to {end} hold a time that goes back or something that is no number</source>
         <translation>die Messwerte {begin} bis {end} enthalten eine rückwärts laufende Zeit oder etwas, das keine Zahl ist</translation>
-    </message>
-    <message>
-        <source>samples_kept must be at least 256 and at most 64 times buckets_kept</source>
-        <translation>samples_kept muss mindestens 256 und höchstens 64-mal buckets_kept sein</translation>
     </message>
     <message>
         <source>saturated with water vapour</source>

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable
 
 import numpy as np
@@ -13,49 +12,34 @@ from logger.analysis.current import Current, current_from_shunt, currents_agree
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.settled import SettledWindow
+from logger.label_numbers import ohms_in_label
 from logger.moments import Moment
 from logger.recording import Recording
 
-__all__ = ["number_in_label", "plateau_current", "resistor_changes", "source_at"]
+__all__ = ["plateau_current", "resistor_changes", "source_at"]
 
 LEAST_OHM, MOST_OHM = 1.0, 1e8
 """A label outside these is no resistor of the method."""
 
-_NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?")
-_PREFIXES = {"k": 1e3, "M": 1e6}
-
-
-def number_in_label(label: str) -> float | None:
-    """Return the first number of a label, or None; a decimal comma is understood."""
-    found = _NUMBER.search(label)
-    return None if found is None else float(found.group().replace(",", "."))
-
 
 def resistor_changes(moments: Iterable[Moment]) -> tuple[tuple[float, float | None], ...]:
-    """Return when the resistor was changed, and to how many ohms, by the label; None where it says nothing.
+    """Return when the resistor was changed, and to how many ohms; None where the label does not say clearly.
 
-    A ``k`` or ``M`` right after the number multiplies it: ``4.7k`` is 4700 ohms.
+    See `logger.label_numbers.ohms_in_label`.
     """
     changes = []
     for moment in moments:
         if moment.kind != "resistor_changed":
             continue
-        ohm = number_in_label(moment.label)
-        found = _NUMBER.search(moment.label)
-        if ohm is not None and found is not None:
-            unit = moment.label[found.end() :].lstrip()[:1]
-            ohm *= _PREFIXES.get(unit, 1.0)
+        ohm = ohms_in_label(moment.label)
         changes.append((moment.time_s, ohm if ohm is not None and LEAST_OHM <= ohm <= MOST_OHM else None))
     return tuple(changes)
 
 
 def source_at(source: CurrentSource, moments: Iterable[Moment], at_s: float) -> CurrentSource:
     """Return where the current comes from at a run time: with the resistor that was last changed to."""
-    at_present = source
-    for changed_s, resistor_ohm in resistor_changes(moments):
-        if changed_s <= at_s:
-            at_present = source.with_resistor(resistor_ohm)
-    return at_present
+    changed_ohm = [ohm for changed_s, ohm in resistor_changes(moments) if changed_s <= at_s]
+    return source.with_resistor(changed_ohm[-1]) if changed_ohm else source
 
 
 def plateau_current(

@@ -6,11 +6,11 @@ import numpy as np
 
 from logger.analysis.caution import Cautions
 from logger.analysis.phases import Phase
-from logger.analysis.plateau_current import number_in_label
 from logger.analysis.refusal import Refused
 from logger.analysis.saving import SAME_TEMPERATURE, TemperatureDifference
 from logger.analysis.settled import SettledWindow
 from logger.analysis.thermodynamics import check_temperature_C
+from logger.label_numbers import celsius_in_label
 from logger.recording import Recording
 
 __all__ = ["plateau_temperature_C", "temperature_difference"]
@@ -33,7 +33,14 @@ def plateau_temperature_C(
             for one in recording.moments
             if one.kind == "temperature" and phase.begin_s <= one.time_s <= phase.end_s
         ]
-        found = number_in_label(labels[-1]) if labels else None
+        found = celsius_in_label(labels[-1]) if labels else None
+        if labels and found is None:
+            cautions.say(
+                "temperature_not_used",
+                f"A temperature was not used: the label “{labels[-1]}” does not say clearly how many degrees "
+                "Celsius. Write it as 22.5.",
+                window.end_s,
+            )
     if found is None:
         return None
     try:

@@ -405,7 +405,7 @@ class _Analysis:
             if resistor_ohm is None and self._source.circuit is not None:
                 self._cautions.say(
                     "resistor_unknown",
-                    "The resistor was changed, but the label of that moment holds no ohms: the current is "
-                    "not known from then on. Give the moment a label such as 4.7k.",
+                    "The resistor was changed, but the label of that moment does not say clearly to how many "
+                    "ohms: the current is not known from then on. Give the moment a label such as 4.7k.",
                     at_s,
                 )
