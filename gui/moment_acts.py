@@ -16,6 +16,10 @@ from logger.moments import Moment
 __all__ = ["MomentActs", "MomentKeeper"]
 
 
+MOST_ACTS = 200
+"""So many can be undone: each remembers what was, that of a picture its bytes."""
+
+
 class MomentKeeper(Protocol):
     """Who keeps the moments: a run in progress, or a finished recording."""
 
@@ -59,6 +63,7 @@ class MomentActs(QObject):
         super().__init__(parent)
         self.keeper = keeper
         self.stack = QUndoStack(self)
+        self.stack.setUndoLimit(MOST_ACTS)
         self.newest_id: str | None = None
         """The moment that was tagged last: its words can follow."""
 

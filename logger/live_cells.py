@@ -27,8 +27,9 @@ class LiveCells:
         self.step_s = step_s
         self._capacity = capacity
         self._forget = forget
-        self._numbers = np.empty(2 * capacity, dtype=np.int64)
-        self._sums = np.empty((3, 2 * capacity))  # of 1, of the times, of the values
+        # Filled, so that the memory is there at once: a run then grows no more with the hours.
+        self._numbers = np.full(2 * capacity, 0, dtype=np.int64)
+        self._sums = np.full((3, 2 * capacity), 0.0)  # of 1, of the times, of the values
         self._size = 0
 
     def __len__(self) -> int:

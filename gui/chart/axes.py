@@ -16,8 +16,8 @@ from logger.scale import marks
 __all__ = ["TimeAxis", "VoltageAxis"]
 
 TEXT_PX = 13
-MOST_WORDS = 500
-"""So many labels are kept laid out; more come only by zooming about for long."""
+MOST_WORDS = 100
+"""So many labels are kept laid out: more than an axis has, those of times gone by are let go."""
 
 
 class _Axis(Part):

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from PySide6.QtWidgets import QApplication
 
+from gui.moment_acts import MOST_ACTS
 from gui.session import Session
 from gui.tagging import Tagging
 from logger.moments import MomentError
@@ -50,6 +51,16 @@ def test_words_and_time_are_undone_one_after_the_other(run: Run) -> None:
     tagging.redo()
     tagging.redo()
     assert [(m.time_s, m.label) for m in session.moments] == [(80.0, "brown")]
+
+
+def test_what_is_remembered_for_undoing_has_an_end(run: Run) -> None:
+    tagging, session, _fake = run
+    for k in range(MOST_ACTS + 5):
+        tagging.tag("note", float(k))
+    assert tagging.stack.count() == MOST_ACTS
+    while tagging.stack.canUndo():
+        tagging.undo()
+    assert [m.time_s for m in session.moments] == [0.0, 1.0, 2.0, 3.0, 4.0]
 
 
 def test_a_removal_is_undone(run: Run) -> None:
