@@ -31,10 +31,13 @@ def main(argv: Sequence[str] | None = None) -> int:
         arguments = _parser().parse_args(argv)
     except SystemExit as ended:
         return int(ended.code or 0)
+    trouble = ""
     try:
         plan = _plan(arguments)
     except (LoggerError, OSError) as error:
-        return _refuse(str(error))
+        if not _is_bare(arguments):
+            return _refuse(str(error))
+        plan, trouble = None, str(error)  # the window can help: another folder can be chosen there
     if _has_no_screen():
         instead = "analyse" if arguments.files else "record"
         return _refuse(f"there is no display to show a window on; without one use: galvanote {instead}")
@@ -43,7 +46,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except ImportError as error:
         return _refuse(f"Qt cannot start ({error}); python3 run.py names what the system lacks")
     sys.setswitchinterval(SWITCH_INTERVAL_S)
-    return _show(arguments.files, plan)
+    return _show(arguments.files, plan, trouble)
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -71,11 +74,17 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _is_bare(arguments: argparse.Namespace) -> bool:
+    """Tell whether the program was started without a word, as by a click on its drawing."""
+    return not any(vars(arguments).values())
+
+
 def _plan(arguments: argparse.Namespace) -> Plan | None:
     """What to record, or None when only recordings are to be shown."""
     from drivers.errors import AddressError
     from drivers.registry import make_source
     from gui.demo import demo_bench, demo_plan
+    from gui.recordings_folder import new_recording, user_settings
     from gui.session import Plan
     from logger.bench import Bench, read_bench
     from logger.duration import parse_duration_s
@@ -90,14 +99,16 @@ def _plan(arguments: argparse.Namespace) -> Plan | None:
             raise LoggerError(str(error)) from error
         simulated = all(source.address.kind == "cell" for source in sources)
         bench = bench or (demo_bench() if simulated else Bench())
-        out = _checked_output(resolve_output(arguments.out))
+        out = new_recording(user_settings()) if arguments.out is None else resolve_output(arguments.out)
+        _checked_output(out)
         plan = Plan(tuple(arguments.source), out, bench, bench.title or "", duration_s)
         return _with_places(plan, arguments)
     if arguments.files:
         _check_files(arguments.files)
         _refuse_options_of_a_run(arguments)
         return None
-    plan = demo_plan(arguments.out, bench=bench, duration_s=duration_s)
+    out = arguments.out if arguments.out is not None else new_recording(user_settings())
+    plan = demo_plan(out, bench=bench, duration_s=duration_s)
     _checked_output(plan.out)
     return _with_places(plan, arguments)
 
@@ -141,14 +152,15 @@ def _has_no_screen() -> bool:
     return not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
-def _show(files: Sequence[Path], plan: Plan | None) -> int:
-    from PySide6.QtCore import QSettings, QStandardPaths
+def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
+    from PySide6.QtCore import QStandardPaths
     from PySide6.QtWidgets import QApplication
 
     from gui.demo import in_window_language
     from gui.fonts import font, load_fonts
     from gui.language import SETTING, load_language
     from gui.log_book import LogBook
+    from gui.recordings_folder import user_settings
     from gui.screen_check import screen_faults_told
     from gui.shelf.cut_off import look_for_cut_off_runs
     from gui.theme import Theme
@@ -168,7 +180,7 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
         Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.AppLocalDataLocation))
     )
     log_book.open()
-    settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Galvanote", "Galvanote")
+    settings = user_settings()
     load_language(application, str(settings.value(SETTING, "system")))
     theme = Theme(application, str(settings.value("colours", "system")))
     window = Window(theme, settings)
@@ -188,6 +200,8 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
         window.open_file(path)
     if plan is not None:
         window.begin(in_window_language(plan))
+    if trouble:
+        window.tell_no_folder(trouble)
     window.resize(window.sizeHint())
     window.show()
     look_for_cut_off_runs(window, _folders(settings, files, plan))
@@ -198,12 +212,13 @@ def _show(files: Sequence[Path], plan: Plan | None) -> int:
 
 def _folders(settings: Any, files: Sequence[Path], plan: Plan | None) -> list[Path]:
     """Where runs of this user may lie: the usual folder, the shelf's, and those of the names given."""
+    from gui.recordings_folder import recordings_folder
     from gui.shelf.cut_off import FOLDER_KEY
     from logger.folder import default_folder
 
     named = [path.absolute().parent for path in (*files, *(() if plan is None else (plan.out,)))]
     kept = str(settings.value(FOLDER_KEY, "") or "")
-    return [default_folder(), *([Path(kept)] if kept else []), *named]
+    return [default_folder(), recordings_folder(settings), *([Path(kept)] if kept else []), *named]
 
 
 def _stop_on_signals(window: Any) -> None:

@@ -12,7 +12,7 @@ from gui.words import translate
 from logger.bench import Bench, parse_bench
 from logger.folder import resolve_output
 
-__all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan", "in_window_language"]
+__all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan", "in_window_language", "lesson_bench"]
 
 DEMO_ADDRESS = "cell:demo?speed=20"
 FILE = Path(__file__).with_name("demo_bench.toml")
@@ -39,6 +39,12 @@ def demo_bench() -> Bench:
     for one in _TEXTS:
         text = text.replace(f'"{one}"', f'"{translate("Demo", one)}"')
     return parse_bench(text, FILE.name)
+
+
+def lesson_bench() -> Bench:
+    """Return the steps and the settling limit of the simulated lesson, and none of its invented values."""
+    text = demo_bench().source_text
+    return parse_bench(text[text.index("[settling]") :], FILE.name)
 
 
 def demo_plan(

@@ -38,6 +38,7 @@ class RunDesk(QObject):
         self.page: RunPage | None = None
         self.leaves_when_saved = False
         self._state_seen = ""
+        self._next: Plan | None = None
 
     @property
     def is_busy(self) -> bool:
@@ -60,6 +61,14 @@ class RunDesk(QObject):
         self.page.stop_wanted.connect(self.stop)
         self.began.emit(self.page)
 
+    def save_and_begin(self, plan: Plan) -> None:
+        """End and save the run that goes on, then begin `plan`; not where it could not be saved."""
+        if self.is_busy:
+            self._next = plan
+            self.stop()
+        else:
+            self.begin(plan)
+
     def stop(self) -> None:
         """End the run, save it, and find what it shows."""
         if self.session is not None and self.page is not None and not self.session.is_over:
@@ -68,7 +77,7 @@ class RunDesk(QObject):
 
     def stop_and_leave(self) -> None:
         """Save what there is, then go; never asks."""
-        self.leaves_when_saved = True
+        self.leaves_when_saved, self._next = True, None
         if self.session is None or self.session.is_over:
             self.may_leave.emit(1 if self.session is not None and self.session.state == "failed" else 0)
         else:
@@ -94,12 +103,17 @@ class RunDesk(QObject):
         if session.state == "saving":
             self.page.show_saving()
         elif session.state == "failed":
+            self._next = None
             self.page.show_failed()
             self.failed.emit(session.error)
             self._leave_if_wanted(session, 1)
         elif session.state == "finished" and isinstance(session.finished, Finished):
             self.finished.emit(session.finished)
-            self._leave_if_wanted(session, 0)
+            following, self._next = self._next, None
+            if following is not None:
+                self.begin(following)
+            else:
+                self._leave_if_wanted(session, 0)
 
     def _leave_if_wanted(self, session: Session, status: int) -> None:
         if self.leaves_when_saved or session.plan.duration_s is not None:

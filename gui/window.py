@@ -27,6 +27,7 @@ from gui.page_list import RUN
 from gui.page_stack import PageStack
 from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
+from gui.recordings_folder import new_recording
 from gui.run_desk import RunDesk
 from gui.run_watch import RunWatch
 from gui.run_ways import RunWays
@@ -39,6 +40,7 @@ from gui.widgets.header import Header
 from gui.widgets.notice_bars import NoticeBars
 from gui.words import translate
 from logger.cautions import IN_SHORT
+from logger.errors import LoggerError
 from logger.export.picture import export_png
 from logger.free_name import free_name
 from logger.progress import Cancelled
@@ -199,6 +201,10 @@ class Window(QWidget):
         """Begin to record `plan`; only one run at a time."""
         self.desk.begin(self.ways.with_live_file(plan))
 
+    def save_and_begin(self, plan: Plan) -> None:
+        """End and save the run that goes on, then record `plan`."""
+        self.desk.save_and_begin(self.ways.with_live_file(plan))
+
     def stop(self) -> None:
         """End the run, save it, and show what it shows."""
         self.desk.stop()
@@ -251,6 +257,11 @@ class Window(QWidget):
 
     def _speed(self) -> float:
         return self.session.speed if self.session is not None else 1.0
+
+    def tell_no_folder(self, reason: str) -> None:
+        """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""
+        action = (translate("Window", "Choose a folder"), lambda: self.show_page("bench"))
+        self.tell("bench", "warning", message_words(reason), (action,))
 
     # ------------------------------------------------------------ once a frame
 
@@ -411,8 +422,14 @@ class Window(QWidget):
     def _lesson_again(self) -> None:
         from gui.demo import demo_plan
 
-        if not self.desk.is_busy:
-            self.begin(demo_plan())
+        if self.desk.is_busy:
+            text = translate("Window", "A run is being recorded. Stop and save it first (Ctrl+E).")
+            self.tell("lesson", "info", text, passes_after_s=INFO_PASSES_S)
+            return
+        try:
+            self.begin(demo_plan(new_recording(self.settings)))
+        except LoggerError as error:
+            self.tell("lesson", "warning", message_words(str(error)))
 
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)

@@ -170,6 +170,12 @@ class BenchForm:
         self._problems.pop(field.path, None)
         return None
 
+    def moved_to(self, bench: Bench) -> BenchForm:
+        """Return a form over another bench, with what has been typed over the present one."""
+        moved = BenchForm(bench)
+        moved._values |= {key: value for key, value in self._values.items() if value != self._saved[key]}
+        return moved
+
     @property
     def problems(self) -> Mapping[Key, FieldError]:
         """Fields whose text cannot be used, with the reason."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from drivers.listening import Heard, listen_to_all
@@ -25,7 +26,14 @@ __all__ = ["SourcesPanel"]
 
 
 class SourcesPanel(QWidget):
-    """Holds the cards; `host` is the window of the page."""
+    """Holds the cards; `host` is the window of the page.
+
+    Attributes
+    ----------
+    changed : emitted with nothing when there are other sources.
+    """
+
+    changed = Signal()
 
     def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -70,6 +78,11 @@ class SourcesPanel(QWidget):
             raise SourceFormError(translate("Bench", "There is no source; add one."))
         return tuple(card.form.checked_address() for card in self.cards)
 
+    @property
+    def are_real(self) -> bool:
+        """Tell whether there are sources and none of them is simulated."""
+        return bool(self.cards) and not any(card.form.kind == "cell" for card in self.cards)
+
     def stop_listening(self) -> list[SourceProbe]:
         """Give every port back; return the probes that are ending."""
         return [probe for card in self.cards if (probe := card.stop_listening()) is not None]
@@ -93,10 +106,12 @@ class SourcesPanel(QWidget):
         card.show_ports(self._ports)
         card.removed.connect(lambda: self._remove(card))
         card.changed.connect(lambda: card.show_ports(self._ports))
+        card.changed.connect(self.changed)
         card.point_wanted.connect(partial(self._take_point, card))
         card.calibration_asked.connect(lambda one: self._calibrate(card, partial(kept_calibration, one)))
         self.cards.append(card)
         self._cards.addWidget(card)
+        self.changed.emit()
         return card
 
     def _remove(self, card: SourceCard) -> None:
@@ -106,6 +121,7 @@ class SourcesPanel(QWidget):
         card.hide()
         card.deleteLater()
         self.add.setFocus()
+        self.changed.emit()
 
     def look_for_ports(self) -> None:
         """Find the ports there are, and offer them in every card."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtGui import QHideEvent, QResizeEvent
@@ -20,11 +21,14 @@ from PySide6.QtWidgets import (
 from gui.bench.consequences import Consequences
 from gui.bench.field_texts import field_texts, section_texts
 from gui.bench.quantity_field import QuantityField
+from gui.bench.recordings_place import RecordingsPlace
 from gui.bench.sources_panel import SourcesPanel
 from gui.card_style import card_style
+from gui.demo import demo_bench, lesson_bench
 from gui.job import Job
 from gui.message_words import message_words
 from gui.pages.page import Page, PageHost
+from gui.recordings_folder import new_recording
 from gui.session import Plan
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
@@ -37,7 +41,6 @@ from logger.bench_form import FIELDS, BenchForm, Field
 from logger.bench_tables import Bench
 from logger.bench_toml import Key
 from logger.errors import BenchError, LoggerError
-from logger.folder import resolve_output
 from logger.source_form import SourceForm
 from logger.source_probe import SourceProbe
 
@@ -59,7 +62,7 @@ class BenchPage(Page):
         self.fields: dict[Key, QuantityField] = {}
         self.sources = SourcesPanel(host)
         self.consequences = Consequences()
-        self._has_begun = False
+        self._has_begun = self._holds_invented = False
         self._build()
         host.theme.changed.connect(self._recolour)
         self._recolour()
@@ -119,6 +122,8 @@ class BenchPage(Page):
         self.record = text_button(translate("Bench", "Record with this bench"), "primary", height_px=34)
         self._file = text_label("", 12.5, look="quiet", wraps=True)
         title = self._field(FIELDS[0])
+        self.place = RecordingsPlace(self.host.settings)
+        self.place.refused.connect(lambda why: self.host.tell("bench", "warning", why))
         buttons = QHBoxLayout()
         buttons.setSpacing(8)
         for button in (self.open, self.save, self.save_as):
@@ -132,6 +137,7 @@ class BenchPage(Page):
         layout.addLayout(buttons)
         layout.addWidget(self._file)
         layout.addWidget(title)
+        layout.addWidget(self.place)
         self.open.clicked.connect(lambda _checked=False: self._ask_to_open())
         self.save.clicked.connect(lambda _checked=False: self._save(self.form.path))
         self.save_as.clicked.connect(lambda _checked=False: self._save(None))
@@ -171,6 +177,8 @@ class BenchPage(Page):
             for address in plan.addresses if plan is not None else (FIRST_ADDRESS,):
                 self.sources.add_source(SourceForm.of(address))
             self.sources.look_for_ports()
+            self._holds_invented = self.form.bench().source_text == demo_bench().source_text
+            self.sources.changed.connect(self._drop_invented)
         self._show_run()
 
     def frame(self) -> None:
@@ -198,16 +206,33 @@ class BenchPage(Page):
     def _show_run(self) -> None:
         session = self.host.session
         is_running = session is not None and not session.is_over
-        self.record.setEnabled(not is_running)
+        if not is_running:
+            self.host.untell("another run")
         why = translate("Bench", "A run is being recorded; what is changed here counts for the next one.")
         self.record.setToolTip(why if is_running else "")
         self.sources.let_listen()
 
     # ------------------------------------------------------------ the form
 
+    def _drop_invented(self) -> None:
+        """Take the values of the simulated cell off the bench when it goes; what was typed stays."""
+        if not self._holds_invented or not self.sources.are_real:
+            return
+        self._holds_invented = False
+        self._show_form(self.form.moved_to(lesson_bench()))
+        text = translate(
+            "Bench",
+            "The values of the simulated cell are off the bench. Give those of your own supply and cell.",
+        )
+        self.host.tell("invented", "info", text, passes_after_s=12)
+
     def show_bench(self, bench: Bench) -> None:
         """Show a bench in the form."""
-        self.form = BenchForm(bench)
+        self._holds_invented = False
+        self._show_form(BenchForm(bench))
+
+    def _show_form(self, form: BenchForm) -> None:
+        self.form = form
         for path, field in self.fields.items():
             field.show_value(self.form.value(path))
         self._show_file()
@@ -283,7 +308,7 @@ class BenchPage(Page):
     # ------------------------------------------------------------ recording
 
     def _record(self) -> None:
-        """Stop listening first: a port can be opened only once."""
+        """Check everything, then begin; while a run goes on, offer to end and save it first."""
         try:
             if self.form.problems:
                 raise BenchError(
@@ -291,17 +316,33 @@ class BenchPage(Page):
                 )
             bench = replace(self.form.bench(), path=self.form.path)
             addresses = self.sources.checked_addresses()
-            out = resolve_output(None)
+            out = new_recording(self.host.settings)
         except LoggerError as error:
             self.host.tell("bench", "warning", message_words(str(error)))
             return
         self.host.untell("bench")
         plan = Plan(addresses, out, bench, bench.title or "")
+        session = self.host.session
+        if session is None or session.is_over:
+            self._give_ports_back(partial(self.host.begin, plan))
+            return
+
+        def save_and_begin() -> None:
+            self.host.untell("another run")
+            self._give_ports_back(partial(self.host.save_and_begin, plan))
+
+        text = translate("Bench", "“{title}” is still being recorded. One run at a time: end and save it?")
+        title = session.plan.title or translate("Bench", "A run")
+        action = (translate("Bench", "Save it, then record with this bench"), save_and_begin)
+        self.host.tell("another run", "info", text.format(title=title), (action,))
+
+    def _give_ports_back(self, begin: Callable[[], None]) -> None:
+        """Stop listening, then `begin`: a port can be opened only once."""
         ending = self.sources.stop_listening()
 
         def tell(all_ended: bool | None, _error: Exception | None) -> None:
             if all_ended:
-                self.host.begin(plan)
+                begin()
             else:
                 text = translate("Bench", "A port is not given back yet. Wait a few seconds and try again.")
                 self.host.tell("bench", "warning", text)

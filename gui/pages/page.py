@@ -42,6 +42,9 @@ class PageHost(Teller, Protocol):
     def begin(self, plan: Plan) -> None:
         """Record `plan` and show it; nothing happens while another run goes on."""
 
+    def save_and_begin(self, plan: Plan) -> None:
+        """End and save the run that goes on, then record `plan`."""
+
     def open_file(self, path: Path) -> None:
         """Open a recording and show its findings."""
 

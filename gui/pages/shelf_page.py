@@ -29,6 +29,7 @@ from gui.job import Job
 from gui.long_job import LongJob
 from gui.message_words import message_words
 from gui.pages.page import Page, PageHost
+from gui.recordings_folder import recordings_folder
 from gui.shelf.comparison_view import ComparisonView
 from gui.shelf.cut_off import FOLDER_KEY, finish_runs, offer_to_finish
 from gui.shelf.entry_view import EntryView
@@ -36,7 +37,7 @@ from gui.shelf.recent_files import RecentFiles
 from gui.shelf.shelf_delegate import ShelfDelegate
 from gui.shelf.shelf_model import ENTRY_ROLE, ShelfModel
 from gui.words import translate
-from logger.folder import default_folder, folder_words
+from logger.folder import folder_words
 from logger.progress import Cancelled
 from logger.shelf import Shelf
 from logger.shelf_entry import ShelfEntry
@@ -54,7 +55,7 @@ class ShelfPage(Page):
         super().__init__(host, parent)
         self.model = ShelfModel()
         self.recent = RecentFiles(host.settings)
-        self.folder = Path(str(host.settings.value(FOLDER_KEY, "") or default_folder()))
+        self.folder = Path(str(host.settings.value(FOLDER_KEY, "") or recordings_folder(host.settings)))
         self._shelf: Shelf | None = None
         self._found: queue.SimpleQueue[tuple[Shelf, ShelfEntry]] = queue.SimpleQueue()
         self._runs: dict[Path, ShelfRun] = {}
@@ -400,7 +401,7 @@ class ShelfPage(Page):
     def _fill_menu(self) -> None:
         self._menu.clear()
         self._menu.addAction(translate("Shelf", "Choose a folder …"), self._ask_for_folder)
-        usual = default_folder()
+        usual = recordings_folder(self.host.settings)
         if usual != self.folder:
             self._menu.addAction(translate("Shelf", "The usual folder"), partial(self.choose_folder, usual))
         self._menu.addSeparator()

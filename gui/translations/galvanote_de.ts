@@ -719,6 +719,10 @@
         <translation>Es läuft eine Messung; was hier geändert wird, gilt für die nächste.</translation>
     </message>
     <message>
+        <source>The values of the simulated cell are off the bench. Give those of your own supply and cell.</source>
+        <translation>Die Werte der simulierten Zelle gehören nicht mehr zum Aufbau. Geben Sie die Ihrer eigenen Versorgung und Zelle an.</translation>
+    </message>
+    <message>
         <source>No file yet</source>
         <translation>Noch keine Datei</translation>
     </message>
@@ -751,8 +755,36 @@
         <translation>Ein Feld des Aufbaus ist markiert; erst verbessern oder leeren.</translation>
     </message>
     <message>
+        <source>“{title}” is still being recorded. One run at a time: end and save it?</source>
+        <translation>„{title}“ wird noch aufgezeichnet. Immer nur ein Lauf zugleich: beenden und speichern?</translation>
+    </message>
+    <message>
+        <source>A run</source>
+        <translation>Ein Lauf</translation>
+    </message>
+    <message>
+        <source>Save it, then record with this bench</source>
+        <translation>Speichern, dann mit diesem Aufbau aufzeichnen</translation>
+    </message>
+    <message>
         <source>A port is not given back yet. Wait a few seconds and try again.</source>
         <translation>Ein Anschluss ist noch nicht frei. Einige Sekunden warten und noch einmal versuchen.</translation>
+    </message>
+    <message>
+        <source>Other folder …</source>
+        <translation>Anderer Ordner …</translation>
+    </message>
+    <message>
+        <source>Choose the folder for recordings</source>
+        <translation>Den Ordner für Aufzeichnungen wählen</translation>
+    </message>
+    <message>
+        <source>Runs are recorded in {folder}</source>
+        <translation>Läufe werden aufgezeichnet in {folder}</translation>
+    </message>
+    <message>
+        <source>Folder for recordings</source>
+        <translation>Ordner für Aufzeichnungen</translation>
     </message>
 </context>
 <context>
@@ -2080,6 +2112,10 @@
     <message>
         <source>0.1 mg to 10 g of salt are expected</source>
         <translation>0,1 mg bis 10 g Salz sind zu erwarten</translation>
+    </message>
+    <message>
+        <source>256 &lt;= samples_kept &lt;= most_samples_kept &lt;= 64 * buckets_kept must hold</source>
+        <translation>256 &lt;= samples_kept &lt;= most_samples_kept &lt;= 64 * buckets_kept muss gelten</translation>
     </message>
     <message>
         <source>5 s to 2 h are worth judging</source>
@@ -3880,10 +3916,6 @@
     <message>
         <source> Lines end in CR alone: let the board print LF too.</source>
         <translation> Die Zeilen enden nur mit CR: die Platine auch LF schreiben lassen.</translation>
-    </message>
-    <message>
-        <source>256 &lt;= samples_kept &lt;= most_samples_kept &lt;= 64 * buckets_kept must hold</source>
-        <translation>256 &lt;= samples_kept &lt;= most_samples_kept &lt;= 64 * buckets_kept muss gelten</translation>
     </message>
     <message>
         <source>A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too.</source>
@@ -6646,6 +6678,17 @@
     </message>
 </context>
 <context>
+    <name>Recordings folder</name>
+    <message>
+        <source>Nothing can be written to {folder}; choose another folder.</source>
+        <translation>In {folder} kann nichts geschrieben werden; wählen Sie einen anderen Ordner.</translation>
+    </message>
+    <message>
+        <source>{folder} is not there; choose another folder on the bench.</source>
+        <translation>{folder} ist nicht da; wählen Sie beim Aufbau einen anderen Ordner.</translation>
+    </message>
+</context>
+<context>
     <name>Replace question</name>
     <message>
         <source>Replace the files that are there?</source>
@@ -7440,6 +7483,10 @@
         <translation>Noch einmal versuchen</translation>
     </message>
     <message>
+        <source>Choose a folder</source>
+        <translation>Einen Ordner wählen</translation>
+    </message>
+    <message>
         <source>A fault of the program: {fault}. A recording goes on.</source>
         <translation>Ein Fehler des Programms: {fault}. Eine Aufzeichnung läuft weiter.</translation>
     </message>
@@ -7466,6 +7513,10 @@
     <message>
         <source>Nothing to do: readings are saved to disk every second. Ctrl+E ends the run.</source>
         <translation>Nichts zu tun: Messwerte werden jede Sekunde gespeichert. Strg+E beendet die Messung.</translation>
+    </message>
+    <message>
+        <source>A run is being recorded. Stop and save it first (Ctrl+E).</source>
+        <translation>Ein Lauf wird aufgezeichnet. Beenden und speichern Sie ihn zuerst (Strg+E).</translation>
     </message>
     <message>
         <source>Opening {name}</source>

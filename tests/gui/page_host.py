@@ -63,6 +63,9 @@ class FakeHost(QWidget):
     def begin(self, plan: Plan) -> None:
         self.begun.append(plan)
 
+    def save_and_begin(self, plan: Plan) -> None:
+        self.begun.append(plan)
+
     def open_file(self, path: Path) -> None:
         self.opened.append(path)
 

@@ -160,3 +160,37 @@ def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() 
         check=True,
     )
     assert done.stdout.strip() == "[]"
+
+
+def test_a_start_without_a_folder_for_recordings_shows_the_window_and_says_so(
+    tmp_path: Path,
+) -> None:
+    """The window can help: another folder is chosen there. Under a command's words it ends instead."""
+    usual = tmp_path / "no folder"
+    usual.write_text("a file has its name")
+    begun = """
+import sys
+from pathlib import Path
+from PySide6.QtCore import QTimer
+import gui.recordings_folder
+from gui import app
+from gui.window import Window
+
+gui.recordings_folder.default_folder = lambda: Path(sys.argv[1]) / "Galvanote"
+shown = Window.show
+
+def show(window):
+    shown(window)
+    QTimer.singleShot(300, lambda: (print(*window.bars.texts.values()), window.stop_and_quit()))
+
+Window.show = show
+sys.exit(app.main(sys.argv[2:]))
+"""
+    command = [sys.executable, "-c", begun, str(usual)]
+    kept = {"env": environment(tmp_path), "cwd": tmp_path, "capture_output": True, "text": True}
+    bare = subprocess.run(command, timeout=90, check=False, **kept)  # type: ignore[call-overload]
+    assert bare.returncode == 0, bare.stderr
+    assert "cannot be made" in bare.stdout
+    told = subprocess.run([*command, "--for", "1s"], timeout=90, check=False, **kept)  # type: ignore[call-overload]
+    assert (told.returncode, told.stdout) == (1, "")
+    assert "cannot be made" in told.stderr

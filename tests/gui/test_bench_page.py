@@ -21,6 +21,7 @@ from gui.bench.quantity_field import QuantityField
 from gui.bench.source_texts import kind_texts, option_texts, role_texts
 from gui.demo import demo_bench
 from gui.pages.bench_page import BenchPage
+from gui.recordings_folder import choose_recordings_folder, recordings_folder
 from gui.theme import Theme
 from logger.bench import read_bench
 from logger.bench_form import FIELDS
@@ -201,10 +202,8 @@ def test_a_port_that_is_not_there_is_told_in_the_card(page: BenchPage, host: Fak
     assert probe.join(10.0)
 
 
-def test_several_sources_with_roles_make_one_run(
-    page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("gui.pages.bench_page.resolve_output", lambda _out: tmp_path / "x.h5")
+def test_several_sources_with_roles_make_one_run(page: BenchPage, host: FakeHost, tmp_path: Path) -> None:
+    choose_recordings_folder(host.settings, tmp_path)
     page.show_bench(demo_bench())
     page.sources.add.click()
     second = page.sources.cards[1]
@@ -233,12 +232,83 @@ def test_while_a_run_records_its_port_is_left_alone(page: BenchPage, host: FakeH
     try:
         host.session = session
         host.frame()
-        assert not page.record.isEnabled()
         assert page.sources.cards[0].listen.isEnabled()  # a simulated cell can be had many times
     finally:
         run.has_ended = True
         session.stop()
         session.close()
+
+
+def test_while_a_run_records_the_bench_offers_to_end_it_first(
+    page: BenchPage, host: FakeHost, tmp_path: Path
+) -> None:
+    choose_recordings_folder(host.settings, tmp_path)
+    session, run = running_session(tmp_path / "a.h5")
+    try:
+        host.session = session
+        host.frame()
+        QTest.mouseClick(page.record, Qt.MouseButton.LeftButton)
+        host.until_idle()
+        assert host.begun == [], "nobody has said that the run may end"
+        _level, text, ((_words, save_and_begin),) = host.told["another run"]
+        assert "“Strip 4” is still being recorded" in text
+        save_and_begin()
+        host.until(lambda: bool(host.begun), "the next run")
+        assert "another run" not in host.told
+    finally:
+        run.has_ended = True
+        session.stop()
+        session.close()
+
+
+def test_runs_go_to_the_folder_that_was_chosen(
+    page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(stick))
+    QTest.mouseClick(page.place.choose, Qt.MouseButton.LeftButton)
+    page.record.click()
+    host.until(lambda: bool(host.begun), "the run")
+    assert host.begun[0].out.parent == stick
+    stick.rmdir()  # unplugged
+    page.record.click()
+    assert "stick is not there" in host.told["bench"][1]
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(tmp_path / "nowhere"))
+    QTest.mouseClick(page.place.choose, Qt.MouseButton.LeftButton)
+    assert "Nothing can be written to" in host.told["bench"][1]
+    assert recordings_folder(host.settings) == stick, "a folder that cannot be used is not kept"
+
+
+def test_invented_values_go_with_the_simulated_cell(
+    qtbot: QtBot, theme: Theme, settings: QSettings, tmp_path: Path
+) -> None:
+    """A real run must not take over the current of a supply that nobody has; what was typed stays."""
+    host = FakeHost(theme, settings)
+    qtbot.addWidget(host)
+    session, run = running_session(tmp_path / "a.h5")
+    host.session = session
+    page = BenchPage(host)
+    host.hold(page)
+    try:
+        type_into(page.fields["cell", "anode_area_cm2"], "3,5")
+        assert "2.06 mA" in said(page)
+        card = page.sources.cards[0]
+        card.kind.setFocus()
+        QTest.keyClicks(card.kind, "Handheld")
+        assert card.form.kind == "lcd14"
+        assert "2.06 mA" not in said(page)
+        bench = page.form.bench()
+        assert (bench.title, bench.supply.resistor_ohm, bench.meter.range_V) == (None, None, None)
+        assert bench.cell.anode_area_cm2 == 3.5
+        assert "nvented" not in bench.source_text
+        assert bench.steps == demo_bench().steps
+        assert "your own" in host.told["invented"][1]
+    finally:
+        run.has_ended = True
+        session.stop()
+        session.close()
+        host.until_idle()
 
 
 def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_screen(

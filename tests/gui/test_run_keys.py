@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
 from gui.run_ways import LIVE_KEY
+from gui.session import Finished
 from gui.widgets.sheet_editor import SheetEditor
 from gui.window import Window
 from logger.bench_tables import Bench as BenchFile
@@ -19,10 +20,30 @@ from logger.bench_tables import Step
 from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
 from tests.gui.fakes import plan
-from tests.gui.test_window import Bench
+from tests.gui.test_findings_texts import FOUND
+from tests.gui.test_window import Bench, recording
 from tests.gui.test_window import bench as bench
 
 CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+def test_the_next_run_begins_once_the_present_one_is_saved(
+    bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("gui.session.load_finished", lambda path: Finished(recording(path), FOUND))
+    bench.window.save_and_begin(plan(tmp_path / "b.h5"))
+    assert bench.window.session is bench.session, "not before the first one is saved"
+
+    def is_next() -> bool:
+        bench.window.frame()
+        return bench.window.session is not bench.session
+
+    bench.qtbot.waitUntil(is_next, timeout=30_000)
+    assert bench.run.stopped == 1
+    assert bench.window.session is not None
+    assert bench.window.session.plan.out.name == "b.h5"
+    assert bench.window.stack.currentWidget() is bench.window.run_page
+    bench.window.session.wait_opened(10.0)
 
 
 # ---------------------------------------------------------------- the run sheet

@@ -1,0 +1,55 @@
+"""The folder that the window records to: the usual one, or one that the user chose."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from PySide6.QtCore import QSettings
+
+from gui.words import translate
+from logger.errors import LoggerError
+from logger.folder import default_folder, new_recording_path
+
+__all__ = ["FOLDER_KEY", "choose_recordings_folder", "new_recording", "recordings_folder", "user_settings"]
+
+FOLDER_KEY = "recordings_folder"
+
+
+def user_settings() -> QSettings:
+    """Return what the user chose earlier, in a file that support can read."""
+    return QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Galvanote", "Galvanote")
+
+
+def recordings_folder(settings: QSettings) -> Path:
+    """Return the folder that the user chose, else the usual one; it need not be there."""
+    chosen = str(settings.value(FOLDER_KEY, "") or "")
+    return Path(chosen) if chosen else default_folder()
+
+
+def choose_recordings_folder(settings: QSettings, folder: Path) -> None:
+    """Remember where recordings are to go.
+
+    Raises
+    ------
+    LoggerError : nothing can be written there.
+    """
+    if not folder.is_dir() or not os.access(folder, os.W_OK):
+        text = translate("Recordings folder", "Nothing can be written to {folder}; choose another folder.")
+        raise LoggerError(text.format(folder=folder))
+    settings.setValue(FOLDER_KEY, str(folder))
+
+
+def new_recording(settings: QSettings) -> Path:
+    """Return a name that is not taken for a run that begins now.
+
+    Raises
+    ------
+    LoggerError : the chosen folder is not there, for example on a stick that is unplugged, or the usual one
+        cannot be made.
+    """
+    folder = recordings_folder(settings)
+    if settings.value(FOLDER_KEY) and not folder.is_dir():
+        text = translate("Recordings folder", "{folder} is not there; choose another folder on the bench.")
+        raise LoggerError(text.format(folder=folder))
+    return new_recording_path(folder)
