@@ -33,6 +33,15 @@ class ProcessFigures:
         fields = (self._folder / "stat").read_text().rpartition(")")[2].split()
         return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
+    def children(self) -> dict[int, str]:
+        """Process ids of the children, and the commands that they run."""
+        found = {}
+        for threads in self._folder.glob("task/*/children"):
+            for child in threads.read_text().split():
+                command = Path("/proc", child, "cmdline").read_bytes()
+                found[int(child)] = command.replace(b"\0", b" ").decode(errors="replace").strip()
+        return found
+
     def _status(self, name: str) -> int:
         for line in (self._folder / "status").read_text().splitlines():
             if line.startswith(name + ":"):
