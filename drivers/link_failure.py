@@ -71,6 +71,11 @@ def source_lost(port: str, error: Exception) -> SourceLost:
             f"The connection to {port} ended at {at} ({error}). Everything up to then is kept. Start the "
             "program at the other end again."
         )
+    if _GONE in str(error):  # says no more than that the port is gone
+        return SourceLost(
+            f"The instrument on {port} was disconnected at {at}. Everything up to then is kept. "
+            "Plug it in again."
+        )
     return SourceLost(
         f"The instrument on {port} was disconnected at {at} ({error}). Everything up to then is kept. "
         "Plug it in again."

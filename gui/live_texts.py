@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
+from gui.bench.source_texts import kind_texts
 from gui.message_words import message_words
 from gui.numbers import clock_text, localised, plain, significant, with_uncertainty
 from gui.words import translate
@@ -186,9 +187,10 @@ def source_words(status: RunStatus) -> tuple[str, str]:
 
 
 def _source(source: SourceStatus) -> str:
-    name = source.identity or source.address
-    if source.address.startswith("cell:"):
-        name = translate("Live texts", "Simulated cell")
+    kind = source.address.partition(":")[0]
+    name = kind_texts().get(kind, source.address)
+    if kind != "cell":
+        name = source.identity or name
     if source.state != "streaming":
         state = translate("Live texts", STATE_WORDS.get(source.state, source.state))
         return f"{_short(name)}: {state}"

@@ -204,6 +204,7 @@ class Window(QWidget):
     def save_and_begin(self, plan: Plan) -> None:
         """End and save the run that goes on, then record `plan`."""
         self.desk.save_and_begin(self.ways.with_live_file(plan))
+        self.show_page(RUN)
 
     def stop(self) -> None:
         """End the run, save it, and show what it shows."""

@@ -55,7 +55,7 @@ class SourceForm:
         SourceFormError : with the reason and the remedy.
         """
         if not self.port.strip():
-            raise SourceFormError("no port is chosen; pick the one that the meter is plugged into")
+            raise SourceFormError("No port is chosen; pick the one that the meter is plugged into")
         for key, value in self.options.items():
             if "&" in value:
                 raise SourceFormError(f"{key} may not hold the sign &; leave it out")

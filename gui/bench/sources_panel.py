@@ -24,6 +24,8 @@ from logger.source_probe import ProbedChannel, SourceProbe
 
 __all__ = ["SourcesPanel"]
 
+HEARD_PASSES_S = 10.0
+
 
 class SourcesPanel(QWidget):
     """Holds the cards; `host` is the window of the page.
@@ -40,6 +42,7 @@ class SourcesPanel(QWidget):
         self.host = host
         self.cards: list[SourceCard] = []
         self._ports: tuple[PortInfo, ...] = ()
+        self._heard: list[str] = []
         self._cards = QVBoxLayout()
         self._cards.setSpacing(10)
         layout = QVBoxLayout(self)
@@ -86,6 +89,11 @@ class SourcesPanel(QWidget):
     def stop_listening(self) -> list[SourceProbe]:
         """Give every port back; return the probes that are ending."""
         return [probe for card in self.cards if (probe := card.stop_listening()) is not None]
+
+    def forget_heard(self) -> None:
+        """Take away what was said of ports that were listened to: it is old by the next look at the bench."""
+        while self._heard:
+            self.host.untell(self._heard.pop())
 
     def let_listen(self) -> None:
         """Leave alone the ports that the run records; a simulated cell can be had many times."""
@@ -164,9 +172,10 @@ class SourcesPanel(QWidget):
                 self.host.tell("heard", "warning", message_words(str(error)))
             elif not heard:
                 text = translate("Bench", "No port was found. Plug the instrument in, then listen again.")
-                self.host.tell("heard", "info", text)
+                self.host.tell("heard", "info", text, passes_after_s=HEARD_PASSES_S)
             for one in heard or ():
                 actions = [(address, partial(self._use, one.port, address)) for address in one.addresses]
+                self._heard.append(f"heard {one.port}")
                 level = "info" if one.state == "recognised" else "warning"
                 self.host.tell(f"heard {one.port}", level, heard_text(one), actions)
 

@@ -187,8 +187,11 @@ class BenchPage(Page):
         self._show_run()
 
     def hideEvent(self, event: QHideEvent) -> None:
-        """Give every port back."""
+        """Give every port back, and leave no words about them over other pages."""
         self.sources.stop_listening()
+        self.sources.forget_heard()
+        for key in ("heard", "another run"):
+            self.host.untell(key)
         super().hideEvent(event)
 
     def take_files(self, paths: Sequence[Path]) -> bool:

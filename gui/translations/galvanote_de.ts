@@ -1765,10 +1765,6 @@
         <translation>keine Quelle</translation>
     </message>
     <message>
-        <source>Simulated cell</source>
-        <translation>Simulierte Zelle</translation>
-    </message>
-    <message>
         <source>{rate}&#xa0;readings/s</source>
         <translation>{rate}&#xa0;Werte/s</translation>
     </message>
@@ -2386,6 +2382,10 @@
         <translation>Kein Moment sagt, wann die Lösung gewechselt wurde; die Spannung zeigt ein Herausheben.</translation>
     </message>
     <message>
+        <source>No port is chosen; pick the one that the meter is plugged into</source>
+        <translation>Kein Anschluss ist gewählt; wählen Sie den, an dem das Messgerät steckt</translation>
+    </message>
+    <message>
         <source>No reading for {silent_s} s. Check the meter and its cable.</source>
         <translation>Seit {silent_s} s kein Messwert. Messgerät und Kabel prüfen.</translation>
     </message>
@@ -2724,6 +2724,10 @@
     <message>
         <source>The instrument on {port} was disconnected at {at} ({error}). Everything up to then is kept. Plug it in again.</source>
         <translation>Das Gerät an {port} wurde um {at} getrennt ({error}). Alles bis dahin ist behalten. Wieder einstecken.</translation>
+    </message>
+    <message>
+        <source>The instrument on {port} was disconnected at {at}. Everything up to then is kept. Plug it in again.</source>
+        <translation>Das Gerät an {port} wurde um {at} getrennt. Alles bis dahin ist gesichert. Stecken Sie es wieder ein.</translation>
     </message>
     <message>
         <source>The last {lost_samples} readings are lost: the disk stayed full. {told}</source>
@@ -4420,10 +4424,6 @@
     <message>
         <source>no open cell has that pressure, so the unit is in doubt (hPa, kPa, mmHg and bar must be converted)</source>
         <translation>keine offene Zelle hat diesen Druck, die Einheit ist also fraglich (hPa, kPa, mmHg und bar müssen umgerechnet werden)</translation>
-    </message>
-    <message>
-        <source>no port is chosen; pick the one that the meter is plugged into</source>
-        <translation>kein Anschluss ist gewählt; den wählen, an dem das Messgerät steckt</translation>
     </message>
     <message>
         <source>no reading for {longest_gap_s} s of {length_s} s; at most a tenth of the window may be missing at a time</source>

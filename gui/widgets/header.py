@@ -23,6 +23,8 @@ __all__ = ["Header"]
 HEIGHT = 56
 NARROW = 1180
 NARROWEST = 860
+LONGEST_TITLE = 190
+"""A title up to this is shown whole before the line about the run gets room."""
 ICON = QSize(18, 18)
 
 
@@ -42,7 +44,7 @@ class Header(QWidget):
         super().__init__(parent)
         self.setFixedHeight(HEIGHT)
         self._theme = theme
-        self._title, self._about = ElidedLabel(60), ElidedLabel(40)
+        self._title, self._about = ElidedLabel(LONGEST_TITLE), ElidedLabel(40)
         self._title.setFont(font(15, "semibold"))
         self._about.setFont(font(13))
         self._about.setProperty("look", "quiet")

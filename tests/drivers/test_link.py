@@ -295,6 +295,11 @@ def test_every_way_to_vanish_says_disconnected(error: Exception):
     assert "was disconnected at" in str(source_lost("/dev/ttyGONE", error))
 
 
+def test_a_port_that_is_gone_is_told_without_the_words_of_the_library():
+    error = serial.SerialException("device reports readiness to read but returned no data (multiple access?)")
+    assert "readiness" not in str(source_lost("/dev/ttyGONE", error))
+
+
 def test_two_readers_on_a_port_that_is_still_there(tmp_path):
     port = tmp_path / "ttyUSB0"
     port.touch()

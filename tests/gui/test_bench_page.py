@@ -223,7 +223,7 @@ def test_several_sources_with_roles_make_one_run(page: BenchPage, host: FakeHost
 def test_a_source_that_cannot_be_stops_recording_with_the_reason(page: BenchPage, host: FakeHost) -> None:
     page.sources.add.click()
     page.record.click()
-    assert "no port" in host.told["bench"][1]
+    assert "No port" in host.told["bench"][1]
     assert host.begun == []
 
 
@@ -346,3 +346,5 @@ def test_what_is_heard_is_offered_and_put_on_the_bench(
     assert "listening" not in host.told
     actions[0][1]()
     assert [card.form.checked_address() for card in page.sources.cards] == [told.addresses[0]]
+    page.hide()
+    assert "heard COM8" not in host.told, "what was heard stands over no other page"

@@ -145,6 +145,9 @@ def test_how_the_run_is_doing(tmp_path: Path) -> None:
     simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")
     status = replace(run.status(), sources=(simulated,))
     assert source_words(status)[1].startswith("Simulated cell")
+    nameless = SourceStatus("digit14:/dev/ttyUSB0?name=x", "", "streaming", 3.0, 0.0, "")
+    words = source_words(replace(run.status(), sources=(nameless,)))[1]
+    assert words.startswith("Handheld meter of 22000 counts, "), "words, where the instrument has no name"
 
 
 def test_the_notes_draw_the_saving_from_the_settled_level_to_the_present() -> None:

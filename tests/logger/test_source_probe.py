@@ -125,7 +125,7 @@ def test_a_form_makes_an_address_and_back() -> None:
 @pytest.mark.parametrize(
     ("form", "words"),
     [
-        (SourceForm("text", " "), "no port"),
+        (SourceForm("text", " "), "No port"),
         (SourceForm("text", "COM5", {"baud": "fast"}), "not a number"),
         (SourceForm("text", "COM5", {"role": "voltage"}), "cell_voltage"),
         (SourceForm("text", "COM5", {"name": "a&b=c"}), "&"),
