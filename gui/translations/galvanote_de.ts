@@ -2298,6 +2298,10 @@
         <translation>Für die Einsparung bei gleichem Strom wurde angenommen: {assumed}.</translation>
     </message>
     <message>
+        <source>From about {begin_s} s on the voltage fell by {total_v} mV, as after salt, but the salt is tagged at {tagged_s} s. If it went in earlier, move its moment there; else the voltage before is not that of the bare electrodes.</source>
+        <translation>Ab etwa {begin_s} s fiel die Spannung um {total_v} mV, wie nach dem Salz, aber das Salz ist bei {tagged_s} s markiert. Kam es früher hinein, den Moment dorthin verschieben; sonst ist die Spannung vorher nicht die der bloßen Elektroden.</translation>
+    </message>
+    <message>
         <source>How a meter of the kind {kind} sends ({doubt}) is known from memory only. Compare once: does the display show {shown}?</source>
         <translation>Wie ein Messgerät der Art {kind} sendet ({doubt}), ist nur aus dem Gedächtnis bekannt. Einmal vergleichen: zeigt die Anzeige {shown}?</translation>
     </message>
@@ -2702,10 +2706,6 @@
         <translation>Die Elektroden oder Leitungen berühren sich, oder die Stromversorgung ist aus. Trennen: der Vorwiderstand wird warm.</translation>
     </message>
     <message>
-        <source>The electrodes were lifted out {later} times; the last time counts as the swap.</source>
-        <translation>Die Elektroden wurden {later}-mal herausgehoben; das letzte Mal gilt als der Wechsel.</translation>
-    </message>
-    <message>
         <source>The fitted ohmic resistance is negative ({resistance} ohm), which no cell has; the points do not belong to one Tafel line.</source>
         <translation>Der angepasste ohmsche Widerstand ist negativ ({resistance} Ohm), was keine Zelle hat; die Punkte gehören nicht zu einer Tafel-Geraden.</translation>
     </message>
@@ -2828,10 +2828,6 @@
     <message>
         <source>The meter&apos;s signs come in an order that was not seen before, or it is on AC volts. Turn the dial to DC volts (V⎓); if it is there already, please report these bytes: </source>
         <translation>Die Zeichen des Messgeräts kommen in einer bisher nicht gesehenen Ordnung, oder es steht auf Wechselspannung. Den Drehschalter auf Gleichspannung (V⎓) stellen; steht er schon dort, bitte diese Bytes melden: </translation>
-    </message>
-    <message>
-        <source>The moment &apos;{kind}&apos; is at {tagged_s} s, but the voltage stepped at {nearest} s; move the moment there if they belong together.</source>
-        <translation>Der Moment „{kind}“ liegt bei {tagged_s} s, die Spannung sprang aber bei {nearest} s; gehören sie zusammen, den Moment dorthin verschieben.</translation>
     </message>
     <message>
         <source>The noise does not yet let the drift be told.</source>
@@ -4002,6 +3998,10 @@
         <translation>Der Strom wurde nicht gefunden: {explained}.</translation>
     </message>
     <message>
+        <source>The electrodes were lifted out {number} times; the last time counts as the swap. Tag &apos;Solution swapped&apos; where it was one.</source>
+        <translation>Die Elektroden wurden {number}-mal herausgehoben; das letzte Mal gilt als der Wechsel. „Lösung gewechselt“ dort markieren, wo es einer war.</translation>
+    </message>
+    <message>
         <source>The growth was not fitted: {explained}.</source>
         <translation>Das Wachstum wurde nicht angepasst: {explained}.</translation>
     </message>
@@ -4012,6 +4012,10 @@
     <message>
         <source>The measured temperature was not used: {explained}.</source>
         <translation>Die gemessene Temperatur wurde nicht verwendet: {explained}.</translation>
+    </message>
+    <message>
+        <source>The moment &apos;{kind}&apos; is at {tagged_s} s, but the voltage stepped at {seen_s} s; move the moment there if they belong together.</source>
+        <translation>Der Moment „{kind}“ liegt bei {tagged_s} s, die Spannung sprang aber bei {seen_s} s; gehören sie zusammen, den Moment dorthin verschieben.</translation>
     </message>
     <message>
         <source>The note “{label}” was not taken as a volume of gas. Write it as “hydrogen 4.30 mL” or “oxygen 2.15 mL”: one gas alone, never their mixture.</source>
@@ -4044,6 +4048,10 @@
     <message>
         <source>The saving could not be stated at equal current: {explained}.</source>
         <translation>Die Einsparung ließ sich nicht für gleichen Strom angeben: {explained}.</translation>
+    </message>
+    <message>
+        <source>The swap at {out_s} s lies before the salt at {salt_s} s. If the salt was tagged too late, move its moment to where it went in.</source>
+        <translation>Der Wechsel bei {out_s} s liegt vor dem Salz bei {salt_s} s. Wurde das Salz zu spät markiert, seinen Moment dorthin verschieben, wo es hineinkam.</translation>
     </message>
     <message>
         <source>The temperature and the pressure of the bench file were not used: {refusal}.</source>

@@ -12,11 +12,12 @@ from drivers.samples import Quality
 from logger.analysis.caution import Cautions
 from logger.analysis.first_look import FirstLook, look_through
 from logger.analysis.part_averages import PartAverages
-from logger.analysis.phases import Phase, Phases, divide_phases, electrolysing_stretches
+from logger.analysis.phases import Phase, Phases, divide_phases
 from logger.analysis.readings import Between, CorrectedVoltage, Kept, Selection, slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import resolution_from_readings_V
 from logger.analysis.salt_effect import Fall, find_fall_of_pieces
+from logger.analysis.seen_swaps import electrolysing_stretches
 from logger.analysis.states import (
     StateInterval,
     StateRuns,

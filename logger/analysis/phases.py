@@ -4,33 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from logger.analysis.caution import Caution
 from logger.analysis.salt_effect import Fall
+from logger.analysis.seen_swaps import electrolysing_stretches, unexplained_swaps
 from logger.analysis.states import StateInterval
+from logger.analysis.tagged_swaps import NEAR_S, TaggedLift, tagged_lifts, the_swap
 from logger.moments import KINDS, Moment
 
 __all__ = [
     "Phase",
     "Phases",
-    "Swap",
     "divide_phases",
-    "electrolysing_stretches",
-    "recognised_swaps",
-    "unexplained_swaps",
 ]
 
-SHORTEST_SWAP_S, LONGEST_SWAP_S = 2.0, 900.0
 FAR_OFF_S = 10.0
-NEAR_S = 120.0
-AT_THE_BENCH_S = 30.0
-"""How far from an open circuit the moment may lie that says what was done (common practice, no source)."""
 
-OPENS_THE_CIRCUIT = frozenset({"resistor_changed", "lead_lifted", "lead_back"})
-"""Moments that explain an open circuit otherwise than by a swap: the electrodes stayed where they were."""
-
-TOUCHES_THE_CELL = frozenset({"electrodes_out", "electrodes_in", "solution_swapped", "buffer_in"})
+LEAST_LATE_FALL_V = 0.03
+"""Smaller falls before a tagged salt are the settling of the bare electrodes (common practice, no source)."""
 
 INSTEAD_OF_ELECTROLYSIS: dict[str, str] = {
     "open": "the readings stay at the open stack. Put the buffer in, check that both leads are on",
@@ -58,14 +49,6 @@ class Phase:
 
 
 @dataclass(frozen=True, slots=True)
-class Swap:
-    """An open interval between two stretches of electrolysis: electrodes out, electrodes in."""
-
-    out_s: float
-    in_s: float
-
-
-@dataclass(frozen=True, slots=True)
 class Phases:
     """The phases of a run, in order, and what must be said about them."""
 
@@ -75,59 +58,6 @@ class Phases:
     def named(self, phase: str) -> Phase | None:
         """Return the phase of that name, or None."""
         return next((one for one in self.phases if one.phase == phase), None)
-
-
-def electrolysing_stretches(states: Sequence[StateInterval]) -> tuple[StateInterval, ...]:
-    """Return the stretches of electrolysis, joined over short failures of reading.
-
-    A gap in the readings alone does not end a stretch: nobody saw the cell do anything else.
-    """
-    joined: list[StateInterval] = []
-    for k, one in enumerate(states):
-        if one.state != "electrolysing":
-            continue
-        unread_before = (
-            k > 1 and states[k - 1].state == "no_reading" and states[k - 2].state == "electrolysing"
-        )
-        if joined and unread_before:
-            joined[-1] = StateInterval("electrolysing", joined[-1].begin_s, one.end_s)
-        else:
-            joined.append(one)
-    return tuple(joined)
-
-
-def recognised_swaps(states: Sequence[StateInterval]) -> tuple[Swap, ...]:
-    """Return the lift-outs between two stretches of electrolysis, 2 s to 15 min long.
-
-    The cell must have been open for 2 s in between: touching electrodes or a lifted lead are no swap.
-    """
-    stretches = electrolysing_stretches(states)
-    swaps = []
-    for last, following in pairwise(stretches):
-        was_open = any(
-            one.state == "open"
-            and one.duration_s >= SHORTEST_SWAP_S
-            and last.end_s <= one.begin_s < following.begin_s
-            for one in states
-        )
-        if was_open and SHORTEST_SWAP_S <= following.begin_s - last.end_s <= LONGEST_SWAP_S:
-            swaps.append(Swap(last.end_s, following.begin_s))
-    return tuple(swaps)
-
-
-def unexplained_swaps(states: Sequence[StateInterval], moments: Sequence[Moment]) -> tuple[Swap, ...]:
-    """Return the recognised swaps without those of which a moment says that the circuit was opened otherwise.
-
-    A moment within half a minute counts; one that says that the electrodes or the solution were touched makes
-    it a swap, whatever else was done meanwhile.
-    """
-
-    def is_explained(swap: Swap) -> bool:
-        begin_s, end_s = swap.out_s - AT_THE_BENCH_S, swap.in_s + AT_THE_BENCH_S
-        near = {one.kind for one in moments if begin_s <= one.time_s <= end_s}
-        return bool(near & OPENS_THE_CIRCUIT) and not near & TOUCHES_THE_CELL
-
-    return tuple(one for one in recognised_swaps(states) if not is_explained(one))
 
 
 def divide_phases(
@@ -243,35 +173,46 @@ class _Division:
     def _swap(self, salt_s: float | None) -> tuple[float | None, float | None]:
         """Return when the electrodes left the salt solution and when they came into the new one."""
         after_s = salt_s if salt_s is not None else self._stretches[0].begin_s
-        out_s = self._time_of("electrodes_out", "solution_swapped", after_s=after_s)
-        if out_s is None:
+        lifts = tagged_lifts(self._moments, after_s)
+        swap = the_swap(lifts)
+        if swap is None:
             return self._seen_swap(after_s)
-        if self._tagged("electrodes_out", out_s):
-            self._check_place("electrodes_out", out_s, (one.out_s for one in self._swaps))
-        in_s = out_s
-        for one in self._moments:
-            if one.time_s <= out_s:
-                continue
-            if one.kind not in ("electrodes_in", "solution_swapped", "buffer_in", "electrodes_out"):
-                continue
-            if one.kind == "electrodes_out":
-                break
-            in_s = one.time_s
-        if in_s == out_s and not self._tagged("solution_swapped", out_s):
-            seen = next((one for one in self._swaps if one.in_s > out_s), None)
-            if seen is None:
-                self._say("no_return", "After the lift-out no electrolysis in new solution was seen.", out_s)
-                return out_s, None
-            self._say(
-                "electrodes_in_recognised",
-                "No moment says when the electrodes went back in; the voltage shows it.",
-                seen.in_s,
-            )
-            return out_s, seen.in_s
-        return out_s, in_s
+        self._tell_lifts(lifts, swap)
+        if swap.came_back:
+            return swap.out_s, swap.in_s
+        seen = next((one for one in self._swaps if one.in_s > swap.out_s), None)
+        if seen is None:
+            self._say("no_return", "After the lift-out no electrolysis in new solution was seen.", swap.out_s)
+            return swap.out_s, None
+        self._say(
+            "electrodes_in_recognised",
+            "No moment says when the electrodes went back in; the voltage shows it.",
+            seen.in_s,
+        )
+        return swap.out_s, seen.in_s
 
-    def _tagged(self, kind: str, at_s: float) -> bool:
-        return any(one.kind == kind and one.time_s == at_s for one in self._moments)
+    def _tell_lifts(self, lifts: Sequence[TaggedLift], swap: TaggedLift) -> None:
+        """Say where the swap was one of several lift-outs, or was tagged beside the one that is seen."""
+        back = [one for one in lifts if one.came_back]
+        if len(back) > 1 and not swap.is_into_new_solution:
+            self._tell_several(len(back), swap.out_s)
+        if swap.begins_with("electrodes_out"):
+            self._check_place("electrodes_out", swap.out_s, (one.out_s for one in self._swaps))
+        if any(swap.is_near(one.out_s, one.in_s) for one in self._swaps):
+            return
+        untagged = [
+            one for one in self._swaps if not any(lift.is_near(one.out_s, one.in_s) for lift in lifts)
+        ]
+        if untagged:
+            self._tell_off(swap.moments[0].kind, swap.out_s, untagged[-1].out_s)
+
+    def _tell_several(self, number: int, last_s: float) -> None:
+        self._say(
+            "several_swaps",
+            f"The electrodes were lifted out {number} times; the last time counts as the swap. Tag "
+            "'Solution swapped' where it was one.",
+            last_s,
+        )
 
     def _seen_swap(self, after_s: float) -> tuple[float | None, float | None]:
         later = [one for one in self._swaps if one.out_s > after_s]
@@ -282,19 +223,28 @@ class _Division:
                 "Lift the electrodes out for some seconds when swapping, or tag the swap.",
                 None,
             )
+            self._tell_swap_before(after_s)
             return None, None
         if len(later) > 1:
-            self._say(
-                "several_swaps",
-                f"The electrodes were lifted out {len(later)} times; the last time counts as the swap.",
-                later[-1].out_s,
-            )
+            self._tell_several(len(later), later[-1].out_s)
         self._say(
             "swap_recognised",
             "No moment says when the solution was swapped; the voltage shows a lift-out.",
             later[-1].out_s,
         )
         return later[-1].out_s, later[-1].in_s
+
+    def _tell_swap_before(self, salt_s: float) -> None:
+        """Say that the lift-out of a run lies before its salt, not after it."""
+        begun_s = self._stretches[0].begin_s
+        swap = the_swap([one for one in tagged_lifts(self._moments, begun_s) if one.out_s < salt_s])
+        if swap is not None:
+            self._say(
+                "swap_before_salt",
+                f"The swap at {swap.out_s:.0f} s lies before the salt at {salt_s:.0f} s. If the salt was "
+                "tagged too late, move its moment to where it went in.",
+                salt_s,
+            )
 
     def _salt(self, buffer_s: float, tagged_s: float | None, out_s: float | None) -> float | None:
         if tagged_s is not None:
@@ -306,6 +256,7 @@ class _Division:
                     tagged_s,
                 )
             self._tell_more_salt(tagged_s, out_s)
+            self._tell_late_salt(buffer_s, tagged_s)
             return tagged_s
         end_s = self._last_s if out_s is None else out_s
         fall = None if self._find_salt is None else self._find_salt(buffer_s, end_s)
@@ -332,6 +283,22 @@ class _Division:
         )
         return fall.begin_s
 
+    def _tell_late_salt(self, buffer_s: float, tagged_s: float) -> None:
+        """Say that the voltage fell as it does after salt, long before the salt was tagged."""
+        if self._find_salt is None or tagged_s - buffer_s <= NEAR_S:
+            return
+        fall = self._find_salt(buffer_s, tagged_s)
+        if fall is None or not fall.was_settled or fall.total_V < LEAST_LATE_FALL_V:
+            return
+        if tagged_s - fall.begin_s > NEAR_S:
+            self._say(
+                "salt_late",
+                f"From about {fall.begin_s:.0f} s on the voltage fell by {1000 * fall.total_V:.0f} mV, as "
+                f"after salt, but the salt is tagged at {tagged_s:.0f} s. If it went in earlier, move its "
+                "moment there; else the voltage before is not that of the bare electrodes.",
+                tagged_s,
+            )
+
     def _tell_more_salt(self, salt_s: float, out_s: float | None) -> None:
         end_s = self._last_s if out_s is None else out_s
         times = [one.time_s for one in self._moments if one.kind == "salt_added"]
@@ -347,8 +314,26 @@ class _Division:
     def _end_of_after(self, in_s: float | None) -> float:
         if in_s is None:
             return self._last_s
-        next_s = self._time_of("electrodes_out", "salt_added", after_s=in_s)
-        return self._last_s if next_s is None else next_s
+        later = [one for one in self._moments if one.time_s > in_s]
+        ends = (
+            one.time_s
+            for one in later
+            if one.kind == "salt_added"
+            or (one.kind == "electrodes_out" and not self._means_the_swap(one, in_s))
+        )
+        return next(ends, self._last_s)
+
+    def _means_the_swap(self, out: Moment, in_s: float) -> bool:
+        """Tell whether a lift-out tagged soon after the swap means that one: no other is seen. Say so."""
+        seen = [one.out_s for one in self._swaps if one.in_s <= out.time_s + FAR_OFF_S]
+        goes_on = any(
+            one.begin_s <= out.time_s - FAR_OFF_S and out.time_s + FAR_OFF_S <= one.end_s
+            for one in self._stretches
+        )
+        if not seen or not goes_on or out.time_s - in_s > NEAR_S:
+            return False
+        self._tell_off(out.kind, out.time_s, seen[-1])
+        return True
 
     def _phase(self, name: str, begin_s: float, end_s: float) -> list[Phase]:
         """Return the phase cut to the electrolysis inside it, as a list of one or none."""
@@ -363,9 +348,12 @@ class _Division:
         """Say when a moment lies well beside the step of the voltage that it must mean."""
         nearest = min(seen, key=lambda at_s: abs(at_s - tagged_s), default=None)
         if nearest is not None and FAR_OFF_S < abs(nearest - tagged_s) <= NEAR_S:
-            self._say(
-                "moment_off",
-                f"The moment '{KINDS[kind]}' is at {tagged_s:.0f} s, but the voltage stepped at "
-                f"{nearest:.0f} s; move the moment there if they belong together.",
-                tagged_s,
-            )
+            self._tell_off(kind, tagged_s, nearest)
+
+    def _tell_off(self, kind: str, tagged_s: float, seen_s: float) -> None:
+        self._say(
+            "moment_off",
+            f"The moment '{KINDS[kind]}' is at {tagged_s:.0f} s, but the voltage stepped at "
+            f"{seen_s:.0f} s; move the moment there if they belong together.",
+            tagged_s,
+        )

@@ -12,11 +12,12 @@ from logger.analysis.caution import Caution, Cautions
 from logger.analysis.comparison import from_readings
 from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.phase_window import settled_in_phase
-from logger.analysis.phases import Phase, electrolysing_stretches
+from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import plateau_current, resistor_changes
 from logger.analysis.refusal import Refused
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
+from logger.analysis.seen_swaps import electrolysing_stretches
 from logger.analysis.settled import SettledWindow
 from logger.analysis.tafel import TafelFit, fit_tafel
 from logger.analysis.tafel_hysteresis import Hysteresis, tafel_hysteresis

@@ -313,7 +313,7 @@ class _Analysis:
 
     def _tell_early_salt(self, evidence: Evidence, name: str) -> None:
         growth = evidence.phases.named("growth")
-        if name == "before" and growth is not None:
+        if name == "before" and growth is not None and not self._cautions.has("salt_late"):
             self._cautions.say(
                 "salt_too_early",
                 "The salt went in before the voltage had settled, so what the bare electrodes need is not "

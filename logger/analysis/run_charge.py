@@ -10,11 +10,11 @@ from numpy.typing import NDArray
 from logger.analysis.caution import Cautions
 from logger.analysis.charge import Charge, charge_of_pieces, gap_limit_s
 from logger.analysis.evidence import Evidence
-from logger.analysis.phases import electrolysing_stretches
 from logger.analysis.plateau_current import resistor_changes
 from logger.analysis.readings import slices_of
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
+from logger.analysis.seen_swaps import electrolysing_stretches
 from logger.analysis.states import STEPS_LOOKED_AT, StateInterval
 from logger.progress import Progress
 from logger.recording import Recording

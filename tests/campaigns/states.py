@@ -22,7 +22,8 @@ from numpy.typing import NDArray
 
 from drivers.simulated.cell import LessonCell
 from drivers.simulated.lesson import Plan
-from logger.analysis.phases import divide_phases, unexplained_swaps
+from logger.analysis.phases import divide_phases
+from logger.analysis.seen_swaps import unexplained_swaps
 from logger.analysis.state_follower import StateFollower
 from logger.analysis.states import StateInterval, recognise_states, state_thresholds
 from logger.moments import Moment, new_moment

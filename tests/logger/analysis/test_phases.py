@@ -2,8 +2,9 @@
 
 import pytest
 
-from logger.analysis.phases import Swap, divide_phases, electrolysing_stretches, recognised_swaps
+from logger.analysis.phases import divide_phases
 from logger.analysis.salt_effect import Fall
+from logger.analysis.seen_swaps import Swap, electrolysing_stretches, recognised_swaps
 from logger.analysis.states import StateInterval
 from logger.moments import new_moment
 
@@ -214,3 +215,69 @@ def test_a_resistor_changed_during_a_swap_does_not_undo_it():
 def test_without_a_moment_an_open_circuit_still_counts():
     found = divide_phases(OPENED[:4], [new_moment(45.0, "buffer_in"), new_moment(285.0, "salt_added")])
     assert spans(found)["after"] == (705, 1185)
+
+
+def test_lifted_out_to_look_and_back_into_the_same_solution_is_not_the_swap():
+    look = [new_moment(700.0, "electrodes_out"), new_moment(705.0, "electrodes_in")]
+    found = divide_phases(OPENED, [*moments(), *look])
+    assert spans(found) == WHOLE
+    assert codes(found) == []
+
+
+def test_of_several_lift_outs_without_a_swap_the_last_counts_and_it_is_said():
+    look = [new_moment(700.0, "electrodes_out"), new_moment(705.0, "electrodes_in")]
+    found = divide_phases(OPENED, [*moments("solution_swapped"), *look])
+    assert spans(found) == WHOLE
+    assert codes(found) == ["several_swaps"]
+
+
+def test_a_swap_tagged_without_lifting_out_long_after_a_look_is_the_swap():
+    look = [new_moment(700.0, "electrodes_out"), new_moment(705.0, "electrodes_in")]
+    found = divide_phases(OPENED, [*moments("electrodes_out", "electrodes_in"), *look])
+    assert spans(found)["growth"] == (285, 1185)
+    assert spans(found)["after"] == (1245, 1665)
+
+
+def test_a_key_pressed_twice_is_one_lift_out():
+    found = divide_phases(STATES, [*moments(), new_moment(1187.0, "electrodes_out")])
+    assert spans(found) == WHOLE
+
+
+def test_a_lift_out_tagged_after_the_electrodes_went_back_in_does_not_end_after():
+    found = divide_phases(STATES, moments(electrodes_out=1300.0))
+    assert spans(found)["after"] == (1245, 1665)
+    assert codes(found) == ["moment_off"]
+    assert "1185" in found.cautions[0].message
+
+
+def test_a_swap_tagged_far_from_the_lift_out_that_is_seen_is_said():
+    found = divide_phases(STATES, moments("electrodes_out", "electrodes_in", solution_swapped=800.0))
+    assert codes(found) == ["moment_off"]
+    assert "1185" in found.cautions[0].message
+
+
+def test_salt_tagged_long_after_the_voltage_fell_is_said():
+    asked = []
+
+    def fall(*span):
+        asked.append(span)
+        return Fall(300.0, 0.25)
+
+    found = divide_phases(STATES, moments(salt_added=1100.0), fall)
+    assert asked == [(45.0, 1100.0)]
+    assert spans(found)["before"] == (45, 1100)  # the person's moment is never moved
+    assert codes(found) == ["salt_late"]
+    assert "300 s" in found.cautions[0].message
+
+
+@pytest.mark.parametrize(
+    "fall", [None, Fall(1000.0, 0.25), Fall(300.0, 0.02), Fall(300.0, 0.25, was_settled=False)]
+)
+def test_a_fall_near_the_salt_or_small_or_from_the_start_is_no_late_salt(fall):
+    assert codes(divide_phases(STATES, moments(salt_added=1100.0), lambda *span: fall)) == []
+
+
+def test_a_swap_before_the_salt_is_said():
+    found = divide_phases(STATES, moments(salt_added=1400.0))
+    assert "after" not in spans(found)
+    assert codes(found) == ["no_swap", "swap_before_salt"]

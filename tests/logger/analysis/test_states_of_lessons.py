@@ -7,7 +7,7 @@ import pytest
 
 from drivers.simulated.cell import LessonCell
 from logger.analysis.findings import findings
-from logger.analysis.phases import recognised_swaps
+from logger.analysis.seen_swaps import recognised_swaps
 from logger.analysis.states import recognise_states, state_thresholds
 from tests.logger.simulated_run import channel, readings, recording
 
