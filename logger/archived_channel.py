@@ -161,6 +161,7 @@ class _Level:
         self._rest = np.empty((2, 0))
         self._waiting: list[NDArray[np.float64]] = []
         self._count = 0
+        self._digest = hashlib.sha256()
 
     def add(self, finer: NDArray[np.float64], factor: int) -> NDArray[np.float64]:
         """Take rows of the next finer level; return the buckets that became full."""
@@ -179,6 +180,7 @@ class _Level:
             self._write(self._count)
         if self._dataset is not None:
             self._dataset.attrs["samples_covered"] = self._dataset.shape[1] * self._bucket
+            self._dataset.attrs[checksum.ATTRIBUTE] = self._digest.hexdigest()
 
     def _write(self, count: int) -> None:
         rows = np.concatenate(self._waiting, axis=1)
@@ -196,6 +198,7 @@ class _Level:
         old = self._dataset.shape[1]
         self._dataset.resize((2, old + count))
         self._dataset[:, old:] = rows[:, :count]
+        checksum.update_level(self._digest, rows[:, :count])
 
 
 def _buckets() -> Iterator[int]:

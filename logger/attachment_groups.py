@@ -1,21 +1,24 @@
 """Pictures in a finished recording: one NXnote each below /run/attachments, named by its id.
 
-NeXus base class NXnote: `type` (media type), `file_name`, `date`, `data` (the bytes as they were given). The
-id of its moment is the attribute `moment_id`. A picture that is removed is overwritten first: whoever took
-it back, perhaps since somebody is to be seen on it, must be able to rely on that.
+NeXus base class NXnote: `type` (media type), `file_name`, `date`, `data` (the bytes as they were given, with
+their SHA-256 as attribute `sha256`). The id of its moment is the attribute `moment_id`. A picture that is
+removed is overwritten first: whoever took it back, perhaps since somebody is to be seen on it, must be able
+to rely on that.
 """
 
 from __future__ import annotations
 
+import hashlib
 from typing import Any
 
 import numpy as np
 
 from logger.attachments import MEDIA_TYPES, Attachment, attachment_of, data_of
+from logger.checksum import ATTRIBUTE
 from logger.entries import is_plain_name
 from logger.errors import RecordingError
 
-__all__ = ["GROUP", "read_attachments", "read_picture", "write_entry"]
+__all__ = ["GROUP", "damaged_pictures", "read_attachments", "read_picture", "write_entry"]
 
 GROUP = "attachments"
 
@@ -48,7 +51,8 @@ def write_entry(run: Any, entry: dict[str, Any]) -> None:
     }
     for name, text in texts.items():
         note.create_dataset(name, data=text, dtype=h5py.string_dtype())
-    note.create_dataset("data", data=np.frombuffer(data, np.uint8))
+    held = note.create_dataset("data", data=np.frombuffer(data, np.uint8))
+    held.attrs[ATTRIBUTE] = hashlib.sha256(data).hexdigest()
 
 
 def _erase(run: Any, attachment_id: str) -> None:
@@ -87,16 +91,39 @@ def read_attachments(run: Any) -> tuple[Attachment, ...]:
 
 
 def read_picture(run: Any, attachment_id: str) -> bytes:
-    """Return the bytes of a picture.
+    """Return the bytes of a picture, as they were given.
 
     Raises
     ------
-    RecordingError : there is none of that id.
+    RecordingError : there is none of that id, or its bytes are not those that were given.
     """
     note = run.get(f"{GROUP}/{attachment_id}")
     if note is None:
         raise RecordingError("the picture is not there any more")
-    return bytes(note["data"][()].tobytes())
+    data = bytes(note["data"][()].tobytes())
+    if is_changed(note["data"], data):
+        raise RecordingError(
+            f"the picture {_text(note, 'file_name')} is damaged: its bytes are not those that were attached "
+            "(SHA-256 differs); use another copy of the recording if there is one"
+        )
+    return data
+
+
+def is_changed(dataset: Any, data: bytes) -> bool:
+    """Tell whether the bytes of a picture are others than were given; False where no checksum was kept."""
+    kept = dataset.attrs.get(ATTRIBUTE)
+    return kept is not None and kept != hashlib.sha256(data).hexdigest()
+
+
+def damaged_pictures(run: Any) -> list[str]:
+    """Return the ids of the pictures of an open group `run` whose bytes are not those that were given.
+
+    Raises
+    ------
+    OSError, KeyError : something cannot be read.
+    """
+    notes = run.get(GROUP, {}).items()
+    return [name for name, note in notes if is_changed(note["data"], note["data"][()].tobytes())]
 
 
 def _moment_id(note: Any) -> str:

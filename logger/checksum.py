@@ -2,8 +2,11 @@
 
 Each column of samples has the SHA-256 of its raw little-endian bytes as attribute ``sha256``. Everything else
 (names, texts, attributes, moments, gaps) is covered part by part: ``/run@sha256_parts`` is a JSON object that
-holds a SHA-256 for each group below /run, and one under ``run`` for what lies in /run itself. The overview
-is derived from the samples and is not covered.
+holds a SHA-256 for each group below /run, one under ``run`` for what lies in /run itself, and one under ``/``
+for the attributes of the file. The bytes of a picture and each level of the overview have their own, as a
+column has.
+
+Not covered is what holds no content: links between axes, unused room, and what HDF5 needs to find its parts.
 """
 
 from __future__ import annotations
@@ -11,18 +14,31 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["ATTRIBUTE", "SLICE", "digest_of", "is_part_whole", "kept_parts", "part_digests", "seal", "update"]
+__all__ = [
+    "ATTRIBUTE",
+    "SLICE",
+    "ComparedParts",
+    "compared_parts",
+    "digest_of",
+    "is_part_whole",
+    "level_digest_of",
+    "part_digests",
+    "seal",
+    "update",
+    "update_level",
+]
 
 ATTRIBUTE = "sha256"
 PARTS_ATTRIBUTE = "sha256_parts"
 SLICE = 2**20
 """Samples read at once while checking: 8 MB."""
-TOP = "run"
+TOP, FILE = "run", "/"
 NOT_COVERED = frozenset({ATTRIBUTE, PARTS_ATTRIBUTE, "DIMENSION_LIST", "REFERENCE_LIST", "CLASS", "NAME"})
 """Attributes left out: the checksums themselves, and what HDF5 keeps to link axes."""
 DERIVED = frozenset({"overview"})
@@ -46,6 +62,24 @@ def digest_of(dataset: Any) -> str:
     return digest.hexdigest()
 
 
+def update_level(digest: hashlib._Hash, rows: NDArray[np.float64]) -> None:
+    """Add buckets of a level of the overview, shape (2, n), to a running digest, bucket by bucket."""
+    update(digest, rows.T)
+
+
+def level_digest_of(dataset: Any) -> str:
+    """Return the hexadecimal digest of a whole level of the overview, shape (2, n), read in slices.
+
+    Raises
+    ------
+    OSError : part of it cannot be read.
+    """
+    digest = hashlib.sha256()
+    for begin in range(0, dataset.shape[1], SLICE):
+        update_level(digest, dataset[:, begin : begin + SLICE])
+    return digest.hexdigest()
+
+
 def part_digests(run: Any) -> dict[str, str]:
     """Return the digests of the parts of an open group /run, by name.
 
@@ -57,21 +91,58 @@ def part_digests(run: Any) -> dict[str, str]:
     found = {name: _tree_digest([(name, item)]) for name, item in groups.items()}
     top = [(name, item) for name, item in run.items() if name not in groups]
     found[TOP] = _tree_digest(top, _attributes(run))
+    found[FILE] = _tree_digest([], _attributes(run.parent))
     return found
 
 
-def kept_parts(run: Any) -> dict[str, str] | None:
-    """Return the digests that were kept with a recording; None where there are none that can be read."""
-    try:
-        kept = json.loads(run.attrs[PARTS_ATTRIBUTE])
-    except (KeyError, ValueError, TypeError, RecursionError):
+@dataclass(frozen=True, slots=True)
+class ComparedParts:
+    """Names of the parts of a recording that are there, missing, not as written, or added by others."""
+
+    there: tuple[str, ...]
+    missing: tuple[str, ...] = ()
+    changed: tuple[str, ...] = ()
+    added: tuple[str, ...] = ()
+
+
+def compared_parts(run: Any) -> ComparedParts | None:
+    """Hold the parts of an open group /run against the digests kept with them; None where none were kept.
+
+    Raises
+    ------
+    OSError : something cannot be read.
+    """
+    kept = _kept_parts(run)
+    if kept is None:
         return None
-    return kept if isinstance(kept, dict) else None
+    found = part_digests(run)
+    if not kept:
+        return ComparedParts(tuple(sorted(found)), changed=(PARTS_ATTRIBUTE,))
+    if FILE not in kept:  # a recording from before that one was kept
+        del found[FILE]
+    return ComparedParts(
+        tuple(sorted(found)),
+        missing=tuple(sorted(kept.keys() - found.keys())),
+        changed=tuple(sorted(name for name in kept.keys() & found.keys() if kept[name] != found[name])),
+        added=tuple(sorted(found.keys() - kept.keys())),
+    )
+
+
+def _kept_parts(run: Any) -> dict[str, str] | None:
+    """Return the digests kept with a recording: an empty mapping where damaged, None where not kept."""
+    text = run.attrs.get(PARTS_ATTRIBUTE)
+    if text is None:
+        return None
+    try:
+        kept = json.loads(text)
+    except (ValueError, TypeError, RecursionError):
+        return {}
+    return kept if isinstance(kept, dict) else {}
 
 
 def is_part_whole(run: Any, name: str) -> bool:
     """Tell whether a part is as it was written; one that is not there yet is."""
-    kept = (kept_parts(run) or {}).get(name)
+    kept = (_kept_parts(run) or {}).get(name)
     return kept == part_digests(run).get(name)
 
 
@@ -82,9 +153,9 @@ def seal(run: Any, names: Iterable[str] | None = None) -> None:
     """
     digests = part_digests(run)
     if names is not None:
-        kept = kept_parts(run)
-        if kept is None:
-            return  # a recording from before there were any
+        kept = _kept_parts(run)
+        if not kept:
+            return  # a recording from before there were any, or they are damaged
         written = set(names)
         others = {name: digest for name, digest in kept.items() if name not in written}
         digests = {**others, **{name: digests[name] for name in written if name in digests}}

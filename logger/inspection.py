@@ -10,7 +10,8 @@ import numpy as np
 
 from drivers.samples import Samples
 from logger.archive import DAMAGED_SUFFIX
-from logger.checksum import ATTRIBUTE, SLICE, digest_of, kept_parts, part_digests
+from logger.attachment_groups import GROUP, damaged_pictures
+from logger.checksum import ATTRIBUTE, SLICE, compared_parts, digest_of, level_digest_of
 from logger.edit_journal import EDITS_SUFFIX, edits_of
 from logger.entries import checked
 from logger.errors import RecordingError
@@ -115,22 +116,59 @@ def _contents(path: Path) -> list[Finding]:
             found.extend(_checksum(f"{name}/{column}", group[column]) for column in columns)
             if "time" in group and _is_column(group["time"]):
                 found.append(_times(name, group["time"]))
+            if len(group.get("overview", ())):
+                found.append(_levels(name, group["overview"]))
         found.append(_parts(run))
+        if GROUP in run:
+            found.append(_pictures(run))
     return found
 
 
 def _parts(run: Any) -> Finding:
-    kept = kept_parts(run)
-    if kept is None:
+    parts = compared_parts(run)
+    if parts is None:
         return Finding(PARTS, None, "can be read; no checksum was kept with them")
-    found = part_digests(run)
-    missing = sorted(kept.keys() - found.keys())
-    changed = sorted(name for name in kept.keys() & found.keys() if kept[name] != found[name])
-    added = sorted(found.keys() - kept.keys())  # by another program: no damage
-    said = (("missing", missing), ("not as written (SHA-256 differs)", changed), ("added by others", added))
+    said = (
+        ("missing", parts.missing),
+        ("not as written (SHA-256 differs)", parts.changed),
+        ("added by others", parts.added),  # by another program: no damage
+    )
     text = "; ".join(f"{', '.join(names)}: {text}" for text, names in said if names)
-    is_whole = not missing and not changed
-    return Finding(PARTS, is_whole, text or f"all {len(found)} parts are as they were written")
+    is_whole = not parts.missing and not parts.changed
+    return Finding(PARTS, is_whole, text or f"all {len(parts.there)} parts are as they were written")
+
+
+def _pictures(run: Any) -> Finding:
+    damaged = damaged_pictures(run)
+    count = len(run[GROUP])
+    if damaged:
+        names = ", ".join(one[:8] for one in damaged)
+        text = f"not as they were attached (SHA-256 differs): {names}; the others are whole"
+        return Finding("pictures", False, text)
+    return Finding("pictures", True, f"{count} pictures, as they were attached")
+
+
+def _levels(name: str, overview: Any) -> Finding:
+    """What becomes of the curve seen from afar: the readings themselves are looked at elsewhere."""
+    damaged, unknown = [], 0
+    for level, dataset in overview.items():
+        kept = dataset.attrs.get(ATTRIBUTE)
+        try:
+            is_same = level_digest_of(dataset) == kept
+        except (OSError, IndexError, AttributeError):
+            damaged.append(level)
+            continue
+        if kept is None:
+            unknown += 1
+        elif not is_same:
+            damaged.append(level)
+    what = f"{name}/overview"
+    if damaged:
+        text = f"the curve from afar is damaged ({', '.join(damaged)}); the readings are not concerned"
+        return Finding(what, False, text)
+    if unknown:
+        return Finding(what, None, "can be read; no checksum was kept with it")
+    return Finding(what, True, f"{len(overview)} levels of the curve, as they were made")
 
 
 def _checksum(what: str, dataset: Any) -> Finding:

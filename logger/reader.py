@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import hashlib
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -14,6 +15,7 @@ import numpy as np
 from drivers.samples import Samples
 from logger.attachment_groups import read_attachments
 from logger.attachments import attachment_of, living
+from logger.checksum import ATTRIBUTE, compared_parts, update
 from logger.disk import Disk
 from logger.edit_journal import merge, pending_edits
 from logger.entries import is_unit
@@ -194,6 +196,7 @@ def _in_words(error: Exception) -> str:
 
 def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
     moments = tuple(sorted(_moments(run, "moments"), key=lambda m: m.time_s))
+    channels = tuple(_channels(path, run, held_samples))
     replaced = _moments(run, "moments_history")
     changed_at = _texts(run, "moments_history/changed_at")
     findings = run["findings/json"][()].decode() if "findings/json" in run else None
@@ -205,7 +208,7 @@ def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
         end_time=_text(run, "end_time") or None,
         time_zone=_text(run, "clock/time_zone"),
         duration_s=_seconds(run["duration"].attrs.get("exact", run["duration"][()]), "the duration"),
-        channels=tuple(_channels(path, run, held_samples)),
+        channels=channels,
         moments=moments,
         moments_history=tuple(zip(replaced, changed_at, strict=True)),
         attachments=read_attachments(run),
@@ -216,7 +219,34 @@ def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
         ),
         bench_toml=_attribute(run["bench"], "toml") if "bench" in run else "",
         findings_json=findings,
+        damaged=(*_changed_readings(run, channels), *_damaged_parts(run)),
     )
+
+
+def _changed_readings(run: Any, channels: tuple[ChannelData, ...]) -> tuple[str, ...]:
+    """Return the names of the columns in memory whose values are not those that were recorded."""
+    found = []
+    for channel in channels:
+        columns = (("time", channel.times_s), ("value", channel.values), ("quality", channel.quality))
+        for name, column in columns:
+            dataset = run[channel.name][name]
+            kept = dataset.attrs.get(ATTRIBUTE)
+            if kept is None or not isinstance(column, np.ndarray) or column.dtype != dataset.dtype:
+                continue
+            digest = hashlib.sha256()
+            update(digest, column)
+            if digest.hexdigest() != kept:
+                found.append(f"{channel.name}/{name}")
+    return tuple(found)
+
+
+def _damaged_parts(run: Any) -> tuple[str, ...]:
+    """Return the names of the parts, readings apart, that are not as they were written."""
+    try:
+        parts = compared_parts(run)
+    except (OSError, RuntimeError, KeyError, ValueError, TypeError, AttributeError):
+        return ("some texts",)
+    return () if parts is None else (*parts.missing, *parts.changed)
 
 
 def _channels(path: Path, run: Any, held_samples: int) -> list[ChannelData]:

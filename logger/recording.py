@@ -86,7 +86,8 @@ class Recording:
     """One run: its channels, moments, gaps and bench.
 
     `start_time` is ISO 8601 with UTC offset; `moments` are the living ones in order of time;
-    `is_running` tells that a recorder is still writing.
+    `is_running` tells that a recorder is still writing; `damaged` names the parts of its file that are not as
+    they were written (see `logger.checksum`; of a long recording not the readings).
     """
 
     path: Path
@@ -105,6 +106,7 @@ class Recording:
     bench_toml: str = ""
     findings_json: str | None = None
     is_running: bool = False
+    damaged: tuple[str, ...] = ()
 
     @property
     def stays_in_file(self) -> bool:

@@ -2478,6 +2478,10 @@
         <translation>Es kommen Pakete unbekannter Form. Ist das Programm der Platine neuer als dieses?</translation>
     </message>
     <message>
+        <source>Parts of the file are not as they were written (SHA-256 differs): {names}. What rests on them may be wrong. Use another copy of the recording if there is one; galvanote check looks at every part.</source>
+        <translation>Teile der Datei sind nicht so, wie sie geschrieben wurden (SHA-256 weicht ab): {names}. Was darauf beruht, kann falsch sein. Nehmen Sie eine andere Kopie der Aufzeichnung, falls es eine gibt; galvanote check prüft jeden Teil.</translation>
+    </message>
+    <message>
         <source>Readings are missing or too rare in the last minutes.</source>
         <translation>In den letzten Minuten fehlen Messwerte, oder sie sind zu selten.</translation>
     </message>
@@ -3896,6 +3900,18 @@
     <message>
         <source>its readings are those of {file}, to the last digit of both voltages</source>
         <translation>seine Messwerte sind die von {file}, bis zur letzten Stelle beider Spannungen</translation>
+    </message>
+    <message>
+        <source>parts of its file are damaged ({damaged})</source>
+        <translation>Teile der Datei sind beschädigt ({damaged})</translation>
+    </message>
+    <message>
+        <source>some texts</source>
+        <translation>einige Texte</translation>
+    </message>
+    <message>
+        <source>the picture {note} is damaged: its bytes are not those that were attached (SHA-256 differs); use another copy of the recording if there is one</source>
+        <translation>das Bild {note} ist beschädigt: seine Bytes sind nicht die angehängten (SHA-256 weicht ab); nehmen Sie eine andere Kopie der Aufzeichnung, falls es eine gibt</translation>
     </message>
     <message>
         <source>{out}: no export has the ending {ending}; known: {endings}</source>

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
+from logger.analysis.damage import damaged_evidence
 from logger.bench import parse_bench
 from logger.bench_tables import Bench
 from logger.errors import BenchError
@@ -115,7 +116,9 @@ def compared_run(recording: Recording, findings: Mapping[str, Any]) -> ComparedR
         anode_area_cm2=bench.cell.anode_area_cm2,
         bench=bench,
     )
-    return replace(one, left_out=tuple(_reasons(one, findings)))
+    damaged = damaged_evidence(recording)
+    spoilt = [f"parts of its file are damaged ({', '.join(damaged)})"] if damaged else []
+    return replace(one, left_out=(*spoilt, *_reasons(one, findings)))
 
 
 def leave_out_copies(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:

@@ -11,6 +11,7 @@ import numpy as np
 from logger.analysis.chosen_windows import ChosenWindow, chosen_windows
 from logger.analysis.comparison import budget_lines
 from logger.analysis.current import current_density_mA_cm2
+from logger.analysis.damage import cautions_of_damage
 from logger.analysis.gas import gas_amounts, gas_volumes
 from logger.analysis.refusal import Refused
 from logger.analysis.resistor_steps import tafel_of
@@ -77,7 +78,13 @@ def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
         "tafel": tafel.document,
         "warnings": [
             {"code": one.code, "message": one.message, "at_s": one.at_s}
-            for one in (*analysis.cautions, *tafel.cautions, *faradaic.cautions, *interrupts.cautions)
+            for one in (
+                *cautions_of_damage(recording),
+                *analysis.cautions,
+                *tafel.cautions,
+                *faradaic.cautions,
+                *interrupts.cautions,
+            )
         ],
     }
     # Beyond the fixed keys, and only where somebody measured them.

@@ -9,6 +9,7 @@ The recording stays as it is.
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 
 from logger.commands.output_name import output_name
@@ -41,6 +42,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write one export."""
+    from logger.analysis.caution import Caution
+    from logger.analysis.damage import cautions_of_damage
     from logger.commands.progress_bar import progress_bar
     from logger.export.formats import Choices, export
     from logger.export.overwriting import Overwriting, overwriting
@@ -49,10 +52,12 @@ def run(arguments: argparse.Namespace) -> int:
 
     choices = Choices(arguments.replace, arguments.size, arguments.decimal_comma)
     before = Overwriting()
+    cautions: tuple[Caution, ...] = ()
 
     def read() -> Recording:
-        nonlocal before
+        nonlocal before, cautions
         recording = read_recording(arguments.file)
+        cautions = cautions_of_damage(recording)
         before = overwriting(recording, arguments.to) if arguments.replace else before
         return recording
 
@@ -62,4 +67,6 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"Wrote {path}")
     for path in before.removed:
         print(f"Removed {path}, of the tables that were there before")
+    for caution in cautions:
+        print(f"galvanote: {caution.message}", file=sys.stderr)
     return 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
@@ -198,4 +198,11 @@ def _kept_findings(recording: Recording) -> dict[str, Any] | None:
         kept = json.loads(recording.findings_json or "null")
     except ValueError:
         return None
-    return kept if isinstance(kept, dict) else None
+    if not isinstance(kept, dict):
+        return None
+    from logger.analysis.damage import CODE, cautions_of_damage
+
+    # They were found before the file was damaged, or after.
+    known = [one for one in kept.get("warnings") or () if one.get("code") != CODE]
+    said = [asdict(one) for one in cautions_of_damage(recording)]
+    return {**kept, "warnings": [*said, *known]}

@@ -22,8 +22,9 @@ def export_parquet(
 ) -> list[Path]:
     """Write the cell voltage to `out` and further channels beside it, as time_s, value and quality.
 
-    What belongs to the run (moments, gaps, bench, instrument) stands as JSON in the metadata of each file,
-    under ``galvanote``. The files appear all together or not at all.
+    What belongs to the run (moments, gaps, bench, instrument, and which parts of the recording are damaged)
+    stands as JSON in the metadata of each file, under ``galvanote``. The files appear all together or not at
+    all.
 
     Raises
     ------
@@ -88,6 +89,7 @@ def _about(recording: Recording, channel: ChannelData) -> str:
                 for g in recording.gaps
             ],
             "bench_toml": recording.bench_toml,
+            "damaged": list(recording.damaged),
         },
         ensure_ascii=False,
     )
