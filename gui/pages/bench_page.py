@@ -47,7 +47,7 @@ from logger.source_probe import SourceProbe
 __all__ = ["BenchPage"]
 
 SIDE_WIDTH = 392
-FORM_WIDTH = 860
+FORM_WIDTH = 940
 TWO_COLUMNS_FROM = 1060
 PROBE_LIMIT_S = 6.0
 FIRST_ADDRESS = "cell:demo"
@@ -90,10 +90,13 @@ class BenchPage(Page):
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 14, 14, 10)
         row.setSpacing(20)
-        row.addWidget(scroll_pane(column, translate("Bench", "Sources and form")), 1)
+        pane = scroll_pane(column, translate("Bench", "Sources and form"))
+        pane.setMaximumWidth(FORM_WIDTH)
+        row.addWidget(pane, 1)
         self._side = scroll_pane(QWidget(), translate("Bench", "What follows"))
         self._side.setFixedWidth(SIDE_WIDTH)
         row.addWidget(self._side)
+        row.addStretch()  # a wide screen has its room at the end, not between field and consequence
         self._lay_out(beside=True)
         self.setFocusProxy(self.fields["", "title"].edit)
 

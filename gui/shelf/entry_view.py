@@ -24,7 +24,8 @@ from logger.shelf_entry import ShelfEntry
 
 __all__ = ["EntryView"]
 
-WIDTH = 620
+WIDTH, WIDEST = 620, 820
+LEAST_CURVE, MOST_CURVE = 190, 300
 
 
 class EntryView(QWidget):
@@ -72,13 +73,14 @@ class EntryView(QWidget):
         layout.setSpacing(10)
         layout.addWidget(self._title)
         layout.addWidget(self._words)
-        layout.addWidget(self._curve)
+        layout.addWidget(self._curve, 3)
         layout.addWidget(self._table)
         layout.addLayout(buttons)
         layout.addWidget(self._file)
         layout.addWidget(self._hint)
         layout.addStretch(1)
-        column.setMaximumWidth(WIDTH)
+        column.setMaximumWidth(WIDEST)
+        self._table.setMaximumWidth(WIDTH)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(scroll_pane(column, takes_focus=False))
@@ -124,12 +126,14 @@ class _Curve(QWidget):
         super().__init__()
         self._theme = theme
         self._entry: ShelfEntry | None = None
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumHeight(LEAST_CURVE)
+        self.setMaximumHeight(MOST_CURVE)
         self.setAccessibleName(translate("Shelf", "Curve of the run, small"))
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
-        return QSize(420, 190)
+        return QSize(420, LEAST_CURVE)
 
     def show_entry(self, entry: ShelfEntry | None) -> None:
         self._entry = entry

@@ -720,7 +720,7 @@
     </message>
     <message>
         <source>The values of the simulated cell are off the bench. Give those of your own supply and cell.</source>
-        <translation>Die Werte der simulierten Zelle gehören nicht mehr zum Aufbau. Geben Sie die Ihrer eigenen Versorgung und Zelle an.</translation>
+        <translation>Die Werte der simulierten Zelle gehören nicht mehr zum Aufbau. Bitte die der eigenen Stromversorgung und Zelle angeben.</translation>
     </message>
     <message>
         <source>No file yet</source>
@@ -756,11 +756,11 @@
     </message>
     <message>
         <source>“{title}” is still being recorded. One run at a time: end and save it?</source>
-        <translation>„{title}“ wird noch aufgezeichnet. Immer nur ein Lauf zugleich: beenden und speichern?</translation>
+        <translation>„{title}“ wird noch aufgezeichnet. Immer nur eine Messung zugleich: beenden und speichern?</translation>
     </message>
     <message>
         <source>A run</source>
-        <translation>Ein Lauf</translation>
+        <translation>Eine Messung</translation>
     </message>
     <message>
         <source>Save it, then record with this bench</source>
@@ -780,7 +780,7 @@
     </message>
     <message>
         <source>Runs are recorded in {folder}</source>
-        <translation>Läufe werden aufgezeichnet in {folder}</translation>
+        <translation>Messungen werden aufgezeichnet in {folder}</translation>
     </message>
     <message>
         <source>Folder for recordings</source>
@@ -2387,7 +2387,7 @@
     </message>
     <message>
         <source>No port is chosen; pick the one that the meter is plugged into</source>
-        <translation>Kein Anschluss ist gewählt; wählen Sie den, an dem das Messgerät steckt</translation>
+        <translation>Kein Anschluss ist gewählt; bitte den wählen, an dem das Messgerät steckt</translation>
     </message>
     <message>
         <source>No reading for {silent_s} s. Check the meter and its cable.</source>
@@ -2731,7 +2731,7 @@
     </message>
     <message>
         <source>The instrument on {port} was disconnected at {at}. Everything up to then is kept. Plug it in again.</source>
-        <translation>Das Gerät an {port} wurde um {at} getrennt. Alles bis dahin ist gesichert. Stecken Sie es wieder ein.</translation>
+        <translation>Das Gerät an {port} wurde um {at} getrennt. Alles bis dahin ist behalten. Wieder einstecken.</translation>
     </message>
     <message>
         <source>The last {lost_samples} readings are lost: the disk stayed full. {told}</source>
@@ -6705,11 +6705,11 @@
     <name>Recordings folder</name>
     <message>
         <source>Nothing can be written to {folder}; choose another folder.</source>
-        <translation>In {folder} kann nichts geschrieben werden; wählen Sie einen anderen Ordner.</translation>
+        <translation>In {folder} kann nichts geschrieben werden; bitte einen anderen Ordner wählen.</translation>
     </message>
     <message>
         <source>{folder} is not there; choose another folder on the bench.</source>
-        <translation>{folder} ist nicht da; wählen Sie beim Aufbau einen anderen Ordner.</translation>
+        <translation>{folder} ist nicht da; bitte beim Aufbau einen anderen Ordner wählen.</translation>
     </message>
 </context>
 <context>
@@ -7540,7 +7540,7 @@
     </message>
     <message>
         <source>A run is being recorded. Stop and save it first (Ctrl+E).</source>
-        <translation>Ein Lauf wird aufgezeichnet. Beenden und speichern Sie ihn zuerst (Strg+E).</translation>
+        <translation>Eine Messung wird aufgezeichnet. Zuerst beenden und speichern (Strg+E).</translation>
     </message>
     <message>
         <source>Opening {name}</source>

@@ -80,12 +80,13 @@ class SheetPath(QWidget):
         now = next((i for i, step in enumerate(self._steps) if step.state == "now"), len(self._steps))
         rooms = [0.0] * len(self._steps)
         left = self.width() - 4 - len(self._steps) * (2 * DISC + 8)
+        whole = [QFontMetricsF(self._font_of(one)).horizontalAdvance(one.words) + 1 for one in self._steps]
+        if sum(whole) + len(whole) * (8 + GAP) <= left:
+            return list(zip(self._steps, whole, strict=True))
         for i in sorted(range(len(self._steps)), key=lambda i: (abs(i - now - 0.2), i)):
-            step = self._steps[i]
-            metrics = QFontMetricsF(self._font_of(step))
-            wanted = min(metrics.horizontalAdvance(step.words), LONGEST_WORDS) + 8 + GAP
+            wanted = min(whole[i], LONGEST_WORDS) + 8 + GAP
             if wanted <= left:
-                rooms[i] = wanted - 8 - GAP + 1
+                rooms[i] = wanted - 8 - GAP
                 left -= wanted
             else:
                 break

@@ -106,7 +106,9 @@ class WallView(QWidget):
         painter.setFont(font(size, "light"))
         painter.setPen(QColor(colours.quiet if words.stale else colours.ink))
         painter.drawText(QPointF(area.left() - size * 0.05, baseline), words.number)
-        right = area.left() + QFontMetricsF(painter.font()).horizontalAdvance(words.number) + size * 0.03
+        metrics = QFontMetricsF(painter.font())
+        right = area.left() + metrics.horizontalAdvance(words.number) + size * 0.03
+        below = max(0.0, metrics.tightBoundingRect(words.number).bottom())  # a decimal comma's tail
         painter.setFont(font(size * 0.34))
         painter.setPen(QColor(colours.quiet))
         painter.drawText(QPointF(right, baseline), words.unit)
@@ -116,7 +118,7 @@ class WallView(QWidget):
             painter.drawText(area, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop, words.stale)
         elif words.saved:
             self._paint_saved(painter, area, baseline)
-        return baseline + 0.04 * self.height()
+        return baseline + max(0.04 * self.height(), below + 0.015 * self.height())
 
     def _paint_saved(self, painter: QPainter, area: QRectF, baseline: float) -> None:
         """The saving, to the right of the number."""

@@ -13,7 +13,9 @@ from pytestqt.qtbot import QtBot
 
 from gui.run_ways import LIVE_KEY
 from gui.session import Finished
+from gui.theme import Theme
 from gui.widgets.sheet_editor import SheetEditor
+from gui.widgets.wall_view import WallView, WallWords
 from gui.window import Window
 from logger.bench_tables import Bench as BenchFile
 from logger.bench_tables import Step
@@ -109,6 +111,12 @@ def test_until_settled_announces_itself_once(bench: Bench) -> None:
     assert bench.window.bars.texts["sheet"] == "The time is up. Next: Add the salt (space bar)"
     assert len(sounds) == 1
     assert bench.page.foot.next.property("look") == "ready"
+    bench.run.clock.time_s -= 11.0
+    bench.look()
+    assert "sheet" not in bench.window.bars.texts, "no bar says what the page denies"
+    bench.run.clock.time_s += 11.0
+    bench.look()
+    assert len(sounds) == 1, "nor does a drift at the limit ring again and again"
     bench.press(Qt.Key.Key_Space)
     bench.look()
     assert "sheet" not in bench.window.bars.texts
@@ -244,6 +252,25 @@ def test_the_list_stays_where_it_was_scrolled_when_one_is_removed(bench: Bench) 
 
 
 # ---------------------------------------------------------------- wall, alarm, options
+
+
+@pytest.mark.parametrize("number", ["2.030", "2,030", "26,97"])
+def test_on_the_wall_no_tail_of_the_number_reaches_into_the_words(
+    qtbot: QtBot, theme: Theme, number: str
+) -> None:
+    """A decimal comma hangs below the line; seen in the pixels, where the words come to the picture."""
+    wall = WallView(theme)
+    qtbot.addWidget(wall)
+    wall.resize(960, 540)
+    wall.show_words(WallWords(number=number, unit="V"))
+    alone = wall.grab().toImage()
+    wall.show_words(WallWords(number=number, unit="V", sentence="Wasserspaltung in frischem Puffer."))
+    both = wall.grab().toImage()
+    paper = alone.pixel(1, 1)
+    rows = range(alone.height())
+    tail = max(y for y in rows for x in range(0, alone.width(), 2) if alone.pixel(x, y) != paper)
+    words = min(y for y in rows for x in range(0, both.width(), 2) if both.pixel(x, y) != alone.pixel(x, y))
+    assert words > tail
 
 
 def test_the_wall_shows_number_sentence_and_danger_and_takes_keys(bench: Bench) -> None:
