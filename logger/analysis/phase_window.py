@@ -17,7 +17,14 @@ from logger.analysis.settled import (
 )
 from logger.bench_tables import Bench
 
-__all__ = ["Unreadable", "averaging_in_window", "chosen_in_run", "part_of_phase", "settled_in_phase"]
+__all__ = [
+    "Unreadable",
+    "averaging_in_window",
+    "chosen_in_run",
+    "part_of_phase",
+    "settled_in_phase",
+    "with_its_phase",
+]
 
 MOST_UNUSABLE_SHARE = 0.10
 
@@ -87,6 +94,13 @@ def averaging_in_window(evidence: Evidence, window: SettledWindow) -> AveragingA
         return averaging_advice(grid.values, grid.step_s)
     except Refused:
         return None
+
+
+def with_its_phase(evidence: Evidence, name: str, window: SettledWindow) -> tuple[tuple[float, float], ...]:
+    """Return begin and end of a settled window, and those of its phase up to the end of the window."""
+    phase = evidence.phases.named(name)
+    begin_s = window.begin_s if phase is None else min(phase.begin_s, window.begin_s)
+    return (window.begin_s, window.end_s), (begin_s, window.end_s)
 
 
 def _usable(evidence: Evidence, part: slice) -> Between:

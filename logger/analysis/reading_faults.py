@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from logger.analysis.caution import Caution
 from logger.analysis.plateau import FEWEST_SAMPLES
 from logger.analysis.readings import Stretch, slices_of, step_bounds
 from logger.analysis.resolution import goes_in_finer_steps
-from logger.analysis.settled import SettledWindow
 from logger.quantity import significant
 from logger.recording import ChannelData, Recording
 
@@ -131,19 +132,31 @@ def several_channels(recording: Recording) -> Caution | None:
     )
 
 
-def meter_changed(channel: ChannelData, before: SettledWindow, after: SettledWindow) -> Caution | None:
-    """Say that the digits of the readings show another meter or range after than before; None where not."""
-    shown = [_shown(channel, one) for one in (before, after)]
-    if not (goes_in_finer_steps(*shown) or goes_in_finer_steps(*reversed(shown))):
-        return None
-    return Caution(
-        "meter_changed",
-        "The readings before and after go in steps of different size: the meter or its range was changed "
-        "between them, so its accuracy counts for each of the two voltages. Lock the range next time.",
-        after.begin_s,
-    )
+def meter_changed(
+    channel: ChannelData, before: Sequence[tuple[float, float]], after: Sequence[tuple[float, float]]
+) -> Caution | None:
+    """Say that the digits of the readings show another meter or range after than before; None where not.
+
+    Parameters
+    ----------
+    channel : ChannelData
+    before, after : sequences of (begin, end), of one length
+        Run times to compare in turn: the settled windows, and the phases around them, for in a window a
+        coarse display may stand still.
+    """
+    for one, other in zip(before, after, strict=True):
+        shown = [_shown(channel, *span) for span in (one, other)]
+        if goes_in_finer_steps(*shown) or goes_in_finer_steps(*reversed(shown)):
+            return Caution(
+                "meter_changed",
+                "The readings before and after go in steps of different size: the meter or its range was "
+                "changed between them, so its accuracy counts for each of the two voltages. Lock the range "
+                "next time.",
+                after[0][0],
+            )
+    return None
 
 
-def _shown(channel: ChannelData, window: SettledWindow) -> Stretch:
-    first, beyond = channel.times_s.searchsorted((window.begin_s, window.end_s)).tolist()
+def _shown(channel: ChannelData, begin_s: float, end_s: float) -> Stretch:
+    first, beyond = channel.times_s.searchsorted((begin_s, end_s)).tolist()
     return Stretch(channel.values, first, beyond)

@@ -13,7 +13,9 @@ LOOKED_AT = 20_000
 FEWEST_READINGS = 30
 MOST_DISTINCT_SHARE = 0.5
 ROUNDING = 1e-3
-FEWEST_LEVELS = 3
+LEAST_SHARE_OF_LEVEL = 0.05
+"""Where readings show two levels only, each must be there as often: a stray reading is no step."""
+
 BETWEEN = (0.05, 0.45)
 LEAST_SHARE_BETWEEN = 0.3
 """Readings in steps a fifth as wide or finer mostly lie between the coarse ones; those in steps half as wide,
@@ -58,13 +60,15 @@ def goes_in_finer_steps(fine: Series, coarse: Series) -> bool:
     Parameters
     ----------
     fine, coarse : Series of n and m
-        Readings in volts as shown. True needs three distinct values or more in `coarse`.
+        Readings in volts as shown. True needs three distinct values or more in `coarse`, or two that both
+        occur often.
     """
     step = resolution_from_readings_V(coarse)
     finite = _last_finite(fine)
     if step is None or finite.size < FEWEST_READINGS:
         return False
-    if np.unique(np.round(_last_finite(coarse) / step)).size < FEWEST_LEVELS:
+    _, counts = np.unique(np.round(_last_finite(coarse) / step), return_counts=True)
+    if counts.size < 3 and counts.min() < LEAST_SHARE_OF_LEVEL * counts.sum():
         return False
     beside = np.abs(finite / step - np.round(finite / step))
     between = (beside > BETWEEN[0]) & (beside < BETWEEN[1])

@@ -22,6 +22,7 @@ from logger.analysis.phase_window import (
     chosen_in_run,
     part_of_phase,
     settled_in_phase,
+    with_its_phase,
 )
 from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import plateau_current, resistor_changes
@@ -161,7 +162,7 @@ class _Analysis:
             passed = charge_of_run(self._recording, self._source, usable, of_charge, charging)
         self._progress.reach(CHARGE_SHARE[1])
         plateaus = {} if usable is None else self._plateaus(usable, meter)
-        saved = self._saved(plateaus, meter)
+        saved = self._saved(plateaus, meter, usable)
         self._cautions.extend(of_charge.all)
         if channel is not None and usable is not None:  # by now the file remembers its intervals
             self._say(time_stood_still(channel))
@@ -321,12 +322,16 @@ class _Analysis:
                 growth.begin_s,
             )
 
-    def _saved(self, plateaus: Mapping[str, Plateau], meter: MeterAccuracy) -> VoltageSaved | None:
+    def _saved(
+        self, plateaus: Mapping[str, Plateau], meter: MeterAccuracy, evidence: Evidence | None
+    ) -> VoltageSaved | None:
         before, after = plateaus.get("before"), plateaus.get("after")
         channel = self._recording.channel("cell_voltage")
-        if before is None or after is None or channel is None:
+        if before is None or after is None or channel is None or evidence is None:
             self._cautions.say("no_saving", "The voltage saved needs a voltage before and a voltage after.")
             return None
+        windows = {"before": before.window, "after": after.window}
+        spans = (with_its_phase(evidence, name, one) for name, one in windows.items())
         currents = None
         if before.current is not None and after.current is not None:
             currents = (before.current, after.current)
@@ -341,7 +346,7 @@ class _Analysis:
                 kinetics.kinetics,
                 self._cautions,
                 temperature=warmed,
-                same_meter=not self._say(meter_changed(channel, before.window, after.window)),
+                same_meter=not self._say(meter_changed(channel, *spans)),
             )
         except Refused as refusal:
             self._cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")

@@ -131,6 +131,9 @@ class _Currents:
             is_active = np.zeros(magnitudes.size, dtype=np.bool_)
             for one in self._active:
                 is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = True
+            currents[is_active & np.isinf(magnitudes)] = (
+                np.nan
+            )  # overload: no voltage, so no current is known
             self._seen += int(np.count_nonzero(is_active))
             self._undriven += int(np.count_nonzero(is_active & (currents < 0.0)))
             times = evidence.times_s[piece]

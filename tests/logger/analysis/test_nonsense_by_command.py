@@ -142,3 +142,18 @@ def test_another_range_between_the_plateaus(analyse):
     assert "meter_changed" in codes(document)
     assert document["voltage_saved"]["standard_uncertainty_V"] > 0.008
     assert same["voltage_saved"]["standard_uncertainty_V"] < 0.003
+
+
+@pytest.mark.parametrize("noise", ["lesson", "quiet"])
+def test_a_coarser_range_after_is_seen_though_its_display_hardly_moves(analyse, noise):
+    """10 mV digits after 1 mV digits: a mean of them is off by millivolts, whatever its scatter says."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values
+    tags = [(one.time_s, one.kind) for one in cell.moments]
+    shown = np.where(times > cell.truth["electrodes_out_s"], np.round(volts, 2), np.round(volts, 3))
+    if noise == "quiet":  # the display of the settled window stands still
+        last = times > cell.truth["electrodes_out_s"] + 150.0
+        shown[last] = np.round(np.median(volts[last]), 2)
+    document, _ = analyse(times, shown, tags)
+    assert "meter_changed" in codes(document)
+    assert document["voltage_saved"]["standard_uncertainty_V"] > 0.008

@@ -64,3 +64,16 @@ def test_the_same_range_does_not(step):
 def test_a_display_that_toggles_proves_nothing():
     toggling = np.tile([2.250, 2.252], 100)
     assert not goes_in_finer_steps(shown_in_steps(0.001), toggling)
+
+
+def test_two_levels_that_both_occur_often_are_a_coarse_range():
+    """10 mV digits after 1 mV digits, in noise of 2 mV: the coarse display shows two levels."""
+    coarse = 0.01 * np.round((1.996 + 0.002 * np.random.default_rng(2).normal(size=300)) / 0.01)
+    assert np.unique(coarse).size == 2
+    assert goes_in_finer_steps(shown_in_steps(0.001), coarse)
+
+
+def test_a_stray_reading_beside_a_still_display_proves_nothing():
+    still = np.full(300, 2.250)
+    still[7] = 2.257
+    assert not goes_in_finer_steps(shown_in_steps(0.001), still)

@@ -1,0 +1,31 @@
+"""The charge of a run, with what the readings leave open."""
+
+import numpy as np
+import pytest
+
+from logger.analysis.findings import findings
+from tests.logger.simulated_run import channel, lesson, recording
+
+
+def found_of(times, volts, cell, *others):
+    tags = [(one.time_s, one.kind, one.label) for one in cell.moments]
+    return findings(recording(channel(times, volts), *others, moments=tags))
+
+
+def codes(document):
+    return {one["code"] for one in document["warnings"]}
+
+
+def test_an_overload_leaves_the_charge_open_as_a_gap_does():
+    """Nothing flows, or what touching electrodes let through: 27 V/12006 ohm (Ohm's law)."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values.copy()
+    whole = found_of(times, volts, cell)["charge_C"]
+    begin_s = cell.truth["salt_added_s"] + 300.0
+    volts[(times > begin_s) & (times < begin_s + 60.0)] = np.inf
+    document = found_of(times, volts, cell)
+    charge = document["charge_C"]
+    assert "no_charge" not in codes(document)
+    assert charge["low"] < whole["best"] < charge["high"]
+    assert charge["high"] - charge["low"] == pytest.approx(60.0 * 27.0 / 12006.0, rel=0.02)
+    assert charge["best"] == pytest.approx(whole["best"], rel=0.002)
