@@ -11,10 +11,13 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP
 if TYPE_CHECKING:
     from gui.pages.page import Page
 
-__all__ = ["FINDINGS", "PAGES", "RUN", "PageEntry"]
+__all__ = ["BENCH", "FINDINGS", "PAGES", "RUN", "SHELF", "PageEntry"]
 
 RUN, FINDINGS = "run", "findings"
 """The pages that the window makes itself: one for a run, one for each open recording."""
+
+BENCH, SHELF = "bench", "shelf"
+"""Pages that take files of their kind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +50,11 @@ class PageEntry:
 PAGES: tuple[PageEntry, ...] = (
     PageEntry(RUN, str(QT_TRANSLATE_NOOP("Pages", "Run")), "run", "F2"),
     PageEntry(
-        "bench", str(QT_TRANSLATE_NOOP("Pages", "Bench")), "bench", "F3", "gui.pages.bench_page:BenchPage"
+        BENCH, str(QT_TRANSLATE_NOOP("Pages", "Bench")), "bench", "F3", "gui.pages.bench_page:BenchPage"
     ),
     PageEntry(FINDINGS, str(QT_TRANSLATE_NOOP("Pages", "Findings")), "findings", "F4"),
     PageEntry(
-        "shelf", str(QT_TRANSLATE_NOOP("Pages", "Shelf")), "shelf", "F5", "gui.pages.shelf_page:ShelfPage"
+        SHELF, str(QT_TRANSLATE_NOOP("Pages", "Shelf")), "shelf", "F5", "gui.pages.shelf_page:ShelfPage"
     ),
     PageEntry("help", str(QT_TRANSLATE_NOOP("Pages", "Help")), "help", "F1", "gui.pages.help_page:HelpPage"),
 )

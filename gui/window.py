@@ -12,6 +12,7 @@ from PySide6.QtCore import QSettings, QSize, Qt, QUrl, Signal
 from PySide6.QtGui import QCloseEvent, QDesktopServices, QShowEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QScrollArea, QVBoxLayout, QWidget
 
+from gui.file_drops import FileDrops
 from gui.findings.export_question import ExportQuestion
 from gui.frame_clock import FrameClock
 from gui.header_words import header_words
@@ -84,6 +85,7 @@ class Window(QWidget):
         self.watch = RunWatch(self, self.desk, self.bars, settings, self.ways.choose_second_folder)
         self.menu.sound.setChecked(self.watch.is_sound_on)
         self.setWindowIcon(icon("galvanote", "#000"))
+        FileDrops(self, self, self.stack)
         self._build()
         self._connect()
         self._recolour()
@@ -323,6 +325,7 @@ class Window(QWidget):
         def tell(finished: Finished | None, error: Exception | None) -> None:
             if finished is not None:
                 self.add_findings(finished)
+                self._tell_beside_run(finished)
             elif isinstance(error, Cancelled):
                 self.stack.start_page.show_opening("")
             else:
@@ -332,6 +335,16 @@ class Window(QWidget):
         self.stack.start_page.show_opening(path.name)
         words = translate("Window", "Opening {name}").format(name=path.name)
         self.do(LongJob(self, words, partial(load_finished, path), tell, "open a recording"))
+
+    def _tell_beside_run(self, finished: Finished) -> None:
+        """A run in progress stays in front; say where the recording is."""
+        page = self.findings_pages[-1]
+        if self.stack.currentWidget() is page:
+            return
+        path = finished.recording.path
+        text = translate("Window", "{name} is open; the run goes on.").format(name=path.name)
+        action = (translate("Window", "Show its findings"), lambda: self.stack.bring(page))
+        self.tell(f"open {path}", "info", text, (action,), passes_after_s=INFO_PASSES_S)
 
     def choose_files(self) -> None:
         """Let the user choose recordings to open."""

@@ -24,8 +24,8 @@ from logger.shelf_entry import ShelfEntry
 
 __all__ = ["EntryView"]
 
-WIDTH, WIDEST = 620, 820
-LEAST_CURVE, MOST_CURVE = 190, 300
+WIDTH = 700
+LEAST_CURVE, MOST_CURVE = 190, 260
 
 
 class EntryView(QWidget):
@@ -79,8 +79,7 @@ class EntryView(QWidget):
         layout.addWidget(self._file)
         layout.addWidget(self._hint)
         layout.addStretch(1)
-        column.setMaximumWidth(WIDEST)
-        self._table.setMaximumWidth(WIDTH)
+        column.setMaximumWidth(WIDTH)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(scroll_pane(column, takes_focus=False))

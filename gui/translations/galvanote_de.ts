@@ -974,6 +974,13 @@
     </message>
 </context>
 <context>
+    <name>File drops</name>
+    <message>
+        <source>Recordings end in .h5, bench files in .toml; what was dropped is neither: {names}</source>
+        <translation>Aufzeichnungen enden auf .h5, Aufbau-Dateien auf .toml; was hierher gezogen wurde, ist keins von beiden: {names}</translation>
+    </message>
+</context>
+<context>
     <name>Findings</name>
     <message>
         <source>type {letter}</source>
@@ -7521,6 +7528,14 @@
     <message>
         <source>Details copied: versions, system, the end of the log.</source>
         <translation>Einzelheiten kopiert: Versionen, System, das Ende des Protokolls.</translation>
+    </message>
+    <message>
+        <source>{name} is open; the run goes on.</source>
+        <translation>{name} ist geöffnet; die Messung läuft weiter.</translation>
+    </message>
+    <message>
+        <source>Show its findings</source>
+        <translation>Ihre Ergebnisse zeigen</translation>
     </message>
     <message>
         <source>Open recordings</source>
