@@ -72,6 +72,8 @@ __all__ = ["FindingsPage"]
 
 WIDTH = 384
 HEADLINE_PX, NO_HEADLINE_PX = 42, 24
+ENTRY_INDENT = 22
+"""Pixels by which the field for words stands under the voltages of the curve."""
 
 
 class FindingsPage(Page):
@@ -155,7 +157,10 @@ class FindingsPage(Page):
         left = QVBoxLayout()
         left.setSpacing(6)
         left.addWidget(self.chart, 1)
-        left.addWidget(self.moments.entry)
+        below = QHBoxLayout()
+        below.setContentsMargins(ENTRY_INDENT, 0, 0, 0)
+        below.addWidget(self.moments.entry)
+        left.addLayout(below)
         middle.addLayout(left, 1)
         middle.addWidget(side)
 
