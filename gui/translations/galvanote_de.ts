@@ -2909,10 +2909,6 @@
         <translation>Die Einsparungen werden verglichen wie gemessen, da nicht jede Messung eine bei gleichem Strom hat; dazu braucht es die Stromversorgung in der Aufbau-Datei.</translation>
     </message>
     <message>
-        <source>The shunt gives {value_a} mA, the supply circuit {value_a_2} mA. Check stack voltage and resistor; the shunt is used.</source>
-        <translation>Der Shunt ergibt {value_a} mA, der Versorgungskreis {value_a_2} mA. Stapelspannung und Widerstand prüfen; verwendet wird der Shunt.</translation>
-    </message>
-    <message>
         <source>The sign of the readings changed during the run. Leads swapped at the meter do no harm, but electrodes swapped at the supply make the comparison meaningless.</source>
         <translation>Das Vorzeichen der Messwerte hat während der Messung gewechselt. Vertauschte Leitungen am Messgerät schaden nicht, aber an der Stromversorgung vertauschte Elektroden machen den Vergleich sinnlos.</translation>
     </message>
@@ -2939,6 +2935,10 @@
     <message>
         <source>The supply holds the current by itself, so changing the resistor gives no Tafel slope.</source>
         <translation>Das Netzgerät hält den Strom selbst, ein Wechsel des Widerstands ergibt also keine Tafel-Steigung.</translation>
+    </message>
+    <message>
+        <source>The supply is said to hold {constant_a} mA. How well it does is not known, so current, charge and gas have no uncertainty. Measure the current in the loop once.</source>
+        <translation>Die Stromquelle hält laut Angabe {constant_a} mA. Wie gut, ist nicht bekannt, Strom, Ladung und Gas haben darum keine Unsicherheit. Den Strom im Kreis einmal messen.</translation>
     </message>
     <message>
         <source>The voltage fell by {total_v} mV without having settled first, and no moment says when the salt was added: what the bare electrodes need is not known.</source>
@@ -3905,6 +3905,10 @@
         <translation>sie ist leer</translation>
     </message>
     <message>
+        <source>it shows no voltage saved ({words})</source>
+        <translation>sie zeigt keine eingesparte Spannung ({words})</translation>
+    </message>
+    <message>
         <source>its readings are those of {file}, to the last digit of both voltages</source>
         <translation>seine Messwerte sind die von {file}, bis zur letzten Stelle beider Spannungen</translation>
     </message>
@@ -4017,6 +4021,10 @@
         <translation>Die Ladung wurde nicht gefunden: {explained}.</translation>
     </message>
     <message>
+        <source>The current changed by {percent} % between the two voltages, so their difference is not what the catalyst saved; up to {most_percent} % can be corrected for. Take one resistor for both, and a stack of more volts.</source>
+        <translation>Der Strom änderte sich um {percent} % zwischen den beiden Spannungen, ihr Unterschied ist also nicht, was der Katalysator einspart; bis {most_percent} % lässt sich korrigieren. Für beide einen Widerstand nehmen, und einen Stapel mit mehr Volt.</translation>
+    </message>
+    <message>
         <source>The current was not found: {explained}.</source>
         <translation>Der Strom wurde nicht gefunden: {explained}.</translation>
     </message>
@@ -4071,6 +4079,14 @@
     <message>
         <source>The saving could not be stated at equal current: {explained}.</source>
         <translation>Die Einsparung ließ sich nicht für gleichen Strom angeben: {explained}.</translation>
+    </message>
+    <message>
+        <source>The shunt gives {measured_ma} mA, the supply circuit {computed_ma} mA. Check stack voltage and resistor; the shunt is used, but charge and gas follow from the circuit.</source>
+        <translation>Der Shunt ergibt {measured_ma} mA, der Versorgungskreis {computed_ma} mA. Stapelspannung und Widerstand prüfen; der Shunt gilt, Ladung und Gas folgen aber aus dem Versorgungskreis.</translation>
+    </message>
+    <message>
+        <source>The shunt would make {measured_ma} mA, the supply circuit makes {computed_ma} mA: it lies elsewhere than across the series resistor, and is not used. Connect it there, or check its scale.</source>
+        <translation>Der Shunt ergäbe {measured_ma} mA, der Versorgungskreis ergibt {computed_ma} mA: er liegt anderswo als über dem Vorwiderstand und wird nicht verwendet. Dort anschließen oder seinen Maßstab prüfen.</translation>
     </message>
     <message>
         <source>The swap at {out_s} s lies before the salt at {salt_s} s. If the salt was tagged too late, move its moment to where it went in.</source>
@@ -4207,10 +4223,6 @@
     <message>
         <source>it shows no voltage saved</source>
         <translation>sie zeigt keine eingesparte Spannung</translation>
-    </message>
-    <message>
-        <source>it shows no voltage saved ({said})</source>
-        <translation>sie zeigt keine eingesparte Spannung ({said})</translation>
     </message>
     <message>
         <source>it was cut off: of {found} bytes {found_2} are there</source>

@@ -222,12 +222,13 @@ def _gain_V(saved: Mapping[str, Any] | None) -> float:
 
 def _reasons(one: ComparedRun, findings: Mapping[str, Any]) -> list[str]:
     if one.as_measured is None:
-        said = [
-            warning["message"].rstrip(".")
-            for warning in findings["warnings"]
-            if warning["code"] in ("no_swap", "no_settled_before", "no_settled_after", "no_readings")
-        ]
-        return [f"it shows no voltage saved ({'; '.join(said)})" if said else "it shows no voltage saved"]
+        said = {
+            code: [each["message"].rstrip(".") for each in findings["warnings"] if each["code"] == code]
+            for code in ("no_swap", "no_settled_before", "no_settled_after", "no_readings", "no_saving")
+        }
+        others = [message for code, messages in said.items() if code != "no_saving" for message in messages]
+        words = "; ".join(others or said["no_saving"])
+        return [f"it shows no voltage saved ({words})" if words else "it shows no voltage saved"]
     return [
         f"its voltage {name} had not settled"
         for name, voltage in (("before", one.before), ("after", one.after))

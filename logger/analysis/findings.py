@@ -186,7 +186,8 @@ def _current(analysis: RunAnalysis) -> dict[str, Any] | None:
     return {
         "before_A": None if before is None else before.value_A,
         "after_A": None if after is None else after.value_A,
-        "standard_uncertainty_A": max(one.standard_uncertainty_A for one in found.values()),
+        # A current that the supply is said to hold has none that is known.
+        "standard_uncertainty_A": max(one.standard_uncertainty_A for one in found.values()) or None,
         "change_percent": change_percent,
         "density_before_mA_cm2": density,
     }

@@ -133,7 +133,7 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
     lines = []
     current = document["current"]
     if current is not None and current["before_A"] is not None:
-        half_mA = 2000.0 * current["standard_uncertainty_A"]
+        half_mA = 2000.0 * (current["standard_uncertainty_A"] or 0.0)
         line = f"Current before: {with_uncertainty(1000.0 * current['before_A'], half_mA, 'mA')}"
         if current["density_before_mA_cm2"] is not None:
             line += f", {significant(current['density_before_mA_cm2'], 3, 'mA/cm²')}"
@@ -166,10 +166,12 @@ def _current_lines(document: dict[str, Any]) -> list[str]:
 def _sharing(value: float, current: dict[str, Any] | None, unit: str) -> str:
     """Return a quantity that follows from the current, with the current's relative uncertainty (k = 2)."""
     known_A = None if current is None else current["before_A"] or current["after_A"]
-    if current is None or not known_A or current["standard_uncertainty_A"] is None:
+    if current is None or not known_A:
         return significant(value, 2, unit)
+    if current["standard_uncertainty_A"] is None:
+        return significant(value, 3, unit)
     share = 2.0 * current["standard_uncertainty_A"] / known_A
-    return with_uncertainty(value, share * value, unit) if share > 0.0 else significant(value, 3, unit)
+    return with_uncertainty(value, share * value, unit)
 
 
 def _measured_lines(document: dict[str, Any]) -> list[str]:

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from logger.analysis.caution import Cautions
+from logger.analysis.caution import Caution, Cautions
 from logger.analysis.current import Current, current_from_shunt, currents_agree
+from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.settled import SettledWindow
@@ -16,10 +17,14 @@ from logger.label_numbers import ohms_in_label
 from logger.moments import Moment
 from logger.recording import Recording
 
-__all__ = ["plateau_current", "resistor_changes", "source_at"]
+__all__ = ["other_current", "plateau_current", "resistor_changes", "source_at"]
 
 LEAST_OHM, MOST_OHM = 1.0, 1e8
 """A label outside these is no resistor of the method."""
+
+FAR_FROM = 2.0
+"""A shunt across the series resistor shows what the stack leaves over from the cell, whatever its ohms; one
+that is off by this factor lies elsewhere (common practice, no source)."""
 
 
 def resistor_changes(moments: Iterable[Moment]) -> tuple[tuple[float, float | None], ...]:
@@ -72,14 +77,39 @@ def plateau_current(
     measured = _from_shunt(recording, at_present, window)
     if measured is None:
         return computed
-    if computed is not None and not currents_agree(measured, computed):
+    if computed is None or currents_agree(measured, computed):
+        return measured
+    measured_mA, computed_mA = 1000.0 * measured.value_A, 1000.0 * computed.value_A
+    if not 1.0 / FAR_FROM <= measured_mA / computed_mA <= FAR_FROM:
         cautions.say(
-            "currents_disagree",
-            f"The shunt gives {1000 * measured.value_A:.3f} mA, the supply circuit "
-            f"{1000 * computed.value_A:.3f} mA. Check stack voltage and resistor; the shunt is used.",
+            "shunt_not_used",
+            f"The shunt would make {measured_mA:.3g} mA, the supply circuit makes {computed_mA:.3g} mA: it "
+            "lies elsewhere than across the series resistor, and is not used. Connect it there, or check its "
+            "scale.",
             window.end_s,
         )
+        return computed
+    cautions.say(
+        "currents_disagree",
+        f"The shunt gives {measured_mA:.3f} mA, the supply circuit {computed_mA:.3f} mA. Check stack voltage "
+        "and resistor; the shunt is used, but charge and gas follow from the circuit.",
+        window.end_s,
+    )
     return measured
+
+
+def other_current(before: Current, after: Current) -> Caution | None:
+    """Say that two settled voltages belong to different currents; None where one can be corrected for."""
+    change = after.value_A / before.value_A - 1.0
+    if abs(change) <= GREATEST_CURRENT_CHANGE:
+        return None
+    percent, most_percent = 100.0 * change, 100.0 * GREATEST_CURRENT_CHANGE
+    return Caution(
+        "no_saving",
+        f"The current changed by {percent:.0f} % between the two voltages, so their difference is not what "
+        f"the catalyst saved; up to {most_percent:g} % can be corrected for. Take one resistor for both, "
+        "and a stack of more volts.",
+    )
 
 
 def _from_shunt(recording: Recording, source: CurrentSource, window: SettledWindow) -> Current | None:

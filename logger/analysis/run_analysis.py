@@ -25,7 +25,7 @@ from logger.analysis.phase_window import (
     with_its_phase,
 )
 from logger.analysis.phases import Phase
-from logger.analysis.plateau_current import plateau_current, resistor_changes
+from logger.analysis.plateau_current import other_current, plateau_current, resistor_changes
 from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
 from logger.analysis.reading_faults import (
     few_readings,
@@ -38,7 +38,7 @@ from logger.analysis.reading_faults import (
 from logger.analysis.refusal import Refused
 from logger.analysis.run_charge import charge_of_run
 from logger.analysis.run_conditions import run_conditions
-from logger.analysis.run_current import CurrentSource, current_source
+from logger.analysis.run_current import CurrentSource, current_source, stated_current
 from logger.analysis.run_growth import GROWTH_CELLS, RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import FINEST_CELLS, SettledWindow
@@ -132,6 +132,7 @@ class _Analysis:
         self._conditions = run_conditions(self._bench)
 
     def run(self) -> RunAnalysis:
+        self._say(stated_current(self._source))
         if self._conditions.assumed:
             words = " and ".join(self._conditions.assumed)
             self._cautions.say(
@@ -335,6 +336,8 @@ class _Analysis:
         currents = None
         if before.current is not None and after.current is not None:
             currents = (before.current, after.current)
+            if self._say(other_current(*currents)):
+                return None
         kinetics = bench_kinetics(self._bench.cell)
         try:
             warmed = temperature_difference(before.temperature_C, after.temperature_C)

@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.caution import Caution
 from logger.analysis.current import Current, cell_current, cell_current_A
 from logger.analysis.refusal import Refused
 from logger.analysis.supply import SupplyCircuit
 from logger.bench_defaults import bench_circuit
 from logger.bench_tables import Bench
 
-__all__ = ["CurrentSource", "current_source"]
+__all__ = ["CurrentSource", "current_source", "stated_current"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,3 +94,14 @@ def current_source(bench: Bench) -> CurrentSource:
         return CurrentSource(constant_A=bench.supply.current_A)
     found = bench_circuit(bench)
     return CurrentSource(circuit=found.circuit, missing=found.missing, assumed=found.assumed)
+
+
+def stated_current(source: CurrentSource) -> Caution | None:
+    """Say that a current is only stated for the supply; None where the supply is no such one."""
+    if source.constant_A is None:
+        return None
+    return Caution(
+        "current_stated",
+        f"The supply is said to hold {1000.0 * source.constant_A:g} mA. How well it does is not known, so "
+        "current, charge and gas have no uncertainty. Measure the current in the loop once.",
+    )

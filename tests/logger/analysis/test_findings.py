@@ -248,6 +248,19 @@ def test_a_shunt_is_preferred_and_a_disagreement_is_said():
         assert ("currents_disagree" in codes(document)) is disagrees
 
 
+@pytest.mark.parametrize("ohm", [10.0, 120.0, 1e6])
+def test_a_shunt_that_is_not_across_the_series_resistor_is_not_used(ohm):
+    """Kirchhoff's voltage law: cell and series resistor share the stack's 27 V, whatever its ohms are."""
+    run, cell = lesson(1)
+    source = run.channels[0]
+    elsewhere = (27.0 - source.values) / 12006 * ohm
+    shunt = channel(source.times_s, elsewhere, name="shunt", role="shunt_voltage")
+    tags = [(one.time_s, one.kind) for one in run.moments]
+    document = checked(recording(source, shunt, moments=tags))
+    assert document["current"]["before_A"] == pytest.approx(cell.truth["current_before_A"], rel=1e-3)
+    assert "shunt_not_used" in codes(document)
+
+
 def test_temperatures_are_used_where_measured():
     run, _ = lesson(1)
     tags = [(one.time_s, one.kind) for one in run.moments]
@@ -397,8 +410,20 @@ def test_a_different_resistor_between_the_plateaus_is_not_equal_current():
     tags = [(one.time_s, one.kind) for one in run.moments] + [(600.0, "resistor_changed", "4700 ohm")]
     document = checked(recording(*run.channels, moments=tags))
     assert document["current"]["change_percent"] > 100
-    assert document["voltage_saved"]["at_equal_current_V"] is None
-    assert "no_equal_current" in codes(document)
+    assert document["settled"]["after"] is not None
+    assert document["voltage_saved"] is None  # the catalyst did not save what another current takes
+    assert "The current changed by" in next(
+        w["message"] for w in document["warnings"] if w["code"] == "no_saving"
+    )
+
+
+def test_a_current_that_the_supply_is_said_to_hold_has_no_uncertainty():
+    run, _ = lesson(1, bench="[supply]\ncurrent_A = 0.002\n")
+    document = checked(run)
+    assert document["current"]["before_A"] == 0.002
+    assert document["current"]["standard_uncertainty_A"] is None
+    assert "current_stated" in codes(document)
+    assert "Current before: 2" in findings_text(document)
 
 
 def test_numbers_of_every_kind_become_plain():
