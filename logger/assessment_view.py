@@ -205,8 +205,8 @@ def _current(run: LiveRun) -> tuple[float | None, float | None]:
     if run.last is None or run.states.state != "electrolysing" or not math.isfinite(run.last[1]):
         return None, None
     try:
-        present = run.source.at(abs(run.last[1]))
-        first = None if run.before is None else run.source.at(run.before.voltage_V)
+        present = run.source_at(run.last[0]).at(abs(run.last[1]))
+        first = None if run.before is None else run.source_at(run.before.begin_s).at(run.before.voltage_V)
     except Refused:
         return None, None
     if present is None:

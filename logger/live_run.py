@@ -14,9 +14,10 @@ from logger.analysis.caution import Cautions
 from logger.analysis.comparison import compare
 from logger.analysis.evidence import open_circuit_V, true_voltage_V
 from logger.analysis.phases import Phase, Phases, divide_phases
+from logger.analysis.plateau_current import other_current, resistor_changes, source_at
 from logger.analysis.refusal import Refused
 from logger.analysis.run_conditions import run_conditions
-from logger.analysis.run_current import current_source
+from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import SettledWindow, settled_window
 from logger.analysis.state_follower import StateFollower
@@ -87,8 +88,25 @@ class LiveRun:
 
     @property
     def charge_C(self) -> float | None:
-        """Charge passed so far in coulombs, or None where the current is not known."""
-        return self._charge.total_C if self.source.is_known else None
+        """Charge passed so far in coulombs, or None where the current is or was not known."""
+        if not self.source.is_known:
+            return None
+        total_C, passed_C, share = 0.0, 0.0, 1.0
+        for changed_s, ohm in resistor_changes(self._moments):
+            until_C = self._charge.until(changed_s)
+            total_C += share * (until_C - passed_C)
+            passed_C = until_C
+            changed = self.source.with_resistor(ohm)
+            if not changed.is_known:
+                return None
+            # Cell and stack drive the loop as before; it is the same current times the ratio of the loops.
+            if self.source.circuit is not None and changed.circuit is not None:
+                share = self.source.circuit.loop_resistance_ohm / changed.circuit.loop_resistance_ohm
+        return total_C + share * (self._charge.total_C - passed_C)
+
+    def source_at(self, at_s: float) -> CurrentSource:
+        """Return where the current comes from at a run time: with the resistor that was last changed to."""
+        return source_at(self.source, self._moments, at_s)
 
     @property
     def silent_after_s(self) -> float:
@@ -98,7 +116,8 @@ class LiveRun:
 
     def set_moments(self, moments: Iterable[Moment]) -> None:
         """Replace the moments of the run: the phases follow at once, the rest at the next look."""
-        self._moments = tuple(one for one in moments if not one.removed)
+        living = (one for one in moments if not one.removed)
+        self._moments = tuple(sorted(living, key=lambda one: one.time_s))
         self.phases = divide_phases(self.states.intervals, self._moments)
 
     def add(self, times_s: FLOATS, shown_V: FLOATS) -> None:
@@ -154,6 +173,7 @@ class LiveRun:
     # ------------------------------------------------------------ judging
 
     def _look(self, now_s: float) -> None:
+        self._charge.mark(now_s)
         self.phases = divide_phases(self.states.intervals, self._moments)
         if self.states.state != "electrolysing" or self.states.since_s is None:
             self.watch.stop("The cell is not splitting water at present.")
@@ -177,9 +197,13 @@ class LiveRun:
             self.before = self._settled(phase)
 
     def _settled(self, phase: Phase) -> SettledWindow | None:
+        changed_s = [at_s for at_s, _ in resistor_changes(self._moments)]
+        begin_s = max(
+            (at_s for at_s in changed_s if phase.begin_s < at_s < phase.end_s), default=phase.begin_s
+        )
         try:
             return settled_window(
-                *self._whole.between(phase.begin_s, phase.end_s),
+                *self._whole.between(begin_s, phase.end_s),
                 limit_V_per_s=self.bench.settling.limit_mV_per_min / 60e3,
                 window_s=self.bench.settling.window_s,
                 resolution_V=self.meter.resolution_V,
@@ -197,9 +221,12 @@ class LiveRun:
         present = _present(self.watch.drift if is_final else latest, is_final)
         currents = None
         try:
-            first, second = self.source.at(self.before.voltage_V), self.source.at(present.voltage_V)
+            first = self.source_at(self.before.begin_s).at(self.before.voltage_V)
+            second = self.source_at(present.begin_s).at(present.voltage_V)
             if first is not None and second is not None:
                 currents = first, second
+                if other_current(*currents) is not None:
+                    return None
         except Refused:
             currents = None
         return compare(self.before, present, self.meter, currents, self._kinetics, Cautions())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from array import array
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,6 +22,18 @@ class RunningCharge:
     def __init__(self) -> None:
         self.total_C = 0.0
         self._last: tuple[float, float] | None = None  # time and current of the last reading, if it counts
+        self._marked_s, self._marked_C = array("d"), array("d")
+
+    def mark(self, at_s: float) -> None:
+        """Remember what has passed by `at_s`, the time of the last reading: 16 bytes a mark."""
+        self._marked_s.append(at_s)
+        self._marked_C.append(self.total_C)
+
+    def until(self, at_s: float) -> float:
+        """Return what had passed by a run time, in a straight line between two marks."""
+        if not self._marked_s or at_s >= self._marked_s[-1]:
+            return self.total_C  # since the last mark some seconds have passed
+        return float(np.interp(at_s, np.array(self._marked_s), np.array(self._marked_C), left=0.0))
 
     def add(
         self, times_s: NDArray[np.float64], current_A: NDArray[np.float64], electrolyses: NDArray[np.bool_]

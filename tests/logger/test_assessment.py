@@ -13,7 +13,7 @@ from logger.assessment import Assessment
 from logger.bench import parse_bench
 from logger.bench_tables import Bench
 from logger.moments import new_moment
-from tests.logger.simulated_run import BENCH, lesson, readings
+from tests.logger.simulated_run import BENCH, lesson, readings, recording
 
 
 def block(times, values, quality=None, channel="cell_voltage"):
@@ -249,3 +249,28 @@ def test_threads_may_add_and_view_at_once():
     assert not failures
     assert not watcher.is_alive()
     assert assessment.view(1665.0).saved is not None
+
+
+def test_a_changed_resistor_counts_as_in_the_findings():
+    """Twice: the live charge, current and saving are those that the findings give afterwards."""
+    run, _ = lesson(5)
+    tags = [(one.time_s, one.kind) for one in run.moments]
+    tags += [(600.0, "resistor_changed", "6k8"), (900.0, "resistor_changed", "12k")]
+    changed = recording(*run.channels, moments=tags)
+    *_, (_, last) = follow(changed)
+    found = findings(changed)
+    assert last.charge_C == pytest.approx(found["charge_C"]["best"], rel=1e-3)
+    assert last.charge_C > 1.1 * findings(run)["charge_C"]["best"]
+    assert last.current_A == pytest.approx(found["current"]["after_A"], rel=0.002)
+    assert last.saved.value_V == pytest.approx(found["voltage_saved"]["value_V"], abs=0.004)
+
+
+@pytest.mark.parametrize(("label", "is_known"), [("6.8k", True), ("the other one", False)])
+def test_another_resistor_after_than_before_leaves_no_saving(label, is_known):
+    run, _ = lesson(5)
+    tags = [(one.time_s, one.kind) for one in run.moments] + [(600.0, "resistor_changed", label)]
+    changed = recording(*run.channels, moments=tags)
+    *_, (_, last) = follow(changed)
+    found = findings(changed)
+    assert (last.charge_C is not None) is (found["charge_C"] is not None) is is_known
+    assert (last.saved is None) is (found["voltage_saved"] is None) is is_known
