@@ -16,6 +16,7 @@ from typing import Any
 
 from logger.errors import LoggerError, RecordingError
 from logger.moments import clean_label, now_iso
+from logger.picture_form import form_of
 
 __all__ = [
     "MEDIA_TYPES",
@@ -62,18 +63,24 @@ def new_attachment(moment_id: str, file_name: str, data: bytes, known_id: str = 
 
     Raises
     ------
-    AttachmentError : it is no PNG, JPEG or WebP picture, or too large.
+    AttachmentError : it is no PNG, JPEG or WebP picture, cut off, or too large.
     """
-    media_type = _media_type(data)
-    if media_type is None:
+    form = form_of(data)
+    if form is None:
         raise AttachmentError(
             f"{file_name or 'this'} is no picture that can be attached; give a PNG, JPEG or WebP file"
         )
     if len(data) > PICTURE_LIMIT_BYTES:
         raise AttachmentError(
-            f"{file_name} has {len(data) / 2**20:.1f} MB, and a picture may have "
-            f"{PICTURE_LIMIT_BYTES // 2**20} MB; save it smaller, then attach it"
+            f"{file_name} is larger than the {PICTURE_LIMIT_BYTES // 2**20} MB that a picture may have; "
+            "save it smaller, then attach it"
         )
+    if not form.is_whole:
+        raise AttachmentError(
+            f"{file_name or 'this'} is damaged or cut off: it begins as a picture and is none to its end; "
+            "copy it again, then attach it"
+        )
+    media_type = form.media_type
     name = clean_label(PurePath(file_name.replace("\\", "/")).name)[:NAME_LIMIT].lstrip(".")
     name = name or "picture" + MEDIA_TYPES[media_type]
     return Attachment(known_id or uuid.uuid4().hex, moment_id, name, media_type, len(data), now_iso())
@@ -116,17 +123,3 @@ def living(attachments: Iterable[Attachment]) -> tuple[Attachment, ...]:
     for one in attachments:
         latest[one.id] = one
     return tuple(one for one in latest.values() if not one.removed)
-
-
-def _media_type(data: bytes) -> str | None:
-    """Return the kind of a picture by its first bytes.
-
-    Sources: PNG, W3C Recommendation, 5.2; JPEG, ITU-T T.81, B.1.1.3 (SOI, then a marker); WebP, RFC 9649.
-    """
-    if data.startswith(b"\x89PNG\r\n\x1a\n"):
-        return "image/png"
-    if data.startswith(b"\xff\xd8\xff"):
-        return "image/jpeg"
-    if data[:4] == b"RIFF" and data[8:12] == b"WEBP":
-        return "image/webp"
-    return None

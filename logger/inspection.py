@@ -25,6 +25,7 @@ from logger.journal import (
     read_frames,
 )
 from logger.ledger import Ledger
+from logger.moment_pictures import orphans
 from logger.payload import decode_samples
 from logger.reader import read_recording
 from logger.recording import fault_of_times
@@ -93,6 +94,9 @@ def _recording(path: Path) -> tuple[Finding, ...]:
         return (Finding("form", False, _without_path(error, path)), *found)
     found.insert(0, Finding("form", True, "opens as a recording; all parts are there"))
     found.append(_moments(recording.moments, recording.duration_s))
+    if left := orphans(recording):
+        text = f"{len(left)} in the file though the moment was removed; galvanote moment '{path}' list"
+        found.append(Finding("pictures of no moment", None, text))
     if edits_of(path).is_file():
         text = f"edits lie beside it; galvanote recover '{edits_of(path)}' folds them in"
         found.append(Finding("edits", None, text))
@@ -140,12 +144,12 @@ def _parts(run: Any) -> Finding:
 
 def _pictures(run: Any) -> Finding:
     damaged = damaged_pictures(run)
-    count = len(run[GROUP])
     if damaged:
         names = ", ".join(one[:8] for one in damaged)
         text = f"not as they were attached (SHA-256 differs): {names}; the others are whole"
         return Finding("pictures", False, text)
-    return Finding("pictures", True, f"{count} pictures, as they were attached")
+    count = len(run[GROUP])
+    return Finding("pictures", True, f"{count} picture{'s' if count > 1 else ''}, as attached")
 
 
 def _levels(name: str, overview: Any) -> Finding:

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFileDialog, QMenu, QWidget
 from gui.findings.replace_question import ReplaceQuestion
 from gui.words import translate
 from logger.errors import LoggerError
-from logger.export.formats import FORMATS, Choices
+from logger.export.formats import FORMATS, Choices, with_ending
 from logger.export.overwriting import Overwriting, overwriting
 from logger.recording import Recording
 
@@ -92,7 +92,7 @@ class ExportMenu(QMenu):
         if not name:
             return
         path = Path(name)
-        out = path if path.suffix.lower() == ending else path.with_name(path.name + ending)
+        out = path if path.suffix.lower() == ending else with_ending(path, ending)
         concerned = self._concerned(out)
         if concerned:
             self._ask_about(concerned, out, choices)

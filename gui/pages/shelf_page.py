@@ -37,6 +37,7 @@ from gui.shelf.recent_files import RecentFiles
 from gui.shelf.shelf_delegate import ShelfDelegate
 from gui.shelf.shelf_model import ENTRY_ROLE, ShelfModel
 from gui.words import translate
+from logger.export.formats import with_ending
 from logger.folder import folder_words
 from logger.progress import Cancelled
 from logger.shelf import Shelf
@@ -378,7 +379,7 @@ class ShelfPage(Page):
         has_ending = path.suffix.lower() in kinds.values()
         # The dialog asks about the name as typed; of the name with the ending nobody was asked.
         self.write_report(
-            path if has_ending else path.with_name(path.name + kinds.get(kind, ".pdf")),
+            path if has_ending else with_ending(path, kinds.get(kind, ".pdf")),
             may_replace=has_ending,
         )
 

@@ -3925,6 +3925,18 @@
         <translation>das Bild {note} ist beschädigt: seine Bytes sind nicht die angehängten (SHA-256 weicht ab); nehmen Sie eine andere Kopie der Aufzeichnung, falls es eine gibt</translation>
     </message>
     <message>
+        <source>{file_name} is damaged or cut off: it begins as a picture and is none to its end; copy it again, then attach it</source>
+        <translation>{file_name} ist beschädigt oder abgeschnitten: Die Datei beginnt als Bild und ist bis zum Ende keines; kopieren Sie sie noch einmal, und hängen Sie sie dann an</translation>
+    </message>
+    <message>
+        <source>{file_name} is larger than the {picture_limit_bytes} MB that a picture may have; save it smaller, then attach it</source>
+        <translation>{file_name} ist größer als die {picture_limit_bytes} MB, die ein Bild haben darf; speichern Sie es kleiner, und hängen Sie es dann an</translation>
+    </message>
+    <message>
+        <source>{out} has no ending, which says what to write; name it for example {example} (known endings: {endings})</source>
+        <translation>{out} hat keine Endung, die sagt, was zu schreiben ist; nennen Sie die Datei zum Beispiel {example} (bekannte Endungen: {endings})</translation>
+    </message>
+    <message>
         <source>{out}: no export has the ending {ending}; known: {endings}</source>
         <translation>{out}: kein Export hat die Endung {ending}; bekannt: {endings}</translation>
     </message>
@@ -5865,10 +5877,6 @@
         <translation>{entries} Eingänge</translation>
     </message>
     <message>
-        <source>{file_name} has {data} MB, and a picture may have {picture_limit_bytes} MB; save it smaller, then attach it</source>
-        <translation>{file_name} hat {data} MB, und ein Bild darf {picture_limit_bytes} MB haben; es kleiner speichern, dann anhängen</translation>
-    </message>
-    <message>
         <source>{file_name} is no picture that can be attached; give a PNG, JPEG or WebP file</source>
         <translation>{file_name} ist kein Bild, das sich anhängen lässt; eine PNG-, JPEG- oder WebP-Datei nehmen</translation>
     </message>
@@ -6099,10 +6107,6 @@
     <message>
         <source>{out} could not be begun: other exports into its folder are in the way; try again</source>
         <translation>{out} ließ sich nicht beginnen: andere Exporte in diesen Ordner sind im Weg; noch einmal versuchen</translation>
-    </message>
-    <message>
-        <source>{out} has no ending, which says what to write; name it for example {endings} (known endings: {endings_2})</source>
-        <translation>{out} hat keine Endung, die sagt, was zu schreiben ist; zum Beispiel {endings} nennen (bekannte Endungen: {endings_2})</translation>
     </message>
     <message>
         <source>{out} is a folder; name a file in it, such as {f}</source>

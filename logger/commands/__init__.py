@@ -7,8 +7,10 @@ import contextlib
 import errno
 import importlib
 import os
+import re
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 from logger.version import VERSION
 
@@ -54,8 +56,18 @@ def main(argv: Sequence[str] | None = None) -> int:
         return end.code if isinstance(end.code, int) else 1
 
 
+class _Parser(argparse.ArgumentParser):
+    """Tells how a text is given that begins like an option: argparse takes it for one."""
+
+    def error(self, message: str) -> NoReturn:
+        """Say what was wrong and end with status 2."""
+        if re.search(r"unrecognized arguments: -[^-]|expected one argument", message):
+            message += "; a text that begins with - goes behind -- (note -- -2+3), or is written --label=-2+3"
+        super().error(message)
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="galvanote",
         description="Records and judges the cell voltage of a water-splitting cell while a catalyst grows.",
         epilog=_EXAMPLES,

@@ -14,7 +14,7 @@ from logger.export.atomic import refuse_what_exists
 from logger.progress import Progress
 from logger.recording import Recording
 
-__all__ = ["FORMATS", "Choices", "check_output", "export", "has_findings_table"]
+__all__ = ["FORMATS", "Choices", "check_output", "export", "has_findings_table", "with_ending"]
 
 PICTURES = (".png", ".svg", ".pdf")
 """Endings of which a size can be chosen."""
@@ -140,9 +140,11 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
     if os.path.isdir(out):  # takes a name that is too long for no folder
         raise LoggerError(f"{out} is a folder; name a file in it, such as {out / f'run{endings[0]}'}")
     if not out.suffix:
+        named = out.name.lower()
+        example = with_ending(out, named if named in endings else endings[0]).name
         raise LoggerError(
             f"{out} has no ending, which says what to write; name it for example "
-            f"{_example(out, endings)} (known endings: {', '.join(endings)})"
+            f"{example} (known endings: {', '.join(endings)})"
         )
     if out.suffix.lower() not in endings:
         ending = out.suffix if out.suffix == out.suffix.strip() else repr(out.suffix)
@@ -152,10 +154,10 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
     refuse_what_exists([out], replace=replace)
 
 
-def _example(out: Path, endings: tuple[str, ...]) -> str:
-    """Return a name like the one given that has an ending."""
+def with_ending(out: Path, ending: str) -> Path:
+    """Return a path like the one given, of a name without ending, that has one."""
     stem = out.name.rstrip(". ")
-    return f"run{stem}" if stem.lower() in endings else f"{stem or 'run'}{endings[0]}"
+    return out.with_name(f"run{stem}" if stem.lower() == ending else f"{stem or 'run'}{ending}")
 
 
 def _check_choices(out: Path, choices: Choices) -> None:

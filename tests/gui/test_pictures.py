@@ -19,6 +19,7 @@ from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
 from tests.gui.test_run_keys import CTRL, Bench, bench  # noqa: F401 - a fixture
+from tests.logger.test_attachments import png
 
 Show = Callable[[], tuple[FakeHost, FindingsPage]]
 
@@ -135,7 +136,8 @@ def test_what_is_no_picture_is_refused_in_the_view(show: Show, tmp_path: Path) -
 def test_a_damaged_picture_is_kept_and_cannot_be_shown(show: Show, photo: Path) -> None:  # noqa: F811
     host, page = show()
     view = opened(host, page)
-    photo.write_bytes(photo.read_bytes()[:40])
+    data = png(40, 30)
+    photo.write_bytes(data[:41] + bytes(len(data) - 57) + data[-16:])  # what is coded; the chunks stay
     view.file_chosen.emit(photo)
     host.until_idle()
     assert in_file(page) == ["anode ü.jpg"]

@@ -18,7 +18,7 @@ from logger.archive import finish
 from logger.clean_text import clean_text
 from logger.errors import LoggerError, OutputExists
 from logger.export.findings_rows import findings_rows
-from logger.export.formats import Choices, export
+from logger.export.formats import Choices, export, with_ending
 from logger.export.reading_lines import reading_lines
 from logger.export.spreadsheet_text import guard_formula, unguard_formula
 from logger.export.table import export_csv
@@ -311,3 +311,18 @@ def test_a_bench_text_that_was_damaged_is_exported_as_far_as_it_can_be_read(tmp_
     run = lesson(bench_toml='title = "x"\n# \udcff\ud800\n')
     export_csv(run, tmp_path / "a.csv", FINDINGS)
     assert (tmp_path / "a.bench.toml").read_bytes() == b'title = "x"\n# ??\n'
+
+
+@pytest.mark.parametrize(
+    ("name", "ending", "made"),
+    [
+        ("noend", ".csv", "noend.csv"),
+        ("noend.", ".csv", "noend.csv"),
+        ("noend. .", ".pdf", "noend.pdf"),
+        (".csv", ".csv", "run.csv"),
+        ("a.b", ".csv", "a.b.csv"),
+        ("...", ".csv", "run.csv"),
+    ],
+)
+def test_a_name_without_ending_gets_one_without_dots_in_between(tmp_path, name, ending, made):
+    assert with_ending(tmp_path / name, ending) == tmp_path / made
