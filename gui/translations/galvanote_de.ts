@@ -2293,6 +2293,14 @@
         <translation>Elektroden heraus</translation>
     </message>
     <message>
+        <source>Falling, the current took {offset_mv} mV less than rising: the electrodes changed, or had not settled.</source>
+        <translation>Fallend brauchte der Strom {offset_mv} mV weniger als steigend: die Elektroden änderten sich oder hatten sich nicht eingestellt.</translation>
+    </message>
+    <message>
+        <source>Falling, the current took {offset_mv} mV more than rising: the electrodes changed, or had not settled.</source>
+        <translation>Fallend brauchte der Strom {offset_mv} mV mehr als steigend: die Elektroden änderten sich oder hatten sich nicht eingestellt.</translation>
+    </message>
+    <message>
         <source>Faradaic efficiency</source>
         <translation>Faraday-Wirkungsgrad</translation>
     </message>
@@ -2455,10 +2463,6 @@
     <message>
         <source>Nothing arrives. Switch the instrument on; a handheld meter sends only after a long press of its transmit key, through an optical cable perhaps only with: galvanote sources --optical {port}. A meter that answers questions has to be asked: galvanote sources --ask {port}</source>
         <translation>Es kommt nichts. Das Gerät einschalten; ein Handmultimeter sendet erst nach langem Druck auf die Sendetaste, über ein optisches Kabel vielleicht nur mit: galvanote sources --optical {port}. Ein Messgerät, das auf Abfragen antwortet, muss gefragt werden: galvanote sources --ask {port}</translation>
-    </message>
-    <message>
-        <source>On the way down the voltage was {offset_v} mV off the way up: the electrodes changed meanwhile, or had not settled.</source>
-        <translation>Auf dem Rückweg lag die Spannung {offset_v} mV neben dem Hinweg: die Elektroden haben sich inzwischen verändert, oder es war nicht eingeschwungen.</translation>
     </message>
     <message>
         <source>On {port} is now another device than the one this run was begun with. Plug that one in again, or end the run and begin a new one.</source>
@@ -3979,6 +3983,10 @@
     <message>
         <source>No Tafel slope was found: {explained}.</source>
         <translation>Es wurde keine Tafel-Steigung gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>No Tafel slope was found: {slope_mv} mV per decade would be uncertain by {doubt_mv} mV. Take resistors that spread the current over a decade or more.</source>
+        <translation>Keine Tafel-Steigung gefunden: {slope_mv} mV je Dekade wären um {doubt_mv} mV unsicher. Widerstände nehmen, die den Strom über eine Dekade oder mehr verteilen.</translation>
     </message>
     <message>
         <source>No calibration is applied to {identity}: it was calibrated with another divider ({others}). Calibrate it with the scale= and offset= that it is recorded with.</source>

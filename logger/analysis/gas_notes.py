@@ -21,7 +21,8 @@ _READING = re.compile(
     re.IGNORECASE,
 )
 _MEANT = re.compile(
-    rf"\b(?:gas|hydrogen|oxygen|Wasserstoff|Sauerstoff|H2|O2)\b.*{_NUMBER}\s*(?:mL|cm3|cm³)", re.IGNORECASE
+    rf"\b(?:gas|hydrogen|oxygen|Wasserstoff|Sauerstoff|H2|O2)\b.*{_NUMBER}\s*(?:[mµμu]?L\b|cm3|cm³|ccm\b|cc\b)",
+    re.IGNORECASE,
 )
 _GASES: dict[str, Gas] = {
     **dict.fromkeys(("hydrogen", "h2", "wasserstoff"), "hydrogen"),

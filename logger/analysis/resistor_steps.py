@@ -25,6 +25,7 @@ from logger.analysis.uncertainty import rectangular_standard_uncertainty
 from logger.bench_defaults import bench_accuracy
 from logger.bench_tables import Bench
 from logger.moments import Moment
+from logger.quantity import plain
 from logger.recording import Recording
 
 __all__ = ["ResistorPoint", "RunTafel", "tafel_of"]
@@ -34,6 +35,9 @@ SEPARATES = ("buffer_in", "electrodes_out", "electrodes_in", "salt_added", "solu
 
 FEWEST_POINTS = 4
 """With three points the ohmic drop cannot be told from the slope, which then comes out far too large."""
+
+MOST_UNCERTAIN_SHARE = 0.5
+"""A slope whose standard uncertainty is a larger part of it says nothing (common practice, no source)."""
 
 LEAST_UNCERTAINTY_V = 1e-9
 
@@ -281,7 +285,16 @@ class _Steps:
             )
         except Refused as refusal:
             return _none(f"No Tafel slope was found: {refusal.explained}.", *cautions.all)
-        if fit.slope_V_per_decade.value <= 0.0:
+        slope = fit.slope_V_per_decade
+        widened_V = math.hypot(slope.standard_uncertainty, self._gain * slope.value)
+        if widened_V > MOST_UNCERTAIN_SHARE * abs(slope.value):
+            slope_mV, doubt_mV = 1000.0 * slope.value, 1000.0 * widened_V
+            return _none(
+                f"No Tafel slope was found: {plain(slope_mV, 0)} mV per decade would be uncertain by "
+                f"{doubt_mV:.0f} mV. Take resistors that spread the current over a decade or more.",
+                *cautions.all,
+            )
+        if slope.value <= 0.0:
             return _none(
                 "No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the "
                 "labels and of the bench file.",
@@ -291,18 +304,17 @@ class _Steps:
         with suppress(Refused):  # one way only, or too few points: nothing to compare
             both_ways = tafel_hysteresis(amperes, volts, voltage_uncertainty_V=u_V, current_uncertainty_A=u_A)
             _tell_hysteresis(both_ways, cautions)
-        slope = fit.slope_V_per_decade
-        widened_V = math.hypot(slope.standard_uncertainty, self._gain * slope.value)
         return RunTafel(fit, widened_V, points, cautions.all)
 
 
 def _tell_hysteresis(found: Hysteresis, cautions: Cautions) -> None:
     if found.is_shown:
-        cautions.say(
-            "tafel_hysteresis",
-            f"On the way down the voltage was {1000 * found.offset_V:.1f} mV off the way up: the electrodes "
-            "changed meanwhile, or had not settled.",
-        )
+        offset_mV = 1000.0 * abs(found.offset_V)
+        if found.offset_V > 0.0:
+            words = f"Falling, the current took {offset_mV:.1f} mV more than rising: the electrodes changed, or had not settled."
+        else:
+            words = f"Falling, the current took {offset_mV:.1f} mV less than rising: the electrodes changed, or had not settled."
+        cautions.say("tafel_hysteresis", words)
 
 
 def _leave_out(cautions: Cautions, step: _Step, reason: str) -> None:

@@ -38,7 +38,15 @@ def test_a_volume_is_read(text, gas, volume_mL, half_mL, column_mm):
 
 @pytest.mark.parametrize(
     "text",
-    ["gas 6.9 mL", "about 4 mL hydrogen 4.3 mL so far", "hydrogen 4.3 mL in the left tube", "H2: 4 to 5 mL"],
+    [
+        "gas 6.9 mL",
+        "about 4 mL hydrogen 4.3 mL so far",
+        "hydrogen 4.3 mL in the left tube",
+        "H2: 4 to 5 mL",
+        "hydrogen 350 µL",
+        "hydrogen 0.0043 L",
+        "H2 4.3 ccm",
+    ],
 )
 def test_a_volume_in_another_form_is_asked_about(text):
     found, codes = read(text)

@@ -184,3 +184,21 @@ def test_a_run_that_gives_no_line_says_why(run, bench: str, words: str) -> None:
     meant = any(one.kind == "resistor_changed" for one in run.moments)
     assert found.cautions[-1].code == ("no_tafel_line" if meant else "no_tafel")
     assert words in found.cautions[-1].message
+
+
+def test_currents_too_close_together_give_no_slope():
+    """Within a tenth of a decade slope and ohmic drop look alike: uncertain by more than the slope itself."""
+    near = SETTLED_BENCH.replace("resistor_ohm = 100000", "resistor_ohm = 12000")
+    for wait_s in (15.0, 20.0):
+        found = found_in(tafel_run((12000, 11500, 11000, 10500, 10000), wait_s=wait_s, bench=near), near)
+        assert found.document is None
+        assert "spread the current" in found.cautions[-1].message
+
+
+def test_which_way_the_voltage_lay_off_is_said():
+    """The electrodes creep up by 4 mV a step: the second pass, with the currents falling, lies higher."""
+    exact = SETTLED_BENCH.replace("percent = 1.0", "percent = 0.05")
+    exact = exact.replace("accuracy_percent_of_reading = 0.5", "accuracy_percent_of_reading = 0.005")
+    found = found_in(tafel_run((*UP, *UP[-2::-1]), creep_V=0.004, noise_V=0.0002, bench=exact), exact)
+    (said,) = (one.message for one in found.cautions if one.code == "tafel_hysteresis")
+    assert "mV more than rising" in said
