@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from logger.recording import Column
 
 __all__ = [
+    "HIGHEST_READING_V",
     "PIECE",
     "Between",
     "CorrectedVoltage",

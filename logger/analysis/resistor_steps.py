@@ -312,13 +312,13 @@ def _tell_hysteresis(found: Hysteresis, cautions: Cautions) -> None:
         offset_mV = 1000.0 * abs(found.offset_V)
         if found.offset_V > 0.0:
             words = (
-                f"Falling, the current took {offset_mV:.1f} mV more than rising: the electrodes changed, or had "
-                "not settled."
+                f"Falling, the current took {offset_mV:.1f} mV more than rising: the electrodes changed, or "
+                "had not settled."
             )
         else:
             words = (
-                f"Falling, the current took {offset_mV:.1f} mV less than rising: the electrodes changed, or had "
-                "not settled."
+                f"Falling, the current took {offset_mV:.1f} mV less than rising: the electrodes changed, or "
+                "had not settled."
             )
         cautions.say("tafel_hysteresis", words)
 

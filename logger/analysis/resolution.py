@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from logger.analysis.readings import Series, slices_of
+from logger.analysis.readings import HIGHEST_READING_V, Series, slices_of
 
 __all__ = ["goes_in_finer_steps", "resolution_from_readings_V"]
 
@@ -76,12 +76,12 @@ def goes_in_finer_steps(fine: Series, coarse: Series) -> bool:
 
 
 def _last_finite(values: Series) -> NDArray[np.float64]:
-    """Return the last readings that are finite, as many as are looked at."""
+    """Return the last readings that a meter can have shown, as many as are looked at."""
     found: list[NDArray[np.float64]] = []
     left = LOOKED_AT
     for part in reversed(list(slices_of(0, values.size))):
         piece = values[part]
-        found.append(piece[np.isfinite(piece)][-left:])
+        found.append(piece[np.abs(piece) < HIGHEST_READING_V][-left:])
         left -= found[-1].size
         if left <= 0:
             break

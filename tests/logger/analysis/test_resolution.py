@@ -34,9 +34,11 @@ def test_no_step_is_invented(values):
     assert found is None
 
 
-def test_overload_does_not_hide_it():
+@pytest.mark.parametrize("overload", [np.inf, np.nan, 9.9e37, -1e9])
+def test_overload_does_not_hide_it(overload):
+    """9.9E37 is how a meter on the wire says infinity (IEEE 488.2 / SCPI-99, 7.2.1.4)."""
     values = np.round(2.25 + 0.002 * RANDOM.normal(size=500), 3)
-    values[:50] = np.inf
+    values[:50] = overload
     assert resolution_from_readings_V(values) == pytest.approx(0.001)
 
 
