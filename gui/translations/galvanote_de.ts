@@ -2381,10 +2381,6 @@
         <translation>Keine Wirkung erkennbar: die Änderung liegt innerhalb von zwei Standardunsicherheiten.</translation>
     </message>
     <message>
-        <source>No model describes the growth: the best one ({name}) leaves {misfit} times the noise. Its parameters only sum up the curve; no time constant is claimed.</source>
-        <translation>Kein Modell beschreibt das Wachstum: das beste ({name}) lässt {misfit}-mal das Rauschen übrig. Seine Parameter fassen die Kurve nur zusammen; eine Zeitkonstante wird nicht behauptet.</translation>
-    </message>
-    <message>
         <source>No moment says when the buffer came in; the voltage shows it.</source>
         <translation>Kein Moment sagt, wann der Puffer eingefüllt wurde; die Spannung zeigt es.</translation>
     </message>
@@ -2727,10 +2723,6 @@
     <message>
         <source>The growth is described as {name}, but cannot be told from {names}.</source>
         <translation>Das Wachstum wird beschrieben als {name}, lässt sich aber nicht unterscheiden von {names}.</translation>
-    </message>
-    <message>
-        <source>The growth was followed for {longest_s} time constants; {lengths_for_settling} are needed to say where it would settle.</source>
-        <translation>Das Wachstum wurde über {longest_s} Zeitkonstanten verfolgt; {lengths_for_settling} sind nötig, um zu sagen, wo es einschwingen würde.</translation>
     </message>
     <message>
         <source>The instrument on {port} takes no bytes since {at} ({error}). Is it switched on, and is its flow control off?</source>
@@ -3993,6 +3985,10 @@
         <translation>Auf {identity} wird keine Kalibrierung angewendet: kalibriert wurde mit einem anderen Teiler ({others}). Mit den scale= und offset= kalibrieren, mit denen aufgezeichnet wird.</translation>
     </message>
     <message>
+        <source>No model describes the growth: the best that the data determine ({name}) leaves {misfit} times the noise. Its parameters only sum up the curve; no time constant is claimed.</source>
+        <translation>Kein Modell beschreibt das Wachstum: das beste, das die Daten bestimmen ({name}), lässt {misfit}-mal das Rauschen übrig. Seine Parameter fassen die Kurve nur zusammen; eine Zeitkonstante wird nicht behauptet.</translation>
+    </message>
+    <message>
         <source>No ohmic drop was read off: {explained}.</source>
         <translation>Kein ohmscher Abfall wurde abgelesen: {explained}.</translation>
     </message>
@@ -4051,6 +4047,10 @@
     <message>
         <source>The electrodes were lifted out {number} times; the last time counts as the swap. Tag &apos;Solution swapped&apos; where it was one.</source>
         <translation>Die Elektroden wurden {number}-mal herausgehoben; das letzte Mal gilt als der Wechsel. „Lösung gewechselt“ dort markieren, wo es einer war.</translation>
+    </message>
+    <message>
+        <source>The growth was followed for {lengths} time constants; {lengths_for_settling} are needed to say where it would settle.</source>
+        <translation>Das Wachstum wurde über {lengths} Zeitkonstanten verfolgt; {lengths_for_settling} sind nötig, um zu sagen, wo es einschwingen würde.</translation>
     </message>
     <message>
         <source>The growth was not fitted: {explained}.</source>

@@ -232,7 +232,8 @@ def _growth(analysis: RunAnalysis) -> dict[str, Any] | None:
         "time_constant_s": grown.time_constant_s,
         "settling_voltage_V": grown.settling_voltage_V,
         "parameters": grown.fit.parameters,
-        "standard_uncertainties": dict(grown.standard_uncertainties),
+        # Those of a fit that does not describe the curve say nothing.
+        "standard_uncertainties": None if grown.is_poor else dict(grown.standard_uncertainties),
         "aicc": dict(grown.aicc),
         "lack_of_fit": grown.lack_of_fit,
     }

@@ -216,6 +216,8 @@ def _growth_lines(document: dict[str, Any]) -> list[str]:
     if growth is None:
         return []
     line = f"Growth: {growth['model']}"
+    if growth["standard_uncertainties"] is None:
+        return [f"{line}, which does not describe it (see below)"]
     if growth["time_constant_s"] is not None:
         line += f", time constant {significant(growth['time_constant_s'], 3, 's')}"
     if growth["settling_voltage_V"] is not None:

@@ -73,7 +73,7 @@ def charge_of_run(
             currents,
             gap_limit_s=gap_limit_s(np.diff(evidence.times_s[:STEPS_LOOKED_AT])),
             events_s=events,
-            greatest_current_A=source.greatest_A,
+            greatest_current_A=_greatest_A(recording, source),
         )
     except Refused as refusal:
         cautions.say("no_charge", f"The charge was not found: {refusal.explained}.")
@@ -86,6 +86,12 @@ def charge_of_run(
         )
         return None
     return passed
+
+
+def _greatest_A(recording: Recording, source: CurrentSource) -> float | None:
+    """Return the largest current that the supply could drive with any of the resistors of the run."""
+    sources = [source, *(source.with_resistor(ohm) for _, ohm in resistor_changes(recording.moments))]
+    return max((one.greatest_A for one in sources if one.greatest_A is not None), default=None)
 
 
 class _Currents:

@@ -189,8 +189,9 @@ def _tell(
     if is_poor:
         cautions.say(
             "growth_poor_fit",
-            f"No model describes the growth: the best one ({chosen.model.name}) leaves {misfit:.0f} times "
-            "the noise. Its parameters only sum up the curve; no time constant is claimed.",
+            f"No model describes the growth: the best that the data determine ({chosen.model.name}) "
+            f"leaves {misfit:.0f} times the noise. Its parameters only sum up the curve; no time constant is "
+            "claimed.",
             phase.begin_s,
         )
     elif rivals:
@@ -212,10 +213,11 @@ def _settling_V(chosen: DecayFit, length_s: float, phase: Phase, cautions: Cauti
     longest_s = _time_constant_s(chosen)
     if found is None or longest_s is None:
         return None
-    if length_s < LENGTHS_FOR_SETTLING * longest_s:
+    lengths = length_s / longest_s
+    if lengths < LENGTHS_FOR_SETTLING:
         cautions.say(
             "growth_too_short",
-            f"The growth was followed for {length_s / longest_s:.1f} time constants; "
+            f"The growth was followed for {math.floor(10.0 * lengths) / 10.0:.1f} time constants; "
             f"{LENGTHS_FOR_SETTLING:g} are needed to say where it would settle.",
             phase.begin_s,
         )

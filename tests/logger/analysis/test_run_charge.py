@@ -29,3 +29,15 @@ def test_an_overload_leaves_the_charge_open_as_a_gap_does():
     assert charge["low"] < whole["best"] < charge["high"]
     assert charge["high"] - charge["low"] == pytest.approx(60.0 * 27.0 / 12006.0, rel=0.02)
     assert charge["best"] == pytest.approx(whole["best"], rel=0.002)
+
+
+def test_a_gap_may_hide_what_the_smaller_resistor_lets_through():
+    """A minute without readings after a change from 12 to 6.8 kohm: up to 27 V/6806 ohm (Ohm's law)."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values
+    begin_s = cell.truth["salt_added_s"] + 300.0
+    kept = (times < begin_s) | (times > begin_s + 60.0)
+    tags = [(one.time_s, one.kind, one.label) for one in cell.moments]
+    tags.append((begin_s - 60.0, "resistor_changed", "6.8k"))
+    charge = findings(recording(channel(times[kept], volts[kept]), moments=tags))["charge_C"]
+    assert charge["high"] - charge["low"] == pytest.approx(60.0 * 27.0 / 6806.0, rel=0.02)

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from logger.analysis.findings import findings
+from logger.analysis.findings_text import findings_text
 from tests.logger.simulated_run import channel, lesson, recording
 
 TAGS = [(20.0, "buffer_in"), (300.0, "salt_added"), (1200.0, "electrodes_out"), (1230.0, "electrodes_in")]
@@ -75,3 +76,15 @@ def test_no_fall_is_no_growth():
     document = findings(grown(lambda t: 2.25 + 0.0 * t, 3))
     assert document["growth"] is None
     assert "no_growth_fit" in codes(document)
+
+
+def test_a_model_that_does_not_describe_the_growth_has_no_uncertainties():
+    """A delay of 200 s and then a ramp: no exponential, however well its parameters seem to be known."""
+    delayed = grown(lambda t: np.where(t < 200, 2.25, np.maximum(2.0, 2.25 - 0.25 * (t - 200) / 600)), 5)
+    document = findings(delayed)
+    assert document["growth"] is None or document["growth"]["standard_uncertainties"] is None
+    assert {"no_growth_fit", "growth_poor_fit"} & set(codes(document))
+    poor = findings(grown(lambda t: 2.0 + 0.25 * np.exp(-t / 100) * np.cos(t / 60) ** 2, 5))
+    assert "growth_poor_fit" in codes(poor)
+    assert poor["growth"]["standard_uncertainties"] is None
+    assert "does not describe it" in findings_text(poor)
