@@ -1,9 +1,10 @@
 """A packet board at 100,000 samples a second in the window: python -m tests.benchmarks.window_recording
 
 A process of its own sends packets of 32 codes over TCP, the number of each sample in its code (modulo
-20,000). The real window records them on Qt's offscreen platform and follows. From the first sample that the
-run holds to the last one sent every one has to be in the recording; what comes before the run begins is not
-part of it. Stated beside: pictures a second, and the processor time of the whole process.
+20,000), a hundred times a second: pictures that come more often than readings would show nothing new. The
+real window records them on Qt's offscreen platform and follows. From the first sample that the run holds to
+the last one sent every one has to be in the recording; what comes before the run begins is not part of it.
+Stated beside: pictures a second, and the processor time of the whole process.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ print(server.getsockname()[1], flush=True)
 connection, _ = server.accept()
 info = encode_info(BoardInfo(ticks_per_s=1_000_000, sample_ticks=1_000_000 // rate))
 begin_s, sent, number = time.monotonic(), 0, 0
-portion = rate // 50 // size * size
+portion = rate // 100 // size * size
 while time.monotonic() - begin_s < seconds:
     time.sleep(max(begin_s + sent / rate - time.monotonic(), 0.0))
     parts = [info] if number % 3000 < portion // size else []
