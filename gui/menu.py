@@ -23,7 +23,10 @@ LANGUAGE = "Language · Sprache"
 
 
 class WindowMenu(QMenu):
-    """Emits one signal for each entry; keys work whether the menu is open or not."""
+    """Emits one signal for each entry; keys work whether the menu is open or not.
+
+    What is seldom reached by hand stands one step down, so that all fits the height of a school laptop.
+    """
 
     open_wanted = Signal()
     lesson_wanted = Signal()
@@ -58,8 +61,10 @@ class WindowMenu(QMenu):
     def __init__(self, theme: Theme, window: QWidget, language: str = "system") -> None:
         super().__init__(window)
         self._window = window
-        self._add_run()
+        self._add_undoing()
+        self._add_moments()
         self._add_sheet()
+        self._add_run()
         self.addSeparator()
         self._add_files()
         self.addSeparator()
@@ -69,21 +74,30 @@ class WindowMenu(QMenu):
         self._add(translate("Menu", "Silence the alarm"), "Ctrl+B", self.quiet_wanted)
         self.sound = self._turned(translate("Menu", "Sound"), self.sound_turned)
         self.addSeparator()
+        self._add(translate("Menu", "Cautions"), "", self.cautions_wanted)
         self._add(translate("Menu", "Copy details for a report"), "", self.details_wanted)
         self._add(translate("Menu", "Quit"), "Ctrl+Q", self.quit_wanted)
         self._shortcut(QKeySequence.StandardKey.Save, self.save_pressed)
 
-    def _add_run(self) -> None:
-        # The key of tagging itself: gui.stamping. The tab shows it in the menu without a shortcut.
-        self._add(translate("Menu", "Tag a moment") + "\tM", "", self.tag_wanted)
-        self._add(translate("Menu", "Tag a moment of a kind …"), "K", self.kinds_wanted)
-        self._add(translate("Menu", "Words for the last moment"), "L", self.words_wanted)
-        self._add(translate("Menu", "Pictures of a moment …"), "Ctrl+I", self.pictures_wanted)
-        self._add(translate("Menu", "Move it to the step of the voltage"), "G", self.to_step_wanted)
+    def _add_undoing(self) -> None:
         self.undo = self._add(translate("Menu", "Undo"), QKeySequence.StandardKey.Undo, self.undo_wanted)
         self.redo = self._add(translate("Menu", "Redo"), "Ctrl+Shift+Z", self.redo_wanted)
         self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
         self.addSeparator()
+
+    def _add_moments(self) -> None:
+        menu = self.addMenu(translate("Menu", "Moments"))
+        # The key of tagging itself: gui.stamping. The tab shows it in the menu without a shortcut.
+        for words, key, signal in (
+            (translate("Menu", "Tag a moment") + "\tM", "", self.tag_wanted),
+            (translate("Menu", "Tag a moment of a kind …"), "K", self.kinds_wanted),
+            (translate("Menu", "Words for the last moment"), "L", self.words_wanted),
+            (translate("Menu", "Pictures of a moment …"), "Ctrl+I", self.pictures_wanted),
+            (translate("Menu", "Move it to the step of the voltage"), "G", self.to_step_wanted),
+        ):
+            menu.addAction(self._action(words, key, signal))
+
+    def _add_run(self) -> None:
         self._add(translate("Menu", "Follow, or stand still"), "F", self.follow_wanted)
         self._add(translate("Menu", "Whole run") + "\t" + key_words("Home"), "", self.whole_wanted)
         self._add(translate("Menu", "Stop and save"), "Ctrl+E", self.stop_wanted)
@@ -109,12 +123,12 @@ class WindowMenu(QMenu):
         )
 
     def _add_pages(self) -> None:
-        keys = {entry.key for entry in PAGES}
+        menu = self.addMenu(translate("Menu", "Pages"))
         for entry in PAGES:
-            action = self._add(translate("Pages", entry.title), entry.key)
+            action = self._action(translate("Pages", entry.title), entry.key, None)
+            menu.addAction(action)
             action.triggered.connect(lambda _checked=False, name=entry.name: self.page_wanted.emit(name))
         self._add(translate("Menu", "View for the wall"), "F11", self.wall_wanted)
-        self._add(translate("Menu", "Cautions"), "" if "F1" in keys else "F1", self.cautions_wanted)
 
     def _turned(self, words: str, signal: SignalInstance) -> QAction:
         action = QAction(words, self)

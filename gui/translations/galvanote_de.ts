@@ -1862,6 +1862,10 @@
         <translation>Wiederherstellen</translation>
     </message>
     <message>
+        <source>Moments</source>
+        <translation>Momente</translation>
+    </message>
+    <message>
         <source>Follow, or stand still</source>
         <translation>Folgen oder stehen bleiben</translation>
     </message>
@@ -1912,6 +1916,10 @@
     <message>
         <source>Live file for other programs, from the next run on</source>
         <translation>Mitlesedatei für andere Programme, ab der nächsten Messung</translation>
+    </message>
+    <message>
+        <source>Pages</source>
+        <translation>Seiten</translation>
     </message>
     <message>
         <source>View for the wall</source>

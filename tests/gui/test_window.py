@@ -463,6 +463,11 @@ def test_everything_fits_the_screen_or_is_scrolled_to(bench: Bench, width: int, 
             assert corner.y() <= height, widget.accessibleName()
 
 
+def test_the_menu_fits_the_height_of_a_school_laptop(bench: Bench) -> None:
+    """A longer one falls into two columns, which hide the run."""
+    assert bench.window.menu.sizeHint().height() <= 720
+
+
 def test_what_has_no_room_in_a_small_window_stays_in_the_menu(bench: Bench) -> None:
     bench.window.resize(683, 384)
     bench.look()
