@@ -6,9 +6,9 @@ lie wholly inside it and, at its two rims, from finer ones down to the samples. 
 whatever the zoom and however irregular the times, and a spike of a single sample is never lost.
 
 Memory is bounded however long the run: samples and each level keep only their most recent part. The room
-for the samples is taken with the first of them, so after hours a run takes no more than after minutes but for
-the levels, half a byte a sample. Where samples are no longer held, *a bucket belongs whole to the column in
-which it begins*, at the finest level still held there.
+for them is taken with the first of each, so after hours a run takes no more than after minutes; later only
+the levels grow, by half a byte a sample. Where samples are no longer held, *a bucket belongs whole to the
+column in which it begins*, at the finest level still held there.
 """
 
 from __future__ import annotations
@@ -88,7 +88,11 @@ class Overview:
         self._raw = Layer(1, BUCKETS[0], *samples)
         parents = (*BUCKETS[1:], 0)
         self._layers = [self._raw] + [
-            Layer(bucket, parent // bucket, Ring(buckets_kept), Ring(buckets_kept), Ring(buckets_kept))
+            Layer(
+                bucket,
+                parent // bucket,
+                *(Ring(buckets_kept, at_once=max(samples_kept // bucket, 1)) for _ in range(3)),
+            )
             for bucket, parent in zip(BUCKETS, parents, strict=True)
         ]
         self._overloads: deque[list[float]] = deque(maxlen=OVERLOADS_KEPT)

@@ -21,9 +21,6 @@ BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
 WORTH_ROWS = 16
 """With fewer buckets in a parent it is as quick to fold the rims one by one."""
 
-FIRST_ROOM = 1024
-"""Items for which a ring takes memory at first, unless told otherwise."""
-
 WORTH_A_GUESS = 64
 """With fewer times or limits a search is as quick."""
 
@@ -158,7 +155,7 @@ class Ring:
     Memory for `at_once` items is taken with the first one, and then doubles as needed.
     """
 
-    def __init__(self, limit: int, *, at_once: int = FIRST_ROOM) -> None:
+    def __init__(self, limit: int, *, at_once: int) -> None:
         self.limit = limit
         self.count = 0
         self._at_once = at_once
