@@ -194,7 +194,7 @@ def grows(soaked: Soaked, name: str) -> bool:
         f"{name.removesuffix('_MB')}: {MB[0]:.1f} MB after {times_s[0] / 60:.0f} min, {MB[-1]:.1f} MB at the "
         f"end; {3600 * found.slope:+.2f} MB an hour in the second half (90 %: {low:+.2f} to {high:+.2f})"
     )
-    return high > GROWTH_LIMIT_MB_PER_H
+    return bool(high > GROWTH_LIMIT_MB_PER_H)
 
 
 def main() -> int:
