@@ -64,6 +64,8 @@ def heading(recording: Recording) -> str:
     """Return start time, length and number of readings in one line."""
     count = sum(channel.times_s.size for channel in recording.channels)
     start = day_and_time(recording.start_time) or recording.start_time
+    if not recording.has_known_start:
+        start = translate("Findings", "Start not known")
     text = translate("Findings", "{start}, {length} long, {count} readings")
     return text.format(start=start, length=clock_text(recording.duration_s), count=count)
 

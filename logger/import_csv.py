@@ -1,33 +1,30 @@
-"""A recording made from text readings of other origin."""
+"""Text tables of other origin: readings, moments and gaps, taken as they are or refused."""
 
 from __future__ import annotations
 
+import contextlib
 import csv
 import math
-import os
-import uuid
+import re
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
-from datetime import UTC, datetime
+from dataclasses import dataclass, replace
+from datetime import datetime
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
-from drivers.samples import Quality, Samples
-from logger.archive import finish
+from drivers.samples import Quality
 from logger.clean_text import clean_text
-from logger.disk import Disk
-from logger.errors import LoggerError, OutputExists
+from logger.errors import LoggerError
 from logger.export.spreadsheet_text import unguard_formula
-from logger.journal import FrameType, JournalWriter, journal_of
-from logger.moments import Moment, MomentError, check_length, check_number, new_moment, now_iso
-from logger.payload import BLOCK_LIMIT, encode_json, encode_samples
+from logger.moments import Moment, MomentError, check_length, check_number, new_moment
 from logger.recording import Gap
-from logger.version import VERSION
 
-__all__ = ["ImportRefused", "Readings", "import_recording", "read_gaps", "read_moments", "read_readings"]
+__all__ = ["CHANNEL", "ImportRefused", "Readings", "read_gaps", "read_moments", "read_readings", "table_rows"]
 
+
+_ID = re.compile("[0-9a-f]{32}")
 
 CHANNEL = "cell_voltage"
 """Name and role of the channel that is made."""
@@ -68,7 +65,7 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
     values: list[float] = []
     quality: list[int] = []
     previous_s = -math.inf
-    for where, row in _table(path, (time, voltage), optional=("quality",)):
+    for where, row in table_rows(path, (time, voltage), optional=("quality",)):
         bits = _bits(where, row.get("quality", "0"))
         at_s = _number(where, time, row[time])
         value = _number(where, voltage, row[voltage], may_be_infinite=bool(bits & Quality.OVERLOAD))
@@ -108,17 +105,21 @@ def _check_unit(path: Path, values: NDArray[np.float64]) -> None:
 def read_moments(path: Path, *, last_reading_s: float = LONGEST_S) -> tuple[Moment, ...]:
     """Read a CSV of moments with the columns time_s, kind and label, of a run with that last reading.
 
+    The columns id and noted_at, as exported, are taken where they are there.
+
     Raises
     ------
     ImportRefused : missing column, unknown kind, a time that is no number or long after the run, a label
         that must hold a number and does not, or is too long.
     """
     found = []
-    for where, row in _table(path, ("time_s", "kind", "label")):
+    ids: set[str] = set()
+    for where, row in table_rows(path, ("time_s", "kind", "label"), optional=("id", "noted_at")):
         try:
             label = unguard_formula(row["label"])
             check_length(label)
             moment = new_moment(_number(where, "time_s", row["time_s"]), row["kind"], label)
+            moment = _known_again(moment, row, ids)
             if moment.time_s > last_reading_s + AFTERTHOUGHT_S:
                 raise MomentError(
                     f"{moment.time_s:g} s is long after the last reading ({last_reading_s:g} s)"
@@ -130,6 +131,18 @@ def read_moments(path: Path, *, last_reading_s: float = LONGEST_S) -> tuple[Mome
     return tuple(found)
 
 
+def _known_again(moment: Moment, row: dict[str, str], ids: set[str]) -> Moment:
+    """Give a moment the id and the date that it had where it was exported from."""
+    known, noted_at = row.get("id", ""), row.get("noted_at", "")
+    if _ID.fullmatch(known) and known not in ids:
+        ids.add(known)
+        moment = replace(moment, id=known)
+    with contextlib.suppress(ValueError):
+        if datetime.fromisoformat(noted_at).utcoffset() is not None:
+            moment = replace(moment, noted_at=noted_at)
+    return moment
+
+
 def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
     """Read a CSV of gaps with the columns begin_s, end_s, channel and reason; those of `channel` count.
 
@@ -138,7 +151,7 @@ def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
     ImportRefused : missing column, a time that is no number, or a gap that ends before it begins.
     """
     found = []
-    for where, row in _table(path, ("begin_s", "end_s", "channel", "reason")):
+    for where, row in table_rows(path, ("begin_s", "end_s", "channel", "reason")):
         begin_s = _number(where, "begin_s", row["begin_s"])
         end_s = _number(where, "end_s", row["end_s"])
         if begin_s < 0 or end_s < begin_s:
@@ -150,100 +163,7 @@ def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
     return tuple(found)
 
 
-def import_recording(
-    readings: Readings,
-    moments: tuple[Moment, ...],
-    out: Path,
-    *,
-    origin: Path,
-    gaps: tuple[Gap, ...] = (),
-    bench_toml: str = "",
-    title: str = "",
-    replace: bool = False,
-) -> Path:
-    """Write readings, moments and gaps as a recording; it appears whole or not at all.
-
-    Raises
-    ------
-    OutputExists : `out` exists and may not be replaced, or an unfinished run of that name does.
-    LoggerError : it could not be written.
-    """
-    if out.exists() and not replace:
-        raise OutputExists(f"{out} exists; choose another name, or add --replace to replace it")
-    started = datetime.fromtimestamp(os.path.getmtime(origin), UTC).astimezone()
-    head = {
-        "uuid": str(uuid.uuid4()),
-        "title": title or out.stem,
-        "start_time": started.isoformat(timespec="seconds"),
-        "time_zone": started.tzname() or "UTC",
-        "version": VERSION,
-        "speed": 1.0,
-        "replace": replace,
-        "bench_toml": bench_toml,
-    }
-    disk = Disk()
-    try:
-        journal = JournalWriter(journal_of(out), head, disk)
-    except FileExistsError as error:
-        raise OutputExists(
-            f"an unfinished run of that name lies beside it; first: galvanote recover '{journal_of(out)}'"
-        ) from error
-    except OSError as error:
-        raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
-    try:
-        _fill(journal, readings, moments, gaps, origin)
-        saved = finish(journal.path, disk=disk, writer=journal)
-    except (OSError, LoggerError) as error:
-        journal.remove()
-        raise LoggerError(
-            f"{out} could not be written; the readings are in {origin} as before. "
-            "Check free space and permissions."
-        ) from error
-    except BaseException:
-        # The readings are still in the text file: a half-made journal of them helps nobody.
-        if journal.is_open:
-            journal.remove()
-        raise
-    finally:
-        journal.close()
-    assert saved is not None  # its head was just written
-    return saved
-
-
-def _fill(
-    journal: JournalWriter,
-    readings: Readings,
-    moments: tuple[Moment, ...],
-    gaps: tuple[Gap, ...],
-    origin: Path,
-) -> None:
-    instrument = {
-        "address": f"import:{origin.name}",
-        "identity": "readings of other origin (text)",
-        "clock": {"method": "times as in the text file; the start time is the text file's own date"},
-    }
-    channel = {
-        "index": 0,
-        "name": CHANNEL,
-        "role": CHANNEL,
-        "unit": "V",
-        "instrument": instrument,
-    }
-    journal.append(FrameType.CHANNEL, encode_json(channel))
-    for begin in range(0, readings.times_s.size, BLOCK_LIMIT):
-        part = slice(begin, begin + BLOCK_LIMIT)
-        block = Samples(CHANNEL, readings.times_s[part], readings.values[part], readings.quality[part])
-        journal.append(FrameType.SAMPLES, encode_samples(0, block))
-    for moment in moments:
-        journal.append(FrameType.MOMENT, encode_json(moment.as_dict()))
-    for gap in gaps:
-        journal.append(FrameType.GAP, encode_json({"id": uuid.uuid4().hex, **asdict(gap)}))
-    last_s = max(float(readings.times_s[-1]), *(m.time_s for m in moments), *(g.end_s for g in gaps), 0.0)
-    journal.append(FrameType.END, encode_json({"time_s": last_s, "end_time": now_iso()}))
-    journal.sync()
-
-
-def _table(
+def table_rows(
     path: Path, columns: tuple[str, ...], optional: tuple[str, ...] = ()
 ) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield ("file, line n", the wanted fields by name) for each line below the header."""
@@ -277,7 +197,11 @@ def _table(
         ) from error
 
 
-_TEXTS = frozenset({"kind", "label", "channel", "reason"})
+_TEXTS = frozenset(
+    {"kind", "label", "id", "noted_at", "channel", "reason", "file", "moment_id", "file_name", "media_type"}
+    | {"sha256", "added_at", "note"}
+)
+"""Columns that hold no number: a comma in them is no decimal mark."""
 
 
 def _delimiter(header: str) -> str:

@@ -122,10 +122,27 @@ def _contents(path: Path) -> list[Finding]:
                 found.append(_times(name, group["time"]))
             if len(group.get("overview", ())):
                 found.append(_levels(name, group["overview"]))
+        found.append(_structure(file))
         found.append(_parts(run))
         if GROUP in run:
             found.append(_pictures(run))
     return found
+
+
+def _structure(file: Any) -> Finding:
+    """Go to every object and attribute, as any program may, by whatever way leads there."""
+    count = 0
+
+    def look(_name: str, item: Any) -> None:
+        nonlocal count
+        count += 1 + sum(1 for _ in item.attrs.items())
+
+    try:
+        look("/", file)
+        file.visititems(look)
+    except (OSError, RuntimeError, KeyError, ValueError, TypeError, AttributeError):
+        return Finding("structure", False, "not everything in it can be reached by every program")
+    return Finding("structure", True, f"{count} objects and attributes can be reached")
 
 
 def _parts(run: Any) -> Finding:

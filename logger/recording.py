@@ -14,11 +14,27 @@ from logger.attachments import Attachment
 from logger.moments import Moment
 from logger.stored_level import StoredLevel
 
-__all__ = ["LONGEST_S", "Anchor", "ChannelData", "Column", "Gap", "Recording", "fault_of_times"]
+__all__ = [
+    "IMPORTED",
+    "LONGEST_S",
+    "START_OF_PACKAGE",
+    "Anchor",
+    "ChannelData",
+    "Column",
+    "Gap",
+    "Recording",
+    "fault_of_times",
+]
 
 LONGEST_S = 1e10
 """Three hundred years: no run has a later time."""
 _SLICE = 2**20
+
+IMPORTED = "import:"
+"""Begins the address of an instrument that was a text file."""
+
+START_OF_PACKAGE = "as the data package says"
+"""Stands as `start` in the clock of imported readings whose data package tells when the run began."""
 
 
 class Column(Protocol):
@@ -107,6 +123,15 @@ class Recording:
     findings_json: str | None = None
     is_running: bool = False
     damaged: tuple[str, ...] = ()
+
+    @property
+    def has_known_start(self) -> bool:
+        """Tell whether `start_time` is when the run began; of text readings often nobody knows."""
+        return all(
+            not str(one.instrument.get("address", "")).startswith(IMPORTED)
+            or (one.instrument.get("clock") or {}).get("start") == START_OF_PACKAGE
+            for one in self.channels
+        )
 
     @property
     def stays_in_file(self) -> bool:

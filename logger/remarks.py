@@ -7,7 +7,7 @@ from typing import Any
 
 __all__ = ["REMARKS", "worth_saying"]
 
-REMARKS = frozenset({"no_tafel", "no_growth", "no_interrupt_slow"})
+REMARKS = frozenset({"no_tafel", "no_growth", "no_interrupt_slow", "start_not_known"})
 """Codes of warnings that only say what a run of another kind would have shown: why a key is null. They stay
 in the findings; texts and pages leave them out, or say them where one looks for the quantity itself."""
 

@@ -18,7 +18,7 @@ from logger.errors import LoggerError
 from logger.journal import SUFFIX
 from logger.moments import KINDS, SIMULATED
 from logger.reader import read_recording
-from logger.recording import Recording
+from logger.recording import IMPORTED, START_OF_PACKAGE, Recording
 from logger.shelf_entry import CURVE_COLUMNS
 from logger.vetting import reason_to_refuse
 
@@ -75,7 +75,7 @@ def _of_journal(recording: Recording) -> dict[str, Any]:
     return {
         "state": "recording" if recording.is_running else "cut_off",
         "title": recording.title,
-        "start_time": recording.start_time,
+        "start_time": recording.start_time if recording.has_known_start else "",
         "duration_s": recording.duration_s,
         **_curve(times, values),
         **_tags(labels, address),
@@ -98,7 +98,7 @@ def _of_file(path: Path) -> dict[str, Any]:
         return {
             "state": "finished",
             "title": _text(run, "title"),
-            "start_time": _text(run, "start_time"),
+            "start_time": _start(run, name),
             "duration_s": float(run["duration"].attrs.get("exact", run["duration"][()])),
             **_curve(times, values),
             **_tags(list(zip(kinds, labels, strict=True)), _text(run, f"instrument/{name}/address")),
@@ -120,6 +120,14 @@ def _tags(moments: list[tuple[str, str]], address: str) -> dict[str, Any]:
     words = "; ".join(f"{KINDS.get(kind, kind)} {label}".strip() for kind, label in moments)
     simulated = address.startswith("cell:") or any(label.endswith(SIMULATED) for _, label in moments)
     return {"labels": words[:LABELS_LIMIT], "moments": len(moments), "is_simulated": simulated}
+
+
+def _start(run: Any, channel: str) -> str:
+    """Return when the run began; empty where nobody knows (see `Recording.has_known_start`)."""
+    sensor = f"instrument/{channel}"
+    is_imported = _text(run, f"{sensor}/address").startswith(IMPORTED)
+    is_known = not is_imported or _text(run, f"{sensor}/clock/start") == START_OF_PACKAGE
+    return _text(run, "start_time") if is_known else ""
 
 
 def _text(run: Any, name: str) -> str:

@@ -1099,6 +1099,10 @@
         <translation>Von Hand gewählt: {names}.</translation>
     </message>
     <message>
+        <source>Start not known</source>
+        <translation>Beginn nicht bekannt</translation>
+    </message>
+    <message>
         <source>{start}, {length} long, {count} readings</source>
         <translation>{start}, {length} lang, {count} Messwerte</translation>
     </message>
@@ -4141,6 +4145,10 @@
         <translation>Spannungen unter {least_apart_v} V zeigen den Nullpunkt, aber nicht den Faktor: dafür noch eine aufnehmen, von 1 V oder mehr.</translation>
     </message>
     <message>
+        <source>When the run began is not known: the readings come from a text file. Import them with the data package that was exported with them, which tells it.</source>
+        <translation>Wann die Messung begann, ist nicht bekannt: Die Werte stammen aus einer Textdatei. Importieren Sie sie mit dem Datenpaket, das mit ihnen exportiert wurde und es sagt.</translation>
+    </message>
+    <message>
         <source>a column in a file is read in order, every reading</source>
         <translation>eine Spalte einer Datei wird der Reihe nach gelesen, jeder Messwert</translation>
     </message>
@@ -4167,6 +4175,14 @@
     <message>
         <source>an entry ATTACHMENT holds {data} bytes, not {get}</source>
         <translation>ein Eintrag ATTACHMENT enthält {data} Bytes, nicht {get}</translation>
+    </message>
+    <message>
+        <source>an unfinished run of that name lies beside it; first: galvanote recover &apos;{out}&apos;</source>
+        <translation>Daneben liegt eine nicht abgeschlossene Messung dieses Namens; zuerst: galvanote recover &apos;{out}&apos;</translation>
+    </message>
+    <message>
+        <source>as the data package says</source>
+        <translation>wie das Datenpaket sagt</translation>
     </message>
     <message>
         <source>choose a shorter name</source>
@@ -4509,6 +4525,10 @@
         <translation>in {folder} lässt sich keine Aufzeichnung beginnen ({strerror}); einen anderen Ordner wählen</translation>
     </message>
     <message>
+        <source>no recording can be begun in {parent} ({strerror})</source>
+        <translation>in {parent} kann keine Aufzeichnung begonnen werden ({strerror})</translation>
+    </message>
+    <message>
         <source>no room for what has been recorded so far</source>
         <translation>kein Platz für das, was bisher aufgezeichnet wurde</translation>
     </message>
@@ -4687,6 +4707,10 @@
     <message>
         <source>readings in the window</source>
         <translation>Messwerte im Abschnitt</translation>
+    </message>
+    <message>
+        <source>readings of other origin (text)</source>
+        <translation>Werte anderer Herkunft (Text)</translation>
     </message>
     <message>
         <source>readings of the growth</source>
@@ -5581,6 +5605,14 @@
         <translation>Zeit, Wert und Güte von Kanal {name} sind verschieden lang</translation>
     </message>
     <message>
+        <source>times as in the text file</source>
+        <translation>Zeiten wie in der Textdatei</translation>
+    </message>
+    <message>
+        <source>times as in the text file; the start time is the text file&apos;s own date</source>
+        <translation>Zeiten wie in der Textdatei; als Beginn gilt das Datum der Textdatei selbst</translation>
+    </message>
+    <message>
         <source>times in s</source>
         <translation>Zeiten in s</translation>
     </message>
@@ -6057,6 +6089,10 @@
         <translation>{name} ist nicht bestimmt: {value} mit einer Standardunsicherheit von {deviation}</translation>
     </message>
     <message>
+        <source>{name} is not the picture that was exported (SHA-256 differs); use another copy of it, or leave its checksum empty</source>
+        <translation>{name} ist nicht das exportierte Bild (SHA-256 weicht ab); nehmen Sie eine andere Kopie davon, oder lassen Sie die Prüfsumme leer</translation>
+    </message>
+    <message>
         <source>{name} is there under two names</source>
         <translation>{name} ist unter zwei Namen da</translation>
     </message>
@@ -6123,6 +6159,14 @@
     <message>
         <source>{out} could not be begun: other exports into its folder are in the way; try again</source>
         <translation>{out} ließ sich nicht beginnen: andere Exporte in diesen Ordner sind im Weg; noch einmal versuchen</translation>
+    </message>
+    <message>
+        <source>{out} could not be written; the readings are in {origin} as before. Check free space and permissions.</source>
+        <translation>{out} konnte nicht geschrieben werden; die Werte stehen wie zuvor in {origin}. Prüfen Sie freien Platz und Berechtigungen.</translation>
+    </message>
+    <message>
+        <source>{out} exists; choose another name, or add --replace to replace it</source>
+        <translation>{out} ist schon vorhanden; wählen Sie einen anderen Namen, oder fügen Sie --replace hinzu, um es zu ersetzen</translation>
     </message>
     <message>
         <source>{out} is a folder; name a file in it, such as {f}</source>
@@ -6257,6 +6301,14 @@
         <translation>{path} ist beschädigt: {column} ist von Nummer {begin} bis {end} nicht lesbar; galvanote check &apos;{path}&apos; sagt, was heil ist</translation>
     </message>
     <message>
+        <source>{path} is no data package of an exported run; import its table of readings instead, with --time and --voltage</source>
+        <translation>{path} ist kein Datenpaket einer exportierten Messung; importieren Sie stattdessen die Tabelle der Werte, mit --time und --voltage</translation>
+    </message>
+    <message>
+        <source>{path} is no data package: it is not JSON in UTF-8; check the name</source>
+        <translation>{path} ist kein Datenpaket: kein JSON in UTF-8; prüfen Sie den Namen</translation>
+    </message>
+    <message>
         <source>{path} is no list of calibrations ({error}); move it away, and calibrate again</source>
         <translation>{path} ist keine Liste von Kalibrierungen ({error}); sie wegräumen und neu kalibrieren</translation>
     </message>
@@ -6309,8 +6361,16 @@
         <translation>{path} wird noch aufgezeichnet; den Moment dort eintippen, oder die Messung zuerst beenden</translation>
     </message>
     <message>
+        <source>{path} is too large for a data package; check the name</source>
+        <translation>{path} ist zu groß für ein Datenpaket; prüfen Sie den Namen</translation>
+    </message>
+    <message>
         <source>{path} may not be read; check its permissions</source>
         <translation>{path} ist nicht lesbar; die Zugriffsrechte prüfen</translation>
+    </message>
+    <message>
+        <source>{path} names no readings of a cell voltage in {main}; import a table of it with --voltage</source>
+        <translation>{path} nennt keine Werte einer Zellspannung in {main}; importieren Sie eine seiner Tabellen mit --voltage</translation>
     </message>
     <message>
         <source>{path} was changed since it was opened and cannot be read; use another copy of it</source>
@@ -6523,6 +6583,14 @@
     <message>
         <source>{what} is at {time_s} s</source>
         <translation>{what} liegt bei {time_s} s</translation>
+    </message>
+    <message>
+        <source>{where}: there is no moment {moment} for {name}; give the table of moments, too</source>
+        <translation>{where}: Es gibt keinen Zeitpunkt {moment} für {name}; geben Sie auch die Tabelle der Zeitpunkte an</translation>
+    </message>
+    <message>
+        <source>{where}: {name} is no file beside this table; put it there</source>
+        <translation>{where}: {name} ist keine Datei neben dieser Tabelle; legen Sie sie dorthin</translation>
     </message>
     <message>
         <source>{whole} {size} readings bear the same time: the clock of their source stood still there, or the table holds no times. No duration, drift or charge follows from them.</source>

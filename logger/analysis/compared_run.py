@@ -104,7 +104,7 @@ def compared_run(recording: Recording, findings: Mapping[str, Any]) -> ComparedR
         file=str(recording.path),
         uuid=recording.uuid,
         title=recording.title,
-        start_time=recording.start_time,
+        start_time=recording.start_time if recording.has_known_start else "",
         kind=kind,
         kind_reason=kind_reason,
         before=_voltage(findings["settled"]["before"]),

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from logger.analysis.caution import Caution
 from logger.analysis.chosen_windows import ChosenWindow, chosen_windows
 from logger.analysis.comparison import budget_lines
 from logger.analysis.current import current_density_mA_cm2
@@ -80,6 +81,7 @@ def document(recording: Recording, analysis: RunAnalysis) -> dict[str, Any]:
             {"code": one.code, "message": one.message, "at_s": one.at_s}
             for one in (
                 *cautions_of_damage(recording),
+                *_cautions_of_start(recording),
                 *analysis.cautions,
                 *tafel.cautions,
                 *faradaic.cautions,
@@ -111,11 +113,21 @@ def json_safe(value: Any) -> Any:
     return value
 
 
+def _cautions_of_start(recording: Recording) -> tuple[Caution, ...]:
+    if recording.has_known_start:
+        return ()
+    message = (
+        "When the run began is not known: the readings come from a text file. Import them with the data "
+        "package that was exported with them, which tells it."
+    )
+    return (Caution("start_not_known", message),)
+
+
 def _run(recording: Recording) -> dict[str, Any]:
     channel = recording.channel("cell_voltage")
     return {
         "title": recording.title,
-        "start_time": recording.start_time,
+        "start_time": recording.start_time if recording.has_known_start else None,
         "duration_s": recording.duration_s,
         "samples": 0 if channel is None else channel.times_s.size,
         "gaps": [

@@ -52,7 +52,7 @@ def _headline(document: dict[str, Any]) -> list[str]:
     if run["title"]:
         lines.append(run["title"])
     count = "1 reading" if run["samples"] == 1 else f"{run['samples']} readings"
-    lines.append(f"{run['start_time']}, {_time(run['duration_s'])} long, {count}")
+    lines.append(f"{run['start_time'] or 'Start not known'}, {_time(run['duration_s'])} long, {count}")
     if run["gaps"]:
         missing_s = sum(gap["end_s"] - gap["begin_s"] for gap in run["gaps"])
         gaps = "1 gap of" if len(run["gaps"]) == 1 else f"{len(run['gaps'])} gaps, together"

@@ -1,20 +1,28 @@
 """Make a recording from readings of other origin: a CSV with a header line naming time_s and cell_voltage_V.
 
-The readings are taken as they are; a line that is not a reading refuses the file, nothing is repaired.
+The readings are taken as they are; a line that is not a reading refuses the file, nothing is repaired. Of an
+export, OUT.datapackage.json in place of the CSV brings everything that belongs to it: moments, gaps, bench,
+pictures. Where it lies beside the CSV, start and title of the run are taken from it.
 """
 
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of this command."""
-    parser.add_argument("readings", type=Path, metavar="READINGS.csv")
+    parser.add_argument(
+        "readings", type=Path, metavar="READINGS.csv", help="or OUT.datapackage.json, of an export"
+    )
     parser.add_argument("--moments", type=Path, metavar="M.csv", help="a CSV with time_s,kind,label")
     parser.add_argument(
         "--gaps", type=Path, metavar="G.csv", help="a CSV with begin_s,end_s,channel,reason, as exported"
+    )
+    parser.add_argument(
+        "--pictures", type=Path, metavar="P.csv", help="a CSV with file,moment,sha256, as exported"
     )
     parser.add_argument("--bench", type=Path, metavar="B.toml", help="the bench file")
     parser.add_argument("--out", required=True, type=Path, metavar="FILE.h5", help="the recording to make")
@@ -31,27 +39,55 @@ def run(arguments: argparse.Namespace) -> int:
     """Read the text files whole, then write the recording."""
     from logger.bench import read_bench
     from logger.folder import resolve_output
-    from logger.import_csv import import_recording, read_gaps, read_moments, read_readings
+    from logger.import_csv import read_gaps, read_moments, read_readings
+    from logger.import_package import PACKAGE_ENDING, Package, package_beside, read_package
+    from logger.import_pictures import ImportedPicture, read_pictures
+    from logger.imported_recording import import_recording
     from logger.moments import Moment
 
     out = resolve_output(arguments.out)
-    bench = read_bench(arguments.bench) if arguments.bench else None
-    readings = read_readings(arguments.readings, time=arguments.time, voltage=arguments.voltage)
+    tables: dict[str, Path] = {}
+    source: Path = arguments.readings
+    package: Package | None
+    if source.name.endswith(PACKAGE_ENDING):
+        package = read_package(source)
+        source, tables = package.readings, package.tables
+    else:
+        package = package_beside(source)
+    wanted = {
+        name: getattr(arguments, name) or tables.get(name)
+        for name in ("moments", "gaps", "pictures", "bench")
+    }
+    bench = read_bench(wanted["bench"]) if wanted["bench"] else None
+    readings = read_readings(source, time=arguments.time, voltage=arguments.voltage)
     moments: tuple[Moment, ...] = ()
-    if arguments.moments:
-        moments = read_moments(arguments.moments, last_reading_s=float(readings.times_s[-1]))
-    gaps = read_gaps(arguments.gaps, arguments.voltage.rpartition("_")[0]) if arguments.gaps else ()
+    if wanted["moments"]:
+        moments = read_moments(wanted["moments"], last_reading_s=float(readings.times_s[-1]))
+    gaps = read_gaps(wanted["gaps"], arguments.voltage.rpartition("_")[0]) if wanted["gaps"] else ()
+    pictures: tuple[ImportedPicture, ...] = ()
+    if wanted["pictures"]:
+        pictures = read_pictures(wanted["pictures"], moments)
     saved = import_recording(
         readings,
         moments,
         out,
-        origin=arguments.readings,
+        origin=source,
         gaps=gaps,
+        pictures=pictures,
         bench_toml=bench.source_text if bench else "",
-        title=(bench.title or "") if bench else "",
+        title=(bench.title or "") if bench and package is None else "",
+        package=package,
         replace=arguments.replace,
     )
-    count, tagged = readings.times_s.size, len(moments)
-    words = "1 reading" if count == 1 else f"{count} readings"
-    print(f"Saved {saved}: {words}, {'1 moment' if tagged == 1 else f'{tagged} moments'}.")
+    count = readings.times_s.size
+    words = [_counted(count, "reading"), _counted(len(moments), "moment")]
+    words += [_counted(len(pictures), "picture")] if pictures else []
+    print(f"Saved {saved}: {', '.join(words)}.")
+    if package and package.left_out:
+        names = ", ".join(package.left_out)
+        print(f"galvanote: only the cell voltage is imported; not taken: {names}", file=sys.stderr)
     return 0
+
+
+def _counted(count: int, word: str) -> str:
+    return f"1 {word}" if count == 1 else f"{count} {word}s"

@@ -122,8 +122,10 @@ def comparison_report_of(comparison: RunComparison, origin: str = "") -> Compari
     """Return the report of a comparison; `origin` says which data are invented."""
     paths = [Path(one.file) for one in comparison.runs]
     names = distinct_names([one.title for one in comparison.runs], paths)
-    starts = sorted(clean_label(one.start_time)[:10] for one in comparison.runs)
-    days = starts[0] if starts[0] == starts[-1] else f"{starts[0]} to {starts[-1]}"
+    starts = sorted(clean_label(one.start_time)[:10] for one in comparison.runs if one.start_time)
+    days = "Start not known"
+    if starts:
+        days = starts[0] if starts[0] == starts[-1] else f"{starts[0]} to {starts[-1]}"
     return ComparisonReport(
         title=f"{len(comparison.runs)} runs compared",
         about=f"{days}   ·   {PROGRAM} {VERSION}",

@@ -78,7 +78,7 @@ def _about(recording: Recording, channel: ChannelData) -> str:
             "program": f"{PROGRAM} {VERSION}",
             "uuid": recording.uuid,
             "title": recording.title,
-            "start_time": recording.start_time,
+            "start_time": recording.start_time if recording.has_known_start else None,
             "time_zone": recording.time_zone,
             "duration_s": recording.duration_s,
             "channel": {"name": channel.name, "role": channel.role, "unit": channel.unit},

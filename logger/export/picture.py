@@ -175,13 +175,16 @@ def is_simulated(channel: ChannelData | None) -> bool:
 
 def about(recording: Recording) -> str:
     """Return start, length and file name of a run in one line."""
+    length = f"{clock_text(recording.duration_s)} long   ·   {clean_label(recording.path.name)}"
+    if not recording.has_known_start:
+        return f"Start not known   ·   {length}"
     try:
         begun = datetime.fromisoformat(recording.start_time)
         offset = "" if begun.utcoffset() is None else f" (UTC{begun.isoformat()[-6:]})"
         start = f"{begun:%d %b %Y, %H:%M:%S}{offset}"
     except ValueError:
         start = clean_label(recording.start_time)
-    return f"{start}   ·   {clock_text(recording.duration_s)} long   ·   {clean_label(recording.path.name)}"
+    return f"{start}   ·   {length}"
 
 
 def is_provisional(findings: dict[str, Any]) -> bool:

@@ -98,8 +98,7 @@ def report_of(recording: Recording, findings: Mapping[str, Any], progress: Progr
     channel = recording.channel("cell_voltage")
     return Report(
         title=clean_label(recording.title) or clean_label(recording.path.stem),
-        about=about(recording)
-        + (f"   ·   {clean_label(recording.time_zone)}" if recording.time_zone else ""),
+        about=about(recording) + _zone(recording),
         origin="Simulated cell: invented data" if is_simulated(channel) else "",
         headline=saved or "not determined",
         headline_note=_headline_note(found, saved is not None),
@@ -113,6 +112,11 @@ def report_of(recording: Recording, findings: Mapping[str, Any], progress: Progr
         cautions=f"{IN_SHORT} {DEFERENCE}",
         file_lines=_file_lines(recording, progress or Progress()),
     )
+
+
+def _zone(recording: Recording) -> str:
+    is_told = recording.time_zone and recording.has_known_start
+    return f"   ·   {clean_label(recording.time_zone)}" if is_told else ""
 
 
 def _headline_note(findings: dict[str, Any], is_known: bool) -> str:

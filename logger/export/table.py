@@ -18,6 +18,7 @@ from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
 from logger.export.findings_rows import findings_rows
 from logger.export.older_set import PACKAGE_NAME, left_over
+from logger.export.picture_files import PICTURE_FIELDS, picture_files, written_pictures
 from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
 from logger.export.spreadsheet_text import guard_formula
 from logger.progress import Progress
@@ -38,7 +39,7 @@ def export_csv(
     decimal_comma: bool = False,
     progress: Progress | None = None,
 ) -> list[Path]:
-    """Write the readings to `out` and, beside it, further channels, moments, gaps, findings and the package.
+    """Write the readings to `out` and, beside it, further channels, moments, pictures, gaps, findings, …
 
     `out` holds the cell voltage (else the first channel). Numbers have every digit that the recording holds,
     so that nothing is lost; overload is written as inf or -inf. Usually they have a dot; with `decimal_comma`
@@ -56,8 +57,7 @@ def export_csv(
     refuse_what_exists(tables.paths, replace=replace)
     left_over_by_tables(tables.paths)
     with written_together(replace=replace, obsolete=lambda: left_over_by_tables(tables.paths)) as begin:
-        tables.write(begin, progress or Progress())
-    return tables.paths
+        return tables.write(begin, progress or Progress())
 
 
 def table_files(recording: Recording, out: Path, *, has_findings: bool) -> list[Path]:
@@ -87,9 +87,10 @@ class _Tables:
         def beside(ending: str) -> Path:
             return stem.with_name(f"{stem.name}.{ending}")
 
-        self._places = channel_files(recording, out, ("moments", "gaps", "findings"))
+        self._places = channel_files(recording, out, ("moments", "gaps", "findings", "pictures"))
         self._moments, self._gaps = beside("moments.csv"), beside("gaps.csv")
         self._findings_path, self._bench = beside("findings.csv"), beside("bench.toml")
+        self._pictures_path, self._pictures = beside("pictures.csv"), picture_files(recording, beside)
         self._package = beside("datapackage.json")
         self._resources: list[dict[str, Any]] = []
 
@@ -99,11 +100,17 @@ class _Tables:
         found = [*self._places, self._moments, self._gaps]
         found += [self._findings_path] if self._findings is not None else []
         found += [self._bench] if self._recording.bench_toml else []
+        found += [self._pictures_path, *(path for _, path in self._pictures)] if self._pictures else []
         return [*found, self._package]
 
-    def write(self, begin: Callable[[Path], Path], progress: Progress) -> None:
-        """Write every file under the name that `begin` gives for it."""
-        recording = self._recording
+    def write(self, begin_file: Callable[[Path], Path], progress: Progress) -> list[Path]:
+        """Write every file under the name that `begin_file` gives for it; return those written."""
+        recording, written = self._recording, list[Path]()
+
+        def begin(path: Path) -> Path:
+            written.append(path)
+            return begin_file(path)
+
         total = max(1, sum(channel.times_s.size for channel in recording.channels))
         done = 0
         for channel, path in zip(recording.channels, self._places, strict=True):
@@ -121,12 +128,15 @@ class _Tables:
             self._write_rows(begin, self._findings_path, "findings", _FINDING_FIELDS, rows)
         if recording.bench_toml:
             self._write_bench(begin)
+        if self._pictures:
+            self._write_pictures(begin)
         text = json.dumps(_package(recording, self._resources), ensure_ascii=False, indent=2)
         begin(self._package).write_text(text + "\n", "utf-8", newline="\n")
+        return written
 
     def _write_rows(
         self, begin: Callable[[Path], Path], path: Path, name: str, fields: list[dict[str, Any]],
-        rows: Iterable[Sequence[float | str | None]],
+        rows: Iterable[Sequence[float | int | str | None]],
     ) -> None:  # fmt: skip
         delimiter = ";" if self._decimal_comma else ","
         text = io.StringIO()
@@ -134,9 +144,11 @@ class _Tables:
         writer.writerows([self._cell(value) for value in row] for row in rows)
         self._write(begin, path, name, fields, [text.getvalue().encode()])
 
-    def _cell(self, value: float | str | None) -> str:
+    def _cell(self, value: float | int | str | None) -> str:
         if value is None:
             return ""
+        if isinstance(value, int):
+            return str(value)
         if isinstance(value, str):
             return guard_formula(value)
         return repr(float(value)).replace(".", "," if self._decimal_comma else ".")
@@ -163,6 +175,15 @@ class _Tables:
                 **_schema(fields, self._decimal_comma),
             }
         )
+
+    def _write_pictures(self, begin: Callable[[Path], Path]) -> None:
+        rows, resources = [], []
+        for row, resource in written_pictures(self._recording, self._pictures, begin):
+            rows.append(row)
+            resources += [] if resource is None else [resource]
+        self._write_rows(begin, self._pictures_path, "pictures", PICTURE_FIELDS, rows)
+        for resource in resources:
+            self._resources.append({**resource, "name": self._resource_name(resource["name"])})
 
     def _resource_name(self, wanted: str) -> str:
         """Return a name that the data package takes and that no other table of it has."""
@@ -257,7 +278,8 @@ def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str,
         "name": PACKAGE_NAME,
         "id": recording.uuid,
         "title": clean_text(recording.title),
-        "created": recording.start_time,
+        **({"created": recording.start_time} if recording.has_known_start else {}),
+        "run": {"time_zone": recording.time_zone, "duration_s": recording.duration_s},
         "description": f"Run of {recording.duration_s:.1f} s, exported from {name}",
         "sources": [{"title": name}],
         "contributors": [{"title": f"{PROGRAM} {VERSION}", "role": "wrangler"}],

@@ -19,7 +19,8 @@ import numpy as np
 
 from logger.export.report import export_report
 from logger.export.table import export_csv
-from logger.import_csv import Readings, import_recording
+from logger.import_csv import Readings
+from logger.imported_recording import import_recording
 from logger.progress import Progress
 from logger.reader import read_recording
 from tests.campaigns.table import print_table

@@ -8,7 +8,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logger.errors import OutputExists
-from logger.import_csv import ImportRefused, import_recording, read_gaps, read_moments, read_readings
+from logger.import_csv import ImportRefused, read_gaps, read_moments, read_readings
+from logger.imported_recording import import_recording
 from logger.reader import read_recording
 from logger.recording import Gap
 

@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 
 from logger.commands import main
-from logger.import_csv import Readings, import_recording
+from logger.import_csv import Readings
+from logger.imported_recording import import_recording
 from logger.moments import new_moment
 from logger.recording import Gap
 from tests.logger.shelf_files import write_recording

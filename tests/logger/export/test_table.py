@@ -22,7 +22,8 @@ from logger.export.formats import Choices, export, with_ending
 from logger.export.reading_lines import reading_lines
 from logger.export.spreadsheet_text import guard_formula, unguard_formula
 from logger.export.table import export_csv
-from logger.import_csv import import_recording, read_moments, read_readings
+from logger.import_csv import read_moments, read_readings
+from logger.imported_recording import import_recording
 from logger.moments import clean_label, new_moment
 from logger.progress import Cancelled, Progress
 from logger.reader import read_recording

@@ -1,0 +1,123 @@
+"""The data package of an earlier export: what it says of a run, and which file beside it holds what."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from logger.clean_text import clean_text
+from logger.errors import LoggerError
+from logger.export.older_set import PACKAGE_NAME
+from logger.recording import LONGEST_S
+
+__all__ = ["PACKAGE_ENDING", "Package", "PackageRefused", "package_beside", "read_package"]
+
+PACKAGE_ENDING = ".datapackage.json"
+LARGEST_BYTES = 16 * 2**20
+VOLTAGE_FIELD = "cell_voltage_V"
+
+
+class PackageRefused(LoggerError, ValueError):
+    """A data package cannot be imported: file, reason, remedy."""
+
+
+@dataclass(frozen=True, slots=True)
+class Package:
+    """A data package as an export writes it.
+
+    `start_time` (ISO 8601 with offset) and `duration_s` are None where they are not told. `tables` are the
+    files that it names beside it, by their names in it (moments, gaps, bench, pictures); `left_out` those of
+    channels that an import does not take.
+    """
+
+    readings: Path
+    title: str = ""
+    start_time: str | None = None
+    time_zone: str = ""
+    duration_s: float | None = None
+    tables: dict[str, Path] = field(default_factory=dict)
+    left_out: tuple[str, ...] = ()
+
+
+def package_beside(readings: Path) -> Package | None:
+    """Return the package of an export whose readings these are, where it lies beside them; else None."""
+    path = readings.with_name(readings.stem + PACKAGE_ENDING)
+    try:
+        return read_package(path) if path.is_file() else None
+    except PackageRefused:
+        return None  # of another program; the readings are taken as they are
+
+
+def read_package(path: Path) -> Package:
+    """Read a data package of an export.
+
+    Raises
+    ------
+    PackageRefused : it cannot be read, is of another program, or names no readings of a cell voltage.
+    """
+    document = _document(path)
+    if document.get("name") != PACKAGE_NAME:
+        raise PackageRefused(
+            f"{path} is no data package of an exported run; import its table of readings instead, with "
+            "--time and --voltage"
+        )
+    stem = path.name.removesuffix(PACKAGE_ENDING)
+    resources = [one for one in document.get("resources") or () if isinstance(one, dict)]
+    files = {name: one for one in resources if (name := _plain_file(one.get("path"), stem))}
+    main = f"{stem}.csv"
+    if VOLTAGE_FIELD not in _fields(files.get(main, {})):
+        raise PackageRefused(
+            f"{path} names no readings of a cell voltage in {main}; import a table of it with --voltage"
+        )
+    run = document.get("run")
+    run = run if isinstance(run, dict) else {}
+    return Package(
+        readings=path.with_name(main),
+        title=clean_text(str(document.get("title") or "")),
+        start_time=_date(document.get("created")),
+        time_zone=clean_text(str(run.get("time_zone") or ""))[:100],
+        duration_s=_seconds(run.get("duration_s")),
+        tables={str(one.get("name")): path.with_name(name) for name, one in files.items()},
+        left_out=tuple(name for name, one in files.items() if name != main and "quality" in _fields(one)),
+    )
+
+
+def _document(path: Path) -> dict[str, Any]:
+    try:
+        if path.stat().st_size > LARGEST_BYTES:
+            raise PackageRefused(f"{path} is too large for a data package; check the name")
+        document = json.loads(path.read_text("utf-8"))
+    except OSError as error:
+        raise PackageRefused(
+            f"{path} cannot be read ({error.strerror}); check the name and permissions"
+        ) from error
+    except (ValueError, RecursionError) as error:
+        raise PackageRefused(f"{path} is no data package: it is not JSON in UTF-8; check the name") from error
+    return document if isinstance(document, dict) else {}
+
+
+def _plain_file(name: Any, stem: str) -> str:
+    """Return the name of a file beside the package; empty for anything else."""
+    is_plain = isinstance(name, str) and name.startswith(f"{stem}.") and not set(name) & set("/\\\0")
+    return name if is_plain else ""
+
+
+def _fields(resource: dict[str, Any]) -> list[str]:
+    schema = resource.get("schema")
+    fields = schema.get("fields") if isinstance(schema, dict) else None
+    return [str(one.get("name")) for one in fields or () if isinstance(one, dict)]
+
+
+def _date(value: Any) -> str | None:
+    try:
+        return str(value) if datetime.fromisoformat(value).utcoffset() is not None else None
+    except (TypeError, ValueError):
+        return None
+
+
+def _seconds(value: Any) -> float | None:
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    return float(value) if is_number and 0 <= value < LONGEST_S else None
