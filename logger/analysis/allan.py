@@ -32,6 +32,9 @@ RECORD_OVER_HUMP = 40.0
 octaves beyond the hump, and an eighth of the record (common practice, no source)."""
 
 _RATIO_OF_TIMES = 2.0**0.5
+LEAST_DRIFT_EXPONENT = 0.75
+"""Between that of a random walk, 0.5, and that of a drift, 1."""
+
 _SURE = 2.0  # relative uncertainties by which a rise or a fall must exceed chance
 
 
@@ -202,7 +205,8 @@ def averaging_advice(values: ArrayLike, interval_s: float) -> AveragingAdvice:
     because they are neighbours: the curve first rises to a hump at about twice the correlation time. The
     fall after the last such hump counts. Of all times that are as good as the lowest point of that fall,
     within its uncertainty, the shortest is advised. A rise or fall must exceed two of its uncertainties to
-    count as one.
+    count as one. A rise is a drift only where its last octave is steeper than that of any noise: tau^1 under
+    a drift, tau^0.5 under a random walk (NIST SP 1065 on power law noise, from memory).
     """
     points = overlapping_allan_points(values, interval_s)
     curve = np.array([one.deviation for one in points])
@@ -215,8 +219,8 @@ def averaging_advice(values: ArrayLike, interval_s: float) -> AveragingAdvice:
         )
     doubt = np.array([one.relative_uncertainty for one in points])
     begin, lowest, hump = _last_fall(curve, doubt)
-    if lowest == 0 and hump > 0:
-        return _wandering(points, points[hump])
+    if hump > lowest and (lowest == 0 or not _is_a_drift(points, hump)):
+        return _wandering(points, points[lowest], points[hump])
     as_good = curve[begin : lowest + 1] * (1.0 - doubt[lowest]) <= curve[lowest]
     advised = points[begin + int(np.argmax(as_good))]
     behaviour = "rising" if hump > lowest else _falling_or_floor(advised, points[-1])
@@ -279,6 +283,15 @@ def _last_fall(curve: NDArray[np.float64], doubt: NDArray[np.float64]) -> tuple[
         begin = hump
 
 
+def _is_a_drift(points: tuple[AllanPoint, ...], top: int) -> bool:
+    """Tell whether the curve rises to its top as under a drift, in proportion to time, not as slow noise."""
+    before = [one for one in points[:top] if one.samples <= points[top].samples / 2.0]
+    if not before:
+        return False
+    octaves = math.log2(points[top].samples / before[-1].samples)
+    return math.log2(points[top].deviation / before[-1].deviation) > LEAST_DRIFT_EXPONENT * octaves
+
+
 def _falling_or_floor(advised: AllanPoint, last: AllanPoint) -> str:
     as_white_noise = advised.deviation * math.sqrt(advised.samples / last.samples)
     is_above = last.deviation > as_white_noise * (1.0 + _SURE * last.relative_uncertainty)
@@ -296,10 +309,17 @@ def _words(behaviour: str, advised: AllanPoint, last: AllanPoint) -> str:
     )
 
 
-def _wandering(points: tuple[AllanPoint, ...], hump: AllanPoint) -> AveragingAdvice:
+def _wandering(points: tuple[AllanPoint, ...], lowest: AllanPoint, hump: AllanPoint) -> AveragingAdvice:
     lasts, needed = significant(hump.time_s, 2, "s"), significant(RECORD_OVER_HUMP * hump.time_s, 2, "s")
-    words = (
-        f"averages of {lasts} differ more than single readings: the voltage drifts, or its noise is slow; "
-        f"let it settle and record at least {needed}"
-    )
+    steadier = significant(lowest.time_s, 2, "s")
+    if lowest.samples == 1:
+        words = (
+            f"averages of {lasts} differ more than single readings: the voltage drifts, or its noise is "
+            f"slow; let it settle and record at least {needed}"
+        )
+    else:
+        words = (
+            f"averages of {lasts} differ more than those of {steadier}: the voltage drifts, or its noise is "
+            f"slow; let it settle and record at least {needed}"
+        )
     return AveragingAdvice(None, None, "wandering", words, points)

@@ -131,6 +131,18 @@ def test_neighbours_that_agree_are_not_taken_for_steady() -> None:
     assert "record at least" in short.words
 
 
+@pytest.mark.parametrize("seed", [1234567890, 987654321, 271828182, 314159265])
+def test_slow_noise_under_the_digits_is_not_called_a_drift(seed: int) -> None:
+    """Bubbles with digits of 1 mV over two minutes: the curve falls from one to two readings, and then rises.
+
+    The rise of an exponentially correlated noise is of tau^0.5 at most (NIST SP 1065, from memory).
+    """
+    volts = np.round(2.25 + 0.002 * autoregressive(400, 0.9655, seed), 3)
+    advice = averaging_advice(volts + 0.0005 * normals(400, seed), 1 / 3)
+    assert "no longer" not in advice.words
+    assert advice.behaviour in ("wandering", "floor", "falling")
+
+
 def test_a_random_walk_is_not_worth_averaging() -> None:
     advice = averaging_advice(np.cumsum(normals(2000)), 1.0)
     assert (advice.time_s, advice.deviation, advice.behaviour) == (None, None, "wandering")
