@@ -8,8 +8,10 @@ import errno
 import importlib
 import os
 import re
+import signal
 import sys
-from collections.abc import Sequence
+import threading
+from collections.abc import Iterator, Sequence
 from typing import NoReturn
 
 from logger.version import VERSION
@@ -34,6 +36,8 @@ _MODULES = {name: f"logger.commands.{name}" for name in _COMMANDS} | {
     "import": "logger.commands.import_readings"
 }
 
+_LASTING = frozenset({"record", "emulate"})
+
 _EXAMPLES = """examples:
   galvanote record --source "cell:demo?speed=120" --out lesson.h5
   galvanote analyse lesson.h5
@@ -49,7 +53,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         if arguments.command is None:
             parser.print_help()
             return 0
-        return _run(arguments)
+        with _ended_in_order(arguments.command):
+            return _run(arguments)
     except KeyboardInterrupt:
         return 130
     except SystemExit as end:  # argparse has said what was wrong
@@ -89,6 +94,27 @@ def _open_closed_streams() -> None:
     for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
         if getattr(sys, name) is None:
             setattr(sys, name, open(os.devnull, mode))  # noqa: SIM115 - open until the process ends
+
+
+@contextlib.contextmanager
+def _ended_in_order(command: str) -> Iterator[None]:
+    """Let SIGTERM end a command as Ctrl-C does, so that it leaves nothing half done behind.
+
+    Not those that keep running until they are ended: they see to it themselves.
+    """
+    is_main = threading.current_thread() is threading.main_thread()
+    if command in _LASTING or not is_main or signal.getsignal(signal.SIGTERM) != signal.SIG_DFL:
+        yield
+        return
+    signal.signal(signal.SIGTERM, _interrupt)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+
+def _interrupt(_number: int, _frame: object) -> NoReturn:
+    raise KeyboardInterrupt
 
 
 def _run(arguments: argparse.Namespace) -> int:

@@ -6,6 +6,7 @@ import contextlib
 import errno
 import os
 import secrets
+import shutil
 import stat
 import sys
 from collections.abc import Callable, Iterator, Sequence
@@ -15,9 +16,15 @@ from pathlib import Path
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists, RecordingBusy
 
-__all__ = ["refuse_what_exists", "remove_leftovers", "written_together", "written_whole"]
+__all__ = [
+    "refuse_what_exists",
+    "remove_leftovers",
+    "working_folder",
+    "written_together",
+    "written_whole",
+]
 
-BEGIN, END = ".galvanote-", ".part"
+BEGIN, END, WORK = ".galvanote-", ".part", ".work"
 MOST_TRIES = 100
 
 
@@ -100,6 +107,24 @@ def written_together(
             part.close()
 
 
+@contextlib.contextmanager
+def working_folder(part: Path) -> Iterator[Path]:
+    """Yield a new folder for working files beside `part`, a name as `written_whole` yields it.
+
+    It goes at the end, whatever happens; what a killed export left goes with the next one in that folder.
+
+    Raises
+    ------
+    OSError : it cannot be made.
+    """
+    folder = part.with_suffix(WORK)
+    try:
+        folder.mkdir()
+        yield folder
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
 def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
     """Refuse names that are taken, where what has them may not be replaced, and names that cannot be.
 
@@ -130,7 +155,11 @@ def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:
     with contextlib.suppress(OSError):
         for part in folder.glob(f"{BEGIN}*{END}"):
             with contextlib.suppress(OSError, LoggerError), disk.hold(part) as held:
+                shutil.rmtree(part.with_suffix(WORK), ignore_errors=True)
                 held.remove()
+        for work in folder.glob(f"{BEGIN}*{WORK}"):  # its part was there, and locked, as long as it was used
+            if not os.path.lexists(work.with_suffix(END)):
+                shutil.rmtree(work, ignore_errors=True)
 
 
 def _give_names(

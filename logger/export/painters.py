@@ -40,18 +40,22 @@ def pages_painter(kind: str) -> PagesPainter:
     return found
 
 
+_ENDING = (signal.SIGINT, signal.SIGTERM)
+
+
 @contextlib.contextmanager
 def _interrupted_only_afterwards() -> Iterator[None]:
-    """Let Ctrl-C wait: interrupted while it is being loaded, Qt's binding ends the process with a crash."""
+    """Let Ctrl-C and SIGTERM wait: interrupted while it is loaded, Qt's binding crashes the process."""
     if threading.current_thread() is not threading.main_thread():
         yield  # the interrupt goes to the main thread
         return
     came: list[int] = []
-    before = signal.signal(signal.SIGINT, lambda number, _frame: came.append(number))
+    before = {one: signal.signal(one, lambda number, _frame: came.append(number)) for one in _ENDING}
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before if before is not None else signal.SIG_DFL)
+        for one, handler in before.items():
+            signal.signal(one, handler if handler is not None else signal.SIG_DFL)
     if came:
         raise KeyboardInterrupt
 

@@ -6,7 +6,6 @@ Written row by row in constant memory. Where readings do not fit into one sheet 
 from __future__ import annotations
 
 import io
-import tempfile
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -18,7 +17,7 @@ from logger.analysis.readings import slices_of
 from logger.channel_overview import overview_of
 from logger.clean_text import clean_text
 from logger.errors import LoggerError
-from logger.export.atomic import written_whole
+from logger.export.atomic import working_folder, written_whole
 from logger.export.findings_rows import findings_rows
 from logger.export.picture import about, describe
 from logger.export.plot import CURVE, QUIET
@@ -69,14 +68,14 @@ def export_xlsx(
     steps = progress or Progress()
     with (
         written_whole(out, replace=replace) as part,
-        tempfile.TemporaryDirectory(prefix="galvanote-", ignore_cleanup_errors=True) as folder,
+        working_folder(part) as folder,
         _Target(part, "wb") as target,
     ):
         book = xlsxwriter.Workbook(
             target,
             {
                 "constant_memory": True,
-                "tmpdir": folder,
+                "tmpdir": str(folder),
                 "strings_to_formulas": False,
                 "strings_to_urls": False,
                 "strings_to_numbers": False,

@@ -80,32 +80,47 @@ def test_a_name_or_choice_that_cannot_be_is_refused_with_what_would_do(tmp_path,
     assert [p.name for p in tmp_path.iterdir()] == ["run.h5"]
 
 
-@pytest.mark.skipif(os.name == "nt", reason="Ctrl-C is sent otherwise there")
-def test_ctrl_c_leaves_no_part_of_a_file(tmp_path):
-    path = run_of(tmp_path, 400_000)
-    (tmp_path / "temporary").mkdir()
+def killed_while_writing(folder, number):
+    """Export a workbook of many readings, and send the signal while its sheets grow in working files."""
+    path = run_of(folder, 400_000)
+    (folder / "temporary").mkdir()
     child = subprocess.Popen(
-        [sys.executable, "-c", COMMAND, "export", str(path), "--to", str(tmp_path / "out.xlsx")],
+        [sys.executable, "-c", COMMAND, "export", str(path), "--to", str(folder / "out.xlsx")],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
-        env={**os.environ, "TMPDIR": str(tmp_path / "temporary")},
+        env={**os.environ, "TMPDIR": str(folder / "temporary")},
     )
     try:
         deadline_s = time.monotonic() + 120
-        # The workbook's sheets grow in a temporary folder for many seconds.
-        while not list(tmp_path.glob("temporary/galvanote-*/*")) and time.monotonic() < deadline_s:
+        while not list(folder.glob(".galvanote-*.work/*")) and time.monotonic() < deadline_s:
             assert child.poll() is None, child.communicate()
             time.sleep(0.02)
-        child.send_signal(signal.SIGINT)
+        child.send_signal(number)
         _, err = child.communicate(timeout=60)
     finally:
         if child.poll() is None:
             child.kill()
             child.communicate()
-    assert child.returncode == 130, err
-    assert err == ""
+    assert list((folder / "temporary").iterdir()) == [], "working files in the system's folder"
+    return child.returncode, err
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Ctrl-C is sent otherwise there")
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM"])
+def test_an_export_that_is_ended_leaves_no_part_of_a_file(tmp_path, name):
+    assert killed_while_writing(tmp_path, getattr(signal, name)) == (130, "")
     assert sorted(p.name for p in tmp_path.rglob("*")) == ["run.h5", "temporary"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="killed otherwise there")
+def test_what_a_killed_export_left_goes_with_the_next_one(tmp_path, capsys):
+    assert killed_while_writing(tmp_path, signal.SIGKILL)[0] == -signal.SIGKILL
+    left = [p.name for p in tmp_path.iterdir() if p.name.startswith(".galvanote-")]
+    assert {name.rpartition(".")[2] for name in left} == {"part", "work"}
+    assert main(["export", str(tmp_path / "run.h5"), "--to", str(tmp_path / "out.svg")]) == 0
+    capsys.readouterr()
+    assert sorted(p.name for p in tmp_path.rglob("*")) == ["out.svg", "run.h5", "temporary"]
 
 
 @pytest.mark.parametrize("command", ["export", "compare"])

@@ -13,7 +13,7 @@ import pytest
 
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
-from logger.export.atomic import remove_leftovers, written_together, written_whole
+from logger.export.atomic import remove_leftovers, working_folder, written_together, written_whole
 
 if os.name != "nt":
     import fcntl
@@ -199,3 +199,23 @@ def test_a_folder_that_is_gone_is_told_by_the_name_of_the_output(tmp_path: Path)
         written_whole(tmp_path / "nowhere/a.csv", replace=False),
     ):
         raise AssertionError("nothing can be written there")
+
+
+def test_a_working_folder_goes_at_the_end_and_that_of_another_export_stays(tmp_path: Path) -> None:
+    (tmp_path / ".galvanote-0011aabb.work").mkdir()
+    (tmp_path / ".galvanote-0011aabb.work" / "sheet").write_text("of one that was killed")
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (elsewhere / "kept").write_text("mine")
+    (tmp_path / ".galvanote-22.work").symlink_to(elsewhere)
+    with written_whole(tmp_path / "a.csv", replace=False) as part, working_folder(part) as folder:
+        assert not (tmp_path / ".galvanote-0011aabb.work").exists()
+        (folder / "sheet").write_text("growing")
+        with written_whole(tmp_path / "b.csv", replace=False) as other:
+            assert (folder / "sheet").read_text() == "growing"
+            other.write_text("b")
+        part.write_text("a")
+    assert (elsewhere / "kept").read_text() == "mine"
+    assert [name for name in names(tmp_path) if not name.startswith(".galvanote-22")] == [
+        "a.csv", "b.csv", "elsewhere",
+    ]  # fmt: skip
