@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from logger.analysis.allan import AveragingAdvice, averaging_advice
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.evidence import Evidence
@@ -27,6 +29,8 @@ __all__ = [
 ]
 
 MOST_UNUSABLE_SHARE = 0.10
+SHORTEST_GAP_S = 10.0
+"""Shorter stretches without a reading are a meter that jumps; as for the charge."""
 
 
 class Unreadable(Refused):
@@ -106,16 +110,27 @@ def with_its_phase(evidence: Evidence, name: str, window: SettledWindow) -> tupl
 def _usable(evidence: Evidence, part: slice) -> Between:
     """Return the readings of an electrolysing cell in a part of the run, checked for share and sign.
 
-    Single readings outside belong to no state long enough to be one, and not to the plateau either.
+    Single readings outside belong to no state long enough to be one, and not to the plateau either. Seconds
+    without any readable one are a gap, as if nothing had been read.
     """
     usable = evidence.electrolysing(part)
     number, negative = 0, 0
     for k, piece in enumerate(slices_of(part.start, part.stop)):
         number += usable.count(k)
         negative += _negative_of(evidence, piece)
-    _check_share(number, part.stop - part.start)
+    _check_share(number, part.stop - part.start - _unread(evidence, part))
     _check_signs(negative, number)
     return usable
+
+
+def _unread(evidence: Evidence, part: slice) -> int:
+    """Count the readings of a part that lie in long stretches without a readable one."""
+    unread = 0
+    for one in evidence.states:
+        if one.state == "no_reading" and one.duration_s >= SHORTEST_GAP_S:
+            within = evidence.within(one.begin_s, np.nextafter(one.end_s, one.begin_s))
+            unread += max(0, min(within.stop, part.stop) - max(within.start, part.start))
+    return unread
 
 
 def _negative_of(evidence: Evidence, piece: slice) -> int:

@@ -41,3 +41,18 @@ def test_a_gap_may_hide_what_the_smaller_resistor_lets_through():
     tags.append((begin_s - 60.0, "resistor_changed", "6.8k"))
     charge = findings(recording(channel(times[kept], volts[kept]), moments=tags))["charge_C"]
     assert charge["high"] - charge["low"] == pytest.approx(60.0 * 27.0 / 6806.0, rel=0.02)
+
+
+@pytest.mark.parametrize("unread", [np.inf, np.nan])
+def test_a_minute_of_overload_is_a_gap_of_the_plateau_not_its_end(unread):
+    """As if those readings were missing: the same window, voltage and uncertainty."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values.copy()
+    begin_s = cell.truth["electrodes_in_s"] + 200.0
+    lost = (times > begin_s) & (times < begin_s + 60.0)
+    gap = found_of(times[~lost], volts[~lost], cell)["settled"]["after"]
+    volts[lost] = unread
+    found = found_of(times, volts, cell)["settled"]["after"]
+    assert found is not None
+    for key in ("window_begin_s", "window_end_s", "voltage_V", "standard_uncertainty_V"):
+        assert found[key] == pytest.approx(gap[key], rel=1e-9)
