@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 
 from gui.fonts import font
 from gui.theme import Colours
 
 __all__ = ["paint_disc"]
 
+LARGEST_SHARE, WIDEST_SHARE = 1.28, 1.55
+"""Size of the digits, and width of all of them together, in radii."""
+
 
 def paint_disc(painter: QPainter, middle: QPointF, radius: float, number: int, colours: Colours) -> None:
-    """Paint a disc with its number; the number shrinks when it has three digits."""
+    """Paint a disc with its number, which shrinks until its digits lie within the disc."""
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(colours.moment))
     painter.drawEllipse(middle, radius, radius)
     painter.setPen(QColor(colours.paper))
-    painter.setFont(font(radius * (1.28 if number < 100 else 1.05), "semibold"))
+    size = radius * LARGEST_SHARE
+    width = QFontMetricsF(font(size, "semibold")).horizontalAdvance(str(number))
+    painter.setFont(font(size * min(1.0, WIDEST_SHARE * radius / width), "semibold"))
     place = QRectF(middle.x() - radius, middle.y() - radius, 2 * radius, 2 * radius)
     painter.drawText(place, Qt.AlignmentFlag.AlignCenter, str(number))

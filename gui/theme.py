@@ -178,7 +178,8 @@ QPushButton[look="plain"]:focus { border: 3px solid @curve; }
 QPushButton[look="ready"]:disabled { background: @band; color: @outline; border-color: @band; }
 QPushButton[look="flat"] { border: 1px solid transparent; border-radius: 8px; padding: 3px 8px;
                            color: @quiet; }
-QPushButton[look="flat"]:hover { color: @ink; background: @band; }
+QPushButton[look="flat"]:disabled { color: @outline; }
+QPushButton[look="flat"]:hover:enabled { color: @ink; background: @band; }
 QPushButton[look="flat"]:focus { border: 2px solid @curve; padding: 2px 7px; }
 QPushButton[look="tab"] { border: none; border-radius: 0; border-bottom: 2px solid transparent; color: @quiet;
                           padding: 6px 0 4px 0; margin: 0 2px; }

@@ -253,7 +253,11 @@ class Window(QWidget):
             self.untell("failed")
             self.begin(session.plan)
 
-        self.tell("failed", "danger", message_words(reason), ((translate("Window", "Try again"), try_again),))
+        actions = (
+            (translate("Window", "Try again"), try_again),
+            (translate("Window", "To the bench"), lambda: self.show_page("bench")),
+        )
+        self.tell("failed", "danger", message_words(reason), actions)
 
     def _now_s(self) -> float:
         return self.session.now_s if self.session is not None else 0.0

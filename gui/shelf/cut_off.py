@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -59,10 +60,12 @@ def finish_runs(host: PageHost, journals: Sequence[Path], then: Callable[[], Non
     def tell(outcomes: list[Outcome] | None, error: Exception | None) -> None:
         for outcome in outcomes or ():
             if outcome.outcome == "recovered":
+                open_it = None if outcome.recording is None else partial(host.open_file, outcome.recording)
                 host.tell(
                     f"finish {outcome.journal}",
                     "info",
                     message_words(outcome.message),
+                    () if open_it is None else ((translate("Shelf", "Show its findings"), open_it),),
                     passes_after_s=PASSES_S,
                 )
             else:

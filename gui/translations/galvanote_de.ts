@@ -7379,6 +7379,10 @@
         <translation>Jetzt abschließen</translation>
     </message>
     <message>
+        <source>Show its findings</source>
+        <translation>Ihre Ergebnisse zeigen</translation>
+    </message>
+    <message>
         <source>cannot be read</source>
         <translation>nicht lesbar</translation>
     </message>
@@ -7612,6 +7616,10 @@
     <message>
         <source>Try again</source>
         <translation>Noch einmal versuchen</translation>
+    </message>
+    <message>
+        <source>To the bench</source>
+        <translation>Zum Aufbau</translation>
     </message>
     <message>
         <source>Choose a folder</source>

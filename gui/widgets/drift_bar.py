@@ -17,6 +17,8 @@ HALF_SCALE = 2.4
 """The scale reaches this many settling limits to either side of zero."""
 
 BAR_Y = 14.0
+EDGE = 14.0
+"""Room at either end for the whole of a dot there, and for the arrow that says: further out."""
 
 
 class DriftBar(QWidget):
@@ -66,7 +68,7 @@ class DriftBar(QWidget):
             painter.end()
 
     def _x(self, drift: float) -> float:
-        half = self.width() / 2 - 2
+        half = self.width() / 2 - EDGE
         return self.width() / 2 + half * drift / (HALF_SCALE * self._limit)
 
     def _paint_scale(self, painter: QPainter) -> None:

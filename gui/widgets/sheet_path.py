@@ -84,7 +84,7 @@ class SheetPath(QWidget):
         if sum(whole) + len(whole) * (8 + GAP) <= left:
             return list(zip(self._steps, whole, strict=True))
         for i in sorted(range(len(self._steps)), key=lambda i: (abs(i - now - 0.2), i)):
-            wanted = min(whole[i], LONGEST_WORDS) + 8 + GAP
+            wanted = (whole[i] if i == now else min(whole[i], LONGEST_WORDS)) + 8 + GAP
             if wanted <= left:
                 rooms[i] = wanted - 8 - GAP
                 left -= wanted

@@ -45,6 +45,10 @@ def test_they_are_offered_and_finished_from_the_bar(window: Window, qtbot: QtBot
         assert read_recording(folder / name).channels[0].times_s.size == 300
     assert not list(folder.glob("*.journal"))
     assert "cut_off" not in window.bars.texts
+    shown = [b for b in window.bars.findChildren(QPushButton) if b.text() == "Show its findings"]
+    shown[0].click()
+    qtbot.waitUntil(lambda: bool(window.frame() or window.findings_pages), timeout=60_000)
+    assert window.stack.currentWidget() is window.findings_pages[0]
 
 
 def test_nothing_is_said_where_no_run_was_cut_off(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
