@@ -237,6 +237,8 @@ def test_recorded_from_an_instrument_it_is_the_same_nonsense(name, analysed, tmp
     subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, cwd=ROOT, check=True)
     assert main(["analyse", "--json", str(again)]) == 0
     (recorded,) = json.loads(capsys.readouterr().out)
-    assert [one["code"] for one in recorded["warnings"]] == [one["code"] for one in imported["warnings"]]
+    said = [one["code"] for one in imported["warnings"]]
+    said.remove("start_not_known")  # a table holds no start, a recording does
+    assert [one["code"] for one in recorded["warnings"]] == said
     for key in ("states", "settled", "voltage_saved", "growth"):
         assert recorded[key] == imported[key]
