@@ -248,6 +248,7 @@ def _present(found: LiveDrift, is_settled: bool) -> SettledWindow:
         scatter_uncertainty_V=found.drift.level_uncertainty * longer,
         scatter_freedom=found.drift.level_freedom,
         drift_uncertainty_V=abs(found.drift.slope) * length_s / math.sqrt(12.0),
+        start_up_uncertainty_V=0.0,
         drift=found.drift,
         effective_samples=found.drift.level_freedom,
         is_settled=is_settled,

@@ -19,11 +19,12 @@ from logger.analysis.saving import (
     voltage_saved,
 )
 from logger.analysis.settled import SettledWindow
-from logger.analysis.uncertainty import Combined, Component, combine, degrees_of_freedom_of_estimate
+from logger.analysis.uncertainty import Combined, Component, combine
 
-__all__ = ["BudgetLine", "budget_lines", "compare", "from_readings", "with_meter"]
+__all__ = ["BudgetLine", "budget_lines", "compare", "from_readings", "with_digits", "with_meter"]
 
-JUDGED_TO = 0.20  # how well the share of a drift is known that belongs to the level
+
+EXACT = MeterAccuracy()
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,30 +37,30 @@ class BudgetLine:
 
 
 def from_readings(window: SettledWindow) -> Combined:
-    """Return the uncertainty of a settled voltage from its own readings: scatter and drift."""
-    return combine(
-        (
-            Component("scatter", window.scatter_uncertainty_V, 1.0, window.scatter_freedom, "A"),
-            Component(
-                "drift",
-                window.drift_uncertainty_V,
-                1.0,
-                degrees_of_freedom_of_estimate(JUDGED_TO),
-                "B",
-            ),
-        )
-    )
+    """Return the uncertainty of a settled voltage from its own readings: scatter, drift and start-up."""
+    return combine(_plain(window, EXACT).components())
+
+
+def with_digits(window: SettledWindow, resolution_V: float) -> Combined:
+    """Return the uncertainty of a settled voltage from its readings and their digits."""
+    return combine((*_plain(window, EXACT).components(), _digits(window, resolution_V)))
 
 
 def with_meter(window: SettledWindow, meter: MeterAccuracy) -> Combined:
     """Return the uncertainty of a settled voltage as an absolute one, meter and its digits included."""
+    accuracy_V = meter.single_reading_uncertainty_V(window.voltage_V)
     return combine(
         (
-            *from_readings(window).components,
-            Component("meter", meter.single_reading_uncertainty_V(window.voltage_V)),
-            Component("resolution", rounding_uncertainty(window.deviation_V, meter.resolution_V)),
+            *_plain(window, meter).components(),
+            Component("meter", accuracy_V, shape="rectangular"),
+            _digits(window, meter.resolution_V),
         )
     )
+
+
+def _digits(window: SettledWindow, resolution_V: float) -> Component:
+    left_V = rounding_uncertainty(window.deviation_V, resolution_V)
+    return Component("resolution", left_V, shape="rectangular")
 
 
 def compare(
@@ -105,29 +106,21 @@ def compare(
         return None
 
 
-def budget_lines(saved: VoltageSaved, before: SettledWindow, after: SettledWindow) -> tuple[BudgetLine, ...]:
-    """Return the budget of the saving, scatter and drift of each plateau shown apart."""
+def budget_lines(saved: VoltageSaved) -> tuple[BudgetLine, ...]:
+    """Return the budget of the saving, at equal current where it is stated so."""
     combined = (saved.at_equal_current or saved.raw).combined
-    windows = {"scatter before": before, "scatter after": after}
-    lines: list[BudgetLine] = []
-    for one in combined.components:
-        window = windows.get(one.name)
-        if window is None:
-            lines.append(BudgetLine(one.name, one.evaluation, one.contribution))
-            continue
-        lines.append(BudgetLine(one.name, "A", window.scatter_uncertainty_V))
-        lines.append(BudgetLine(one.name.replace("scatter", "drift"), "B", window.drift_uncertainty_V))
-    return tuple(lines)
+    return tuple(BudgetLine(one.name, one.evaluation, one.contribution) for one in combined.components)
 
 
 def _plain(window: SettledWindow, meter: MeterAccuracy) -> SettledVoltage:
-    own = from_readings(window)
     return SettledVoltage(
         window.voltage_V,
-        own.standard_uncertainty,
-        own.degrees_of_freedom,
+        window.scatter_uncertainty_V,
+        window.scatter_freedom,
         window.is_settled,
         rounding_uncertainty(window.deviation_V, meter.resolution_V),
+        window.drift_uncertainty_V,
+        window.start_up_uncertainty_V,
     )
 
 

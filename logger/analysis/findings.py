@@ -165,7 +165,7 @@ def _saved(analysis: RunAnalysis) -> dict[str, Any] | None:
     if saved is None:
         return None
     equal = saved.at_equal_current
-    lines = budget_lines(saved, analysis.plateaus["before"].window, analysis.plateaus["after"].window)
+    lines = budget_lines(saved)
     return {
         "value_V": saved.raw.value_V,
         "standard_uncertainty_V": saved.raw.standard_uncertainty_V,

@@ -285,7 +285,7 @@ class _Comparison:
 def _with_meter(statistics: Replicates, gains_V: Sequence[float]) -> tuple[float, float]:
     combined = combine((
         Component("runs", statistics.standard_uncertainty, 1.0, statistics.degrees_of_freedom, "A"),
-        Component("meter gain", max(gains_V, default=0.0)),
+        Component("meter gain", max(gains_V, default=0.0), shape="rectangular"),
     ))  # fmt: skip
     return combined.interval(statistics.mean)
 

@@ -24,6 +24,7 @@ from logger.quantity import with_uncertainty
 
 __all__ = [
     "GREATEST_TEMPERATURE_DIFFERENCE_K",
+    "JUDGED_TO",
     "SAME_TEMPERATURE",
     "TEMPERATURE_COEFFICIENT_V_PER_K",
     "SavingEstimate",
@@ -44,7 +45,9 @@ TEMPERATURE_COEFFICIENT_UNCERTAINTY_V_PER_K = rectangular_standard_uncertainty(0
 GREATEST_TEMPERATURE_DIFFERENCE_K = 5.0
 """Beyond this the temperature term is no correction any more."""
 
-_JUDGED_TO = 0.20  # how well the uncertainties that are judged, not measured, are themselves known
+JUDGED_TO = 0.20
+"""How well the uncertainties that are judged, not measured, are themselves known (common practice)."""
+
 _EFFECT_IN_STANDARD_UNCERTAINTIES = 2.0
 
 Effect = Literal["saved", "lost", "none_shown"]
@@ -64,6 +67,9 @@ class SettledVoltage:
         Of that uncertainty.
     is_settled : bool
         False where the voltage was still moving, or the window was too short.
+    drift_uncertainty_V, start_up_uncertainty_V : float or None
+        What a drift within the window and the tail of the start-up leave open, in volt; None where they were
+        not looked for.
     rounding_uncertainty_V : float or None
         What the digits of the display leave open of the mean (see `logger.analysis.rounding`); None for a
         whole digit of the meter.
@@ -74,6 +80,29 @@ class SettledVoltage:
     degrees_of_freedom: float = math.inf
     is_settled: bool = True
     rounding_uncertainty_V: float | None = None
+    drift_uncertainty_V: float | None = None
+    start_up_uncertainty_V: float | None = None
+
+    def components(self, suffix: str = "") -> tuple[Component, ...]:
+        """Return what the readings themselves leave open, as lines of a budget named with `suffix`.
+
+        A settled voltage lies anywhere between the ends of its drift; how far an unsettled one may still go
+        is judged.
+        """
+        judged = degrees_of_freedom_of_estimate(JUDGED_TO)
+        lines = [
+            Component(f"scatter{suffix}", self.standard_uncertainty_V, 1.0, self.degrees_of_freedom, "A")
+        ]
+        if self.drift_uncertainty_V is not None:
+            name = f"drift{suffix}"
+            lines.append(
+                Component(name, self.drift_uncertainty_V, shape="rectangular")
+                if self.is_settled
+                else Component(name, self.drift_uncertainty_V, 1.0, judged)
+            )
+        if self.start_up_uncertainty_V is not None:
+            lines.append(Component(f"start-up{suffix}", self.start_up_uncertainty_V, 1.0, judged))
+        return tuple(lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +209,8 @@ def voltage_saved(
     -----
     First-order budget after JCGM 100:2008, equations 10 and G.2b. Resolution counts once for each plateau.
     The uncertainties of temperature and current correction are judged, and taken as known to 20 %
-    (12.5 degrees of freedom, JCGM 100, G.4.2).
+    (12.5 degrees of freedom, JCGM 100, G.4.2). Gain, resolution and drift have limits; where they dominate,
+    the interval is that of their distributions (see `logger.analysis.uncertainty.combine`).
     """
     _check_plateau("voltage before in V", before)
     _check_plateau("voltage after in V", after)
@@ -189,8 +219,8 @@ def voltage_saved(
     raw_V = measured_V - TEMPERATURE_COEFFICIENT_V_PER_K * warming_K
     budget = (
         *_meter_components(before, after, meter, same_meter),
-        Component("scatter before", before.standard_uncertainty_V, 1.0, before.degrees_of_freedom, "A"),
-        Component("scatter after", after.standard_uncertainty_V, 1.0, after.degrees_of_freedom, "A"),
+        *before.components(" before"),
+        *after.components(" after"),
         *_temperature_components(temperature),
     )
     raw = SavingEstimate(raw_V, combine(budget))
@@ -216,7 +246,7 @@ def power_saved_percent(saved_V: float, before_V: float) -> float:
 def _at_equal_current(
     raw_V: float, budget: tuple[Component, ...], correction: CurrentCorrection
 ) -> SavingEstimate:
-    freedom = degrees_of_freedom_of_estimate(_JUDGED_TO)
+    freedom = degrees_of_freedom_of_estimate(JUDGED_TO)
     line = Component("current correction", correction.standard_uncertainty_V, 1.0, freedom, "B")
     return SavingEstimate(raw_V + correction.value_V, combine((*budget, line)))
 
@@ -225,13 +255,17 @@ def _meter_components(
     before: SettledVoltage, after: SettledVoltage, meter: MeterAccuracy, same_meter: bool
 ) -> tuple[Component, ...]:
     resolution = (
-        Component("resolution before", _rounding_V(before, meter)),
-        Component("resolution after", _rounding_V(after, meter)),
+        Component("resolution before", _rounding_V(before, meter), shape="rectangular"),
+        Component("resolution after", _rounding_V(after, meter), shape="rectangular"),
     )
     if same_meter:
         difference_V = before.voltage_V - after.voltage_V
         return (
-            Component("meter gain on the difference", meter.gain_uncertainty_V(difference_V)),
+            Component(
+                "meter gain on the difference",
+                meter.gain_uncertainty_V(difference_V),
+                shape="rectangular",
+            ),
             *resolution,
         )
     return (
@@ -247,7 +281,7 @@ def _rounding_V(plateau: SettledVoltage, meter: MeterAccuracy) -> float:
 
 
 def _temperature_components(temperature: TemperatureDifference) -> tuple[Component, ...]:
-    freedom = degrees_of_freedom_of_estimate(_JUDGED_TO)
+    freedom = degrees_of_freedom_of_estimate(JUDGED_TO)
     difference = Component(
         "temperature difference",
         temperature.standard_uncertainty_K,

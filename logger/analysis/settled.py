@@ -13,6 +13,7 @@ from logger.analysis.drift import Drift, drift
 from logger.analysis.grid import Grid, Pieces, grid_of_pieces
 from logger.analysis.plateau import FEWEST_SAMPLES, block_means, plateau
 from logger.analysis.refusal import Refused, require_positive
+from logger.analysis.start_up import tail_in_mean
 from logger.analysis.uncertainty import coverage_factor
 
 __all__ = [
@@ -31,17 +32,14 @@ MOST_SAMPLES = 600
 
 FINEST_CELLS = 4800
 Averager = Callable[[Pieces, int], Grid]
-LENGTHS = 40
+LENGTHS = 24
 SEARCH_STEP_SHARE = 1.0 / 12.0
 BEGINNING_PROBABILITY = 0.90
-EXPLAINED_SHARE = 0.5
-"""What part of the squared uncertainty of the slope is taken for the share of noise in the squared slope:
-less than all, since that uncertainty is the largest of several estimates (chosen by simulation)."""
+START_UP_IN_WINDOWS = 3.0
+"""The tail of the start-up is looked for in so many lengths of the window, up to its end: further back the
+voltage comes down faster than anything that is left of it."""
 
-LEFT_OUT_SHARE = 0.25
-LEFT_OUT_OF_SHORTEST = 0.5
-"""Of the longest window that passes its beginning is left out: a quarter, at most half a shortest window
-(chosen by simulation, tests/campaigns/saved.py)."""
+START_UP_SAMPLES = 300
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +57,10 @@ class SettledWindow:
     scatter_uncertainty_V, scatter_freedom : float
         Standard uncertainty of the mean from the noise, and its degrees of freedom.
     drift_uncertainty_V : float
-        What drift and the tail of the start-up leave open, beyond what noise alone makes them look like.
+        How far the drift moves the voltage within the window, beyond what noise alone makes it look like; of
+        one that is not settled, how far it may still go.
+    start_up_uncertainty_V : float
+        What the tail of the start-up may have left in the mean.
     drift : Drift
         In volts a second.
     effective_samples : float
@@ -76,6 +77,7 @@ class SettledWindow:
     scatter_uncertainty_V: float
     scatter_freedom: float
     drift_uncertainty_V: float
+    start_up_uncertainty_V: float
     drift: Drift
     effective_samples: float
     is_settled: bool
@@ -97,7 +99,9 @@ class _Candidate:
     length_s: float
     drift: Drift
     start_up_V: float = 0.0
-    """What the tail of the start-up may have left in the mean."""
+    """What the tail of the start-up leaves in the mean."""
+    came_from_V: float = 0.0
+    """How far above the window's mean the voltage was before it, where it came down (or up) to it."""
 
     @property
     def worst_drift(self) -> float:
@@ -140,19 +144,24 @@ def settled_window(
 
     Notes
     -----
-    Windows end where the phase ends. The longest is taken whose drift lies within the limit and whose
-    beginning agrees with the rest of it: a voltage that comes down at first and then stays passes a test
-    of the average slope long before its beginning belongs to the plateau. Of that window the first quarter,
-    at most half of `window_s`, is left out, unless it is the whole phase. Where no window passes both, the
-    one with the least drift of those within the limit.
+    The settled voltage is what the cell needs during the settled window, its noise averaged out. Where it
+    drifts there is no single such voltage: the mean stands for the middle of the window, and how far the
+    drift moves it from there to either end belongs to the uncertainty (definitional uncertainty, VIM,
+    JCGM 200:2012, 2.27). What the start-up still leaves in the window is an error of the mean.
 
-    The mean's uncertainty is that of `plateau`, or, where the window is too short for it, that of the
-    scatter about the line. The drift adds sqrt(b^2 - u(b)^2/2) W/sqrt(12), the standard deviation of the
-    line over the window; the share of b that noise explains is in the scatter already. The start-up adds the
-    difference between the beginning (at most `window_s`, at most half) and the rest of the longest window
-    that passed, times the beginning's share of it, over sqrt(3): it shifts the mean by no more than that. An
-    unsettled window carries sqrt(b^2 + u(b)^2) W/sqrt(3): the voltage may go on by as much as it moved in the
-    window, which is what an exponential tail does, and a slower one goes on further.
+    Windows end where the phase ends. The whole phase is taken where its drift lies within the limit and its
+    beginning agrees with the rest of it. Else a voltage came down at first: it passes a test of the average
+    slope long before its beginning belongs to the plateau. So from the longest window whose drift lies within
+    the limit as much of the beginning is left out as makes scatter and start-up together least.
+
+    The mean's uncertainty is that of `plateau`, or, where the window is too short for it or its drift differs
+    from zero (by the 90 % interval), that of the scatter about the line. The drift b with its uncertainty u
+    adds sqrt(p (b^2 + u^2)) W/sqrt(12), the standard deviation of such a line over the window of length W,
+    with p = 1 - exp(-(b/u)^2/2): the less noise explains it, the more it counts. The start-up adds
+    `tail_in_mean`. A drift that differs from zero and goes on the way that the start-up went may be the rest
+    of a slow one: it counts twice, in the place of the tail where it is larger. An unsettled window carries
+    sqrt(b^2 + u^2) W/sqrt(3): the voltage may go on by as much as it moved in the window, which is what an
+    exponential tail does, and a slower one goes on further.
     """
     times, volts = np.asarray(times_s, dtype=np.float64), np.asarray(voltage_V, dtype=np.float64)
     return settled_window_of_pieces(
@@ -231,7 +240,7 @@ def _check_number(quantity: str, pieces: Pieces) -> None:
 
 
 def window_lengths_s(longest_s: float, shortest_s: float) -> Iterator[float]:
-    """Yield the lengths to try, longest first; about forty, at least a twelfth of the shortest apart."""
+    """Yield the lengths to try, longest first; about 25, at least a twelfth of the shortest apart."""
     step_s = max(shortest_s * SEARCH_STEP_SHARE, (longest_s - shortest_s) / LENGTHS)
     count = int((longest_s - shortest_s) / step_s + 1e-9)
     for k in range(count + 1):
@@ -251,7 +260,7 @@ def _whole(grid: Grid) -> _Candidate:
 
 def _search(grid: Grid, limit: float, shortest_s: float, resolution_V: float) -> tuple[_Candidate, bool]:
     drifting: list[_Candidate] = []
-    disagreeing: list[_Candidate] = []
+    passing: list[_Candidate] = []
     gap = ""
     for length_s in window_lengths_s(grid.length_s, shortest_s):
         part = grid.last(length_s)
@@ -261,13 +270,13 @@ def _search(grid: Grid, limit: float, shortest_s: float, resolution_V: float) ->
         candidate = _candidate(part)
         if not candidate.drift.is_within(limit):
             drifting.append(candidate)
-        elif _beginning_agrees(candidate, shortest_s, resolution_V):
-            is_whole = not drifting and not disagreeing
-            return candidate if is_whole else _without_beginning(grid, candidate, limit, shortest_s), True
-        else:
-            disagreeing.append(candidate)
-    if disagreeing:
-        return min(disagreeing, key=lambda one: one.worst_drift), True
+            continue
+        is_first = not drifting and not passing
+        if is_first and _beginning_agrees(candidate, shortest_s, resolution_V):
+            return candidate, True
+        passing.append(candidate)
+    if passing:
+        return _least_uncertain(grid, passing, resolution_V), True
     if not drifting:
         raise Refused(
             "readings at the end of the phase",
@@ -287,20 +296,32 @@ def _candidate(part: Grid) -> _Candidate:
     return _Candidate(*ends, times, volts, part.length_s, drift(times, volts))
 
 
-def _without_beginning(grid: Grid, passed: _Candidate, limit: float, shortest_s: float) -> _Candidate:
-    """Leave out the beginning of the longest window that passed, where a longer one did not.
+def _least_uncertain(grid: Grid, passing: list[_Candidate], resolution_V: float) -> _Candidate:
+    """Return the window whose scatter and start-up together are least.
 
-    It begins where a test just fails: the tail of the start-up would shift the mean by more than its noise.
+    The noise is the median of what all of them show: taking each by its own would prefer the window whose
+    scatter came out small by chance.
     """
-    left_out_s = min(passed.length_s * LEFT_OUT_SHARE, shortest_s * LEFT_OUT_OF_SHORTEST)
-    part = grid.last(max(passed.length_s - left_out_s, shortest_s))
-    if len(part) < FEWEST_SAMPLES or part.gap_refusal:
-        return passed
-    first, share = _beginning(passed, shortest_s)
-    difference_V = abs(float(passed.values_V[:first].mean() - passed.values_V[first:].mean()))
-    shorter = _candidate(part)
-    chosen = shorter if shorter.drift.is_within(limit) else passed
-    return replace(chosen, start_up_V=share * difference_V)
+    shown = float(np.median([one.drift.level_uncertainty**2 * one.length_s for one in passing]))
+    noise_V2_s = max(shown, resolution_V**2 / 12.0 * grid.step_s)
+    if noise_V2_s == 0.0:
+        return passing[0]
+    tails_V = [_start_up_V(grid, one.length_s, noise_V2_s) for one in passing]
+    variances = [noise_V2_s / one.length_s + tail_V**2 for one, tail_V in zip(passing, tails_V, strict=True)]
+    best = int(np.argmin(variances))
+    chosen = passing[best]
+    earlier = grid.values[grid.times_s < chosen.begin_s]
+    came_from_V = float(earlier.mean() - chosen.values_V.mean()) if earlier.size else 0.0
+    return replace(chosen, start_up_V=tails_V[best], came_from_V=came_from_V)
+
+
+def _start_up_V(grid: Grid, length_s: float, noise_V2_s: float) -> float:
+    """Return what the tail of the start-up leaves in the mean of the last `length_s` seconds."""
+    part = grid.last(START_UP_IN_WINDOWS * length_s)
+    block = -(-len(part) // START_UP_SAMPLES)
+    first = len(part) % block
+    times, volts = block_means(part.times_s[first:], block), block_means(part.values[first:], block)
+    return tail_in_mean(times, volts, times[-1] - length_s, noise_V2_s / (block * grid.step_s))
 
 
 def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: float) -> bool:
@@ -323,26 +344,37 @@ def _beginning(candidate: _Candidate, beginning_s: float) -> tuple[int, float]:
     return first, first / times.size
 
 
+def _left_open_V(chosen: _Candidate, is_settled: bool) -> tuple[float, float]:
+    """Return the standard uncertainties that drift and start-up leave."""
+    slope, doubt = chosen.drift.slope, chosen.drift.standard_uncertainty
+    moving_V = math.hypot(slope, doubt) * chosen.length_s
+    if not is_settled:
+        return moving_V / math.sqrt(3.0), chosen.start_up_V
+    # The likelihood that nothing drifts, relative to that of the fitted drift.
+    still = math.exp(-0.5 * (slope / doubt) ** 2) if doubt > 0.0 else 0.0
+    within_V = math.sqrt(1.0 - still) * moving_V / math.sqrt(12.0)
+    low, high = chosen.drift.interval()
+    goes_on = not low <= 0.0 <= high and slope * chosen.came_from_V < 0.0
+    if goes_on and 2.0 * within_V > chosen.start_up_V:
+        return 2.0 * within_V, 0.0
+    return within_V, chosen.start_up_V
+
+
 def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
     level = plateau(chosen.values_V)
-    slope, doubt = chosen.drift.slope, chosen.drift.standard_uncertainty
-    # Variance of a line over its window, or of a rectangle of twice its width.
-    if is_settled:
-        moved = max(0.0, slope**2 - EXPLAINED_SHARE * doubt**2) / 12.0
-    else:
-        moved = (slope**2 + doubt**2) / 3.0
-    use_plateau = level.is_valid and is_settled
+    low, high = chosen.drift.interval()
+    stands_still = level.is_valid and is_settled and low <= 0.0 <= high
+    drift_V, start_up_V = _left_open_V(chosen, is_settled)
     return SettledWindow(
         begin_s=chosen.begin_s,
         end_s=chosen.end_s,
         voltage_V=level.mean,
         median_V=level.median,
         deviation_V=level.standard_deviation,
-        scatter_uncertainty_V=level.standard_uncertainty if use_plateau else chosen.drift.level_uncertainty,
-        scatter_freedom=level.degrees_of_freedom if use_plateau else chosen.drift.level_freedom,
-        drift_uncertainty_V=math.hypot(
-            math.sqrt(moved) * chosen.length_s, chosen.start_up_V / math.sqrt(3.0)
-        ),
+        scatter_uncertainty_V=level.standard_uncertainty if stands_still else chosen.drift.level_uncertainty,
+        scatter_freedom=level.degrees_of_freedom if stands_still else chosen.drift.level_freedom,
+        drift_uncertainty_V=drift_V,
+        start_up_uncertainty_V=start_up_V,
         drift=chosen.drift,
         effective_samples=level.effective_samples,
         is_settled=is_settled,

@@ -9,12 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from logger.analysis.coverage_interval import coverage_factor, coverage_half_width
 from logger.analysis.refusal import Refused, require_finite, require_positive
 
 __all__ = [
@@ -26,6 +26,9 @@ __all__ = [
     "degrees_of_freedom_of_estimate",
     "rectangular_standard_uncertainty",
 ]
+
+DOMINANT_SHARE = 0.5
+"""Share of the variance from which on rectangular components decide the shape of the sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,9 @@ class Component:
         How well the uncertainty itself is known; infinity where it is taken as exact.
     evaluation : {"A", "B"}
         A: from the scatter of repeated readings. B: from anything else (a specification, a guess).
+    shape : {"normal", "rectangular"}
+        How the error is distributed: about zero, or anywhere within limits that are sqrt(3) standard
+        uncertainties away.
     """
 
     name: str
@@ -51,6 +57,7 @@ class Component:
     sensitivity: float = 1.0
     degrees_of_freedom: float = math.inf
     evaluation: Literal["A", "B"] = "B"
+    shape: Literal["normal", "rectangular"] = "normal"
 
     def __post_init__(self) -> None:
         require_positive(f"standard uncertainty of {self.name}", self.standard_uncertainty, zero_allowed=True)
@@ -82,7 +89,7 @@ class Combined:
     probability : float
         Coverage of the expanded uncertainty, for example 0.95.
     coverage_factor : float
-        Student t factor for those two.
+        Half-width of the coverage interval over the standard uncertainty; see `combine`.
     components : tuple of Component
         The budget.
     """
@@ -126,12 +133,36 @@ def combine(components: Iterable[Component], probability: float = 0.95) -> Combi
     -----
     u^2 = sum (c_i u_i)^2 (JCGM 100, equation 10); nu = u^4 / sum ((c_i u_i)^4 / nu_i) (equation G.2b).
     The effective degrees of freedom are not rounded down.
+
+    The coverage factor is that of Student's distribution with those degrees of freedom, as long as the sum of
+    the errors is nearly normal, which needs that no error of another shape dominates (G.2.3). Where the
+    rectangular components make up more than half of u^2, the distributions are convolved (JCGM 101): one
+    rectangle alone then has 1.645 in the place of 1.960, and two equal ones have 1.902.
     """
     budget = tuple(components)
-    contributions = [c.contribution for c in budget]
-    standard = math.hypot(*contributions) if contributions else 0.0
+    standard = _root_sum_of_squares(budget)
     freedom = _effective_degrees_of_freedom(budget, standard)
-    return Combined(standard, freedom, probability, coverage_factor(probability, freedom), budget)
+    return Combined(standard, freedom, probability, _factor(budget, standard, freedom, probability), budget)
+
+
+def _root_sum_of_squares(budget: Sequence[Component]) -> float:
+    return math.hypot(*(c.contribution for c in budget))
+
+
+def _factor(budget: Sequence[Component], standard: float, freedom: float, probability: float) -> float:
+    """Return the coverage factor: by convolution where rectangles dominate, else Student's."""
+    rectangles = [c for c in budget if c.shape == "rectangular"]
+    if _root_sum_of_squares(rectangles) ** 2 <= DOMINANT_SHARE * standard**2:
+        return coverage_factor(probability, freedom)
+    rest = [c for c in budget if c.shape == "normal"]
+    scale = _root_sum_of_squares(rest)
+    half_width = coverage_half_width(
+        scale,
+        _effective_degrees_of_freedom(rest, scale),
+        [math.sqrt(3.0) * c.contribution for c in rectangles],
+        probability,
+    )
+    return half_width / standard
 
 
 def _effective_degrees_of_freedom(budget: Sequence[Component], standard: float) -> float:
@@ -140,41 +171,6 @@ def _effective_degrees_of_freedom(budget: Sequence[Component], standard: float) 
     # Shares are divided by the total first: the fourth power of a nanovolt would underflow.
     total = sum((c.contribution / standard) ** 4 / c.degrees_of_freedom for c in budget)
     return 1.0 / total if total > 0.0 else math.inf
-
-
-@lru_cache(maxsize=256)
-def coverage_factor(probability: float, degrees_of_freedom: float) -> float:
-    """Return the two-sided Student t factor.
-
-    Parameters
-    ----------
-    probability : float
-        Coverage, between 0 and 1.
-    degrees_of_freedom : float
-        Above zero, whole or not; infinity gives the factor of the normal distribution.
-
-    Raises
-    ------
-    Refused
-        A value lies outside its range.
-    """
-    if not 0.0 < probability < 1.0:
-        raise Refused(
-            "coverage probability", probability, "it must lie between 0 and 1", "give for example 0.95"
-        )
-    if math.isnan(degrees_of_freedom) or degrees_of_freedom <= 0:
-        raise Refused(
-            "degrees of freedom",
-            degrees_of_freedom,
-            "there must be more than zero",
-            "give a number above zero",
-        )
-    from scipy.special import ndtri, stdtrit  # imported late: it takes longer to load than everything here
-
-    tail = 0.5 + probability / 2.0
-    if math.isinf(degrees_of_freedom):
-        return float(ndtri(tail))
-    return float(stdtrit(degrees_of_freedom, tail))
 
 
 def correlated_standard_uncertainty(sensitivities: ArrayLike, covariance: ArrayLike) -> float:

@@ -21,13 +21,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from logger.analysis.autocorrelation import ar1_coefficient, ar1_inflation, autocorrelation
-from logger.analysis.comparison import from_readings
+from logger.analysis.comparison import with_digits
 from logger.analysis.drift import drift
 from logger.analysis.plateau import plateau
-from logger.analysis.rounding import rounding_uncertainty
 from logger.analysis.run_analysis import RunAnalysis, analyse_run
 from logger.analysis.settled import SettledWindow
-from logger.analysis.uncertainty import Component, combine, coverage_factor
+from logger.analysis.uncertainty import coverage_factor
 from logger.bench_tables import Settling
 from logger.recording import Recording
 from logger.settling_watch import SettlingWatch
@@ -230,8 +229,7 @@ def lesson_row(
 
 def own_half_V(found: RunAnalysis, window: SettledWindow) -> float:
     """Half-width of the 95 % interval of a settled voltage from its readings and its digit."""
-    digit = Component("digit", rounding_uncertainty(window.deviation_V, found.meter.resolution_V))
-    return combine((*from_readings(window).components, digit)).expanded_uncertainty
+    return with_digits(window, found.meter.resolution_V).expanded_uncertainty
 
 
 def imperfect(run: Recording, random: np.random.Generator, second_s: float) -> Recording:

@@ -6,16 +6,24 @@ accuracy statement and that rounds to its digit, and a second filling whose temp
 the budget allows. After each filling the voltage starts 80 or 30 mV too high and comes down with 30 s. Growth
 is hardly sampled: nothing here depends on it, and fitting it would take most of the time.
 
+The truth is what the intervals are of (see `logger.analysis.settled`): the voltage of the cell at an instant
+of the settled window, drawn anew for each run, without noise and without the tail of the start-up. Where
+nothing drifts that is one number.
+
 Three intervals are compared on the same windows: from s/sqrt(n) ("naive"), from a first-order process by the
-lag-1 correlation ("lag-1"), and the program's own; all three with the same meter and temperature.
+lag-1 correlation ("lag-1"), and the program's own; all three with the same meter and temperature. A second
+table has start-ups that are no single exponential, which the program does not claim to know.
 """
 
 from __future__ import annotations
 
 import argparse
 import math
+import sys
 from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -29,10 +37,18 @@ from tests.campaigns.table import print_table
 
 RATE_PER_S = 2.5
 BEFORE_S, GROWTH_S, OUT_S, AFTER_S = 240.0, 900.0, 60.0, 420.0
+PLATEAUS = {"before": (0.0, BEFORE_S, 0.080), "after": (BEFORE_S + GROWTH_S + OUT_S, AFTER_S, 0.030)}
+"""Begin and length in seconds, and how much too high the voltage begins."""
+
 OPEN_V = 26.97
-TIME_CONSTANT_S = 30.0
 PERCENT, COUNTS, TEMPERATURE_K, V_PER_K = 0.5, 2, 0.3, -0.002
 NEEDED = (0.93, 0.99)
+SEED = 20240514
+OTHER_KINDS = ("white 1 mV", "AR(1) 0.9", "bubble sawtooth")
+HEAD = (
+    "before", "after", "saved: naive", "lag-1", "ours", "settled before", "after",
+    "± before mV", "± after mV", "± saved mV",
+)  # fmt: skip
 
 Noise = Callable[[np.random.Generator, int], Floats]
 PER_S_09 = 0.9 ** (1.0 / RATE_PER_S)
@@ -61,12 +77,25 @@ KINDS: dict[str, tuple[Noise, float]] = {
         lambda r, n: 0.002 * first_order(r, n, 0.9) + 0.0005 * flicker(r, n) + 0.0003 * r.normal(size=n),
         0.0001,
     ),
-    "AR(1) 0.9, drift 1 mV/min": (
-        lambda r, n: 0.001 * first_order(r, n, 0.9) + drifting(r, n),
-        0.0001,
-    ),
+    "AR(1) 0.9, drift 1 mV/min": (lambda r, n: 0.001 * first_order(r, n, 0.9), 0.0001),
+    "no noise, 1 mV digits": (lambda r, n: np.zeros(n), 0.001),
 }
 """Noise in volts at 2.5 readings a second, and the digit of the display."""
+
+DRIFTS_V_PER_S = {"AR(1) 0.9, drift 1 mV/min": 0.001 / 60.0}
+"""The fastest drift, of which each plateau has anything from minus to plus one."""
+
+HIDDEN_BY_DIGITS = ("white 0.1 mV, 1 mV digits", "2 mV AR(1) 0.9, 10 mV digits")
+"""Noise of a tenth or a fifth of a digit. Nothing in the readings tells it from none, so the interval must
+allow for a whole digit, while the error is smaller: more than 99 % is right here."""
+
+Start = Callable[[Floats], Floats]
+STARTS: dict[str, Start] = {
+    "exponential": lambda t: np.exp(-t / 30.0),
+    "two exponentials": lambda t: 0.75 * np.exp(-t / 20.0) + 0.25 * np.exp(-t / 60.0),
+    "stretched": lambda t: np.exp(-((t / 15.0) ** 0.7)),
+}
+"""How the voltage comes down after a filling, from 1; the last two are slower at the end."""
 
 
 def slow_bubbles(random: np.random.Generator, count: int) -> Floats:
@@ -74,52 +103,59 @@ def slow_bubbles(random: np.random.Generator, count: int) -> Floats:
     return np.interp(np.arange(count) / RATE_PER_S, np.arange(count), bubbles(random, count))
 
 
-def drifting(random: np.random.Generator, count: int) -> Floats:
-    """A steady drift of up to 1 mV/min either way; the truth is the middle of the last minute."""
-    per_s = random.uniform(-1, 1) * 0.001 / 60.0
-    return per_s * (np.arange(count) - count + 30.0 * RATE_PER_S) / RATE_PER_S
-
-
 @dataclass(frozen=True)
-class Truth:
-    """What a perfect meter would show of the settled cell."""
+class Cell:
+    """What a run is made of: true voltages at the ends of the two plateaus, their drifts, and the meter."""
 
-    before_V: float
-    after_V: float
+    levels_V: dict[str, float]
+    drifts_V_per_s: dict[str, float]
+    warmed_V: float
+    gain: float
+    offset_V: float
 
-    @property
-    def saved_V(self) -> float:
-        """The voltage saved."""
-        return self.before_V - self.after_V
+    def true_V(self, name: str, at_s: Floats | float) -> Floats | float:
+        """What the settled cell needs at an instant, at equal temperature."""
+        begin_s, length_s, _ = PLATEAUS[name]
+        return self.levels_V[name] + self.drifts_V_per_s[name] * (at_s - begin_s - length_s)
+
+    def shown_V(self, name: str, at_s: Floats | float) -> Floats | float:
+        """The same as this meter at this temperature shows it, but for the digits."""
+        warmed_V = self.warmed_V if name == "after" else 0.0
+        return self.gain * (self.true_V(name, at_s) + warmed_V) + self.offset_V
 
 
-def simulated(kind: str, random: np.random.Generator) -> tuple[Recording, Truth, Truth]:
-    """Return a recording, the truth, and the same truth as this meter at this temperature shows it."""
-    noise, digit_V = KINDS[kind]
+def drawn(kind: str, random: np.random.Generator) -> Cell:
+    """Draw the truths of a run."""
+    digit_V = KINDS[kind][1]
     before_V = random.uniform(2.15, 2.35)
-    truth = Truth(before_V, before_V - random.uniform(0.02, 0.30))
-    gain = 1.0 + random.uniform(-1, 1) * PERCENT / 100.0
-    offset_V = random.uniform(-1, 1) * COUNTS * digit_V
-    warmed_V = V_PER_K * TEMPERATURE_K * random.normal()
-    shown = Truth(gain * truth.before_V + offset_V, gain * (truth.after_V + warmed_V) + offset_V)
-    out_s = BEFORE_S + GROWTH_S
-    stretches = (
-        (0.0, BEFORE_S, truth.before_V, 0.080),
-        (out_s + OUT_S, AFTER_S, truth.after_V + warmed_V, 0.030),
+    fastest = DRIFTS_V_PER_S.get(kind, 0.0)
+    return Cell(
+        levels_V={"before": before_V, "after": before_V - random.uniform(0.02, 0.30)},
+        drifts_V_per_s={name: fastest * random.uniform(-1, 1) for name in PLATEAUS},
+        warmed_V=V_PER_K * TEMPERATURE_K * random.normal(),
+        gain=1.0 + random.uniform(-1, 1) * PERCENT / 100.0,
+        offset_V=random.uniform(-1, 1) * COUNTS * digit_V,
     )
-    times, volts = [], []
-    for begin_s, length_s, level_V, start_V in stretches:
-        at_s = np.arange(int(length_s * RATE_PER_S)) / RATE_PER_S
-        times.append(begin_s + at_s + 0.1)
-        volts.append(level_V + start_V * np.exp(-at_s / TIME_CONSTANT_S) + noise(random, at_s.size))
+
+
+def simulated(kind: str, random: np.random.Generator, start: str = "exponential") -> tuple[Recording, Cell]:
+    """Return a recording, and what it is made of."""
+    noise, digit_V = KINDS[kind]
+    cell = drawn(kind, random)
+    times, shown = [], []
+    for name, (begin_s, length_s, height_V) in PLATEAUS.items():
+        since_s = np.arange(int(length_s * RATE_PER_S)) / RATE_PER_S
+        at_s = begin_s + since_s + 0.1
+        above_V = height_V * STARTS[start](since_s) + noise(random, since_s.size)
+        times.append(at_s)
+        shown.append(cell.shown_V(name, at_s) + cell.gain * above_V)
+    out_s = BEFORE_S + GROWTH_S
     growing_s = np.linspace(BEFORE_S + 5.0, out_s - 5.0, 15)
-    times.insert(1, growing_s)
-    volts.insert(1, np.full(growing_s.size, truth.after_V))
     open_s = out_s + 0.1 + np.arange(int(OUT_S * RATE_PER_S)) / RATE_PER_S
-    times.insert(2, open_s)
-    volts.insert(2, np.full(open_s.size, OPEN_V))
-    readings = digit_V * np.round((gain * np.concatenate(volts) + offset_V) / digit_V)
-    return _recording(np.concatenate(times), readings, digit_V), truth, shown
+    times[1:1] = [growing_s, open_s]
+    shown[1:1] = [np.full(growing_s.size, cell.levels_V["after"]), np.full(open_s.size, OPEN_V)]
+    readings = digit_V * np.round(np.concatenate(shown) / digit_V)
+    return _recording(np.concatenate(times), readings, digit_V), cell
 
 
 def _recording(times: Floats, readings: Floats, digit_V: float) -> Recording:
@@ -162,7 +198,7 @@ accuracy_counts = {COUNTS}
 
 @dataclass(frozen=True)
 class Row:
-    """Shares of runs whose intervals held the truth, shares settled, and the median half-width."""
+    """Shares of runs whose intervals held the truth, shares settled, and median half-widths in mV."""
 
     kind: str
     before: float
@@ -172,42 +208,53 @@ class Row:
     ours: float
     settled_before: float
     settled_after: float
-    width_mV: float
+    before_mV: float
+    after_mV: float
+    saved_mV: float
+
+    @property
+    def is_right(self) -> bool:
+        """Tell whether each share is as it should be; see `HIDDEN_BY_DIGITS`."""
+        low, high = NEEDED
+        at_most = 1.0 if self.kind in HIDDEN_BY_DIGITS else high
+        return all(low <= share <= at_most for share in (self.before, self.after, self.ours))
 
 
-def row(kind: str, runs: int, seed: int = 1) -> Row:
+def row(kind: str, runs: int, seed: int = SEED, start: str = "exponential") -> Row:
     """Analyse `runs` runs with noise of one kind."""
-    random = np.random.default_rng([seed, *kind.encode()])
+    random = np.random.default_rng([seed, *kind.encode(), *start.encode()])
     held = []
     for _ in range(runs):
-        run, truth, shown = simulated(kind, random)
-        held.append(judged(run, truth, shown))
+        run, cell = simulated(kind, random, start)
+        held.append(judged(run, cell, random))
     table = np.array(held, dtype=np.float64)
-    return Row(kind, *table[:, :7].mean(axis=0), float(np.median(table[:, 7])))
+    return Row(kind, *table[:, :7].mean(axis=0), *np.median(table[:, 7:], axis=0))
 
 
-def judged(run: Recording, truth: Truth, shown: Truth) -> tuple[float, ...]:
+def judged(run: Recording, cell: Cell, random: np.random.Generator) -> tuple[float, ...]:
     """Tell which intervals of one run held the truth.
 
     Those of the single voltages are from their readings and digits, so they are asked for what the meter
     would show without noise; that of the saving is asked for the truth.
     """
     found = analyse_run(run)
-    before, after = found.plateaus["before"].window, found.plateaus["after"].window
-    halves = [own_half_V(found, one) for one in (before, after)]
+    windows = {name: found.plateaus[name].window for name in PLATEAUS}
+    halves_V = {name: own_half_V(found, one) for name, one in windows.items()}
+    at_s = {name: random.uniform(one.begin_s, one.end_s) for name, one in windows.items()}
     saved = found.saved.raw
+    error_V = abs(
+        saved.value_V - (cell.true_V("before", at_s["before"]) - cell.true_V("after", at_s["after"]))
+    )
     others = (
         other_half_V(found, run, naive_uncertainty),
         other_half_V(found, run, lag1_uncertainty),
     )
-    error_V = abs(saved.value_V - truth.saved_V)
     return (
-        abs(before.voltage_V - shown.before_V) <= halves[0],
-        abs(after.voltage_V - shown.after_V) <= halves[1],
+        *(abs(windows[n].voltage_V - cell.shown_V(n, at_s[n])) <= halves_V[n] for n in PLATEAUS),
         *(error_V <= half for half in others),
         error_V <= saved.expanded_uncertainty_V,
-        before.is_settled,
-        after.is_settled,
+        *(one.is_settled for one in windows.values()),
+        *(1000.0 * half for half in halves_V.values()),
         1000.0 * saved.expanded_uncertainty_V,
     )
 
@@ -240,40 +287,42 @@ def main(argv: Sequence[str] | None = None) -> int:
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     parser.add_argument("--runs", type=int, default=2000, help="of each kind (default 2000)")
-    parser.add_argument("--quick", action="store_true", help="60 of each kind")
+    parser.add_argument("--processes", type=int, default=1)
+    parser.add_argument("--seed", type=int, default=SEED)
+    parser.add_argument("--quick", action="store_true", help="60 of each kind, not judged")
     arguments = parser.parse_args(argv)
     runs = 60 if arguments.quick else arguments.runs
-    rows = [row(kind, runs) for kind in KINDS]
+    with ProcessPoolExecutor(arguments.processes) as pool:
+        rows = []
+        for one in pool.map(partial(row, runs=runs, seed=arguments.seed), KINDS):
+            rows.append(one)
+            print(one.kind, *_shown(one), file=sys.stderr, flush=True)
+        others = [(kind, start) for start in STARTS if start != "exponential" for kind in OTHER_KINDS]
+        slow = list(pool.map(partial(_of_pair, runs=runs // 10, seed=arguments.seed), others))
     print(
         f"{runs} runs of each kind (binomial standard deviation "
         f"{100 * math.sqrt(0.05 * 0.95 / runs):.1f} %)\n"
     )
-    head = (
-        "noise",
-        "before",
-        "after",
-        "saved: naive",
-        "lag-1",
-        "ours",
-        "settled before",
-        "after",
-        "± saved mV",
-    )
+    print_table(("noise", *HEAD), [(one.kind, *_shown(one)) for one in rows])
+    print(f"\nStart-ups of other shapes, {runs // 10} runs each\n")
     print_table(
-        head,
-        [
-            (
-                one.kind,
-                *(f"{x:.3f}" for x in (one.before, one.after, one.naive, one.lag1, one.ours)),
-                *(f"{x:.3f}" for x in (one.settled_before, one.settled_after)),
-                f"{one.width_mV:.1f}",
-            )
-            for one in rows
-        ],
+        ("start-up", "noise", *HEAD),
+        [(start, kind, *_shown(one)) for (kind, start), one in zip(others, slow, strict=True)],
     )
-    slack = 3.0 * math.sqrt(0.05 * 0.95 / runs) if arguments.quick else 0.0
-    low, high = NEEDED[0] - slack, NEEDED[1] + slack
-    return 0 if all(low <= x <= high for one in rows for x in (one.before, one.after, one.ours)) else 1
+    return 0 if arguments.quick or all(one.is_right for one in rows) else 1
+
+
+def _of_pair(pair: tuple[str, str], runs: int, seed: int) -> Row:
+    kind, start = pair
+    return row(kind, runs, seed, start)
+
+
+def _shown(one: Row) -> tuple[str, ...]:
+    shares = (one.before, one.after, one.naive, one.lag1, one.ours, one.settled_before, one.settled_after)
+    return (
+        *(f"{share:.3f}" for share in shares),
+        *(f"{half:.2f}" for half in (one.before_mV, one.after_mV, one.saved_mV)),
+    )
 
 
 if __name__ == "__main__":
