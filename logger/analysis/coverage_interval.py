@@ -22,6 +22,10 @@ __all__ = ["coverage_factor", "coverage_half_width"]
 POINTS = 4001
 """Points of the distribution function; the half-width is then right to a few parts in a million."""
 
+NEGLIGIBLE_SHARE = 1e-5
+"""Of the farthest sum of errors. What is narrower adds less than the square of it, and the area under it
+would be lost in rounding."""
+
 
 @lru_cache(maxsize=256)
 def coverage_factor(probability: float, degrees_of_freedom: float) -> float:
@@ -82,14 +86,15 @@ def coverage_half_width(
     A distribution function F convolved with a rectangle of half-width a is the mean of F from x - a to x + a.
     One rectangle gives p a, two equal ones (a triangle of half-width 2 a) 2 a (1 - sqrt(1 - p)).
     """
-    widths = sorted((one for one in limits if one > 0.0), reverse=True)
-    farthest = coverage_factor(probability, degrees_of_freedom) * scale + sum(widths)
+    student = coverage_factor(probability, degrees_of_freedom) * scale
+    farthest = student + sum(limits)
     if farthest == 0.0:
         return 0.0
+    widths = sorted((one for one in limits if one > NEGLIGIBLE_SHARE * farthest), reverse=True)
     # Averaging spoils as much at both ends as the rectangles are wide together.
     reach = 1.01 * farthest + sum(widths)
     at = np.linspace(-reach, reach, POINTS)
-    if scale > 0.0:
+    if student > NEGLIGIBLE_SHARE * farthest:
         below = _student_below(at / scale, degrees_of_freedom)
     else:
         below = np.clip(0.5 * (1.0 + at / widths.pop(0)), 0.0, 1.0)

@@ -158,8 +158,9 @@ def settled_window(
     from zero (by the 90 % interval), that of the scatter about the line. The drift b with its uncertainty u
     adds sqrt(p (b^2 + u^2)) W/sqrt(12), the standard deviation of such a line over the window of length W,
     with p = 1 - exp(-(b/u)^2/2): the less noise explains it, the more it counts. The start-up adds
-    `tail_in_mean`. A drift that differs from zero and goes on the way that the start-up went may be the rest
-    of a slow one: it counts twice, in the place of the tail where it is larger. An unsettled window carries
+    `tail_in_mean`. A drift that goes on the way that the start-up went and the tail of it are one and the
+    same movement: the larger counts. Where such a drift differs from zero it may be the rest of a slow
+    start-up, and counts twice. An unsettled window carries
     sqrt(b^2 + u^2) W/sqrt(3): the voltage may go on by as much as it moved in the window, which is what an
     exponential tail does, and a slower one goes on further.
     """
@@ -302,26 +303,29 @@ def _least_uncertain(grid: Grid, passing: list[_Candidate], resolution_V: float)
     The noise is the median of what all of them show: taking each by its own would prefer the window whose
     scatter came out small by chance.
     """
-    shown = float(np.median([one.drift.level_uncertainty**2 * one.length_s for one in passing]))
-    noise_V2_s = max(shown, resolution_V**2 / 12.0 * grid.step_s)
-    if noise_V2_s == 0.0:
+    shown = float(np.median([one.drift.level_uncertainty * math.sqrt(one.length_s) for one in passing]))
+    noise_V_root_s = max(shown, resolution_V * math.sqrt(grid.step_s / 12.0))
+    if noise_V_root_s == 0.0:
         return passing[0]
-    tails_V = [_start_up_V(grid, one.length_s, noise_V2_s) for one in passing]
-    variances = [noise_V2_s / one.length_s + tail_V**2 for one, tail_V in zip(passing, tails_V, strict=True)]
-    best = int(np.argmin(variances))
+    tails_V = [_start_up_V(grid, one.length_s, noise_V_root_s) for one in passing]
+    doubts_V = [
+        math.hypot(noise_V_root_s / math.sqrt(one.length_s), tail_V)
+        for one, tail_V in zip(passing, tails_V, strict=True)
+    ]
+    best = int(np.argmin(doubts_V))
     chosen = passing[best]
     earlier = grid.values[grid.times_s < chosen.begin_s]
     came_from_V = float(earlier.mean() - chosen.values_V.mean()) if earlier.size else 0.0
     return replace(chosen, start_up_V=tails_V[best], came_from_V=came_from_V)
 
 
-def _start_up_V(grid: Grid, length_s: float, noise_V2_s: float) -> float:
+def _start_up_V(grid: Grid, length_s: float, noise_V_root_s: float) -> float:
     """Return what the tail of the start-up leaves in the mean of the last `length_s` seconds."""
     part = grid.last(START_UP_IN_WINDOWS * length_s)
     block = -(-len(part) // START_UP_SAMPLES)
     first = len(part) % block
     times, volts = block_means(part.times_s[first:], block), block_means(part.values[first:], block)
-    return tail_in_mean(times, volts, times[-1] - length_s, noise_V2_s / (block * grid.step_s))
+    return tail_in_mean(times, volts, times[-1] - length_s, noise_V_root_s / math.sqrt(block * grid.step_s))
 
 
 def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: float) -> bool:
@@ -353,11 +357,12 @@ def _left_open_V(chosen: _Candidate, is_settled: bool) -> tuple[float, float]:
     # The likelihood that nothing drifts, relative to that of the fitted drift.
     still = math.exp(-0.5 * (slope / doubt) ** 2) if doubt > 0.0 else 0.0
     within_V = math.sqrt(1.0 - still) * moving_V / math.sqrt(12.0)
+    if slope * chosen.came_from_V >= 0.0:
+        return within_V, chosen.start_up_V
     low, high = chosen.drift.interval()
-    goes_on = not low <= 0.0 <= high and slope * chosen.came_from_V < 0.0
-    if goes_on and 2.0 * within_V > chosen.start_up_V:
-        return 2.0 * within_V, 0.0
-    return within_V, chosen.start_up_V
+    if not low <= 0.0 <= high:
+        within_V *= 2.0
+    return (within_V, 0.0) if within_V > chosen.start_up_V else (0.0, chosen.start_up_V)
 
 
 def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:

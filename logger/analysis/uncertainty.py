@@ -152,7 +152,8 @@ def _root_sum_of_squares(budget: Sequence[Component]) -> float:
 def _factor(budget: Sequence[Component], standard: float, freedom: float, probability: float) -> float:
     """Return the coverage factor: by convolution where rectangles dominate, else Student's."""
     rectangles = [c for c in budget if c.shape == "rectangular"]
-    if _root_sum_of_squares(rectangles) ** 2 <= DOMINANT_SHARE * standard**2:
+    # Roots are compared: the square of a wild reading would overflow.
+    if _root_sum_of_squares(rectangles) <= math.sqrt(DOMINANT_SHARE) * standard:
         return coverage_factor(probability, freedom)
     rest = [c for c in budget if c.shape == "normal"]
     scale = _root_sum_of_squares(rest)

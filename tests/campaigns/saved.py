@@ -10,8 +10,12 @@ The truth is what the intervals are of (see `logger.analysis.settled`): the volt
 of the settled window, drawn anew for each run, without noise and without the tail of the start-up. Where
 nothing drifts that is one number.
 
+A stretch that is not settled has no settled voltage, and the saving from it is provisional: the shares are
+those of the settled ones (of the runs with both settled).
+
 Three intervals are compared on the same windows: from s/sqrt(n) ("naive"), from a first-order process by the
-lag-1 correlation ("lag-1"), and the program's own; all three with the same meter and temperature. A second
+lag-1 correlation ("lag-1"), and the program's own; all three with the same meter and temperature, the first
+two without what drift and start-up leave open. A second
 table has start-ups that are no single exponential, which the program does not claim to know.
 """
 
@@ -22,7 +26,7 @@ import math
 import sys
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from functools import partial
 from pathlib import Path
 
@@ -198,7 +202,7 @@ accuracy_counts = {COUNTS}
 
 @dataclass(frozen=True)
 class Row:
-    """Shares of runs whose intervals held the truth, shares settled, and median half-widths in mV."""
+    """Shares of settled runs whose intervals held the truth, shares settled, and median half-widths in mV."""
 
     kind: str
     before: float
@@ -228,14 +232,20 @@ def row(kind: str, runs: int, seed: int = SEED, start: str = "exponential") -> R
         run, cell = simulated(kind, random, start)
         held.append(judged(run, cell, random))
     table = np.array(held, dtype=np.float64)
-    return Row(kind, *table[:, :7].mean(axis=0), *np.median(table[:, 7:], axis=0))
+    return Row(kind, *np.nanmean(table[:, :7], axis=0), *np.nanmedian(table[:, 7:], axis=0))
+
+
+def together(rows: Sequence[Row]) -> Row:
+    """Return the mean of rows, in which each kind counts alike."""
+    numbers = np.array([astuple(one)[1:] for one in rows])
+    return Row("all together", *numbers.mean(axis=0))
 
 
 def judged(run: Recording, cell: Cell, random: np.random.Generator) -> tuple[float, ...]:
     """Tell which intervals of one run held the truth.
 
     Those of the single voltages are from their readings and digits, so they are asked for what the meter
-    would show without noise; that of the saving is asked for the truth.
+    would show without noise; that of the saving is asked for the truth. Not a number where not settled.
     """
     found = analyse_run(run)
     windows = {name: found.plateaus[name].window for name in PLATEAUS}
@@ -249,14 +259,13 @@ def judged(run: Recording, cell: Cell, random: np.random.Generator) -> tuple[flo
         other_half_V(found, run, naive_uncertainty),
         other_half_V(found, run, lag1_uncertainty),
     )
-    return (
-        *(abs(windows[n].voltage_V - cell.shown_V(n, at_s[n])) <= halves_V[n] for n in PLATEAUS),
-        *(error_V <= half for half in others),
-        error_V <= saved.expanded_uncertainty_V,
-        *(one.is_settled for one in windows.values()),
-        *(1000.0 * half for half in halves_V.values()),
-        1000.0 * saved.expanded_uncertainty_V,
-    )
+    settled = [one.is_settled for one in windows.values()]
+    held = [abs(windows[n].voltage_V - cell.shown_V(n, at_s[n])) <= halves_V[n] for n in PLATEAUS]
+    saving = [error_V <= half for half in (*others, saved.expanded_uncertainty_V)]
+    widths_mV = [1000.0 * half for half in (*halves_V.values(), saved.expanded_uncertainty_V)]
+    counts = [*settled, *[all(settled)] * 3, True, True, *settled, all(settled)]
+    shown = [*held, *saving, *settled, *widths_mV]
+    return tuple(one if one_counts else math.nan for one, one_counts in zip(shown, counts, strict=True))
 
 
 def naive_uncertainty(values: Floats) -> tuple[float, float]:
@@ -272,6 +281,8 @@ def other_half_V(
     own = {"scatter before": "before", "scatter after": "after"}
     budget = []
     for one in found.saved.raw.combined.components:
+        if one.name.startswith(("drift", "start-up")):
+            continue
         if one.name in own:
             window = found.plateaus[own[one.name]].window
             inside = (channel.times_s >= window.begin_s) & (channel.times_s <= window.end_s)
@@ -303,7 +314,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         f"{runs} runs of each kind (binomial standard deviation "
         f"{100 * math.sqrt(0.05 * 0.95 / runs):.1f} %)\n"
     )
-    print_table(("noise", *HEAD), [(one.kind, *_shown(one)) for one in rows])
+    print_table(("noise", *HEAD), [(one.kind, *_shown(one)) for one in (*rows, together(rows))])
     print(f"\nStart-ups of other shapes, {runs // 10} runs each\n")
     print_table(
         ("start-up", "noise", *HEAD),

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from logger.analysis.coverage_interval import coverage_factor, coverage_half_width
@@ -62,6 +62,8 @@ def test_it_agrees_with_draws(scale: float, freedom: float, limits: list[float])
     assert np.mean(np.abs(errors) <= half) == pytest.approx(0.95, abs=0.0015)  # four binomial deviations
 
 
+@example(2.0, 2.0, [1.4e-15], 0.75)
+@example(5e-324, 2.0, [1.0], 0.5)
 @given(
     st.floats(0.0, 10.0),
     st.floats(2.0, 200.0),

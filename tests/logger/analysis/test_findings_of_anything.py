@@ -4,7 +4,7 @@ import json
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from drivers.samples import Samples
@@ -53,6 +53,7 @@ def samples(parts):
 
 
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@example([(2.0, 31, 0.1, 0.0), (1e300, 1, 0.0, 0.0)], [], BENCH, 0)
 @given(stretches, moments, st.sampled_from(BENCHES), st.integers(0, 255))
 def test_never_fails(parts, tags, bench, flags):
     times, values = samples(parts)
