@@ -41,12 +41,12 @@ def tail_in_mean(times_s: Vector, values: Vector, begin_s: float, noise: float) 
 
     Notes
     -----
-    c + b t + A exp(-t/tau) is fitted by least squares for each tau of a row, equally spaced in its logarithm.
-    Each tau gives a mean of the tail over the window and its variance, and counts with its likelihood
-    exp(-RSS/(2 noise^2)): the mean of squares over all of them is returned. The line keeps a drift of the
-    cell from being taken for a tail. So no single time constant is trusted, and one that the noise hides adds to
-    the result. That the tail is exponential is an assumption; one of several exponentials is underestimated
-    where the slowest of them lasts longer than the window.
+    c + b t + A exp(-t/tau) is fitted by least squares for each tau of a row, equally spaced in its
+    logarithm. Each tau gives a mean of the tail over the window and its variance, and counts with its
+    likelihood exp(-RSS/(2 noise^2)): the mean of squares over all of them is returned. The line keeps a
+    drift of the cell from being taken for a tail. So no single time constant is trusted, and one that the
+    noise hides adds to the result. That the tail is exponential is an assumption; one of several
+    exponentials is underestimated where the slowest of them lasts longer than the window.
     """
     since_s = times_s - times_s[0]
     step_s = since_s[-1] / (since_s.size - 1)

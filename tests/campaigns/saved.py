@@ -15,8 +15,8 @@ those of the settled ones (of the runs with both settled).
 
 Three intervals are compared on the same windows: from s/sqrt(n) ("naive"), from a first-order process by the
 lag-1 correlation ("lag-1"), and the program's own; all three with the same meter and temperature, the first
-two without what drift and start-up leave open. A second
-table has start-ups that are no single exponential, which the program does not claim to know.
+two without what drift and start-up leave open. A second table has start-ups that are no single exponential,
+which the program does not claim to know.
 """
 
 from __future__ import annotations
