@@ -50,6 +50,8 @@ _SINGLE_WORDS = tuple(
         QT_TRANSLATE_NOOP("Messages", "resolution"),
         QT_TRANSLATE_NOOP("Messages", "drift before"),
         QT_TRANSLATE_NOOP("Messages", "drift after"),
+        QT_TRANSLATE_NOOP("Messages", "start-up before"),
+        QT_TRANSLATE_NOOP("Messages", "start-up after"),
         # units that were meant
         QT_TRANSLATE_NOOP("Messages", "millivolt"),
         QT_TRANSLATE_NOOP("Messages", "milliwatt"),

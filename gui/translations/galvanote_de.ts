@@ -1973,6 +1973,14 @@
         <translation>Logarithmusfunktion</translation>
     </message>
     <message>
+        <source>start-up before</source>
+        <translation>Anlauf vorher</translation>
+    </message>
+    <message>
+        <source>start-up after</source>
+        <translation>Anlauf nachher</translation>
+    </message>
+    <message>
         <source>time uncertain</source>
         <translation>Zeit unsicher</translation>
     </message>
@@ -4843,14 +4851,6 @@
     <message>
         <source>saturated with water vapour</source>
         <translation>mit Wasserdampf gesättigt</translation>
-    </message>
-    <message>
-        <source>scatter after</source>
-        <translation>Streuung nachher</translation>
-    </message>
-    <message>
-        <source>scatter before</source>
-        <translation>Streuung vorher</translation>
     </message>
     <message>
         <source>scatter cannot be seen from it</source>

@@ -687,8 +687,6 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "samples {begin} to {end} cannot be read ({error})"),
     QT_TRANSLATE_NOOP("Messages", "samples {begin} to {end} hold a time that goes back or something that is no number"),
     QT_TRANSLATE_NOOP("Messages", "saturated with water vapour"),
-    QT_TRANSLATE_NOOP("Messages", "scatter after"),
-    QT_TRANSLATE_NOOP("Messages", "scatter before"),
     QT_TRANSLATE_NOOP("Messages", "scatter cannot be seen from it"),
     QT_TRANSLATE_NOOP("Messages", "sensitivity to {name}"),
     QT_TRANSLATE_NOOP("Messages", "series of resistors"),

@@ -203,7 +203,7 @@ def test_a_saving_that_drifts_is_provisional_with_all_its_doubt(analysed):
     document, text = analysed(Row(T, np.linspace(1.4, 3.9, T.size), "", ""))
     assert "(provisional)" in text
     assert "NOT settled" in text
-    assert "voltage efficiency 80 ± 38 % (thermoneutral voltage)" in text
+    assert "voltage efficiency 80 ± 37 % (thermoneutral voltage)" in text
     low, high = document["voltage_saved"]["interval95_V"]
     assert high - low > 2.0
 
