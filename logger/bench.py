@@ -178,8 +178,7 @@ class _Reader:
             self._refuse(path, f"must be a number, not {_kind_of(value)}", "write it without quotes or unit")
         if rule.whole and value != (whole := _whole(value)):
             self._refuse(path, f"= {_shown(value)} must be a whole number", f"write for example {whole}")
-        meant = [(slip.looks_like, slip.meant(value)) for slip in rule.slips]
-        slips = [f"{unit} (then write {number:.6g})" for unit, number in meant if number is not None]
+        slips = [f"{unit} (then write {number:.6g})" for unit, number in rule.meant(value)]
         if slips:
             self._refuse(path, f"= {_shown(value)} looks like {' or '.join(slips)}", rule.reason)
         if not rule.low <= value <= rule.high:

@@ -37,6 +37,9 @@ _HANDIER: Mapping[str, tuple[str, str]] = MappingProxyType({
     "resolution_V": ("mV", "0.001"),
     "zero_V": ("mV", "0.001"),
 })  # fmt: skip
+_SPELT: Mapping[str, tuple[str, ...]] = MappingProxyType({
+    "Ω": ("\u2126", "ohm", "Ohm"), "MΩ": ("M\u2126", "Mohm", "MOhm"), "cm²": ("cm2",), "mL": ("ml",),
+})  # fmt: skip
 _PREFIXES = {"k": Decimal(1000), "M": Decimal(1000000)}
 _NUMBER = re.compile(r"([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,2})?)\s*([kM]?)")
 _SPACES = dict.fromkeys(map(ord, " \u00a0\u202f\u2009"))
@@ -77,7 +80,7 @@ class Field:
             return None
         if self.is_text:
             return text
-        number = parse_number(text, takes_prefix=self.unit == "Ω") * self.factor
+        number = parse_number(self._without_unit(text), takes_prefix=self.unit == "Ω") * self.factor
         rule = SECTIONS[self.section][self.key]
         assert isinstance(rule, Number)
         value = float(number)
@@ -86,11 +89,16 @@ class Field:
         self._check(rule, value)
         return int(number) if rule.whole else value
 
+    def _without_unit(self, text: str) -> str:
+        """Return the text without the field's own unit, which people type though it stands beside it."""
+        for unit in (self.unit, *_SPELT.get(self.unit, ())):
+            if unit and text.endswith(unit):
+                return text.removesuffix(unit).rstrip()
+        return text
+
     def _check(self, rule: Number, value: float) -> None:
-        for slip in rule.slips:
-            meant = slip.meant(value)
-            if meant is not None:
-                raise FieldError(f"looks like {slip.looks_like}; {rule.reason}", meant / float(self.factor))
+        for unit, meant in rule.meant(value):
+            raise FieldError(f"looks like {unit}; {rule.reason}", meant / float(self.factor))
         if not rule.low <= value <= rule.high:
             low, high = (f"{end / float(self.factor):g}" for end in (rule.low, rule.high))
             raise FieldError(f"give {low} to {high} {self.unit}".rstrip() + f"; {rule.reason}")

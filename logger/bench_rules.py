@@ -36,6 +36,11 @@ class Number:
     slips: tuple[Slip, ...] = ()
     whole: bool = False
 
+    def meant(self, value: float) -> tuple[tuple[str, float], ...]:
+        """Return what a slip of units looks like and the possible values that were meant; empty: none."""
+        found = ((slip.looks_like, slip.meant(value)) for slip in self.slips)
+        return tuple((unit, m) for unit, m in found if m is not None and self.low <= m <= self.high)
+
 
 @dataclass(frozen=True, slots=True)
 class Text:

@@ -3929,6 +3929,10 @@
         <translation>seine Messwerte sind die von {file}, bis zur letzten Stelle beider Spannungen</translation>
     </message>
     <message>
+        <source>looks like {unit}; {reason}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>parts of its file are damaged ({damaged})</source>
         <translation>Teile der Datei sind beschädigt ({damaged})</translation>
     </message>
@@ -4395,10 +4399,6 @@
     <message>
         <source>look up the tolerance in the resistor&apos;s data sheet</source>
         <translation>die Toleranz im Datenblatt des Widerstands nachsehen</translation>
-    </message>
-    <message>
-        <source>looks like {looks_like}; {reason}</source>
-        <translation>sieht aus wie {looks_like}; {reason}</translation>
     </message>
     <message>
         <source>measure the resistor instead</source>

@@ -572,7 +572,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "loaded reading in V"),
     QT_TRANSLATE_NOOP("Messages", "look for air that leaked in, a wrong temperature or pressure, or a gap in the charge"),
     QT_TRANSLATE_NOOP("Messages", "look up the tolerance in the resistor's data sheet"),
-    QT_TRANSLATE_NOOP("Messages", "looks like {looks_like}; {reason}"),
+    QT_TRANSLATE_NOOP("Messages", "looks like {unit}; {reason}"),
     QT_TRANSLATE_NOOP("Messages", "measure the resistor instead"),
     QT_TRANSLATE_NOOP("Messages", "metal salt"),
     QT_TRANSLATE_NOOP("Messages", "meter after"),

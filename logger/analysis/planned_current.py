@@ -97,8 +97,7 @@ def checked_current_A(current_A: float) -> float:
     current_A = require_finite("current in A", current_A)
     rule = SECTIONS["supply"]["current_A"]
     assert isinstance(rule, Number)
-    meant = [(slip.looks_like, slip.meant(current_A)) for slip in rule.slips]
-    units = [f"{unit} (then write {value:.6g})" for unit, value in meant if value is not None]
+    units = [f"{unit} (then write {value:.6g})" for unit, value in rule.meant(current_A)]
     if units:
         raise Refused("current in A", current_A, f"it looks like {' or '.join(units)}", rule.reason)
     return require_within("current in A", current_A, rule.low, rule.high, rule.reason)

@@ -55,6 +55,34 @@ def test_resistors_are_read_as_they_are_labelled() -> None:
         field("anode_area_cm2").value("2k")
 
 
+def test_the_unit_beside_the_field_may_be_typed_too_and_no_other() -> None:
+    assert field("cell_voltage_V").value("9 V") == 9.0
+    assert field("resistor_ohm").value("12 kΩ") == 12000.0
+    assert field("resistor_ohm").value("470 ohm") == 470.0
+    assert field("current_A").value("2,06 mA") == 0.00206
+    assert field("anode_area_cm2").value("2 cm2") == 2.0
+    for key, text in (
+        ("cell_voltage_V", "9 mV"),
+        ("current_A", "2 A"),
+        ("cells", "3 V"),
+        ("cell_voltage_V", "V"),
+    ):
+        with pytest.raises(FieldError):
+            field(key).value(text)
+
+
+def test_what_was_meant_is_only_offered_where_it_can_be() -> None:
+    """0.001 as kilo-ohm would be 1 ohm, which is impossible too."""
+    with pytest.raises(FieldError, match="give 100 to") as caught:
+        field("resistor_ohm").value("0,001")
+    assert caught.value.meant is None
+    for one in FIELDS:
+        rule = None if one.is_text else SECTIONS[one.section][one.key]
+        for slip in rule.slips if isinstance(rule, Number) else ():
+            for value in (slip.low, slip.high, (slip.low + slip.high) / 2):
+                assert all(rule.low <= meant <= rule.high for _unit, meant in rule.meant(value))
+
+
 def test_handier_units_reach_the_file_in_the_contracts_units() -> None:
     assert field("current_A").unit == "mA"
     assert field("current_A").value("2,06") == 0.00206
