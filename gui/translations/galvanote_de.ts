@@ -3930,7 +3930,7 @@
     </message>
     <message>
         <source>looks like {unit}; {reason}</source>
-        <translation type="unfinished"></translation>
+        <translation>sieht aus wie {unit}; {reason}</translation>
     </message>
     <message>
         <source>parts of its file are damaged ({damaged})</source>
