@@ -4190,7 +4190,7 @@
     </message>
     <message>
         <source>an unfinished run of that name lies beside it; first: galvanote recover &apos;{out}&apos;</source>
-        <translation>Daneben liegt eine nicht abgeschlossene Messung dieses Namens; zuerst: galvanote recover &apos;{out}&apos;</translation>
+        <translation>eine nicht abgeschlossene Messung dieses Namens liegt daneben; zuerst: galvanote recover &apos;{out}&apos;</translation>
     </message>
     <message>
         <source>as the data package says</source>
