@@ -6166,7 +6166,7 @@
     </message>
     <message>
         <source>{out} exists; choose another name, or add --replace to replace it</source>
-        <translation>{out} ist schon vorhanden; wählen Sie einen anderen Namen, oder fügen Sie --replace hinzu, um es zu ersetzen</translation>
+        <translation>{out} gibt es schon; einen anderen Namen wählen, oder zum Ersetzen --replace angeben</translation>
     </message>
     <message>
         <source>{out} is a folder; name a file in it, such as {f}</source>
