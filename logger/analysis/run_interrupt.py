@@ -22,8 +22,12 @@ NEAR_S = 5.0
 """How far from the moment the break may lie: a hand lifts the lead, the other presses the key."""
 
 BEFORE_S, AFTER_S = 0.05, 0.06
-SAME_STEP_SHARE = 0.5
-"""The break is the first step of at least this share of the largest: putting the lead back is another."""
+NORMAL_MEDIAN = 0.6744897501960817
+"""The median of the magnitude of normal noise, over its standard deviation."""
+
+NOISES = 8.0
+"""The break is the first step of more than so many standard deviations of the steps of the noise: putting the
+lead back makes a larger one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +108,7 @@ def _measured(
     volts: NDArray[np.float64],
     cautions: Cautions,
 ) -> tuple[Interrupt, float]:
-    steps = np.nan_to_num(np.abs(np.diff(volts)), nan=0.0, posinf=0.0)
-    broken = int(np.flatnonzero(steps >= SAME_STEP_SHARE * steps.max())[0])
+    broken = _first_step(volts)
     first, last = np.searchsorted(times, (times[broken] - BEFORE_S, times[broken] + AFTER_S)).tolist()
     source = source_at(analysis.source, recording.moments, float(times[broken]))
     current = source.at(float(np.mean(volts[first : broken + 1])))
@@ -125,3 +128,12 @@ def _measured(
     for one in found.cautions:
         cautions.say(one.code, one.message, found.opened_at_s)
     return found, current.value_A
+
+
+def _first_step(volts: NDArray[np.float64]) -> int:
+    """Return the last reading before the first step that is none of the noise, or before the largest."""
+    steps = np.nan_to_num(np.abs(np.diff(volts)), nan=0.0, posinf=0.0)
+    moving = steps[steps > 0.0]  # a display, or an input at its limit, may stand still
+    deviation = float(np.median(moving)) / NORMAL_MEDIAN if moving.size else 0.0
+    beyond = np.flatnonzero(steps > NOISES * deviation)
+    return int(beyond[0]) if beyond.size else int(np.argmax(steps))

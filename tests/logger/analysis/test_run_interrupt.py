@@ -78,3 +78,16 @@ def test_without_the_moment_nothing_is_looked_for(analysed):
     document, _ = analysed(*readings(10e3), [(0.0, "buffer_in")])
     assert "current_interrupt" not in document
     assert "no_interrupt" not in {one["code"] for one in document["warnings"]}
+
+
+@pytest.mark.parametrize("back_s", [0.95, 1.5])
+def test_putting_the_lead_back_is_not_the_break(analysed, back_s):
+    """The cell has lost 0.2 V and more meanwhile, so that the return is the larger step by far."""
+    times, volts = readings(10e3)
+    _, closed = readings(10e3, broken_s=9.0)
+    document, _ = analysed(
+        times, np.where(times > back_s, closed, volts), [(0.8, "lead_lifted"), (back_s, "lead_back")]
+    )
+    (found,) = document["current_interrupt"]
+    assert found["opened_at_s"] == pytest.approx(0.8, abs=1e-4)
+    assert abs(found["ohmic_drop_V"] - 0.040) < 2 * found["standard_uncertainty_V"]
