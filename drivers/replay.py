@@ -14,7 +14,7 @@ from drivers.channel_options import ChannelOptions
 from drivers.errors import CannotOpen, SourceEnded, SourceLost
 from drivers.replay_file import DamagedRecording, RecordedChannel, ReplayFile
 from drivers.run_clock import RunClock
-from drivers.samples import Delivery, Samples, TaggedMoment
+from drivers.samples import Delivery, Notice, Samples, TaggedMoment
 from drivers.source import Channel, Instrument, Source
 
 __all__ = ["ReplaySource"]
@@ -46,6 +46,7 @@ class ReplaySource(Source):
         self._identity = ""
         self._details: Mapping[str, str | float] = {}
         self._delivered_s = -math.inf
+        self._notices: tuple[Notice, ...] = ()
 
     @property
     def channels(self) -> tuple[Channel, ...]:
@@ -115,7 +116,8 @@ class ReplaySource(Source):
             ) from error
         if delivery.samples or delivery.moments:
             self._delivered_s = now_s
-        return delivery
+        notices, self._notices = self._notices, ()
+        return replace(delivery, notices=notices) if notices else delivery
 
     def close(self) -> None:
         """Close the file; the run's clock goes on without being read."""
@@ -144,6 +146,12 @@ class ReplaySource(Source):
         channels = (one.channel for one in recorded)
         self._channels = tuple(replace(channel, role=role or channel.role) for channel in channels)
         self._moments = list(file.moments)
+        if file.pictures:
+            text = (
+                f"{self.address.text}: pictures attached to moments are not replayed ({file.pictures} of "
+                "them); they stay in the recording"
+            )
+            self._notices = (Notice("pictures", text),)
         self._identity = f"replay of {file.title or self.address.port}, recorded {file.start_time}"
         self._details = {"name": self._options.name} if self._options.name else {}
         for one in recorded:

@@ -118,6 +118,8 @@ class ReplayFile:
         if not self.channels:
             raise CannotOpen(f"cannot replay {self._path}: the recording has no channel")
         self.moments = tuple(sorted(_moments(run), key=lambda moment: moment.time_s))
+        pictures = run.get("attachments")
+        self.pictures = len(pictures) if isinstance(pictures, h5py.Group) else 0
         self.origin = {c.channel.name: _origin(run, c.channel.name) for c in self.channels}
 
     def _refusal(self, error: OSError) -> CannotOpen:

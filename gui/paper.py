@@ -9,13 +9,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QPointF, QRectF, QSize, QSizeF, Qt
 from PySide6.QtGui import (
     QColor,
     QFont,
     QFontMetricsF,
     QGuiApplication,
     QImage,
+    QImageIOHandler,
+    QImageReader,
     QPageLayout,
     QPageSize,
     QPainter,
@@ -25,13 +27,15 @@ from PySide6.QtGui import (
 )
 
 from gui.fonts import FAMILY, WEIGHTS, load_fonts, paper_font
-from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Shape, Text
+from logger.export.drawing import Bars, Disc, Drawing, Image, Line, Polygon, Polyline, Rect, Shape, Text
 from logger.version import PROGRAM, VERSION
 
 __all__ = ["paint_pdf", "paint_png"]
 
 MM_PER_INCH = 25.4
 POINTS_PER_INCH = 72.0
+IMAGE_DPI = 200
+NOT_SHOWN = "This picture cannot be shown."
 PDF_DPI = 1200
 """Dots of a PDF page per inch: they are only the grid of its coordinates."""
 
@@ -177,6 +181,8 @@ def _paint(painter: QPainter, shape: Shape, ink: _Ink) -> None:
             )
         case Text():
             _paint_text(painter, shape, ink)
+        case Image():
+            _paint_image(painter, shape, ink)
 
 
 def _paint_bars(painter: QPainter, bars: Bars, scale: float) -> None:
@@ -186,6 +192,37 @@ def _paint_bars(painter: QPainter, bars: Bars, scale: float) -> None:
     right = np.ceil((bars.rows_mm[:, 0] + bars.width_mm) * scale)
     top, height = bars.rows_mm[:, 1] * scale, bars.rows_mm[:, 2] * scale
     painter.drawRects([QRectF(x, y, r - x, h) for x, y, r, h in zip(left, top, right, height, strict=True)])
+
+
+def _paint_image(painter: QPainter, shape: Image, ink: _Ink) -> None:
+    """Upright, with no more dots than paper of that size shows; a pale area where it cannot be decoded."""
+    scale = ink.scale
+    box = QRectF(shape.x_mm * scale, shape.y_mm * scale, shape.width_mm * scale, shape.height_mm * scale)
+    dots = min(scale, IMAGE_DPI / MM_PER_INCH)
+    image = _decoded(shape.data, QSizeF(shape.width_mm * dots, shape.height_mm * dots).toSize())
+    if image.isNull():
+        painter.fillRect(box, QColor("#eceae4"))
+        _paint_text(painter, Text(shape.x_mm + 4, shape.y_mm + 8, NOT_SHOWN, 7.5, "#5e666b"), ink)
+        return
+    fit = QSizeF(image.size()).scaled(box.size(), Qt.AspectRatioMode.KeepAspectRatio)
+    place = QRectF(QPointF(), fit)
+    place.moveCenter(box.center())
+    painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+    painter.drawImage(place, image)
+
+
+def _decoded(data: bytes, most: QSize) -> QImage:
+    """Return a picture as it is to be seen, within `most` dots; null where it cannot be decoded."""
+    buffer = QBuffer()
+    buffer.setData(QByteArray(data))
+    buffer.open(QIODevice.OpenModeFlag.ReadOnly)
+    reader = QImageReader(buffer)
+    reader.setAutoTransform(True)
+    is_turned = bool(reader.transformation() & QImageIOHandler.Transformation.TransformationRotate90)
+    room, size = most.transposed() if is_turned else most, reader.size()
+    if size.isValid() and (size.width() > room.width() or size.height() > room.height()):
+        reader.setScaledSize(size.scaled(room, Qt.AspectRatioMode.KeepAspectRatio))
+    return reader.read()
 
 
 def _paint_text(painter: QPainter, shape: Text, ink: _Ink) -> None:

@@ -4153,6 +4153,10 @@
         <translation>In der Phase „{name}“ gibt es keine Elektrolyse: {instead}.</translation>
     </message>
     <message>
+        <source>This picture cannot be shown.</source>
+        <translation>Dieses Bild kann nicht gezeigt werden.</translation>
+    </message>
+    <message>
         <source>Voltages below {least_apart_v} V tell the zero, but not the gain: for that take one more, of 1 V or more.</source>
         <translation>Spannungen unter {least_apart_v} V zeigen den Nullpunkt, aber nicht den Faktor: dafür noch eine aufnehmen, von 1 V oder mehr.</translation>
     </message>
@@ -4215,6 +4219,10 @@
     <message>
         <source>give the supply in the bench file, and note the volume when the gas has been collected</source>
         <translation>die Speisung in der Aufbau-Datei angeben und das Volumen notieren, wenn das Gas gesammelt ist</translation>
+    </message>
+    <message>
+        <source>it cannot be shown here</source>
+        <translation>es kann hier nicht gezeigt werden</translation>
     </message>
     <message>
         <source>it is no HDF5 file, as every recording is</source>
@@ -5653,6 +5661,10 @@
         <translation>zu wenige, oder einer ist keine endliche Zahl</translation>
     </message>
     <message>
+        <source>too large to be shown without the window part</source>
+        <translation>zu groß, um ohne den Fensterteil gezeigt zu werden</translation>
+    </message>
+    <message>
         <source>touching electrodes would put {touching_power_w} W into it</source>
         <translation>sich berührende Elektroden brächten {touching_power_w} W hinein</translation>
     </message>
@@ -5811,6 +5823,10 @@
     <message>
         <source>{address}: internal fault in the driver: {error}</source>
         <translation>{address}: innerer Fehler im Treiber: {error}</translation>
+    </message>
+    <message>
+        <source>{address}: pictures attached to moments are not replayed ({pictures} of them); they stay in the recording</source>
+        <translation>{address}: Bilder von Zeitpunkten werden nicht wiedergegeben ({pictures} davon); sie bleiben in der Aufzeichnung</translation>
     </message>
     <message>
         <source>{address}: role, scale and offset belong to one channel, and the recording has several; add channel= and one of {names}</source>

@@ -17,6 +17,7 @@ __all__ = [
     "Bars",
     "Disc",
     "Drawing",
+    "Image",
     "Line",
     "PagesPainter",
     "Painter",
@@ -121,7 +122,20 @@ class Text:
     weight: str = "regular"  # regular | medium | semibold
 
 
-Shape = Line | Polyline | Polygon | Rect | Bars | Disc | Text
+@dataclass(frozen=True, slots=True)
+class Image:
+    """A picture of a known kind (IANA media type), as large as fits into the rectangle, in its middle."""
+
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+    data: bytes
+    media_type: str
+    description: str
+
+
+Shape = Line | Polyline | Polygon | Rect | Bars | Disc | Text | Image
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,12 +56,16 @@ ul {{ margin: .2rem 0; padding-left: 1.2rem; }}
 li {{ margin: .12rem 0; }}
 .conclusions h2 {{ border: 0; margin-bottom: 0; }}
 .line {{ height: 2.1rem; border-bottom: 1px dotted #5e666b; }}
+.pictures > div {{ display: grid; grid-template-columns: 1fr 1fr; gap: 1.2rem 2rem; margin-top: .8rem; }}
+.pictures figure {{ min-width: 0; break-inside: avoid; }}
+.pictures img {{ display: block; max-width: 100%; max-height: 20rem; }}
+.pictures strong {{ color: #8a3d7a; }}
 footer {{ margin-top: 1.8rem; padding-top: .7rem; border-top: 1px solid #dddad2; font-size: .87em; }}
 @media (max-width: 44rem) {{
   main {{ padding: 1.2rem 1rem 2rem; }}
   header {{ display: block; }}
   .headline {{ text-align: left; margin-top: 1rem; }}
-  .columns, .blanks {{ display: block; }}
+  .columns, .blanks, .pictures > div {{ display: block; }}
   .blanks span {{ display: block; margin-bottom: .8rem; }}
   .moments {{ columns: 1; }}
 }}
@@ -78,20 +82,24 @@ footer {{ margin-top: 1.8rem; padding-top: .7rem; border-top: 1px solid #dddad2;
   .line {{ height: 7mm; }}
   .line:nth-of-type(n + 5) {{ display: none; }}
   section, figure, tr {{ break-inside: avoid; }}
+  .pictures {{ break-before: page; break-inside: auto; }}
+  .pictures img {{ max-height: 64mm; }}
 }}
 """
 
 
-def page(title: str, body: str) -> str:
+def page(title: str, body: str, *, has_pictures: bool = False) -> str:
     """Return a complete HTML document; `body` is markup whose texts are escaped already.
 
-    The policy in its head forbids scripts, frames and everything from the network, whatever a label says.
+    The policy in its head forbids scripts, frames and everything from the network, whatever a label says;
+    pictures, where it `has_pictures`, may only be those that lie in the document itself.
     """
+    images = "; img-src data:" if has_pictures else ""
     return f"""<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'{images}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="generator" content="{escaped(f"{PROGRAM} {VERSION}")}">
 <title>{escaped(title)}</title>

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from pathlib import Path
 
 from logger.errors import LoggerError
 from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
+from logger.moment_pictures import moment_pictures
 from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
@@ -90,6 +92,7 @@ def _about(recording: Recording, channel: ChannelData) -> str:
             ],
             "bench_toml": recording.bench_toml,
             "damaged": list(recording.damaged),
+            "pictures": [asdict(one.attachment) for one in moment_pictures(recording)],
         },
         ensure_ascii=False,
     )

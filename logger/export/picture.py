@@ -19,6 +19,7 @@ from logger.export.letter_widths import shortened, wrapped
 from logger.export.painters import pages_painter, painter
 from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, saved_text
 from logger.export.svg import write_svg
+from logger.moment_pictures import moment_pictures
 from logger.moments import KINDS, Moment, clean_label, is_too_long
 from logger.progress import Progress
 from logger.quantity import plain
@@ -165,6 +166,8 @@ def describe(recording: Recording, findings: dict[str, Any]) -> str:
     parts.append(f"Voltage saved: {saved}." if saved else "The voltage saved could not be determined.")
     if recording.moments:
         parts.append(f"Moments tagged: {len(recording.moments)}.")
+    if pictures := len(moment_pictures(recording)):
+        parts.append(f"Pictures attached to them: {pictures}.")
     return " ".join(parts)
 
 

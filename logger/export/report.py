@@ -1,4 +1,4 @@
-"""The report of a run: a page of PDF, more where notes are many, or one HTML file that needs nothing else."""
+"""The report of a run: pages of PDF, one where notes and pictures are none, or one HTML file."""
 
 from __future__ import annotations
 
@@ -8,7 +8,9 @@ from logger.export.atomic import written_whole
 from logger.export.painters import pages_painter
 from logger.export.report_model import report_of
 from logger.export.report_page import report_page
-from logger.export.report_sheet import report_sheets
+from logger.export.report_pictures import picture_sheets
+from logger.export.report_sheet import MARGIN_MM, PAGE_HEIGHT_MM, PAGE_WIDTH_MM, report_sheets
+from logger.export.small_pictures import small_pictures
 from logger.progress import Progress
 from logger.recording import Recording
 
@@ -33,8 +35,11 @@ def export_report(
     found = findings(recording, progress=steps.part(0.0, 0.5))
     report = report_of(recording, found, steps.part(0.5, 0.8))
     with written_whole(out, replace=replace) as part:
+        pictures = small_pictures(recording, part, steps.part(0.8, 0.95))
         if paint_pages is None:
-            part.write_text(report_page(report, recording, found), "utf-8", newline="\n")
+            part.write_text(report_page(report, recording, found, pictures), "utf-8", newline="\n")
         else:
-            paint_pages(report_sheets(report, recording, found), part)
+            sheets = report_sheets(report, recording, found)
+            paper = (PAGE_WIDTH_MM, PAGE_HEIGHT_MM, MARGIN_MM)
+            paint_pages([*sheets, *picture_sheets(report, pictures, len(sheets) + 1, *paper)], part)
         steps.reach(1.0)

@@ -20,6 +20,7 @@ from logger.clean_text import clean_text
 from logger.errors import BenchError
 from logger.export.picture import about, is_provisional, is_simulated, moment_text
 from logger.export.plot import saved_text
+from logger.moment_pictures import moment_pictures
 from logger.moments import clean_label, is_too_long
 from logger.progress import Progress
 from logger.quantity import human_conditions, plain, significant, with_uncertainty
@@ -342,6 +343,8 @@ def _quality(recording: Recording, channel: ChannelData | None, found: Mapping[s
         entries.append(
             Entry("Long labels", f"{long} shortened", "end in “…”; the tables (CSV, XLSX) have them in full")
         )
+    if shown := len(moment_pictures(recording)):
+        entries.append(Entry("Pictures", f"{shown}", "attached to moments; the recording has them in full"))
     if touching_count(found):
         entries.append(Entry("Electrodes touched", touching_count(found), touching_times(found)))
     if recording.is_running:

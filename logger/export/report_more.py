@@ -9,7 +9,7 @@ from logger.export.letter_widths import text_width_mm, wrapped
 from logger.export.plot import INK, QUIET, RULE
 from logger.export.report_model import Entry, Report
 
-__all__ = ["more_sheets"]
+__all__ = ["further_head", "more_sheets"]
 
 SIZE_PT, HEADING_PT = 8.0, 10.0
 LINE_MM, HEADING_MM = 4.0, 9.0
@@ -25,7 +25,7 @@ def more_sheets(
     for size_pt, text in _lines(report, cut, room_mm):
         step = HEADING_MM if size_pt == HEADING_PT else LINE_MM
         if y + step > height_mm - margin_mm:
-            pages.append(_head(report, len(pages) + 2, width_mm, margin_mm))
+            pages.append(further_head(report, len(pages) + 2, width_mm, margin_mm))
             y = margin_mm + 6.0
         y += step
         weight = "semibold" if size_pt == HEADING_PT else "regular"
@@ -37,7 +37,8 @@ def more_sheets(
     return [Drawing(width_mm, height_mm, tuple(page), report.title, words) for page in pages]
 
 
-def _head(report: Report, number: int, width_mm: float, margin_mm: float) -> list[Shape]:
+def further_head(report: Report, number: int, width_mm: float, margin_mm: float) -> list[Shape]:
+    """Return the head of a further page: title and start of the run, and the page's number."""
     page = f"page {number}"
     room_mm = width_mm - 2 * margin_mm - text_width_mm(page, 7.5) - 4.0
     title = wrapped(f"{report.title}   ·   {report.about}", room_mm, 7.5)[0]

@@ -10,6 +10,8 @@ from logger.export.page import page
 from logger.export.picture import describe
 from logger.export.plot import Frame, Plot
 from logger.export.report_model import BudgetLine, Entry, Report
+from logger.export.report_pictures import pictures_section
+from logger.export.small_pictures import SmallPicture
 from logger.export.svg import escaped, svg
 from logger.recording import Recording
 
@@ -18,7 +20,9 @@ __all__ = ["entries_table", "report_page"]
 CONCLUSION_LINES = 5
 
 
-def report_page(report: Report, recording: Recording, findings: dict[str, Any]) -> str:
+def report_page(
+    report: Report, recording: Recording, findings: dict[str, Any], pictures: Sequence[SmallPicture] = ()
+) -> str:
     """Return the report as a complete HTML document."""
     headline = "headline" if report.is_known else "headline unknown"
     origin = f'<p class="origin">{escaped(report.origin)}</p>' if report.origin else ""
@@ -45,10 +49,11 @@ def report_page(report: Report, recording: Recording, findings: dict[str, Any]) 
 </div>
 {_warnings(report.warnings)}
 <section class="conclusions"><h2>Our conclusions</h2>{'<div class="line"></div>' * CONCLUSION_LINES}</section>
+{pictures_section(pictures)}
 <footer><p><strong>Cautions.</strong> {escaped(report.cautions)}</p>
 <p class="quiet">{"<br>".join(f"<bdi>{escaped(line)}</bdi>" for line in report.file_lines)}</p></footer>
 """
-    return page(report.title, body)
+    return page(report.title, body, has_pictures=bool(pictures))
 
 
 def _chart(report: Report, recording: Recording, findings: dict[str, Any]) -> Drawing:

@@ -17,7 +17,7 @@ from logger.export.report_model import BudgetLine, Entry, Report
 from logger.export.report_more import more_sheets
 from logger.recording import Recording
 
-__all__ = ["PAGE_HEIGHT_MM", "PAGE_WIDTH_MM", "Column", "report_sheets"]
+__all__ = ["MARGIN_MM", "PAGE_HEIGHT_MM", "PAGE_WIDTH_MM", "Column", "report_sheets"]
 
 PAGE_WIDTH_MM, PAGE_HEIGHT_MM = 210.0, 297.0
 MARGIN_MM = 15.0

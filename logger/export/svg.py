@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import html
 import unicodedata
 from pathlib import Path
@@ -9,7 +10,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Shape, Text
+from logger.export.drawing import Bars, Disc, Drawing, Image, Line, Polygon, Polyline, Rect, Shape, Text
 
 __all__ = ["escaped", "svg", "write_svg"]
 
@@ -86,6 +87,13 @@ def _element(shape: Shape) -> str:
         case Disc():
             centre = f'cx="{_n(shape.x_mm)}" cy="{_n(shape.y_mm)}"'
             return f'<circle {centre} r="{_n(shape.radius_mm)}" fill="{shape.fill}"/>'
+        case Image():
+            data = base64.b64encode(shape.data).decode("ascii")
+            return (
+                f'<image x="{_n(shape.x_mm)}" y="{_n(shape.y_mm)}" width="{_n(shape.width_mm)}" '
+                f'height="{_n(shape.height_mm)}" href="data:{shape.media_type};base64,{data}">'
+                f"<title>{escaped(shape.description)}</title></image>"
+            )
         case Text():
             style = f' font-size="{_n(shape.size_pt * MM_PER_POINT)}"'
             style += "" if shape.weight == "regular" else f' font-weight="{_WEIGHTS[shape.weight]}"'

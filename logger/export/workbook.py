@@ -19,9 +19,10 @@ from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.atomic import working_folder, written_whole
 from logger.export.findings_rows import findings_rows
-from logger.export.picture import about, describe
+from logger.export.picture import about, describe, moment_text
 from logger.export.plot import CURVE, QUIET
 from logger.export.report_model import Entry, Report, report_of
+from logger.moment_pictures import moment_pictures
 from logger.moments import KINDS, clean_label
 from logger.progress import Progress
 from logger.recording import ChannelData, Recording
@@ -35,6 +36,8 @@ ROWS_PER_SHEET = 1_048_576 - 1
 
 CHARACTERS_PER_CELL = 32_767
 """More in one cell Excel does not take (the same source)."""
+
+TAKEN_OUT = "to take one out: galvanote moment FILE.h5 extract ID"
 
 CURVE_COLUMNS = 2000
 ROWS_AT_ONCE = 8192
@@ -146,6 +149,14 @@ class _Workbook:
         self._sheet(
             "Moments", ("time_s", "kind", "in words", "label", "id", "noted_at"), moments, (10, 18, 18, 50)
         )
+        pictures = [
+            (one.number, moment_text(one.moment), p.file_name, p.media_type, p.size_bytes, p.added_at, p.id)
+            for one in moment_pictures(recording)
+            for p in (one.attachment,)
+        ]
+        if pictures:
+            header = ("moment", "in words", "file name", "media type", "bytes", "added at", "id", TAKEN_OUT)
+            self._sheet("Pictures", header, pictures, (8, 50, 30, 12, 12, 28, 36))
         gaps = ((g.begin_s, g.end_s, g.channel, g.reason) for g in recording.gaps)
         self._sheet("Gaps", ("begin_s", "end_s", "channel", "reason"), gaps, (10, 10, 16, 50))
         total = max(1, sum(channel.times_s.size for channel in recording.channels))

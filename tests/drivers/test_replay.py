@@ -351,3 +351,16 @@ class TestRefusals:
     def test_a_speed_out_of_range(self, speed: str) -> None:
         with pytest.raises(AddressError, match="speed"):
             make_source(f"replay:run.h5?speed={speed}")
+
+
+def test_pictures_of_a_recording_are_said_to_stay_there(recording: Path) -> None:
+    for count in (0, 2):
+        with h5py.File(recording, "r+") as file:
+            for number in range(count):
+                file.create_group(f"run/attachments/{number}")
+        source, _ = opened(f"replay:{recording}")
+        deliveries, _ = read_until(SourceEnded, source)
+        said = [notice.text for delivery in deliveries for notice in delivery.notices]
+        assert len(said) == (1 if count else 0)
+        assert all("2 of them" in text and "stay in the recording" in text for text in said)
+        source.close()
