@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from logger.analysis.allan import AveragingAdvice, averaging_advice
@@ -18,6 +20,7 @@ from logger.analysis.settled import (
     settled_window_of_pieces,
 )
 from logger.bench_tables import Bench
+from logger.moments import Moment
 
 __all__ = [
     "Unreadable",
@@ -29,6 +32,7 @@ __all__ = [
 ]
 
 MOST_UNUSABLE_SHARE = 0.10
+LEAST_STRETCH_S = 60.0
 SHORTEST_GAP_S = 10.0
 """Shorter stretches without a reading are a meter that jumps; as for the charge."""
 
@@ -37,8 +41,27 @@ class Unreadable(Refused):
     """The readings of a phase cannot be taken for its voltage, however long it had lasted."""
 
 
+def lead_lifts(moments: Iterable[Moment]) -> tuple[tuple[float, float], ...]:
+    """Return from when to when a lead was off, where moments in order of time say both.
+
+    On the battery's side of the meter the cell then discharges, at a voltage that looks like electrolysis.
+    """
+    lifts, lifted_s = [], None
+    for one in moments:
+        if one.kind == "lead_lifted":
+            lifted_s = one.time_s if lifted_s is None else lifted_s
+        elif one.kind == "lead_back" and lifted_s is not None:
+            lifts.append((lifted_s, one.time_s))
+            lifted_s = None
+    return tuple(lifts)
+
+
 def settled_in_phase(
-    evidence: Evidence, phase: Phase, bench: Bench, changes_s: tuple[float, ...] = ()
+    evidence: Evidence,
+    phase: Phase,
+    bench: Bench,
+    changes_s: tuple[float, ...] = (),
+    lifts_s: tuple[tuple[float, float], ...] = (),
 ) -> SettledWindow:
     """Return the settled window of a phase.
 
@@ -51,6 +74,8 @@ def settled_in_phase(
     changes_s : tuple of float
         Run times at which the resistor was changed: before the salt only what follows the last change
         counts, afterwards only what precedes the first.
+    lifts_s : tuple of (float, float)
+        From when to when a lead was off; see `lead_lifts`.
 
     Raises
     ------
@@ -59,7 +84,7 @@ def settled_in_phase(
         cell, or the sign of the readings changes.
     """
     return settled_window_of_pieces(
-        _usable(evidence, part_of_phase(evidence, phase, changes_s)),
+        _usable(evidence, part_of_phase(evidence, phase, changes_s, lifts_s)),
         limit_V_per_s=bench.settling.limit_mV_per_min / 60e3,
         window_s=bench.settling.window_s,
         resolution_V=evidence.resolution_V,
@@ -67,14 +92,37 @@ def settled_in_phase(
     )
 
 
-def part_of_phase(evidence: Evidence, phase: Phase, changes_s: tuple[float, ...] = ()) -> slice:
+def part_of_phase(
+    evidence: Evidence,
+    phase: Phase,
+    changes_s: tuple[float, ...] = (),
+    lifts_s: tuple[tuple[float, float], ...] = (),
+) -> slice:
     """Return the readings of a phase among which its settled window is looked for; see `settled_in_phase`."""
     inside = [at_s for at_s in changes_s if phase.begin_s < at_s < phase.end_s]
     if inside:
         is_before = phase.phase == "before"
         begin_s, end_s = (max(inside), phase.end_s) if is_before else (phase.begin_s, min(inside))
         phase = Phase(phase.phase, begin_s, end_s)
-    return evidence.last_stretch(phase)
+    return evidence.last_stretch(_between_lifts(phase, lifts_s))
+
+
+def _between_lifts(phase: Phase, lifts_s: tuple[tuple[float, float], ...]) -> Phase:
+    """Return the last stretch of a phase with all leads on that is worth a window, or else the longest."""
+    edges_s = [phase.begin_s]
+    for lift in lifts_s:
+        if lift[0] < phase.end_s and lift[1] > phase.begin_s:
+            edges_s += lift
+    edges_s.append(phase.end_s)
+    stretches = [
+        Phase(phase.phase, begin_s, end_s)
+        for begin_s, end_s in zip(edges_s[::2], edges_s[1::2], strict=True)
+        if end_s > begin_s
+    ]
+    if not stretches:
+        return phase
+    worth = [one for one in stretches if one.end_s - one.begin_s >= LEAST_STRETCH_S]
+    return worth[-1] if worth else max(stretches, key=lambda one: one.end_s - one.begin_s)
 
 
 def chosen_in_run(evidence: Evidence, chosen: ChosenWindow, bench: Bench) -> SettledWindow:

@@ -20,6 +20,7 @@ from logger.analysis.phase_window import (
     Unreadable,
     averaging_in_window,
     chosen_in_run,
+    lead_lifts,
     part_of_phase,
     settled_in_phase,
     with_its_phase,
@@ -195,13 +196,14 @@ class _Analysis:
     def _expect_averages(self, evidence: Evidence) -> None:
         """Have what the plateaus and the growth need averaged while the charge is added up."""
         changes_s = tuple(at_s for at_s, _ in resistor_changes(self._recording.moments))
+        lifts_s = lead_lifts(self._recording.moments)
         parts = []
         for name in ("before", "after"):
             phase, by_hand = evidence.phases.named(name), self._chosen.get(name)
             if by_hand is not None:
                 parts.append((evidence.within(by_hand.begin_s, by_hand.end_s), FINEST_CELLS))
             elif phase is not None:
-                parts.append((part_of_phase(evidence, phase, changes_s), FINEST_CELLS))
+                parts.append((part_of_phase(evidence, phase, changes_s, lifts_s), FINEST_CELLS))
         if (growth := evidence.phases.named("growth")) is not None:
             parts.append((evidence.within(growth.begin_s, growth.end_s), GROWTH_CELLS))
         for part, cells in parts:
@@ -272,7 +274,8 @@ class _Analysis:
                     self._tell_chosen(name, window)
                 else:
                     changed_s = tuple(at_s for at_s, _ in changes)
-                    window = settled_in_phase(evidence, phase, self._bench, changed_s)
+                    lifts_s = lead_lifts(self._recording.moments)
+                    window = settled_in_phase(evidence, phase, self._bench, changed_s, lifts_s)
             except Refused as refusal:
                 self._cautions.say(
                     f"no_settled_{name}", f"No settled voltage {name}: {refusal.explained}.", phase.end_s

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from logger.analysis.caution import Cautions
 from logger.analysis.charge import Charge, charge_of_pieces, gap_limit_s
 from logger.analysis.evidence import Evidence
+from logger.analysis.phase_window import lead_lifts
 from logger.analysis.plateau_current import resistor_changes
 from logger.analysis.readings import slices_of
 from logger.analysis.refusal import Refused
@@ -114,6 +115,7 @@ class _Currents:
         self._active = [
             evidence.within(one.begin_s, np.nextafter(one.end_s, one.begin_s)) for one in stretches
         ]
+        self._lifted = [evidence.within(*lift) for lift in lead_lifts(recording.moments)]
         self._changes = [
             (evidence.within(at_s, np.inf).start, source.with_resistor(ohm))
             for at_s, ohm in resistor_changes(recording.moments)
@@ -137,6 +139,8 @@ class _Currents:
             is_active = np.zeros(magnitudes.size, dtype=np.bool_)
             for one in self._active:
                 is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = True
+            for one in self._lifted:
+                is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = False
             currents[is_active & np.isinf(magnitudes)] = (
                 np.nan
             )  # overload: no voltage, so no current is known

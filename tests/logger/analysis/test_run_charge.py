@@ -56,3 +56,22 @@ def test_a_minute_of_overload_is_a_gap_of_the_plateau_not_its_end(unread):
     assert found is not None
     for key in ("window_begin_s", "window_end_s", "voltage_V", "standard_uncertainty_V"):
         assert found[key] == pytest.approx(gap[key], rel=1e-9)
+
+
+@pytest.mark.parametrize("name", ["before", "after"])
+def test_while_a_lead_was_off_no_current_flowed_and_no_voltage_counts(name):
+    """The cell discharges for 20 s, from 2 to 1.5 V: it looks like electrolysis, but the circuit is open."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values.copy()
+    whole = found_of(times, volts, cell)
+    off_s = cell.truth["salt_added_s"] - 110.0 if name == "before" else cell.truth["duration_s"] - 110.0
+    off = (times >= off_s) & (times < off_s + 20.0)
+    volts[off] = 2.0 - 0.5 * (times[off] - off_s) / 20.0
+    tags = [(one.time_s, one.kind, one.label) for one in cell.moments]
+    tags += [(off_s, "lead_lifted"), (off_s + 20.0, "lead_back")]
+    document = findings(recording(channel(times, volts), moments=tags))
+    lost_C = whole["charge_C"]["best"] - document["charge_C"]["best"]
+    assert lost_C == pytest.approx(20.0 * whole["current"][f"{name}_A"], rel=0.05)
+    found = document["settled"][name]
+    assert found["window_begin_s"] >= off_s + 20.0
+    assert found["voltage_V"] == pytest.approx(whole["settled"][name]["voltage_V"], abs=0.003)
