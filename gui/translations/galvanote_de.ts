@@ -3985,6 +3985,10 @@
         <translation>Eine Temperatur wurde nicht verwendet: der Text „{labels}“ sagt nicht eindeutig, wie viele Grad Celsius. Als 22.5 schreiben.</translation>
     </message>
     <message>
+        <source>Assumed: the cell as warm after as before, within {thermometer_uncertainty_k} K; 2 K more would look like 4 mV saved. Note the temperature at both voltages.</source>
+        <translation>Angenommen: die Zelle nachher so warm wie vorher, auf {thermometer_uncertainty_k} K; 2 K mehr sähen aus wie 4 mV Ersparnis. Die Temperatur bei beiden Spannungen notieren.</translation>
+    </message>
+    <message>
         <source>Half of the readings are {middle_v} V or more, and neither a cell nor its stack goes beyond {highest_stack_v} V. Nothing is concluded from them. If the instrument sends millivolts, record with scale=0.001 in its source address.</source>
         <translation>Die Hälfte der Messwerte liegt bei {middle_v} V oder mehr, und weder eine Zelle noch ihr Batteriestapel geht über {highest_stack_v} V. Daraus wird nichts geschlossen. Sendet das Gerät Millivolt, mit scale=0.001 in seiner Adresse aufzeichnen.</translation>
     </message>
@@ -4139,6 +4143,10 @@
     <message>
         <source>The temperature and the pressure of the bench file were not used: {refusal}.</source>
         <translation>Temperatur und Druck der Aufbau-Datei wurden nicht verwendet: {refusal}.</translation>
+    </message>
+    <message>
+        <source>The temperature noted at {time_s} s counts for neither voltage. Note it while the voltage before, and while the voltage after, settles.</source>
+        <translation>Die bei {time_s} s notierte Temperatur zählt für keine der beiden Spannungen. Sie notieren, während die Spannung vorher und während die Spannung nachher einschwingt.</translation>
     </message>
     <message>
         <source>The two voltages were not compared: {explained}.</source>

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from logger.analysis.caution import Cautions
@@ -13,7 +15,7 @@ from logger.analysis.thermodynamics import check_temperature_C
 from logger.label_numbers import celsius_in_label
 from logger.recording import Recording
 
-__all__ = ["plateau_temperature_C", "temperature_difference"]
+__all__ = ["plateau_temperature_C", "temperature_cautions", "temperature_difference"]
 
 THERMOMETER_UNCERTAINTY_K = 0.3
 """Of the difference of two readings of one thermometer (common practice, no source)."""
@@ -50,6 +52,37 @@ def plateau_temperature_C(
             "temperature_not_used", f"A temperature was not used: {refusal.explained}.", window.end_s
         )
         return None
+
+
+def temperature_cautions(
+    recording: Recording, phases: Mapping[str, Phase | None], measured_C: Mapping[str, float | None]
+) -> Cautions:
+    """Say which temperatures were noted where they count for no voltage, and what is assumed instead.
+
+    Parameters
+    ----------
+    recording : Recording
+    phases, measured_C : mapping
+        The phases ``before`` and ``after``, and the temperature measured in each.
+    """
+    cautions = Cautions()
+    inside = [(one.begin_s, one.end_s) for one in phases.values() if one is not None]
+    for one in recording.moments:
+        if one.kind == "temperature" and not any(begin <= one.time_s <= end for begin, end in inside):
+            cautions.say(
+                "temperature_not_used",
+                f"The temperature noted at {one.time_s:.0f} s counts for neither voltage. Note it while the "
+                "voltage before, and while the voltage after, settles.",
+                one.time_s,
+            )
+    missing = [name for name, celsius in measured_C.items() if celsius is None]
+    if missing:
+        cautions.say(
+            "temperature_assumed",
+            f"Assumed: the cell as warm after as before, within {THERMOMETER_UNCERTAINTY_K:g} K; 2 K more "
+            "would look like 4 mV saved. Note the temperature at both voltages.",
+        )
+    return cautions
 
 
 def temperature_difference(before_C: float | None, after_C: float | None) -> TemperatureDifference:

@@ -27,7 +27,11 @@ from logger.analysis.phase_window import (
 )
 from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import other_current, plateau_current, resistor_changes
-from logger.analysis.plateau_temperature import plateau_temperature_C, temperature_difference
+from logger.analysis.plateau_temperature import (
+    plateau_temperature_C,
+    temperature_cautions,
+    temperature_difference,
+)
 from logger.analysis.reading_faults import (
     few_readings,
     meter_changed,
@@ -359,6 +363,9 @@ class _Analysis:
             return None
         if saved is not None:
             self._tell_saved(saved, kinetics.assumed)
+            phases = {name: evidence.phases.named(name) for name in plateaus}
+            measured_C = {name: one.temperature_C for name, one in plateaus.items()}
+            self._cautions.extend(temperature_cautions(self._recording, phases, measured_C).all)
         return saved
 
     def _tell_saved(self, saved: VoltageSaved, assumed: tuple[str, ...]) -> None:

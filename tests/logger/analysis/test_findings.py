@@ -89,7 +89,7 @@ def test_a_whole_lesson():
     assert document["gas"]["hydrogen_mol"] == pytest.approx(
         document["charge_C"]["best"] / (2 * 96485.33212), rel=1e-9
     )
-    assert set(codes(document)) == {"kinetics_assumed", "no_growth_fit", "no_tafel"}
+    assert set(codes(document)) == {"kinetics_assumed", "temperature_assumed", "no_growth_fit", "no_tafel"}
 
 
 def deterministic():
@@ -248,6 +248,17 @@ def test_a_shunt_is_preferred_and_a_disagreement_is_said():
         assert ("currents_disagree" in codes(document)) is disagrees
 
 
+@pytest.mark.parametrize("at_s", [20.0, 700.0, 1215.0])
+def test_a_temperature_noted_at_neither_voltage_is_not_passed_over(at_s):
+    """While the cell is dry, while the catalyst grows, while the electrodes are out."""
+    run, _ = lesson(1)
+    tags = [(one.time_s, one.kind) for one in run.moments] + [(at_s, "temperature", "22.5")]
+    document = checked(recording(*run.channels, moments=tags))
+    (said,) = [one for one in document["warnings"] if one["code"] == "temperature_not_used"]
+    assert said["at_s"] == at_s
+    assert "temperature_assumed" in codes(document)
+
+
 @pytest.mark.parametrize("ohm", [10.0, 120.0, 1e6])
 def test_a_shunt_that_is_not_across_the_series_resistor_is_not_used(ohm):
     """Kirchhoff's voltage law: cell and series resistor share the stack's 27 V, whatever its ohms are."""
@@ -271,6 +282,8 @@ def test_temperatures_are_used_where_measured():
     # The second plateau was 2 K warmer: 2 mV/K of the fall are the warming's.
     assert document["voltage_saved"]["value_V"] == pytest.approx(cold["voltage_saved"]["value_V"] - 0.004)
     assert "temperature coefficient" in [one["source"] for one in document["voltage_saved"]["budget"]]
+    assert "temperature_assumed" in codes(cold)
+    assert "temperature_assumed" not in codes(document)
     tags[-1] = (1500.0, "temperature", "295")
     assert "temperature_not_used" in codes(checked(recording(*run.channels, moments=tags)))
 
