@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
 
@@ -43,7 +44,8 @@ def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
     if isinstance(page, FindingsPage):
         recording = page.finished.recording
         simulated = is_simulated(recording.channel("cell_voltage"))
-        return HeaderWords(recording.title, heading(recording), simulated, light)
+        title = named(recording.title, recording.path, recording.start_time)
+        return HeaderWords(title, heading(recording), simulated, light)
     words = page.header_words() if isinstance(page, Page) else None
     return run if words is None else HeaderWords(*words, light=light)
 
@@ -69,10 +71,15 @@ def _run_words(session: Session | None) -> HeaderWords:
 
 def run_title(status: RunStatus) -> str:
     """Return the title of a run; one that nobody named is called after the time at which it began."""
-    if status.title != status.out.stem:
-        return status.title
+    return named(status.title, status.out, status.start_time)
+
+
+def named(title: str, file: Path, start_time: str) -> str:
+    """Return a title; where it is only the name of the file, the time at which the run began."""
+    if title != file.stem:
+        return title
     try:
-        began = datetime.fromisoformat(status.start_time)
+        began = datetime.fromisoformat(start_time)
     except ValueError:
-        return status.title
+        return title
     return translate("Header", "Run begun at {time}").format(time=began.strftime("%H:%M"))

@@ -20,7 +20,7 @@ from gui.numbers import decimal_sign
 from gui.wording import Wording
 from gui.words import translate
 
-__all__ = ["message_words"]
+__all__ = ["message_sentence", "message_words"]
 
 CONTEXT = "Messages"
 LONGEST = 4000
@@ -105,6 +105,19 @@ _Message = str | _Said | tuple["_Message", ...]
 def message_words(text: str) -> str:
     """Return a message of drivers or logger in the language of the window, its numbers in the locale."""
     return _say(_take_apart(text)) if text else text
+
+
+def message_sentence(text: str) -> str:
+    """Return `message_words` where they stand alone, as in a bar: a wording of ours begins with a capital.
+
+    A value that begins a message (a name, a path, an address) stays as it is.
+    """
+    words = message_words(text)
+    first = _take_apart(text)
+    while isinstance(first, tuple):
+        first = first[0]
+    begins = isinstance(first, _Said) and not translate(CONTEXT, first.template).startswith("{")
+    return words[:1].upper() + words[1:] if begins else words
 
 
 def _say(message: _Message) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
 from gui.live_texts import rough_time
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.numbers import plain
 from gui.session import Session
 from gui.words import translate
@@ -16,8 +16,9 @@ from logger.notices import RunNotice
 __all__ = ["INFO_PASSES_S", "NoticeBoard"]
 
 INFO_PASSES_S = 8.0
+DISK_FULL = "disk_full"
 
-SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": ("disk_full",)}
+SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": (DISK_FULL,)}
 """Notices that tell that an earlier one no longer holds."""
 
 GRAVER = {"silent": "danger"}
@@ -48,6 +49,10 @@ class Bars(Protocol):
     def drop(self, key: str) -> None:
         """Take a bar away."""
 
+    @property
+    def texts(self) -> Mapping[str, str]:
+        """What is shown at present, by key."""
+
 
 class NoticeBoard:
     """Follows a session and keeps the bars true.
@@ -76,13 +81,15 @@ class NoticeBoard:
             self._bars.drop("silent")
         if session.trouble and not self._told_trouble:
             self._told_trouble = True
-            self._bars.show_bar("trouble", "warning", message_words(session.trouble))
+            self._bars.show_bar("trouble", "warning", message_sentence(session.trouble))
         self._follow_cautions(session)
         self._follow_disk(session)
 
     def _follow_disk(self, session: Session) -> None:
         room = session.disk_room if session.state == "running" else None
         is_low = room is not None and room.is_low
+        if DISK_FULL in self._bars.texts:  # says more
+            is_low = False
         if room is not None and is_low:
             text = translate("Notices", "The disk is nearly full: {room}. Make room, or stop and save.")
             actions = self._remedies.get("disk_low", ())
@@ -108,7 +115,7 @@ class NoticeBoard:
         level = GRAVER.get(notice.code, notice.level)
         passes_after_s = INFO_PASSES_S if level == "info" else 0.0
         actions = self._remedies.get(notice.code, ())
-        text = message_words(notice.text)
+        text = message_sentence(notice.text)
         self._bars.show_bar(notice.code, level, text, actions, passes_after_s=passes_after_s)
         if level == "danger":
             self._call(text)

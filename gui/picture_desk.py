@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from gui.job import Job
 from gui.kind_words import kind_words
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.moment_acts import MomentActs
 from gui.numbers import clock_text
 from gui.pages.page import PageHost
@@ -185,9 +185,9 @@ class PictureDesk(QObject):
 
     def _tell(self, text: str) -> None:
         if self.view is not None:
-            self.view.show_trouble(message_words(text))
+            self.view.show_trouble(message_sentence(text))
         else:
-            self._host.tell("picture of a moment", "warning", message_words(text))
+            self._host.tell("picture of a moment", "warning", message_sentence(text))
 
 
 # ---------------------------------------------------------------- off the window's thread

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFileDialog
 from gui.job import Job
 from gui.kind_words import kind_words
 from gui.menu import WindowMenu
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.notice_board import INFO_PASSES_S
 from gui.numbers import clock_text, plain
 from gui.page_list import RUN
@@ -103,7 +103,7 @@ class RunWays(QObject):
                 text = translate("Run ways", "A second copy is kept in {folder}").format(folder=name)
                 self._host.tell("second", "info", text, passes_after_s=INFO_PASSES_S)
             else:
-                self._host.tell("second", "warning", message_words(str(error)))
+                self._host.tell("second", "warning", message_sentence(str(error)))
 
         self._host.do(Job(lambda: session.keep_second_copy(Path(name)), tell, "second copy"))
 

@@ -22,7 +22,7 @@ from gui.language import SETTING, told_in
 from gui.log_book import LogBook
 from gui.long_job import LongJob
 from gui.menu import WindowMenu
-from gui.message_words import message_words
+from gui.message_words import message_sentence, message_words
 from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
 from gui.page_stack import PageStack
@@ -257,7 +257,7 @@ class Window(QWidget):
             (translate("Window", "Try again"), try_again),
             (translate("Window", "To the bench"), lambda: self.show_page("bench")),
         )
-        self.tell("failed", "danger", message_words(reason), actions)
+        self.tell("failed", "danger", message_sentence(reason), actions)
 
     def _now_s(self) -> float:
         return self.session.now_s if self.session is not None else 0.0
@@ -268,7 +268,7 @@ class Window(QWidget):
     def tell_no_folder(self, reason: str) -> None:
         """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""
         action = (translate("Window", "Choose a folder"), lambda: self.show_page("bench"))
-        self.tell("bench", "warning", message_words(reason), (action,))
+        self.tell("bench", "warning", message_sentence(reason), (action,))
 
     # ------------------------------------------------------------ once a frame
 
@@ -333,7 +333,7 @@ class Window(QWidget):
             elif isinstance(error, Cancelled):
                 self.stack.start_page.show_opening("")
             else:
-                self.tell(f"open {path}", "warning", message_words(str(error)))
+                self.tell(f"open {path}", "warning", message_sentence(str(error)))
                 self.stack.start_page.show_opening("")
 
         self.stack.start_page.show_opening(path.name)
@@ -389,7 +389,7 @@ class Window(QWidget):
                 text = translate("Window", "Picture saved as {path}").format(path=out)
                 self.tell("picture", "info", text, passes_after_s=INFO_PASSES_S)
             else:
-                self.tell("picture", "warning", message_words(str(error)))
+                self.tell("picture", "warning", message_sentence(str(error)))
 
         self.do(Job(save, tell, "save a picture"))
 
@@ -447,7 +447,7 @@ class Window(QWidget):
         try:
             self.begin(demo_plan(new_recording(self.settings)))
         except LoggerError as error:
-            self.tell("lesson", "warning", message_words(str(error)))
+            self.tell("lesson", "warning", message_sentence(str(error)))
 
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)

@@ -28,7 +28,7 @@ from gui.bench.source_texts import (
     verdict_text,
 )
 from gui.fonts import font
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.text_button import text_button
@@ -294,7 +294,7 @@ class SourceCard(QFrame):
         try:
             self.form.checked_address()
         except SourceFormError as error:
-            self._problem.setText(message_words(str(error)))
+            self._problem.setText(message_sentence(str(error)))
             self._problem.show()
         else:
             self._problem.hide()
@@ -364,7 +364,7 @@ class SourceCard(QFrame):
         try:
             found = compare_with_display(self.display.text(), self._recent())
         except DisplayError as error:
-            self._say_verdict(message_words(str(error)), "")
+            self._say_verdict(message_sentence(str(error)), "")
             return
         self._say_verdict(verdict_text(found), "settled" if found.code == "agrees" else "danger")
 

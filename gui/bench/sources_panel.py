@@ -13,7 +13,7 @@ from drivers.port_list import PortInfo, find_ports
 from gui.bench.source_card import SourceCard
 from gui.bench.source_texts import calibration_text, heard_text
 from gui.job import Job
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.pages.page import PageHost
 from gui.widgets.text_button import text_button
 from gui.words import translate
@@ -147,7 +147,7 @@ class SourcesPanel(QWidget):
     def _calibrate(self, card: SourceCard, work: Callable[[], Calibration | None]) -> None:
         def tell(kept: Calibration | None, error: Exception | None) -> None:
             if error is not None:
-                card.show_calibration(message_words(str(error)), "danger")
+                card.show_calibration(message_sentence(str(error)), "danger")
             else:
                 card.show_calibration("" if kept is None else calibration_text(kept))
 
@@ -169,7 +169,7 @@ class SourcesPanel(QWidget):
             self.listen_all.setEnabled(True)
             self.host.untell("listening")
             if error is not None:
-                self.host.tell("heard", "warning", message_words(str(error)))
+                self.host.tell("heard", "warning", message_sentence(str(error)))
             elif not heard:
                 text = translate("Bench", "No port was found. Plug the instrument in, then listen again.")
                 self.host.tell("heard", "info", text, passes_after_s=HEARD_PASSES_S)

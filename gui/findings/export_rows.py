@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar, QSizePolicy, QV
 
 from gui.fonts import font
 from gui.job import Job
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.pages.page import PageHost
 from gui.theme import Theme
 from gui.widgets.elided_label import ElidedLabel
@@ -102,7 +102,7 @@ def _reason(error: Exception | None) -> str:
     if isinstance(error, OutputExists) and error.path is not None:
         text = translate("Findings", "{name} is there already; choose another name.")
         return text.format(name=error.path.name)
-    return message_words(str(error))
+    return message_sentence(str(error))
 
 
 class ExportRow(QFrame):

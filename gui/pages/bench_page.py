@@ -26,7 +26,7 @@ from gui.bench.sources_panel import SourcesPanel
 from gui.card_style import card_style
 from gui.demo import demo_bench, lesson_bench
 from gui.job import Job
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.pages.page import Page, PageHost
 from gui.recordings_folder import new_recording
 from gui.session import Plan
@@ -249,7 +249,7 @@ class BenchPage(Page):
         try:
             self.show_bench(read_bench(path))
         except BenchError as error:
-            self.host.tell("bench", "warning", message_words(str(error)))
+            self.host.tell("bench", "warning", message_sentence(str(error)))
         else:
             self.host.untell("bench")
 
@@ -305,7 +305,7 @@ class BenchPage(Page):
         try:
             self.form.save(path)
         except LoggerError as error:
-            self.host.tell("bench", "warning", message_words(str(error)))
+            self.host.tell("bench", "warning", message_sentence(str(error)))
         else:
             text = translate("Bench", "Bench saved as {file}").format(file=path)
             self.host.tell("bench", "info", text, passes_after_s=8)
@@ -324,7 +324,7 @@ class BenchPage(Page):
             addresses = self.sources.checked_addresses()
             out = new_recording(self.host.settings)
         except LoggerError as error:
-            self.host.tell("bench", "warning", message_words(str(error)))
+            self.host.tell("bench", "warning", message_sentence(str(error)))
             return
         self.host.untell("bench")
         plan = Plan(addresses, out, bench, bench.title or "")

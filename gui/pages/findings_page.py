@@ -45,7 +45,7 @@ from gui.findings_texts import (
 from gui.fonts import font
 from gui.job import Job
 from gui.long_job import LongJob
-from gui.message_words import message_words
+from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.pages.page import Page, PageHost
 from gui.picture_desk import PictureDesk
@@ -227,7 +227,7 @@ class FindingsPage(Page):
         self.windows.taken_back.connect(lambda: self._renewal.ask({}))
         self.moments.acts.changed.connect(self._follow_moments)
         self.moments.pictures_wanted.connect(self.pictures.open)
-        self.moments.refused.connect(lambda why: self.host.tell("moment", "warning", message_words(why)))
+        self.moments.refused.connect(lambda why: self.host.tell("moment", "warning", message_sentence(why)))
         copy = QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.chart)
         copy.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         copy.activated.connect(self.copy_picture)
@@ -302,7 +302,7 @@ class FindingsPage(Page):
         def tell(found: Finished | None, error: Exception | None) -> None:
             if self.finished is not pending:
                 return  # a stretch or a moment was changed meanwhile, and all of it found anew
-            trouble = message_words(str(error))
+            trouble = message_sentence(str(error))
             if isinstance(error, Cancelled):
                 trouble = translate("Findings", "The findings were not worked out, since that was ended.")
             self.finished = found or replace(pending, is_pending=False, trouble=trouble)
@@ -315,7 +315,7 @@ class FindingsPage(Page):
         """Say once why the curve of a long run cannot be drawn."""
         if isinstance(self._overview, StoredOverview) and self._overview.trouble != self._told_trouble:
             self._told_trouble = self._overview.trouble
-            self.host.tell("curve", "warning", message_words(self._told_trouble))
+            self.host.tell("curve", "warning", message_sentence(self._told_trouble))
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""
@@ -364,7 +364,7 @@ class FindingsPage(Page):
             self._show()
             return
         if found is None:
-            self.host.tell("changed", "warning", message_words(str(error)))
+            self.host.tell("changed", "warning", message_sentence(str(error)))
             self._show()
             return
         self.finished = Finished(found.recording, found.findings, found.trouble)
@@ -390,7 +390,7 @@ class FindingsPage(Page):
 
         def tell(image: QImage | None, error: Exception | None) -> None:
             if image is None or image.isNull():
-                self.host.tell("picture", "warning", message_words(str(error)))
+                self.host.tell("picture", "warning", message_sentence(str(error)))
                 return
             QApplication.clipboard().setImage(image)
             text = translate("Findings", "The picture is in the clipboard; paste it where you like.")

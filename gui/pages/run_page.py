@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
 from gui.fonts import font
-from gui.message_words import message_words
+from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.pages.live_panel import LivePanel
 from gui.pages.run_foot import RunFoot
@@ -184,7 +184,7 @@ class RunPage(QWidget):
         try:
             moment = self.tagging.do_step(time_s) if act == STEP else self.tagging.tag(act, time_s)
         except LoggerError as error:
-            self.told.emit("moment", "warning", message_words(str(error)))
+            self.told.emit("moment", "warning", message_sentence(str(error)))
             return
         wants_words = asks or (moment is not None and moment.kind in NEEDS_WORDS and not moment.label)
         if moment is not None and wants_words and not is_quiet:
@@ -250,7 +250,7 @@ class RunPage(QWidget):
         try:
             act()
         except LoggerError as error:
-            self.told.emit("moment", "warning", message_words(str(error)))
+            self.told.emit("moment", "warning", message_sentence(str(error)))
 
     def _open_entry(self, moment: Moment, *, edits_time: bool) -> None:
         self.foot.entry.open(moment, self.tagging.number_of(moment.id), edits_time=edits_time)

@@ -27,7 +27,7 @@ from gui.findings.export_rows import ExportRows
 from gui.fonts import font
 from gui.job import Job
 from gui.long_job import LongJob
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.pages.page import Page, PageHost
 from gui.recordings_folder import recordings_folder
 from gui.shelf.comparison_view import ComparisonView
@@ -210,7 +210,7 @@ class ShelfPage(Page):
             self.frame()
             self._shelf = None
             if error is not None:
-                self._about.setText(message_words(str(error)))
+                self._about.setText(message_sentence(str(error)))
             elif folder == self.folder:
                 self._drop_missing()
                 self._tell_count()
@@ -304,7 +304,7 @@ class ShelfPage(Page):
                 self._show_runs()
             elif run is None:
                 if not isinstance(error, Cancelled):
-                    self.host.tell(f"open {path}", "warning", message_words(str(error)))
+                    self.host.tell(f"open {path}", "warning", message_sentence(str(error)))
                 self.model.tick(path, on=False)
             self._load_next()
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gui.job import Job
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.pages.page import PageHost
 from gui.words import translate
 
@@ -64,14 +64,14 @@ def finish_runs(host: PageHost, journals: Sequence[Path], then: Callable[[], Non
                 host.tell(
                     f"finish {outcome.journal}",
                     "info",
-                    message_words(outcome.message),
+                    message_sentence(outcome.message),
                     () if open_it is None else ((translate("Shelf", "Show its findings"), open_it),),
                     passes_after_s=PASSES_S,
                 )
             else:
-                host.tell(f"finish {outcome.journal}", "warning", message_words(outcome.message))
+                host.tell(f"finish {outcome.journal}", "warning", message_sentence(outcome.message))
         if error is not None:
-            host.tell("finish", "warning", message_words(str(error)))
+            host.tell("finish", "warning", message_sentence(str(error)))
         then()
 
     host.do(Job(finish, tell, "finish runs"))

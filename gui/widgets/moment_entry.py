@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushBu
 from gui.disc import paint_disc
 from gui.fonts import font
 from gui.kind_words import kind_words
-from gui.message_words import message_words
+from gui.message_words import message_sentence
 from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
@@ -147,7 +147,7 @@ class MomentEntry(QWidget):
             try:
                 time_s = parse_clock(self._time.text())
             except ValueError as error:
-                self._trouble.setText(message_words(str(error)))
+                self._trouble.setText(message_sentence(str(error)))
                 self._trouble.show()
                 self._time.setFocus()
                 return

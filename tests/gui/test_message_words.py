@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from PySide6.QtWidgets import QApplication
 
 from drivers.link_failure import cannot_open
-from gui.message_words import message_words
+from gui.message_words import message_sentence, message_words
 from gui.translations.message_list import MESSAGES
 from gui.words import translate
 from logger.assessment_text import live_cautions, sentence
@@ -139,3 +139,12 @@ def test_what_somebody_wrote_into_a_file_costs_no_time(german: None, hostile: st
     began_s = time.process_time()
     message_words(hostile)
     assert time.process_time() - began_s < 5.0
+
+
+def test_alone_in_a_bar_a_message_begins_with_a_capital_and_a_name_stays() -> None:
+    said = "no recording can be begun in /tmp/x (Read-only file system); choose another folder"
+    assert message_sentence(said).startswith("No recording can be begun in /tmp/x")
+    assert message_sentence("run 4.h5 is not there; check the name and the folder").startswith("run 4.h5 ")
+    assert message_sentence("/dev/ttyUSB0 is in use by another program. Close it.")[:12] == "/dev/ttyUSB0"
+    assert message_sentence("whatever no one of us wrote") == "whatever no one of us wrote"
+    assert message_sentence("") == ""

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
+from gui.header_words import named
 from gui.run_ways import LIVE_KEY
 from gui.session import Finished
 from gui.theme import Theme
@@ -46,6 +47,13 @@ def test_the_next_run_begins_once_the_present_one_is_saved(
     assert bench.window.session.plan.out.name == "b.h5"
     assert bench.window.stack.currentWidget() is bench.window.run_page
     bench.window.session.wait_opened(10.0)
+
+
+def test_a_run_that_nobody_named_is_called_after_its_time_wherever_it_is_shown() -> None:
+    file = Path("run 2026-11-26 03.41.30.h5")
+    assert named(file.stem, file, "2026-11-26T03:41:30+01:00") == "Run begun at 03:41"
+    assert named("Strip 4", file, "2026-11-26T03:41:30+01:00") == "Strip 4"
+    assert named(file.stem, file, "not known") == file.stem
 
 
 # ---------------------------------------------------------------- the run sheet
@@ -344,6 +352,12 @@ def test_a_disk_that_fills_up_is_a_danger_until_there_is_room(bench: Bench) -> N
     bench.session.disk_room = DiskRoom(40_000_000, 600.0, True)
     bench.look()
     assert "room for about 10\u00a0min more" in bench.window.bars.texts["disk_low"]
+    bench.run.told.append(RunNotice(1.0, "danger", "disk_full", "The disk takes no more data."))
+    bench.look()
+    assert bench.window.bars.keys_of("danger") == ("disk_full",), "one bar for one trouble"
+    bench.run.told.append(RunNotice(2.0, "info", "disk_back", "The disk takes data again."))
+    bench.look()
+    assert "disk_low" in bench.window.bars.texts
     bench.session.disk_room = DiskRoom(10**11, 1e9, False)
     bench.look()
     assert "disk_low" not in bench.window.bars.texts
