@@ -42,6 +42,7 @@ TOP, FILE = "run", "/"
 NOT_COVERED = frozenset({ATTRIBUTE, PARTS_ATTRIBUTE, "DIMENSION_LIST", "REFERENCE_LIST", "CLASS", "NAME"})
 """Attributes left out: the checksums themselves, and what HDF5 keeps to link axes."""
 DERIVED = frozenset({"overview"})
+"""Made from the readings; covered by digests of its own, its attributes with the part that it lies in."""
 
 
 def update(digest: hashlib._Hash, block: NDArray[Any]) -> None:
@@ -169,7 +170,7 @@ def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "") -> str:
         path, item = waiting.pop()
         digest.update(_encoded(repr(path) + _attributes(item)))
         if hasattr(item, "items"):
-            below = ((f"{path}/{name}", one) for name, one in item.items() if name not in DERIVED)
+            below = ((f"{path}/{name}", one) for name, one in item.items() if _is_covered(name, one))
             waiting += sorted(below, key=lambda named: named[0], reverse=True)
         elif ATTRIBUTE not in item.attrs:
             value = np.asarray(item[()])
@@ -179,6 +180,13 @@ def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "") -> str:
             else:
                 digest.update(_encoded(repr(value.tolist())))
     return digest.hexdigest()
+
+
+def _is_covered(name: str, item: Any) -> bool:
+    """Tell whether something below a part belongs to its digest: levels without one of their own do not."""
+    if name not in DERIVED or not hasattr(item, "items"):
+        return name not in DERIVED
+    return any(ATTRIBUTE in level.attrs for level in item.values())
 
 
 def _attributes(item: Any) -> str:

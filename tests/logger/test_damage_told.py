@@ -114,7 +114,7 @@ def test_a_damaged_picture_is_told_and_not_handed_out(lesson: Path) -> None:
         load_picture(recording, identity)
 
 
-@pytest.mark.parametrize("spoilt", ["level", "file attribute", "list of checksums"])
+@pytest.mark.parametrize("spoilt", ["level", "level attribute", "file attribute", "list of checksums"])
 def test_check_sees_what_lies_beside_the_run(tmp_path: Path, spoilt: str) -> None:
     from tests.logger.shelf_files import write_recording
 
@@ -125,6 +125,8 @@ def test_check_sees_what_lies_beside_the_run(tmp_path: Path, spoilt: str) -> Non
     with h5py.File(path, "r+") as file:
         if spoilt == "level":
             file["run/cell_voltage/overview/level_64"][1, 3] = 9.0
+        elif spoilt == "level attribute":
+            file["run/cell_voltage/overview/level_64"].attrs["samples_covered"] = 7
         elif spoilt == "file attribute":
             file.attrs["creator"] = "somebody"
         else:
