@@ -72,6 +72,8 @@ SIZES: dict[str, PaperSize] = {
 }
 LEAST_PLOT_MM = 46.0
 LEGEND_ROW_MM = 4.4
+MOST_ROWS = 35
+"""Rows of moments below the curve: more would make a picture that nobody can print, or hold in memory."""
 
 
 def export_picture(
@@ -129,6 +131,7 @@ def picture(recording: Recording, findings: dict[str, Any], size: PaperSize = SI
     rows = max(1, -(-len(recording.moments) // size.legend_columns))
     top = heading.bottom_mm + 15.5 * k
     if size.height_mm is None:
+        rows = min(rows, MOST_ROWS)
         height = top + (72.0 if width > 120 else 48.0) + 28 * k + rows * row_mm
     else:
         height = size.height_mm
@@ -291,6 +294,6 @@ def _legend(
         shapes += [*numbered(x + 1.6 * k, y - 0.9 * k, i + 1, k), Text(x + 4.8 * k, y, text, size_pt, INK)]
     if len(shown) < len(moments):
         x, y = margin + (places - 1) // rows * column_mm, top + (rows - 1) * LEGEND_ROW_MM * k
-        more = f"and {len(moments) - len(shown)} more moments in the recording"
+        more = f"and {len(moments) - len(shown)} more moments, in the tables (CSV, XLSX)"
         shapes.append(Text(x, y, more, size_pt, QUIET))
     return shapes, is_cut

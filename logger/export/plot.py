@@ -38,6 +38,7 @@ __all__ = [
     "SETTLED",
     "Frame",
     "Plot",
+    "mark_width_mm",
     "numbered",
     "saved_text",
     "spread",
@@ -51,6 +52,7 @@ COLUMN_MM = 0.12
 
 LINE_MM = 0.3
 USUAL_TYPE_PT = 8.5
+MARK_RADIUS_MM, MARK_RIM_MM, MARK_APART_MM = 1.75, 0.35, 0.2
 LABEL_ROWS = 6
 """How many rows above and below a settled stretch are tried for its label."""
 
@@ -80,11 +82,28 @@ def saved_text(findings: dict[str, Any]) -> str | None:
     return with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V, "mV")
 
 
+def mark_width_mm(number: int, scale: float = 1.0) -> float:
+    """Return how wide the mark of a moment is: a disc, longer for a number of three digits or more."""
+    if number < 100:
+        return 2 * MARK_RADIUS_MM * scale
+    text_mm = text_width_mm(str(number), _number_pt(number), "semibold")
+    return max(2 * MARK_RADIUS_MM, text_mm + 2 * MARK_RIM_MM) * scale
+
+
+def _number_pt(number: int) -> float:
+    return 6.3 if number < 100 else 5.0
+
+
 def numbered(x_mm: float, y_mm: float, number: int, scale: float = 1.0) -> list[Shape]:
-    """Return the disc with a number that stands for a moment, its middle at the point."""
-    size_pt = (6.3 if number < 100 else 5.0) * scale
+    """Return the mark with a number that stands for a moment, its middle at the point."""
+    size_pt, radius_mm = _number_pt(number) * scale, MARK_RADIUS_MM * scale
+    width_mm = mark_width_mm(number, scale)
+    ground: Shape = Disc(x_mm, y_mm, radius_mm, MOMENT)
+    if width_mm > 2 * radius_mm:
+        left, top = x_mm - width_mm / 2, y_mm - radius_mm
+        ground = Rect(left, top, width_mm, 2 * radius_mm, MOMENT, radius_mm=radius_mm)
     return [
-        Disc(x_mm, y_mm, 1.75 * scale, MOMENT),
+        ground,
         Text(x_mm, y_mm + 0.83 * scale, str(number), size_pt, "#ffffff", "middle", "semibold"),
     ]
 
@@ -160,24 +179,27 @@ class Plot:
     def moments(self) -> list[Shape]:
         """Numbered discs over the frame; where they crowd, they are moved apart and a line shows where to.
 
-        Where there is no room for all, every second, third … one keeps its number.
+        Where there is no room for all, every second, third … one keeps its number, the others a tick.
         """
         frame, k = self._frame, self._k
         shapes: list[Shape] = []
         at = [float(self._x(moment.time_s)) for moment in self._recording.moments]
-        every = max(1, -(-len(at) // max(1, int((frame.right_mm - frame.left_mm) / (3.7 * k)))))
+        apart_mm = mark_width_mm(len(at), k) + MARK_APART_MM * k
+        right_mm = frame.right_mm + (2 + MARK_RADIUS_MM) * k - mark_width_mm(len(at), k) / 2
+        every = max(1, -(-len(at) // max(1, int((frame.right_mm - frame.left_mm) / apart_mm))))
         places = dict(
             zip(
                 range(0, len(at), every),
-                spread(at[::every], 3.7 * k, frame.left_mm, frame.right_mm + 2 * k),
+                spread(at[::every], apart_mm, frame.left_mm, right_mm),
                 strict=True,
             )
         )
         for i, x in enumerate(at):
-            shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
             place = places.get(i)
             if place is None:
+                shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.top_mm, MOMENT, 0.15))
                 continue
+            shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
             if abs(place - x) > 0.1:
                 shapes.append(Line(place, frame.top_mm - 4.5 * k, x, frame.top_mm - 1.5 * k, MOMENT, 0.15))
             shapes += numbered(place, frame.top_mm - 6 * k, i + 1, k)
