@@ -183,7 +183,7 @@ def budget_sentence(findings: Findings) -> str:
         return translate("Findings", "Without a voltage saved there is no budget.")
     text = translate(
         "Findings",
-        "Standard uncertainty {standard}, times {factor} for 95 %: ± {expanded}. Bars show each source's "
+        "Standard uncertainty {standard}, times {factor} for 95 %: ±\u00a0{expanded}. Bars show each source's "
         "share of the variance; type A from the readings, B from what is known.",
     )
     return text.format(

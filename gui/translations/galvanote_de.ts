@@ -1159,10 +1159,6 @@
         <translation>Ohne eingesparte Spannung gibt es kein Unsicherheitsbudget.</translation>
     </message>
     <message>
-        <source>Standard uncertainty {standard}, times {factor} for 95 %: ± {expanded}. Bars show each source&apos;s share of the variance; type A from the readings, B from what is known.</source>
-        <translation>Standardunsicherheit {standard}, mal {factor} für 95 %: ± {expanded}. Die Balken zeigen den Anteil jeder Quelle an der Varianz; Typ A aus den Messwerten, B aus sonst Bekanntem.</translation>
-    </message>
-    <message>
         <source>There is no growth to fit.</source>
         <translation>Es gibt kein Wachstum anzupassen.</translation>
     </message>
@@ -1217,6 +1213,10 @@
     <message>
         <source>Ohmic resistance</source>
         <translation>Ohmscher Widerstand</translation>
+    </message>
+    <message>
+        <source>Standard uncertainty {standard}, times {factor} for 95 %: ±&#xa0;{expanded}. Bars show each source&apos;s share of the variance; type A from the readings, B from what is known.</source>
+        <translation>Standardunsicherheit {standard}, mal {factor} für 95 %: ±&#xa0;{expanded}. Die Balken zeigen den Anteil jeder Quelle an der Varianz; Typ A aus den Messwerten, B aus sonst Bekanntem.</translation>
     </message>
     <message>
         <source>Settling voltage of the fit</source>

@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QKeySequence, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QKeySequence,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from gui.fonts import font
@@ -98,6 +107,10 @@ class KeyButton(QPushButton):
             "plain": colours.ink,
         }
         return QColor(names.get(self._look, colours.ink if self.underMouse() else colours.quiet))
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Take both clicks of a double click for one press: hands in gloves click twice."""
+        event.accept()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """The style's ground, then words and cap."""

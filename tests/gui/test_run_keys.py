@@ -91,6 +91,14 @@ def test_a_click_leaves_the_space_bar_to_the_next_step(bench: Bench) -> None:
     assert [m.kind for m in bench.session.moments] == ["dry_cell"]
 
 
+def test_a_double_click_on_the_large_buttons_is_one_press(bench: Bench) -> None:
+    """Hands in gloves click twice, and no two steps lie half a second apart."""
+    for _ in range(2):
+        QTest.mouseClick(bench.page.foot.next, Qt.MouseButton.LeftButton)
+        QTest.mouseDClick(bench.page.foot.next, Qt.MouseButton.LeftButton)  # what follows the first click
+    assert [m.kind for m in bench.session.moments] == ["dry_cell", "buffer_in"]
+
+
 def test_steps_are_skipped_and_taken_back_by_keys(bench: Bench) -> None:
     bench.press(Qt.Key.Key_K, CTRL)
     bench.press(Qt.Key.Key_Space)
