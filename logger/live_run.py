@@ -18,6 +18,7 @@ from logger.analysis.plateau_current import other_current, resistor_changes, sou
 from logger.analysis.refusal import Refused
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
+from logger.analysis.salt_effect import Fall, find_fall
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import SettledWindow, settled_window
 from logger.analysis.state_follower import StateFollower
@@ -84,6 +85,7 @@ class LiveRun:
         self._charge = RunningCharge()
         self._moments: tuple[Moment, ...] = ()
         self._before_phase: Phase | None = None
+        self._fall_between: tuple[float, float, Fall | None] | None = None
         self._intervals: deque[float] = deque(maxlen=INTERVALS_KEPT)
 
     @property
@@ -118,7 +120,7 @@ class LiveRun:
         """Replace the moments of the run: the phases follow at once, the rest at the next look."""
         living = (one for one in moments if not one.removed)
         self._moments = tuple(sorted(living, key=lambda one: one.time_s))
-        self.phases = divide_phases(self.states.intervals, self._moments)
+        self.phases = self._divided()
 
     def add(self, times_s: FLOATS, shown_V: FLOATS) -> None:
         """Take readings, shapes (n,), in order of time, and judge whenever a look is due."""
@@ -174,7 +176,7 @@ class LiveRun:
 
     def _look(self, now_s: float) -> None:
         self._charge.mark(now_s)
-        self.phases = divide_phases(self.states.intervals, self._moments)
+        self.phases = self._divided()
         if self.states.state != "electrolysing" or self.states.since_s is None:
             self.watch.stop("The cell is not splitting water at present.")
         else:
@@ -182,6 +184,24 @@ class LiveRun:
             self.watch.look(*self._recent.last(self.watch.longest_s, begin_s), begin_s, now_s)
         self._find_before()
         self.saved = self._compare()
+
+    def _divided(self) -> Phases:
+        """Divide the run so far; salt that nobody tagged is looked for once the swap is over."""
+        found = divide_phases(self.states.intervals, self._moments)
+        if found.named("after") is None or found.named("growth") is not None:
+            return found
+        return divide_phases(self.states.intervals, self._moments, self._fall)
+
+    def _fall(self, begin_s: float, end_s: float) -> Fall | None:
+        """Return the lasting fall between two run times; found once, since both stay what they are."""
+        if self._fall_between is None or self._fall_between[:2] != (begin_s, end_s):
+            found = find_fall(
+                *self._whole.between(begin_s, end_s),
+                limit_V_per_s=self.bench.settling.limit_mV_per_min / 60e3,
+                window_s=self.bench.settling.window_s,
+            )
+            self._fall_between = begin_s, end_s, found
+        return self._fall_between[2]
 
     def _last_restart_s(self, now_s: float) -> float:
         times = [one.time_s for one in self._moments if one.kind in RESTARTS_SETTLING]

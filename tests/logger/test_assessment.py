@@ -274,3 +274,14 @@ def test_another_resistor_after_than_before_leaves_no_saving(label, is_known):
     found = findings(changed)
     assert (last.charge_C is not None) is (found["charge_C"] is not None) is is_known
     assert (last.saved is None) is (found["voltage_saved"] is None) is is_known
+
+
+def test_salt_that_nobody_tagged_is_found_once_the_electrodes_are_in_new_solution():
+    """As in the findings: else the grown voltage would count as that before, and no effect be shown."""
+    run, cell = lesson(3)
+    *_, (_, last) = follow(recording(*run.channels))
+    found = findings(recording(*run.channels))
+    assert [one.phase for one in last.phases] == ["dry", "before", "growth", "after"]
+    assert last.before.voltage_V == pytest.approx(found["settled"]["before"]["voltage_V"], abs=0.001)
+    assert abs(last.saved.value_V - cell.truth["saved_V"]) <= last.saved.expanded_uncertainty_V
+    assert last.saved.effect == "saved"
