@@ -4325,6 +4325,10 @@
         <translation>der Messbereich ist keiner der Spannungsbereiche</translation>
     </message>
     <message>
+        <source>its readings are those of {file}, one by one</source>
+        <translation>die Werte sind die von {file}, einer wie der andere</translation>
+    </message>
+    <message>
         <source>its unit is neither V nor mV</source>
         <translation>die Einheit ist weder V noch mV</translation>
     </message>

@@ -552,6 +552,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "its polarity is reversed"),
     QT_TRANSLATE_NOOP("Messages", "its process ended with status {returncode}"),
     QT_TRANSLATE_NOOP("Messages", "its range is none of the volt ranges"),
+    QT_TRANSLATE_NOOP("Messages", "its readings are those of {file}, one by one"),
     QT_TRANSLATE_NOOP("Messages", "its readings are those of {file}, to the last digit of both voltages"),
     QT_TRANSLATE_NOOP("Messages", "its unit is neither V nor mV"),
     QT_TRANSLATE_NOOP("Messages", "its voltage had not settled"),

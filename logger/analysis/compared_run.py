@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
+
+import numpy as np
 
 from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
 from logger.analysis.damage import damaged_evidence
@@ -23,6 +26,10 @@ SAME_AREA = 0.01
 DISPLAYED_DECIMALS = 5
 
 GAIN_LINE = "meter gain on the difference"
+
+
+LEAST_CHANGES = 30
+"""Changes from one reading to the next that two runs do not share by chance (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +66,8 @@ class ComparedRun:
     meter_gain_uncertainty_V : float
         The share of the saving's uncertainty that all runs with the same meter have in common.
     current_before_A, anode_area_cm2 : float or None
+    readings : str
+        What tells its readings from all others; empty where that is not known.
     left_out : tuple of str
         Why the run is not in the statistics; empty where it is.
     outlier : {"none", "straggler", "outlier"}
@@ -79,6 +88,7 @@ class ComparedRun:
     current_before_A: float | None
     anode_area_cm2: float | None
     bench: Bench
+    readings: str = ""
     left_out: tuple[str, ...] = ()
     outlier: Literal["none", "straggler", "outlier"] = "none"
 
@@ -115,22 +125,39 @@ def compared_run(recording: Recording, findings: Mapping[str, Any]) -> ComparedR
         current_before_A=None if current is None else current["before_A"],
         anode_area_cm2=bench.cell.anode_area_cm2,
         bench=bench,
+        readings=_fingerprint(recording),
     )
     damaged = damaged_evidence(recording)
     spoilt = [f"parts of its file are damaged ({', '.join(damaged)})"] if damaged else []
     return replace(one, left_out=(*spoilt, *_reasons(one, findings)))
 
 
+def _fingerprint(recording: Recording) -> str:
+    """Return a digest of all readings; empty where they are not in memory, or could agree by chance."""
+    channel = recording.channel("cell_voltage")
+    if channel is None or not isinstance(channel.values, np.ndarray):
+        return ""
+    if np.count_nonzero(np.diff(channel.values)) < LEAST_CHANGES:
+        return ""
+    return hashlib.sha256(np.ascontiguousarray(channel.values).data).hexdigest()
+
+
 def leave_out_copies(runs: Sequence[ComparedRun]) -> tuple[ComparedRun, ...]:
-    """Return the runs, those marked whose voltages are another's to the last digit: the same readings again.
+    """Return the runs, those marked that hold the readings of another, or its voltages to the last digit.
 
     Two tables imported from one run, under two names, would otherwise pass for replicates without scatter.
     Voltages without digits beyond those of a display agree by chance, and are no copies. Where only one of
     the two has such digits, the uncertainties must agree as well.
     """
     first: dict[tuple[float, float], ComparedRun] = {}
+    known: dict[str, ComparedRun] = {}
     marked = []
     for one in runs:
+        same = known.setdefault(one.readings, one) if one.readings else one
+        if same is not one:
+            copied = f"its readings are those of {same.file}, one by one"
+            marked.append(replace(one, left_out=(*one.left_out, copied)))
+            continue
         if one.before is None or one.after is None:
             marked.append(one)
             continue

@@ -83,6 +83,30 @@ def test_one_mean_that_agrees_is_no_copy_where_the_scatter_differs() -> None:
     assert not any(each.left_out for each in compare_runs(runs).runs)
 
 
+def test_a_copy_is_known_by_its_readings_though_both_means_fall_on_a_digit() -> None:
+    """So it is, too, where the stretches of the copy were chosen otherwise."""
+    runs = [one(254.0, name, readings="5e") for name in "ab"] + [one(251.0, "c", readings="7f")]
+    runs += [one(249.0, "d", readings="5e", after=Voltage(2.001, 0.007, True))]
+    found = compare_runs(runs)
+    assert [bool(each.left_out) for each in found.runs] == [False, True, False, True]
+    assert "d.h5 is not in the statistics: its readings are those of a.h5, one by one" in said(
+        found, "left_out"
+    )
+
+
+def test_readings_are_told_apart_by_all_of_them_and_flat_ones_not_at_all() -> None:
+    found, _ = lesson(seed=4)
+    document = findings(found)
+    first, again = (compared_run(found, document).readings for _ in range(2))
+    assert first == again != ""
+    changed = found.channels[0].values.copy()
+    changed[1000] += 1e-3
+    other = replace(found, channels=(replace(found.channels[0], values=changed),))
+    assert compared_run(other, document).readings not in ("", first)
+    flat = replace(found, channels=(replace(found.channels[0], values=np.full(changed.size, 2.25)),))
+    assert compared_run(flat, document).readings == ""
+
+
 def test_displays_that_agree_are_no_copies() -> None:
     """One digit of a display is 0.1 mV at best; two quiet runs may well show the same."""
     found = compare_runs([one(254.0, "a"), one(254.0, "b")])
