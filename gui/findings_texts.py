@@ -183,8 +183,8 @@ def budget_sentence(findings: Findings) -> str:
         return translate("Findings", "Without a voltage saved there is no budget.")
     text = translate(
         "Findings",
-        "Standard uncertainty {standard}, times {factor} for 95 %: ±\u00a0{expanded}. Bars show each source's "
-        "share of the variance; type A from the readings, B from what is known.",
+        "Standard uncertainty {standard}, times {factor} for 95 %: ±\u00a0{expanded}. Bars show each "
+        "source's share of the variance; type A from the readings, B from what is known.",
     )
     return text.format(
         standard=significant(1000 * saved["standard_uncertainty_V"], 2, "mV"),
