@@ -10,6 +10,7 @@ import numpy as np
 from logger.analysis.caution import Caution, Cautions
 from logger.analysis.current import Current, current_from_shunt, currents_agree
 from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
+from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.settled import SettledWindow
@@ -52,6 +53,7 @@ def plateau_current(
     source: CurrentSource,
     window: SettledWindow,
     voltage_uncertainty_V: float,
+    meter: MeterAccuracy,
     cautions: Cautions,
 ) -> Current | None:
     """Return the current during a settled window, or None where nothing tells it.
@@ -65,6 +67,8 @@ def plateau_current(
     window : SettledWindow
     voltage_uncertainty_V : float
         Standard uncertainty of the settled voltage, in volts.
+    meter : MeterAccuracy
+        Of the meter on the cell; the one on the shunt is taken to be as good.
     cautions : Cautions
         Takes what the reader must know.
     """
@@ -74,7 +78,7 @@ def plateau_current(
     except Refused as refusal:
         cautions.say("no_current", f"The current was not found: {refusal.explained}.", window.end_s)
         return None
-    measured = _from_shunt(recording, at_present, window)
+    measured = _from_shunt(recording, at_present, window, meter)
     if measured is None:
         return computed
     if computed is None or currents_agree(measured, computed):
@@ -112,7 +116,9 @@ def other_current(before: Current, after: Current) -> Caution | None:
     )
 
 
-def _from_shunt(recording: Recording, source: CurrentSource, window: SettledWindow) -> Current | None:
+def _from_shunt(
+    recording: Recording, source: CurrentSource, window: SettledWindow, meter: MeterAccuracy
+) -> Current | None:
     shunt = recording.channel("shunt_voltage")
     if shunt is None or source.circuit is None:
         return None
@@ -121,10 +127,12 @@ def _from_shunt(recording: Recording, source: CurrentSource, window: SettledWind
     readings = readings[np.isfinite(readings)]
     if readings.size < 2:
         return None
-    scatter_V = float(readings.std(ddof=1)) / math.sqrt(readings.size)
+    shunt_V = float(readings.mean())
+    # Not over the root of their number: neighbouring readings share the slow noise.
+    scatter_V = float(readings.std(ddof=1))
     return current_from_shunt(
-        float(readings.mean()),
+        shunt_V,
         source.circuit.resistor_ohm,
-        shunt_voltage_uncertainty_V=scatter_V,
+        shunt_voltage_uncertainty_V=math.hypot(scatter_V, meter.single_reading_uncertainty_V(shunt_V)),
         shunt_uncertainty_ohm=source.circuit.resistor_uncertainty_ohm,
     )

@@ -200,9 +200,9 @@ class _Steps:
         self._bench = bench
         self._evidence = evidence
         self._source = self._current_source()
-        given = bench_accuracy(bench.meter).accuracy
-        self._gain = rectangular_standard_uncertainty(given.percent_of_reading / 100.0)
-        self._resolution_V = max(given.resolution_V, evidence.resolution_V) / math.sqrt(12.0)
+        self._meter = bench_accuracy(bench.meter).accuracy
+        self._gain = rectangular_standard_uncertainty(self._meter.percent_of_reading / 100.0)
+        self._resolution_V = max(self._meter.resolution_V, evidence.resolution_V) / math.sqrt(12.0)
 
     def line(self) -> RunTafel:
         if not self._source.is_known:
@@ -251,7 +251,7 @@ class _Steps:
         self, resistor_ohm: float, window: SettledWindow, cautions: Cautions
     ) -> ResistorPoint | None:
         u_V = math.hypot(from_readings(window).standard_uncertainty, self._resolution_V)
-        current = plateau_current(self._recording, self._source, window, u_V, cautions)
+        current = plateau_current(self._recording, self._source, window, u_V, self._meter, cautions)
         if current is None or current.value_A <= 0.0:
             return None
         return ResistorPoint(

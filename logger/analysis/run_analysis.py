@@ -293,7 +293,12 @@ class _Analysis:
                 window=window,
                 absolute=absolute,
                 current=plateau_current(
-                    self._recording, self._source, window, absolute.standard_uncertainty, self._cautions
+                    self._recording,
+                    self._source,
+                    window,
+                    absolute.standard_uncertainty,
+                    meter,
+                    self._cautions,
                 ),
                 temperature_C=plateau_temperature_C(self._recording, phase, window, self._cautions),
                 chosen_by_hand=by_hand is not None,

@@ -248,6 +248,20 @@ def test_a_shunt_is_preferred_and_a_disagreement_is_said():
         assert ("currents_disagree" in codes(document)) is disagrees
 
 
+def test_the_meter_on_the_shunt_counts_beside_a_precise_resistor():
+    """u(I)/I = sqrt[(u(V)/V)^2 + (u(R)/R)^2] (JCGM 100, equation 12): 0.5 % + 2 mV of 24.75 V; 0.1 % of R."""
+    precise = BENCH.replace("resistor_tolerance_percent = 5.0", "resistor_tolerance_percent = 0.1")
+    run, _ = lesson(1)
+    source = run.channels[0]
+    volts = (27.0 - source.values) * 12000 / 12006
+    shunt = channel(source.times_s, volts, name="shunt", role="shunt_voltage")
+    tags = [(one.time_s, one.kind) for one in run.moments]
+    current = checked(recording(source, shunt, moments=tags, bench=precise))["current"]
+    meter = (0.005 * 24.75 + 0.002) / math.sqrt(3) / 24.75
+    expected = math.hypot(meter, 0.001 / math.sqrt(3))
+    assert current["standard_uncertainty_A"] / current["after_A"] == pytest.approx(expected, rel=0.02)
+
+
 @pytest.mark.parametrize("at_s", [20.0, 700.0, 1215.0])
 def test_a_temperature_noted_at_neither_voltage_is_not_passed_over(at_s):
     """While the cell is dry, while the catalyst grows, while the electrodes are out."""
