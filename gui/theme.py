@@ -159,6 +159,7 @@ _STYLE = """
 QToolTip { background: @raised; color: @ink; border: 1px solid @rule; padding: 4px 6px; }
 QPushButton { border: 1px solid @outline; border-radius: 10px; padding: 6px 14px; background: transparent;
               color: @ink; min-height: 20px; }
+QPushButton { outline: none; }
 QPushButton:hover { background: @band; }
 QPushButton:focus { border: 2px solid @curve; padding: 5px 13px; }
 QPushButton:disabled { color: @outline; border-color: @rule; }

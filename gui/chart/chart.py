@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QApplication, QSizePolicy, QToolTip, QWidget
 from gui.chart.axes import TimeAxis, VoltageAxis
 from gui.chart.backdrop import Backdrop
 from gui.chart.curve_layer import CurveLayer
+from gui.chart.focus_mark import FocusMark
 from gui.chart.frame import Frame
 from gui.chart.moment_strip import MomentStrip
 from gui.chart.notes import Notes
@@ -82,6 +83,7 @@ class Chart(QWidget):
         self.pace = Pace(self)
         """Says when what comes by itself is to be drawn."""
         self._build()
+        FocusMark(self, theme)
         theme.changed.connect(self._recolour)
 
     def _build(self) -> None:

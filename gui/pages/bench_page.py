@@ -49,6 +49,7 @@ __all__ = ["BenchPage"]
 SIDE_WIDTH = 392
 FORM_WIDTH = 940
 TWO_COLUMNS_FROM = 1060
+ROOM_BELOW = 10
 PROBE_LIMIT_S = 6.0
 FIRST_ADDRESS = "cell:demo"
 
@@ -63,6 +64,7 @@ class BenchPage(Page):
         self.sources = SourcesPanel(host)
         self.consequences = Consequences()
         self._has_begun = self._holds_invented = False
+        self._marked: QuantityField | None = None
         self._build()
         host.theme.changed.connect(self._recolour)
         self._recolour()
@@ -90,9 +92,9 @@ class BenchPage(Page):
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 14, 14, 10)
         row.setSpacing(20)
-        pane = scroll_pane(column, translate("Bench", "Sources and form"))
-        pane.setMaximumWidth(FORM_WIDTH)
-        row.addWidget(pane, 1)
+        self._pane = scroll_pane(column, translate("Bench", "Sources and form"))
+        self._pane.setMaximumWidth(FORM_WIDTH)
+        row.addWidget(self._pane, 1)
         self._side = scroll_pane(QWidget(), translate("Bench", "What follows"))
         self._side.setFixedWidth(SIDE_WIDTH)
         row.addWidget(self._side)
@@ -188,6 +190,9 @@ class BenchPage(Page):
         """Show what the sources send."""
         self.sources.frame()
         self._show_run()
+        if self._marked is not None:  # what is wrong stands below its field, perhaps below the edge
+            self._pane.ensureWidgetVisible(self._marked, 0, ROOM_BELOW)
+            self._marked = None
 
     def hideEvent(self, event: QHideEvent) -> None:
         """Give every port back, and leave no words about them over other pages."""
@@ -254,7 +259,9 @@ class BenchPage(Page):
             self.host.untell("bench")
 
     def _typed(self, field: QuantityField, text: str) -> None:
-        field.show_problem(self.form.type(field.field, text))
+        problem = self.form.type(field.field, text)
+        field.show_problem(problem)
+        self._marked = None if problem is None else field
         self._show_file()
         self._show_consequences()
 

@@ -261,6 +261,23 @@ def test_while_a_run_records_the_bench_offers_to_end_it_first(
         session.close()
 
 
+def test_what_is_wrong_with_a_field_is_scrolled_to(page: BenchPage, host: FakeHost) -> None:
+    """Tab leads to a field at the lower edge; what is wrong with it appears below the edge."""
+    field = page.fields["cell", "temperature_C"]
+    field.edit.setFocus()
+    area = page._pane
+    area.ensureWidgetVisible(field.edit, 0, 0)
+    bar = area.verticalScrollBar()
+    below = field.edit.mapTo(area.viewport(), field.edit.rect().bottomLeft()).y() - area.viewport().height()
+    bar.setValue(bar.value() + below + 1)  # the field's last line is the last one seen
+    QTest.keyClicks(field.edit, "300")
+    host.frame()
+    host.frame()
+    bottom = field._problem.mapTo(area.viewport(), field._problem.rect().bottomLeft()).y()
+    assert field._problem.isVisible()
+    assert 0 < bottom <= area.viewport().height()
+
+
 def test_runs_go_to_the_folder_that_was_chosen(
     page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
+from gui.chart.focus_mark import FocusMark
 from gui.header_words import named
 from gui.run_ways import LIVE_KEY
 from gui.session import Finished
@@ -54,6 +55,20 @@ def test_a_run_that_nobody_named_is_called_after_its_time_wherever_it_is_shown()
     assert named(file.stem, file, "2026-11-26T03:41:30+01:00") == "Run begun at 03:41"
     assert named("Strip 4", file, "2026-11-26T03:41:30+01:00") == "Strip 4"
     assert named(file.stem, file, "not known") == file.stem
+
+
+def test_the_chart_shows_that_the_keyboard_has_reached_it(bench: Bench) -> None:
+    (mark,) = bench.page.chart.findChildren(FocusMark)
+    bench.page.chart.setFocus(Qt.FocusReason.OtherFocusReason)
+    assert not mark.isVisible(), "it stands on no page that was only opened"
+    bench.press(Qt.Key.Key_Tab)
+    assert bench.page.follow.hasFocus()
+    bench.press(Qt.Key.Key_Backtab, Qt.KeyboardModifier.ShiftModifier)
+    assert bench.page.chart.hasFocus()
+    assert mark.isVisible()
+    assert mark.height() == bench.page.chart.height()
+    bench.press(Qt.Key.Key_Tab)
+    assert not mark.isVisible()
 
 
 # ---------------------------------------------------------------- the run sheet
