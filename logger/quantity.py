@@ -7,7 +7,10 @@ from __future__ import annotations
 
 import math
 
-__all__ = ["human_conditions", "interval_words", "plain", "power_of_ten", "significant", "with_uncertainty"]
+__all__ = [
+    "human_conditions", "interval_words", "plain", "power_of_ten", "rounded_down", "significant",
+    "with_uncertainty",
+]  # fmt: skip
 
 NO_BREAK = "\u00a0"
 
@@ -25,6 +28,12 @@ def plain(value: float, decimals: int, unit: str = "") -> str:
     if float(text) == 0:
         text = text.removeprefix("-")
     return _joined(text, unit)
+
+
+def rounded_down(value: float, digits: int) -> float:
+    """Return `value`, above zero, in so many digits and never larger: for times until a gas may burn."""
+    step = 10.0 ** (math.floor(math.log10(value)) + 1 - digits)
+    return step * math.floor(value / step * (1.0 + 1e-12))
 
 
 def power_of_ten(value: float, digits: int) -> str:

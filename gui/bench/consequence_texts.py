@@ -10,7 +10,7 @@ from logger.analysis.planned_current import AFTER_V, BEFORE_V
 from logger.analysis.planned_parts import DryCell, Fuse, ResistorHeat
 from logger.analysis.supply_plan import SupplyPlan
 from logger.analysis.uncertainty import coverage_factor
-from logger.quantity import human_conditions
+from logger.quantity import human_conditions, rounded_down
 
 __all__ = ["consequence_rows", "current_note", "current_text"]
 
@@ -142,7 +142,10 @@ def _given(value: float, unit: str) -> str:
 
 
 def _hours(hours: float) -> str:
-    return significant(hours, 2, "h") if hours >= 2 else significant(60 * hours, 2, "min")
+    """Return a time after which something may burn: never later than it is."""
+    if hours >= 2:
+        return significant(rounded_down(hours, 2), 2, "h")
+    return significant(rounded_down(60 * hours, 2), 2, "min")
 
 
 def _watts(watt: float) -> str:

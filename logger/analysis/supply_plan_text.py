@@ -7,7 +7,7 @@ from logger.analysis.planned_parts import DryCell, Fuse, ResistorHeat
 from logger.analysis.supply_plan import SupplyPlan
 from logger.analysis.uncertainty import coverage_factor
 from logger.cautions import DEFERENCE, IN_SHORT
-from logger.quantity import plain, significant, with_uncertainty
+from logger.quantity import plain, rounded_down, significant, with_uncertainty
 
 __all__ = ["plan_text"]
 
@@ -135,7 +135,7 @@ def _hydrogen(plan: SupplyPlan) -> str:
         return f"{text}; leave the vessel open"
     return (
         f"{text}; a closed headspace of {_given(hydrogen.headspace_mL, 'mL')} could be lit after "
-        f"{_hours(hydrogen.time_to_4_percent_h)}: leave the vessel open"
+        f"{_hours_at_least(hydrogen.time_to_4_percent_h)}: leave the vessel open"
     )
 
 
@@ -144,8 +144,10 @@ def _given(value: float, unit: str) -> str:
     return f"{value:.5g}\u00a0{unit}"
 
 
-def _hours(hours: float) -> str:
-    return significant(hours, 2, "h") if hours >= 2.0 else significant(60.0 * hours, 2, "min")
+def _hours_at_least(hours: float) -> str:
+    if hours >= 2.0:
+        return significant(rounded_down(hours, 2), 2, "h")
+    return significant(rounded_down(60.0 * hours, 2), 2, "min")
 
 
 def _ohms(ohm: float) -> str:
