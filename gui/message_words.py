@@ -48,6 +48,10 @@ _SINGLE_WORDS = tuple(
         # sources of uncertainty
         QT_TRANSLATE_NOOP("Messages", "scatter"),
         QT_TRANSLATE_NOOP("Messages", "resolution"),
+        QT_TRANSLATE_NOOP("Messages", "scatter before"),
+        QT_TRANSLATE_NOOP("Messages", "scatter after"),
+        QT_TRANSLATE_NOOP("Messages", "resolution before"),
+        QT_TRANSLATE_NOOP("Messages", "resolution after"),
         QT_TRANSLATE_NOOP("Messages", "drift before"),
         QT_TRANSLATE_NOOP("Messages", "drift after"),
         QT_TRANSLATE_NOOP("Messages", "start-up before"),

@@ -1973,6 +1973,14 @@
         <translation>Logarithmusfunktion</translation>
     </message>
     <message>
+        <source>scatter before</source>
+        <translation>Streuung vorher</translation>
+    </message>
+    <message>
+        <source>scatter after</source>
+        <translation>Streuung nachher</translation>
+    </message>
+    <message>
         <source>start-up before</source>
         <translation>Anlauf vorher</translation>
     </message>
