@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import binascii
+import random
 import uuid
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
@@ -83,7 +84,12 @@ def new_attachment(moment_id: str, file_name: str, data: bytes, known_id: str = 
     media_type = form.media_type
     name = clean_label(PurePath(file_name.replace("\\", "/")).name)[:NAME_LIMIT].lstrip(".")
     name = name or "picture" + MEDIA_TYPES[media_type]
-    return Attachment(known_id or uuid.uuid4().hex, moment_id, name, media_type, len(data), now_iso())
+    return Attachment(known_id or _new_id(), moment_id, name, media_type, len(data), now_iso())
+
+
+def _new_id() -> str:
+    """Return an id that begins with a letter: it names a group, and names of NeXus begin so."""
+    return random.choice("abcdef") + uuid.uuid4().hex[1:]
 
 
 def removal_of(attachment: Attachment) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -40,6 +41,14 @@ class Package:
     duration_s: float | None = None
     tables: dict[str, Path] = field(default_factory=dict)
     left_out: tuple[str, ...] = ()
+    digest: str = ""
+
+    def is_changed(self) -> bool:
+        """Tell whether the readings are others than the package was made for. Raises OSError."""
+        if not self.digest:
+            return False
+        with self.readings.open("rb") as file:
+            return f"sha256:{hashlib.file_digest(file, 'sha256').hexdigest()}" != self.digest
 
 
 def package_beside(readings: Path) -> Package | None:
@@ -81,6 +90,7 @@ def read_package(path: Path) -> Package:
         time_zone=clean_text(str(run.get("time_zone") or ""))[:100],
         duration_s=_seconds(run.get("duration_s")),
         tables={str(one.get("name")): path.with_name(name) for name, one in files.items()},
+        digest=str(files[main].get("hash") or ""),
         left_out=tuple(name for name, one in files.items() if name != main and "quality" in _fields(one)),
     )
 

@@ -83,6 +83,12 @@ def run(arguments: argparse.Namespace) -> int:
     words = [_counted(count, "reading"), _counted(len(moments), "moment")]
     words += [_counted(len(pictures), "picture")] if pictures else []
     print(f"Saved {saved}: {', '.join(words)}.")
+    if package and package.start_time and package.is_changed():
+        print(
+            f"galvanote: {source} was changed since it was exported; title and start are still those of its "
+            "data package",
+            file=sys.stderr,
+        )
     if package and package.left_out:
         names = ", ".join(package.left_out)
         print(f"galvanote: only the cell voltage is imported; not taken: {names}", file=sys.stderr)

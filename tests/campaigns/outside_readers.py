@@ -1,7 +1,7 @@
 """Lets programs that no one here wrote open every export: python -m tests.campaigns.outside_readers [--quick]
 
 A simulated lesson with hostile labels is exported in every format. What is not installed is named as skipped,
-and then the campaign fails. Used: frictionless, openpyxl, pandas, xarray, pyarrow,
+and then the campaign fails. Used: frictionless, openpyxl, pandas, xarray, pyarrow, Pillow,
 h5dump (hdf5-tools), pdfinfo/pdftotext/pdftoppm (poppler-utils), soffice (libreoffice-calc-nogui), chromium,
 xmllint (libxml2-utils) and the NeXus definitions' nxcheck.
 --quick leaves out LibreOffice, Chromium and nxcheck, and skips what is not there.
@@ -10,10 +10,12 @@ xmllint (libxml2-utils) and the NeXus definitions' nxcheck.
 from __future__ import annotations
 
 import argparse
+import base64
 import contextlib
 import csv
 import functools
 import http.server
+import io
 import json
 import os
 import re
@@ -30,6 +32,7 @@ import numpy as np
 
 from logger.commands import main as galvanote
 from logger.moments import clean_label
+from logger.picture_edits import attach
 from logger.reader import read_recording
 from logger.recording import Recording
 from tests.campaigns.table import print_table
@@ -37,8 +40,11 @@ from tests.logger.export.hostile import LABELS
 from tests.logger.shelf_files import write_recording
 from tests.logger.simulated_run import BENCH
 from tests.logger.simulated_run import lesson as simulated_lesson
+from tests.logger.test_attachments import png
 
 FORMATS = ("csv", "xlsx", "png", "svg", "pdf", "html", "parquet")
+PICTURES = (png(300, 200, 60), png(200, 400, 90), png(50, 50, 120))
+PICTURE_NAMES = ("<img src=x onerror=\"document.title='run'\">.png", "=1+1,'x'.png", "anode ü.png")
 SIXTEEN_DIGITS = 5e-16
 """XlsxWriter writes 16 significant digits."""
 
@@ -64,6 +70,9 @@ class Exports:
         self.path = write_recording(
             self.folder / "Größe 1.h5", channel.times_s, values_V, tags, title=title, bench_toml=bench
         )
+        moments = read_recording(self.path).moments
+        for moment, name, data in zip(moments, PICTURE_NAMES, PICTURES, strict=False):
+            attach(read_recording(self.path), moment.id, name, data)
         for ending in FORMATS:
             self._run("export", str(self.path), "--to", str(self.out(ending)))
         self._run("export", str(self.path), "--to", str(self.folder / "komma.csv"), "--decimal-comma")
@@ -188,7 +197,7 @@ def check_libreoffice(exports: Exports) -> str:
 def check_poppler(exports: Exports) -> str:
     about = tell("pdfinfo", exports.out("pdf"))
     pages = int(re.findall(r"Pages: +(\d+)", about)[0])
-    assert 1 <= pages <= 3, "what the first page of so many labels cannot hold follows behind it"
+    assert 2 <= pages <= 4, "what the first page of so many labels cannot hold follows behind it"
     assert "(A4)" in about
     assert tell("pdfinfo", "-js", exports.out("pdf")) == ""
     text = tell("pdftotext", "-l", "1", "-layout", exports.out("pdf"), "-")
@@ -201,7 +210,29 @@ def check_poppler(exports: Exports) -> str:
     assert dots is not None
     ink = float((dots < 200).mean())
     assert 0.02 < ink < 0.4, ink
-    return f"{pages} pages of A4, text found on the first, {100 * ink:.0f} % of its dots are ink"
+    images = tell("pdfimages", "-list", exports.out("pdf")).splitlines()[2:]
+    assert len(images) == len(PICTURES)
+    return (
+        f"{pages} pages of A4, text found on the first, {100 * ink:.0f} % of its dots are ink; "
+        f"{len(images)} pictures on the last"
+    )
+
+
+def check_pillow(exports: Exports) -> str:
+    """Pictures beside the tables, and those inside the page."""
+    package("PIL")
+    from PIL import Image
+
+    files = sorted(exports.folder.glob("Größe 1.picture-*.png"))
+    assert [file.read_bytes() for file in files] == list(PICTURES)
+    sizes = [Image.open(file).size for file in files]
+    assert sizes == [(300, 200), (200, 400), (50, 50)]
+    held = re.findall(r'src="data:image/png;base64,([^"]+)"', exports.out("html").read_text("utf-8"))
+    small = [Image.open(io.BytesIO(base64.b64decode(one))) for one in held]
+    for one, (width, height) in zip(small, sizes, strict=True):
+        one.load()
+        assert abs(one.width / one.height - width / height) < 0.02
+    return f"{len(files)} pictures beside the tables byte for byte, {len(small)} small ones in the page"
 
 
 def check_xml(exports: Exports) -> str:
@@ -315,6 +346,7 @@ CHECKS: dict[str, Callable[[Exports], str]] = {
     "openpyxl": check_openpyxl,
     "LibreOffice": check_libreoffice,
     "poppler": check_poppler,
+    "Pillow": check_pillow,
     "xmllint": check_xml,
     "Chromium": check_chromium,
     "h5dump": check_hdf5,

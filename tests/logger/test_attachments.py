@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import struct
 import zlib
 from pathlib import Path
@@ -83,6 +84,13 @@ def test_the_kind_is_seen_by_the_bytes_and_not_by_the_name() -> None:
     for no_picture in (b"", b"GIF89a", b"<svg xmlns='http://www.w3.org/2000/svg'/>", b"%PDF-1.7", b"RIFF"):
         with pytest.raises(AttachmentError, match="PNG, JPEG or WebP"):
             new_attachment("m", "a.png", no_picture)
+
+
+def test_ids_can_be_names_of_nexus_groups() -> None:
+    """Source: NeXus manual, "NeXus data file naming rules": a name begins with a letter or underscore."""
+    ids = [new_attachment("m", "a.png", png()).id for _ in range(200)]
+    assert len(set(ids)) == len(ids)
+    assert all(re.fullmatch(r"[a-zA-Z_][a-zA-Z0-9_]*", one) for one in ids)
 
 
 def test_one_that_is_too_large_is_refused_with_its_size() -> None:

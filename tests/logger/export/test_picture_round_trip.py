@@ -204,6 +204,21 @@ def test_with_its_package_beside_it_a_table_has_the_start_of_its_run(tmp_path: P
     assert "05 Mar 2026, 10:00:00 (UTC+01:00)" in report_text(second, tmp_path)
 
 
+def test_a_table_that_was_changed_since_keeps_the_start_and_that_is_told(
+    tmp_path: Path, capsys: CapSys
+) -> None:
+    times_s = np.arange(100.0)
+    first = write_recording(tmp_path / "a.h5", times_s, 2 + times_s / 1000)
+    assert main(["export", str(first), "--to", str(tmp_path / "b.csv")]) == 0
+    assert main(["import", str(tmp_path / "b.csv"), "--out", str(tmp_path / "c.h5")]) == 0
+    assert capsys.readouterr().err == ""
+    lines = (tmp_path / "b.csv").read_text("utf-8").splitlines()[:-20]
+    (tmp_path / "b.csv").write_text("\n".join(lines))
+    assert main(["import", str(tmp_path / "b.csv"), "--out", str(tmp_path / "d.h5")]) == 0
+    assert "b.csv was changed since it was exported" in capsys.readouterr().err
+    assert read_recording(tmp_path / "d.h5").has_known_start
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [
