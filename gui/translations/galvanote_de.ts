@@ -2901,6 +2901,10 @@
         <translation>Die Messwerte gehen in Schritten von {seen_v} mV, gröber als die {stated_v} mV der Aufbau-Datei; der gröbere Schritt zählt. Den Messbereich festhalten, der mehr Stellen zeigt.</translation>
     </message>
     <message>
+        <source>The readings {name} are one and the same for {held_s} s, though readings scatter by {scatter_mv} mV: did the meter hold its display? Then the voltage {name} is not that of the cell.</source>
+        <translation>Die Messwerte {name} sind {held_s} s lang ein und derselbe, obwohl Messwerte um {scatter_mv} mV streuen: hielt das Messgerät seine Anzeige fest? Dann ist die Spannung {name} nicht die der Zelle.</translation>
+    </message>
+    <message>
         <source>The recording holds no bench file: supply, meter, electrodes and conditions are not known. Record or import with --bench.</source>
         <translation>Die Aufzeichnung enthält keine Aufbau-Datei: Stromversorgung, Messgerät, Elektroden und Bedingungen sind nicht bekannt. Mit --bench aufzeichnen oder importieren.</translation>
     </message>

@@ -10,10 +10,12 @@ from logger.analysis.caution import Caution
 from logger.analysis.plateau import FEWEST_SAMPLES
 from logger.analysis.readings import Stretch, slices_of, step_bounds
 from logger.analysis.resolution import goes_in_finer_steps
+from logger.analysis.settled import SettledWindow
 from logger.quantity import significant
 from logger.recording import ChannelData, Recording
 
 __all__ = [
+    "display_held",
     "few_readings",
     "meter_changed",
     "never_moved",
@@ -25,6 +27,11 @@ __all__ = [
 HIGHEST_STACK_V = 60.0
 """The limit of extra-low voltage, as for the stack of a bench file."""
 
+LONGEST_SAME_S = 30.0
+LEAST_SCATTER_IN_DIGITS = 1.5
+"""Noise of so many digits does not leave a display alone for so long (common practice, no source)."""
+
+LOOKED_AT_IN_A_WINDOW = 20_000
 LOOKED_AT_IN_A_PIECE = 64
 MOST_PIECES = 128
 
@@ -155,6 +162,48 @@ def meter_changed(
                 after[0][0],
             )
     return None
+
+
+def display_held(
+    channel: ChannelData, before: SettledWindow, after: SettledWindow, digit_V: float
+) -> Caution | None:
+    """Say that readings of a settled window are one and the same for long, though others scatter; else None.
+
+    `digit_V` is one digit of the display: where the noise is smaller, a display stands still rightly.
+    """
+    scatter_V = max(before.deviation_V, after.deviation_V)
+    if scatter_V <= LEAST_SCATTER_IN_DIGITS * digit_V:
+        return None
+    for name, window in (("before", before), ("after", after)):
+        held_s, since_s = _longest_same(channel, window)
+        if held_s >= LONGEST_SAME_S:
+            scatter_mV = 1000.0 * scatter_V
+            return Caution(
+                "display_held",
+                f"The readings {name} are one and the same for {held_s:.0f} s, though readings scatter by "
+                f"{scatter_mV:.2g} mV: did the meter hold its display? Then the voltage {name} is not that "
+                "of the cell.",
+                since_s,
+            )
+    return None
+
+
+def _longest_same(channel: ChannelData, window: SettledWindow) -> tuple[float, float]:
+    """Return for how long the readings of a window are the same at most, and since when, in seconds."""
+    first, beyond = channel.times_s.searchsorted((window.begin_s, window.end_s)).tolist()
+    parts = list(slices_of(first, beyond))
+    parts = parts[:: -(-len(parts) // MOST_PIECES) or 1]
+    every = max(1, sum(part.stop - part.start for part in parts) // LOOKED_AT_IN_A_WINDOW)
+    times = np.concatenate([np.empty(0), *(channel.times_s[part][::every] for part in parts)])
+    values = np.concatenate([np.empty(0), *(channel.values[part][::every] for part in parts)])
+    if values.size < FEWEST_SAMPLES:
+        return 0.0, window.begin_s
+    edges = np.concatenate([[0], np.flatnonzero(np.diff(values)) + 1, [values.size]])
+    longest = int(np.argmax(np.diff(edges)))
+    begin, end = int(edges[longest]), int(edges[longest + 1]) - 1
+    if end - begin < FEWEST_SAMPLES:
+        return 0.0, window.begin_s
+    return float(times[end] - times[begin]), float(times[begin])
 
 
 def _shown(channel: ChannelData, begin_s: float, end_s: float) -> Stretch:

@@ -33,6 +33,7 @@ from logger.analysis.plateau_temperature import (
     temperature_difference,
 )
 from logger.analysis.reading_faults import (
+    display_held,
     few_readings,
     meter_changed,
     never_moved,
@@ -344,6 +345,7 @@ class _Analysis:
             self._cautions.say("no_saving", "The voltage saved needs a voltage before and a voltage after.")
             return None
         windows = {"before": before.window, "after": after.window}
+        self._say(display_held(channel, before.window, after.window, meter.resolution_V))
         spans = (with_its_phase(evidence, name, one) for name, one in windows.items())
         currents = None
         if before.current is not None and after.current is not None:

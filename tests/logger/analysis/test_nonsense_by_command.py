@@ -157,3 +157,18 @@ def test_a_coarser_range_after_is_seen_though_its_display_hardly_moves(analyse, 
     document, _ = analyse(times, shown, tags)
     assert "meter_changed" in codes(document)
     assert document["voltage_saved"]["standard_uncertainty_V"] > 0.008
+
+
+@pytest.mark.parametrize("name", ["before", "after"])
+def test_a_display_that_was_held_through_one_plateau_is_said(analyse, name):
+    """HOLD pressed for the last minutes of a phase: the noise of 2 mV is gone, on a display of 1 mV."""
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, np.round(run.channels[0].values, 3)
+    tags = [(one.time_s, one.kind) for one in cell.moments]
+    end_s = cell.truth["salt_added_s"] if name == "before" else cell.truth["duration_s"]
+    held = (times > end_s - 150.0) & (times < end_s)
+    document, _ = analyse(times, np.where(held, volts[held][0], volts), tags)
+    said = [one["message"] for one in document["warnings"] if one["code"] == "display_held"]
+    assert [f"The readings {name} are one and the same" in one for one in said] == [True]
+    quiet, _ = analyse(times, volts, tags)
+    assert "display_held" not in codes(quiet)
