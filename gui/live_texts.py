@@ -36,6 +36,9 @@ STALE_S = 3.0
 
 MISSING = "–"
 
+IDENTITY_PARTS = 4
+"""Maker, model, serial number, firmware: IEEE 488.2, 10.14."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -190,7 +193,7 @@ def _source(source: SourceStatus) -> str:
     kind = source.address.partition(":")[0]
     name = kind_texts().get(kind, source.address)
     if kind != "cell":
-        name = source.identity or name
+        name = _instrument_name(source.identity) or name
     if source.state != "streaming":
         state = translate("Live texts", STATE_WORDS.get(source.state, source.state))
         return f"{_short(name)}: {state}"
@@ -201,6 +204,12 @@ def _source(source: SourceStatus) -> str:
     if source.last_sample_age_s is not None:
         parts.append(translate("Live texts", "last {age}").format(age=age_text(source.last_sample_age_s)))
     return ", ".join(parts)
+
+
+def _instrument_name(identity: str) -> str:
+    """Return maker and model of an answer to ``*IDN?``; what is no such answer stays as it is."""
+    parts = identity.split(",")
+    return identity if len(parts) < IDENTITY_PARTS else " ".join(part.strip() for part in parts[:2])
 
 
 STATE_WORDS = {

@@ -96,6 +96,12 @@ class PageStack(QStackedWidget):
             page.entered()
         self.shown.emit()
 
+    def take_keys(self) -> None:
+        """Give the keys to the page in front."""
+        page = self.currentWidget()
+        if page is not None:
+            page.setFocus()
+
     def frame(self) -> None:
         """Let the page in front draw what is new; called once a frame."""
         page = self.currentWidget()

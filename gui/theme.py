@@ -202,6 +202,8 @@ QComboBox QAbstractItemView::item:selected { background: @band; color: @ink; bor
 QMenu { background: @raised; color: @ink; border: 1px solid @rule; padding: 6px; }
 QMenu::item { padding: 6px 18px; border-radius: 6px; }
 QMenu::item:selected { background: @band; }
+QMenu::item:disabled { color: @outline; }
+QMenu::separator { background: @rule; height: 1px; margin: 5px 8px; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
 QScrollBar:vertical { background: transparent; width: 8px; margin: 0; }
 QScrollBar::handle:vertical { background: @outline; border-radius: 2px; min-height: 24px; margin: 0 2px; }

@@ -112,6 +112,7 @@ class Window(QWidget):
         self.theme.changed.connect(self._recolour)
         self.header.page_chosen.connect(self.show_page)
         self.header.file_chosen.connect(lambda i: self.stack.bring(self.findings_pages[i]))
+        self.bars.focus_left.connect(self.stack.take_keys)
         self.stack.shown.connect(self._show_header)
         self.stack.shown.connect(self._leave_wall)
         self.stack.start_page.bench_wanted.connect(lambda: self.show_page("bench"))

@@ -67,6 +67,8 @@ class Header(QWidget):
         self._menu.setAccessibleName(translate("Header", "Menu"))
         self._menu.setIconSize(ICON)
         self._menu.setMenu(menu)
+        for button in (self._menu, *self._tabs.values()):
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # after a click the space bar is the next step
         self._build()
         self._recolour()
         theme.changed.connect(self._recolour)

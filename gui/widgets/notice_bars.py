@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from gui.fonts import font
 from gui.widgets.text_button import text_button
@@ -21,7 +30,14 @@ SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
 
 
 class NoticeBars(QWidget):
-    """A stack of at most three bars, the gravest on top. A bar is known by its key and replaced by it."""
+    """A stack of at most three bars, the gravest on top. A bar is known by its key and replaced by it.
+
+    Attributes
+    ----------
+    focus_left : emitted with nothing when a bar has gone that the keyboard was on.
+    """
+
+    focus_left = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -57,10 +73,13 @@ class NoticeBars(QWidget):
         """Take the bar `key` away, if it is there."""
         bar = self._bars.pop(key, None)
         if bar is not None:
+            had_focus = bar.isAncestorOf(QApplication.focusWidget() or self)
             bar.passing.stop()
             self._layout.removeWidget(bar)
             bar.hide()
             bar.deleteLater()
+            if had_focus:
+                self.focus_left.emit()
 
     def keys_of(self, level: str) -> tuple[str, ...]:
         """Return the keys of the bars of that level, the topmost first."""
@@ -117,5 +136,6 @@ def _level_name(level: str) -> str:
 
 def _button(label: str, act: Callable[[], None]) -> QPushButton:
     button = text_button(label, "flat", size_px=13)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # after a click the space bar is the next step again
     button.clicked.connect(lambda _checked=False: act())
     return button

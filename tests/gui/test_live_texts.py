@@ -145,6 +145,8 @@ def test_how_the_run_is_doing(tmp_path: Path) -> None:
     simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")
     status = replace(run.status(), sources=(simulated,))
     assert source_words(status)[1].startswith("Simulated cell")
+    told = SourceStatus("scpi:COM5", "Invented, Meter 7,0012,1.4", "streaming", 3.0, 0.0, "")
+    assert source_words(replace(run.status(), sources=(told,)))[1].startswith("Invented Meter 7, 3.0")
     nameless = SourceStatus("digit14:/dev/ttyUSB0?name=x", "", "streaming", 3.0, 0.0, "")
     words = source_words(replace(run.status(), sources=(nameless,)))[1]
     assert words.startswith("Handheld meter of 22000 counts, "), "words, where the instrument has no name"

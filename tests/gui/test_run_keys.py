@@ -106,6 +106,26 @@ def test_a_click_leaves_the_space_bar_to_the_next_step(bench: Bench) -> None:
     assert [m.kind for m in bench.session.moments] == ["dry_cell"]
 
 
+def test_no_click_takes_the_space_bar_from_the_next_step(bench: Bench) -> None:
+    """Every button that is seen during a run: header, menu, bars, beside the curve and below it."""
+    bench.window.tell("a", "info", "Something happened.", (("Do it", lambda: None),))
+    bench.look()
+    takers = [
+        one.accessibleName() or one.text()
+        for one in bench.window.findChildren(QAbstractButton)
+        if one.isVisible() and one.focusPolicy() & Qt.FocusPolicy.ClickFocus
+    ]
+    assert takers == []
+    bar = bench.window.bars._bars["a"]
+    close = next(one for one in bar.findChildren(QAbstractButton) if one.text() == "Close")
+    close.setFocus(Qt.FocusReason.TabFocusReason)
+    bench.press(Qt.Key.Key_Space)  # the button reached by Tab; with it the bar goes
+    assert "a" not in bench.window.bars.texts
+    assert bench.session.moments == ()
+    bench.press(Qt.Key.Key_Space)
+    assert [m.kind for m in bench.session.moments] == ["dry_cell"]
+
+
 def test_a_double_click_on_the_large_buttons_is_one_press(bench: Bench) -> None:
     """Hands in gloves click twice, and no two steps lie half a second apart."""
     for _ in range(2):
