@@ -190,8 +190,12 @@ def _in_words(error: Exception) -> str:
         return str(error)
     if isinstance(error, UnicodeDecodeError):
         return "a text in it is not UTF-8"
-    missing = re.search(r"(?:object|component) '?([^']*?)'? (?:doesn't exist|not found)", str(error))
-    return f"{missing[1]} is missing" if missing else "a part of it has another form than in a recording"
+    missing = re.search(r"object '([^']*)' doesn't exist", str(error))
+    if missing:
+        return f"{missing[1]} is missing"
+    if "component not found" in str(error):
+        return "a group of it is missing"
+    return "a part of it has another form than in a recording"
 
 
 def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
@@ -213,10 +217,7 @@ def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
         moments_history=tuple(zip(replaced, changed_at, strict=True)),
         attachments=read_attachments(run),
         gaps=_gaps(run),
-        anchors=tuple(
-            Anchor(_seconds(t, "the time of an anchor"), utc)
-            for t, utc in zip(run["clock/time"][()], _texts(run, "clock/utc"), strict=True)
-        ),
+        anchors=_anchors(run),
         bench_toml=_attribute(run["bench"], "toml") if "bench" in run else "",
         findings_json=findings,
         damaged=(*_changed_readings(run, channels), *_damaged_parts(run)),
@@ -259,6 +260,7 @@ def _channels(path: Path, run: Any, held_samples: int) -> list[ChannelData]:
         shapes = {group[column].shape for column in ("time", "value", "quality")}
         if len(shapes) != 1 or len(shapes.pop()) != 1:
             raise _Unlike(f"the arrays of channel {name} differ in length")
+        _check_units(name, group)
     columns: Callable[[str, Any], dict[str, Any]] = _held_columns
     if sum(group["value"].shape[0] for group in groups.values()) > held_samples:
         file = StoredFile(path, _text(run, "entry_identifier_uuid"), vet)
@@ -278,6 +280,15 @@ def _channels(path: Path, run: Any, held_samples: int) -> list[ChannelData]:
     # The default channel first: h5py lists groups by name.
     default = run.attrs.get("default")
     return sorted(found, key=lambda c: c.name != default)
+
+
+def _check_units(name: str, group: Any) -> None:
+    """Refuse times that are no seconds and voltages that are no volts, as files of other origin hold them."""
+    time_unit, unit = _unit(group["time"]), _unit(group["value"])
+    if time_unit not in ("", "s"):
+        raise _Unlike(f"the times of channel {name} are in {time_unit}, those of a recording in s")
+    if _attribute(group, "role").endswith(("_voltage", "_potential")) and unit not in ("", "V"):
+        raise _Unlike(f"the values of channel {name} are in {unit}, those of a recording in V")
 
 
 def _held_columns(name: str, group: Any) -> dict[str, Any]:
@@ -311,6 +322,15 @@ def _moments(run: Any, group: str) -> list[Moment]:
         )
         for i, (t, identity, kind, label, noted_at) in enumerate(zip(times, *columns, strict=True))
     ]
+
+
+def _anchors(run: Any) -> tuple[Anchor, ...]:
+    if "clock" not in run:
+        return ()
+    return tuple(
+        Anchor(_seconds(t, "the time of an anchor"), utc)
+        for t, utc in zip(run["clock/time"][()], _texts(run, "clock/utc"), strict=True)
+    )
 
 
 def _gaps(run: Any) -> tuple[Gap, ...]:

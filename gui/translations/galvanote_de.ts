@@ -2685,6 +2685,10 @@
         <translation>Die Zelle braucht nachher mehr Spannung als vorher.</translation>
     </message>
     <message>
+        <source>The channel {name} is in {unit}, not in degC, and was not used.</source>
+        <translation>Der Kanal {name} ist in {unit}, nicht in degC, und wurde nicht verwendet.</translation>
+    </message>
+    <message>
         <source>The circuit is open.</source>
         <translation>Der Stromkreis ist offen.</translation>
     </message>
@@ -3111,6 +3115,10 @@
     <message>
         <source>a gain is the change shown over the true change, 0.5 to 2</source>
         <translation>der Faktor ist angezeigte durch wahre Änderung, 0,5 bis 2</translation>
+    </message>
+    <message>
+        <source>a group of it is missing</source>
+        <translation>eine Gruppe davon fehlt</translation>
     </message>
     <message>
         <source>a handheld meter of 22000 counts that sends digits</source>
@@ -3955,6 +3963,14 @@
     <message>
         <source>the picture {note} is damaged: its bytes are not those that were attached (SHA-256 differs); use another copy of the recording if there is one</source>
         <translation>das Bild {note} ist beschädigt: seine Bytes sind nicht die angehängten (SHA-256 weicht ab); nehmen Sie eine andere Kopie der Aufzeichnung, falls es eine gibt</translation>
+    </message>
+    <message>
+        <source>the times of channel {name} are in {time_unit}, those of a recording in s</source>
+        <translation>die Zeiten des Kanals {name} sind in {time_unit}, die einer Aufnahme in s</translation>
+    </message>
+    <message>
+        <source>the values of channel {name} are in {unit}, those of a recording in V</source>
+        <translation>die Werte des Kanals {name} sind in {unit}, die einer Aufnahme in V</translation>
     </message>
     <message>
         <source>{file_name} is damaged or cut off: it begins as a picture and is none to its end; copy it again, then attach it</source>

@@ -17,6 +17,9 @@ from logger.recording import Recording
 
 __all__ = ["plateau_temperature_C", "temperature_cautions", "temperature_difference"]
 
+CELSIUS = frozenset({"", "degC", "°C", "C", "celsius", "Celsius", "deg C"})
+"""How a temperature's unit may be written; the first is a file that says nothing."""
+
 THERMOMETER_UNCERTAINTY_K = 0.3
 """Of the difference of two readings of one thermometer (common practice, no source)."""
 
@@ -28,7 +31,7 @@ def plateau_temperature_C(
 
     A temperature channel comes first; else the last ``temperature`` moment of the phase.
     """
-    found = _from_channel(recording, window)
+    found = _from_channel(recording, window, cautions)
     if found is None:
         labels = [
             one.label
@@ -92,9 +95,16 @@ def temperature_difference(before_C: float | None, after_C: float | None) -> Tem
     return TemperatureDifference(after_C - before_C, THERMOMETER_UNCERTAINTY_K)
 
 
-def _from_channel(recording: Recording, window: SettledWindow) -> float | None:
+def _from_channel(recording: Recording, window: SettledWindow, cautions: Cautions) -> float | None:
     channel = recording.channel("temperature")
     if channel is None:
+        return None
+    if channel.unit not in CELSIUS:
+        cautions.say(
+            "temperature_not_used",
+            f"The channel {channel.name} is in {channel.unit}, not in degC, and was not used.",
+            window.end_s,
+        )
         return None
     first = channel.times_s.searchsorted(window.begin_s, "left")
     readings = channel.values[first : channel.times_s.searchsorted(window.end_s, "right")]

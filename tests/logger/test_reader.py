@@ -119,3 +119,20 @@ def test_what_is_missing_is_named_in_plain_words(tmp_path):
         del file["run/duration"]
     with pytest.raises(RecordingError, match="not a whole recording: duration is missing"):
         read_recording(path, is_own=True)
+
+
+def test_a_file_by_hand_needs_no_clock(recording):
+    """The clock only shows sleep and steps; whoever writes the file with another library has none."""
+    with h5py.File(recording, "r+") as file:
+        del file["run/clock"]
+    found = read_recording(recording)
+    assert found.anchors == ()
+    assert found.channels[0].times_s.size == 100
+
+
+@pytest.mark.parametrize(("column", "unit"), [("time", "ms"), ("value", "mV")])
+def test_other_units_than_seconds_and_volts_are_refused(recording, column, unit):
+    with h5py.File(recording, "r+") as file:
+        file[f"run/cell_voltage/{column}"].attrs["units"] = unit
+    with pytest.raises(RecordingError, match=f"of channel cell_voltage are in {unit}"):
+        read_recording(recording)

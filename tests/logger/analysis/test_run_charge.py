@@ -75,3 +75,13 @@ def test_while_a_lead_was_off_no_current_flowed_and_no_voltage_counts(name):
     found = document["settled"][name]
     assert found["window_begin_s"] >= off_s + 20.0
     assert found["voltage_V"] == pytest.approx(whole["settled"][name]["voltage_V"], abs=0.003)
+
+
+@pytest.mark.parametrize(("unit", "is_used"), [("degC", True), ("", True), ("degF", False), ("K", False)])
+def test_a_temperature_in_another_unit_is_not_taken_for_celsius(unit, is_used):
+    run, cell = lesson(1)
+    times, volts = run.channels[0].times_s, run.channels[0].values
+    warm = channel(times, np.full(times.size, 71.6), name="bath", role="temperature", unit=unit)
+    document = found_of(times, volts, cell, warm)
+    assert ("temperature_not_used" in codes(document)) is not is_used
+    assert document["thermodynamics"]["temperature_C"] == pytest.approx(71.6 if is_used else 22.0)
