@@ -25,10 +25,12 @@ class MomentDesk(QObject):
     ----------
     refused : emitted with a line that says what could not be done, and why.
     pictures_wanted : emitted with the id of the moment whose pictures are to be seen.
+    pictures_left : emitted with how many pictures of a moment stay in the file though it was removed.
     """
 
     refused = Signal(str)
     pictures_wanted = Signal(str)
+    pictures_left = Signal(int)
 
     def __init__(self, theme: Theme, chart: Chart, recording: Recording, parent: QObject) -> None:
         super().__init__(parent)
@@ -40,7 +42,7 @@ class MomentDesk(QObject):
         chart.moment_chosen.connect(self.edit)
         chart.moment_moved.connect(self.move_to)
         self.pane.list.edit_wanted.connect(self.edit)
-        self.pane.list.remove_wanted.connect(lambda moment_id: self._try(lambda: self.acts.remove(moment_id)))
+        self.pane.list.remove_wanted.connect(self.remove)
         self.pane.list.pictures_wanted.connect(self.pictures_wanted)
         self.pane.add.clicked.connect(lambda _checked=False: self.add())
         self.entry.kept.connect(self._keep_words)
@@ -56,6 +58,13 @@ class MomentDesk(QObject):
         """Ask for other words, kind or time of a moment."""
         self.pane.list.choose(moment_id)
         self._open(moment_id)
+
+    def remove(self, moment_id: str) -> None:
+        """Remove a moment; its pictures stay, or undoing could not bring them back."""
+        count = len(self.acts.pictures_of(moment_id))
+        self._try(lambda: self.acts.remove(moment_id))
+        if count and self.acts.moment(moment_id) is None:
+            self.pictures_left.emit(count)
 
     def move_to(self, moment_id: str, time_s: float) -> None:
         """Give a moment another time."""

@@ -227,6 +227,7 @@ class FindingsPage(Page):
         self.windows.taken_back.connect(lambda: self._renewal.ask({}))
         self.moments.acts.changed.connect(self._follow_moments)
         self.moments.pictures_wanted.connect(self.pictures.open)
+        self.moments.pictures_left.connect(self._tell_left)
         self.moments.refused.connect(lambda why: self.host.tell("moment", "warning", message_sentence(why)))
         copy = QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.chart)
         copy.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -373,6 +374,12 @@ class FindingsPage(Page):
             text = translate("Findings", "The findings are not kept in the file: {why}.")
             said = text.format(why=message_words(found.not_kept))
             self.host.tell("changed", "info", said, passes_after_s=12)
+
+    def _tell_left(self, count: int) -> None:
+        one = translate("Findings", "The moment is gone; its picture stays in the recording.")
+        many = translate("Findings", "The moment is gone; its {count} pictures stay in the recording.")
+        undo = translate("Findings", "To remove them, too: undo, remove the pictures, then the moment.")
+        self.host.tell("moment", "info", f"{one if count == 1 else many.format(count=count)} {undo}")
 
     # ------------------------------------------------------------ picture and export
 

@@ -1355,6 +1355,18 @@
         <translation>Die Ergebnisse werden nicht in der Datei behalten: {why}.</translation>
     </message>
     <message>
+        <source>The moment is gone; its picture stays in the recording.</source>
+        <translation>Der Zeitpunkt ist entfernt; sein Bild bleibt in der Aufzeichnung.</translation>
+    </message>
+    <message>
+        <source>The moment is gone; its {count} pictures stay in the recording.</source>
+        <translation>Der Zeitpunkt ist entfernt; seine {count} Bilder bleiben in der Aufzeichnung.</translation>
+    </message>
+    <message>
+        <source>To remove them, too: undo, remove the pictures, then the moment.</source>
+        <translation>Um auch sie zu entfernen: rückgängig machen, die Bilder entfernen, dann den Zeitpunkt.</translation>
+    </message>
+    <message>
         <source>The picture is in the clipboard; paste it where you like.</source>
         <translation>Das Bild ist in der Zwischenablage; jetzt beliebig einfügen.</translation>
     </message>

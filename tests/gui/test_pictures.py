@@ -116,6 +116,28 @@ def test_pictures_are_dropped_pasted_and_looked_through(show: Show, photo: Path)
     assert page.pictures.view is None
 
 
+def test_that_pictures_of_a_removed_moment_stay_is_told(show: Show, photo: Path) -> None:  # noqa: F811
+    host, page = show()
+    view = opened(host, page)
+    view.file_chosen.emit(photo)
+    host.until_idle()
+    view.accept()
+    with_picture, without = page.moments.keeper.moments[1].id, page.moments.keeper.moments[0].id
+    page.moments.pane.list.remove_wanted.emit(without)
+    host.until_idle()
+    assert "moment" not in host.told
+    page.moments.pane.list.remove_wanted.emit(with_picture)
+    host.until_idle()
+    level, text, _ = host.told["moment"]
+    assert level == "info"
+    assert "its picture stays in the recording. To remove them, too: undo" in text
+    assert in_file(page) == ["anode ü.jpg"]
+    page.moments.undo()
+    host.until_idle()
+    assert [one.moment_id for one in page.acts.keeper.attachments] == [with_picture]
+    assert page.acts.moment(with_picture) is not None
+
+
 def test_what_is_no_picture_is_refused_in_the_view(show: Show, tmp_path: Path) -> None:  # noqa: F811
     host, page = show()
     view = opened(host, page)
