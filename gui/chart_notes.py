@@ -35,7 +35,8 @@ def live_notes(
         before.end_s,
         math.copysign(before.voltage_V, view.voltage_V or 1.0),
         2 * before.standard_uncertainty_V,
-        translate("Chart", "{voltage} before").format(voltage=plain(before.voltage_V, 3, "V")),
+        _words("before", False, before.is_settled).format(voltage=plain(before.voltage_V, 3, "V")),
+        before.is_settled,
     )
     saving, words = None, saved_words(view)
     if view.saved is not None and words is not None and last is not None:
@@ -81,16 +82,29 @@ def expanded_V(saved: dict[str, Any]) -> float:
 
 
 def _level(found: dict[str, Any], name: str) -> Level:
-    text = {
-        ("before", False): translate("Chart", "{voltage} before"),
-        ("before", True): translate("Chart", "{voltage} before, chosen by hand"),
-        ("after", False): translate("Chart", "{voltage} after"),
-        ("after", True): translate("Chart", "{voltage} after, chosen by hand"),
-    }.get((name, bool(found.get("chosen_by_hand"))), "{voltage}")
+    is_settled = found.get("is_settled") is not False
+    text = _words(name, bool(found.get("chosen_by_hand")), is_settled)
     return Level(
         found["window_begin_s"],
         found["window_end_s"],
         found["voltage_V"],
         0.0,  # the combined uncertainty is mostly the meter's, common to both levels: a band would mislead
         text.format(voltage=plain(found["voltage_V"], 3, "V")),
+        is_settled,
     )
+
+
+def _words(name: str, is_by_hand: bool, is_settled: bool) -> str:
+    """Return what stands beside a level, with a place for its voltage."""
+    if is_by_hand:
+        by_hand = {
+            "before": translate("Chart", "{voltage} before, chosen by hand"),
+            "after": translate("Chart", "{voltage} after, chosen by hand"),
+        }
+        return by_hand.get(name, "{voltage}")
+    return {
+        ("before", True): translate("Chart", "{voltage} before"),
+        ("before", False): translate("Chart", "{voltage} before, not settled"),
+        ("after", True): translate("Chart", "{voltage} after"),
+        ("after", False): translate("Chart", "{voltage} after, not settled"),
+    }.get((name, is_settled), "{voltage}")

@@ -41,13 +41,22 @@ class PhaseBand:
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """A stretch in which the voltage was settled, or the best there was, and its mean."""
+    """A stretch in which the voltage was settled, or the best there was, and its mean.
+
+    Only a settled one may look so: another is drawn dashed, in the colour of lesser things.
+    """
 
     begin_s: float
     end_s: float
     voltage_V: float
     uncertainty_V: float
     text: str = ""
+    is_settled: bool = True
+
+    @property
+    def look(self) -> str:
+        """The colour of the palette that it is drawn in."""
+        return "settled" if self.is_settled else "quiet"
 
 
 @dataclass(frozen=True, slots=True)

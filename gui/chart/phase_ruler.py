@@ -57,7 +57,7 @@ class PhaseRuler(Part):
                 place = QRectF(text_left, 0, text_right - text_left, BAND)
                 painter.drawText(place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(colours.settled))
         for level in self._levels:
+            painter.setBrush(QColor(getattr(colours, level.look)))
             left, right = frame.x(level.begin_s), frame.x(level.end_s)
             painter.drawRoundedRect(QRectF(left, BAND + 1.5, max(right - left, 2.0), 3), 1.5, 1.5)

@@ -20,6 +20,7 @@ SHORTEST_ARROW = 14.0
 ROOM_FOR_WORDS = 62.0
 TIP = 7.0
 WORDS_HEIGHT = 42.0
+DASHES = (3.0, 2.0)
 
 
 class SavingMark(Part):
@@ -57,9 +58,14 @@ class SavingMark(Part):
     ) -> None:
         left, end, right = frame.x(level.begin_s), frame.x(level.end_s), frame.x(runs_to_s)
         middle = frame.y(level.voltage_V)
-        painter.setPen(QPen(QColor(colours.settled), 1.2))
+        colour = QColor(getattr(colours, level.look))
+        painter.setPen(QPen(colour, 1.2))
         painter.drawLine(QLineF(left, middle, right, middle))
-        painter.setPen(QPen(QColor(colours.settled), 3))
+        thick = QPen(colour, 3)
+        if not level.is_settled:
+            thick.setDashPattern(DASHES)
+            thick.setCapStyle(Qt.PenCapStyle.FlatCap)
+        painter.setPen(thick)
         painter.drawLine(QLineF(left, middle, end, middle))
         if level.text:
             painter.setFont(font(12.5, "medium"))
@@ -68,7 +74,7 @@ class SavingMark(Part):
             place = QPointF(end + 6, middle - 8 if level.voltage_V >= 0 else middle + 20)
             if place.x() + width > frame.width - 2:
                 place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
-            painter.setPen(QColor(colours.settled))
+            painter.setPen(colour)
             painter.drawText(place, level.text)
 
     def _paint_saving(self, painter: QPainter, saving: Saving, frame: Frame, colours: Colours) -> None:

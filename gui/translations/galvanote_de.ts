@@ -817,8 +817,16 @@
         <translation>{voltage} vorher, von Hand gewählt</translation>
     </message>
     <message>
+        <source>{voltage} before, not settled</source>
+        <translation>{voltage} vorher, nicht eingeschwungen</translation>
+    </message>
+    <message>
         <source>{voltage} after</source>
         <translation>{voltage} nachher</translation>
+    </message>
+    <message>
+        <source>{voltage} after, not settled</source>
+        <translation>{voltage} nachher, nicht eingeschwungen</translation>
     </message>
     <message>
         <source>{voltage} after, chosen by hand</source>

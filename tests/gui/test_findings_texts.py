@@ -94,6 +94,16 @@ def test_the_notes_hold_both_levels_and_the_saving() -> None:
     assert notes.saving.to_V == 1.9960
 
 
+def test_a_level_that_had_not_settled_says_so_beside_the_curve() -> None:
+    settled = FOUND["settled"]
+    after = {**settled["after"], "is_settled": False}
+    notes = findings_notes(recording(), {**FOUND, "settled": {**settled, "after": after}})
+    assert [(level.is_settled, level.text.replace("\u00a0", " ")) for level in notes.levels] == [
+        (True, "2.251 V before"),
+        (False, "1.996 V after, not settled"),
+    ]
+
+
 def test_what_was_measured_beside_the_voltage_has_its_rows() -> None:
     gas = {
         "value": 0.936, "standard_uncertainty": 0.0065, "volume_mL": 4.30, "charge_C": 36.0,

@@ -194,6 +194,23 @@ def test_levels_saving_and_last_point_are_drawn(chart: Chart) -> None:
     assert len(purple[np.abs(purple[:, 0] - flag_x) < 9]) > 50
 
 
+def test_what_had_not_settled_does_not_look_settled(chart: Chart) -> None:
+    """Green says settled, here and on paper; another level is dashed and in the colour of lesser things."""
+    times_s, values = lesson(900)
+    chart.show_overview(Overview.of(times_s, values), is_live=False)
+    level = Level(600, 800, 2.2, 0.002, "2.200 V after, not settled", is_settled=False)
+    chart.show_notes(Notes(phases=(PhaseBand("after", 500, 890),), levels=(level,)))
+    image = seen(chart, 900.0)
+    assert len(places(image, LIGHT.settled)) == 0
+    left, right = in_chart(chart, 600.0, 2.2)[0], in_chart(chart, 800.0, 2.2)[0]
+    y = in_chart(chart, 700.0, 2.2)[1]
+    quiet = places(image, LIGHT.quiet)
+    line = quiet[(np.abs(quiet[:, 1] - y) < 1) & (quiet[:, 0] > left) & (quiet[:, 0] < right)]
+    assert len(line) > 0.4 * (right - left)
+    thick = quiet[(np.abs(quiet[:, 1] - y - 1) < 0.6) & (quiet[:, 0] > left) & (quiet[:, 0] < right)]
+    assert len(np.unique(thick[:, 0])) < 0.9 * (right - left), "dashed"
+
+
 def test_the_palette_changes_at_once(chart: Chart, theme: Theme) -> None:
     times_s = np.arange(100.0)
     chart.show_overview(Overview.of(times_s, 2 + times_s / 1e3), is_live=True)
