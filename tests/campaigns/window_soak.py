@@ -12,12 +12,12 @@ slope, the slow wandering of memory included, has to lie below what is allowed (
 calls a voltage settled). The first half is for what is met once: pages made, libraries loaded, caches filled,
 free lists of Python. Allowed are 2 MB an hour, of which
 
-* 0.1 MB are the levels of the curve: half a byte a reading, 180,000 readings;
-* 0.8 MB are the moments: 7 kB each, 120 of them, with words, flag, row in the list and undoing;
+* 0.8 MB are the moments: 7 kB each, some 110 of them, with words, flag, row in the list and undoing;
 * the rest is the grain of the allocators: Python takes memory by the megabyte, and what is small and stays
   lies among what is let go.
 
-The readings kept for the curve are not in it: their memory is there from the first one on.
+The readings kept for the curve and the cells of the live judgement are not in it: their memory is there from
+the first of them on.
 Exit status 1 when the window or its live file grows by more, descriptors or threads grow, the program ends
 badly, or a moment is missing in the file.
 """
