@@ -2929,6 +2929,10 @@
         <translation>Die Messwerte {name} sind {held_s} s lang ein und derselbe, obwohl Messwerte um {scatter_mv} mV streuen: hielt das Messgerät seine Anzeige fest? Dann ist die Spannung {name} nicht die der Zelle.</translation>
     </message>
     <message>
+        <source>The recorded stack voltage of {stack_v} V is far from the {stated_v} V of the bench file, and is not used. Check its scale (divider) and supply.stack_voltage_V.</source>
+        <translation>Die aufgenommene Stapelspannung von {stack_v} V liegt weit von den {stated_v} V der Aufbau-Datei und wird nicht verwendet. Ihren Maßstab (Teiler) und supply.stack_voltage_V prüfen.</translation>
+    </message>
+    <message>
         <source>The recording holds no bench file: supply, meter, electrodes and conditions are not known. Record or import with --bench.</source>
         <translation>Die Aufzeichnung enthält keine Aufbau-Datei: Stromversorgung, Messgerät, Elektroden und Bedingungen sind nicht bekannt. Mit --bench aufzeichnen oder importieren.</translation>
     </message>
@@ -2971,6 +2975,10 @@
     <message>
         <source>The speed of {baud} baud may be wrong: add baud= to the address.</source>
         <translation>Die Geschwindigkeit von {baud} Baud ist vielleicht falsch: baud= an die Adresse anhängen.</translation>
+    </message>
+    <message>
+        <source>The stack had {stack_v} V here, by the bench file {stated_v} V. The current at this voltage follows from what was recorded, but charge and gas from the bench file.</source>
+        <translation>Der Stapel hatte hier {stack_v} V, laut Aufbau-Datei {stated_v} V. Der Strom bei dieser Spannung folgt aus dem Aufgenommenen, Ladung und Gas aber aus der Aufbau-Datei.</translation>
     </message>
     <message>
         <source>The stack measures {measured_v} V, {deviation} % from its batteries as declared; look for one that is empty or turned round.</source>

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
 
@@ -14,6 +15,7 @@ from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.settled import SettledWindow
+from logger.analysis.supply import EXTRA_LOW_VOLTAGE_V
 from logger.label_numbers import ohms_in_label
 from logger.moments import Moment
 from logger.recording import Recording
@@ -22,6 +24,9 @@ __all__ = ["other_current", "plateau_current", "resistor_changes", "source_at"]
 
 LEAST_OHM, MOST_OHM = 1.0, 1e8
 """A label outside these is no resistor of the method."""
+
+NOTABLE_SAG = 0.02
+"""A part of the stack voltage that changes the charge by as much (common practice, no source)."""
 
 FAR_FROM = 2.0
 """A shunt across the series resistor shows what the stack leaves over from the cell, whatever its ohms; one
@@ -73,6 +78,7 @@ def plateau_current(
         Takes what the reader must know.
     """
     at_present = source_at(source, recording.moments, window.begin_s)
+    at_present = _with_measured_stack(recording, at_present, window, meter, cautions)
     try:
         computed = at_present.at(window.voltage_V, voltage_uncertainty_V)
     except Refused as refusal:
@@ -116,20 +122,68 @@ def other_current(before: Current, after: Current) -> Caution | None:
     )
 
 
-def _from_shunt(
-    recording: Recording, source: CurrentSource, window: SettledWindow, meter: MeterAccuracy
-) -> Current | None:
-    shunt = recording.channel("shunt_voltage")
-    if shunt is None or source.circuit is None:
+def _with_measured_stack(
+    recording: Recording,
+    source: CurrentSource,
+    window: SettledWindow,
+    meter: MeterAccuracy,
+    cautions: Cautions,
+) -> CurrentSource:
+    """Return the supply with the stack voltage that was recorded during a window, where one was.
+
+    It is measured under load, so that nothing is lost inside the stack any more.
+    """
+    found = _mean_in(recording, "stack_voltage", window)
+    if found is None or source.circuit is None:
+        return source
+    stack_V, scatter_V = found
+    stated_V = source.circuit.stack_voltage_V
+    if not 1.0 / FAR_FROM <= stack_V / stated_V <= FAR_FROM or stack_V > EXTRA_LOW_VOLTAGE_V:
+        cautions.say(
+            "stack_voltage_not_used",
+            f"The recorded stack voltage of {stack_V:.3g} V is far from the {stated_V:.3g} V of the bench "
+            "file, and is not used. Check its scale (divider) and supply.stack_voltage_V.",
+            window.end_s,
+        )
+        return source
+    if abs(stack_V / stated_V - 1.0) > NOTABLE_SAG:
+        cautions.say(
+            "stack_sagged",
+            f"The stack had {stack_V:.4g} V here, by the bench file {stated_V:.4g} V. The current at this "
+            "voltage follows from what was recorded, but charge and gas from the bench file.",
+            window.end_s,
+        )
+    measured = replace(
+        source.circuit,
+        stack_voltage_V=stack_V,
+        stack_voltage_uncertainty_V=math.hypot(scatter_V, meter.single_reading_uncertainty_V(stack_V)),
+        internal_resistance_ohm=0.0,
+        internal_resistance_uncertainty_ohm=0.0,
+    )
+    return replace(source, circuit=measured)
+
+
+def _mean_in(recording: Recording, role: str, window: SettledWindow) -> tuple[float, float] | None:
+    """Return mean magnitude and scatter of a channel's readings in a window; None where there are none."""
+    channel = recording.channel(role)
+    if channel is None:
         return None
-    first = shunt.times_s.searchsorted(window.begin_s, "left")
-    readings = np.abs(shunt.values[first : shunt.times_s.searchsorted(window.end_s, "right")])
+    first = channel.times_s.searchsorted(window.begin_s, "left")
+    readings = np.abs(channel.values[first : channel.times_s.searchsorted(window.end_s, "right")])
     readings = readings[np.isfinite(readings)]
     if readings.size < 2:
         return None
-    shunt_V = float(readings.mean())
     # Not over the root of their number: neighbouring readings share the slow noise.
-    scatter_V = float(readings.std(ddof=1))
+    return float(readings.mean()), float(readings.std(ddof=1))
+
+
+def _from_shunt(
+    recording: Recording, source: CurrentSource, window: SettledWindow, meter: MeterAccuracy
+) -> Current | None:
+    found = _mean_in(recording, "shunt_voltage", window)
+    if found is None or source.circuit is None:
+        return None
+    shunt_V, scatter_V = found
     return current_from_shunt(
         shunt_V,
         source.circuit.resistor_ohm,

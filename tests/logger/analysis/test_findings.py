@@ -262,6 +262,25 @@ def test_the_meter_on_the_shunt_counts_beside_a_precise_resistor():
     assert current["standard_uncertainty_A"] / current["after_A"] == pytest.approx(expected, rel=0.02)
 
 
+@pytest.mark.parametrize(("scale", "is_used"), [(1.0, True), (0.1, False), (0.0, False), (3.0, False)])
+def test_a_recorded_stack_voltage_shows_its_sag(scale, is_used):
+    """From 27 V at the start to 25 V at the end, under load: I = (Vs - V)/R (Kirchhoff's voltage law)."""
+    run, _ = lesson(1)
+    source = run.channels[0]
+    stack = 27.0 - 2.0 * source.times_s / source.times_s[-1]
+    tags = [(one.time_s, one.kind) for one in run.moments]
+    recorded = channel(source.times_s, scale * stack, name="stack", role="stack_voltage")
+    document = checked(recording(source, recorded, moments=tags))
+    after = document["settled"]["after"]
+    middle_s = 0.5 * (after["window_begin_s"] + after["window_end_s"])
+    stack_V = 27.0 - 2.0 * middle_s / source.times_s[-1]
+    by_bench = (27.0 - after["voltage_V"]) / 12006
+    expected = (stack_V - after["voltage_V"]) / 12000 if is_used else by_bench
+    assert document["current"]["after_A"] == pytest.approx(expected, rel=1e-4)
+    assert ("stack_voltage_not_used" in codes(document)) is not is_used
+    assert ("stack_sagged" in codes(document)) is is_used
+
+
 @pytest.mark.parametrize("at_s", [20.0, 700.0, 1215.0])
 def test_a_temperature_noted_at_neither_voltage_is_not_passed_over(at_s):
     """While the cell is dry, while the catalyst grows, while the electrodes are out."""
