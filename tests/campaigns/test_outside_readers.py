@@ -20,5 +20,5 @@ def test_short_form():
         check=False,
     )
     assert done.returncode == 0, done.stdout + done.stderr
-    assert "5 tables valid, 5 tables valid" in done.stdout
+    assert "9 tables valid, 9 tables valid" in done.stdout
     assert "FAILED" not in done.stdout

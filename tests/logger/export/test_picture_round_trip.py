@@ -13,6 +13,7 @@ import h5py
 import numpy as np
 import pytest
 
+from logger.attachments import entry_of, new_attachment
 from logger.commands import main
 from logger.inspection import inspect
 from logger.moment_pictures import moment_pictures, reading_pictures
@@ -20,8 +21,10 @@ from logger.picture_edits import attach_file
 from logger.reader import read_recording
 from logger.recording import Recording
 from tests.logger.export.test_round_trip import analysed, assert_same
+from tests.logger.fakes import block
 from tests.logger.shelf_files import write_recording
-from tests.logger.test_attachments import jpeg, png
+from tests.logger.test_archive import journal
+from tests.logger.test_attachments import add_entries, jpeg, png
 
 LESSON = Path(__file__).parents[3] / "recordings" / "invented" / "good-lesson.h5"
 NAMES = ("=1+1, 'ü'.png", "anode.jpg", "anode.jpg")
@@ -249,3 +252,14 @@ def test_further_channels_are_said_to_be_left_out(tmp_path: Path, capsys: CapSys
     package: Any = tmp_path / "z.datapackage.json"
     assert main(["import", str(package), "--out", str(tmp_path / "y.h5")]) == 0
     assert "only the cell voltage is imported; not taken: z.temperature.csv" in capsys.readouterr().err
+
+
+def test_pictures_of_a_run_that_was_cut_off_are_carried_too(tmp_path: Path) -> None:
+    path = journal(tmp_path / "run.h5", [block(0, 100)], ended=False)
+    moment = read_recording(path).moments[0]
+    one = new_attachment(moment.id, "anode.png", png(5, 4))
+    add_entries(path, [entry_of(one, png(5, 4))])
+    assert main(["export", str(tmp_path / "run.h5"), "--to", str(tmp_path / "a.csv")]) == 0
+    assert (tmp_path / "a.picture-1.png").read_bytes() == png(5, 4)
+    assert main(["export", str(tmp_path / "run.h5"), "--to", str(tmp_path / "a.html")]) == 0
+    assert "data:image/png" in (tmp_path / "a.html").read_text("utf-8")
