@@ -87,6 +87,7 @@ class Window(QWidget):
         self.setWindowIcon(icon("galvanote", "#000"))
         FileDrops(self, self, self.stack)
         self._build()
+        self.stack.take_keys()
         self._connect()
         self._recolour()
         self._clock = FrameClock(self)

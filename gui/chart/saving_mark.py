@@ -74,6 +74,7 @@ class SavingMark(Part):
             place = QPointF(end + 6, middle - 8 if level.voltage_V >= 0 else middle + 20)
             if place.x() + width > frame.width - 2:
                 place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
+            self._clear_if_crossed(painter, QRectF(place.x(), place.y() - 12, width, 16), frame, colours)
             painter.setPen(colour)
             painter.drawText(place, level.text)
 
@@ -121,15 +122,20 @@ class SavingMark(Part):
             if not self._is_crossed(beyond, frame) and 0 <= beyond.top() <= frame.height - WORDS_HEIGHT:
                 place = beyond
             else:
-                ground = QColor(colours.paper)
-                ground.setAlphaF(0.85)
-                painter.fillRect(place.adjusted(-4, -2, 4, 2), ground)
+                self._clear_if_crossed(painter, place.adjusted(-4, -2, 4, 2), frame, colours)
         painter.setPen(QColor(colours.settled))
         align = Qt.AlignmentFlag.AlignRight
         painter.setFont(small)
         painter.drawText(place, align | Qt.AlignmentFlag.AlignTop, saving.caption)
         painter.setFont(large)
         painter.drawText(place, align | Qt.AlignmentFlag.AlignBottom, saving.value)
+
+    def _clear_if_crossed(self, painter: QPainter, place: QRectF, frame: Frame, colours: Colours) -> None:
+        """Put a ground under words through which the curve runs."""
+        if self._is_crossed(place, frame):
+            ground = QColor(colours.paper)
+            ground.setAlphaF(0.85)
+            painter.fillRect(place, ground)
 
     def _is_crossed(self, place: QRectF, frame: Frame) -> bool:
         """Tell whether the curve passes through `place`."""

@@ -66,6 +66,12 @@ def hand(window: Window, qtbot: QtBot, tmp_path: Path) -> Hand:
     return Hand(window, qtbot)
 
 
+def test_the_keys_of_an_empty_window_are_on_what_comes_first(hand: Hand) -> None:
+    focused = hand.window.focusWidget()
+    assert isinstance(focused, QPushButton)
+    assert focused.accessibleName() == "Connect a meter"
+
+
 def test_a_recording_is_opened_and_several_are_laid_over_one_another(hand: Hand, tmp_path: Path) -> None:
     assert hand.drop(INVENTED / "good-lesson.h5")
     hand.until(FindingsPage)
