@@ -9,6 +9,9 @@ __all__ = ["LiveCells"]
 
 FLOATS = NDArray[np.float64]
 
+PIECE = 1024
+"""Cells moved at a time."""
+
 
 class LiveCells:
     """Means of readings in cells of equal width; cells without readings do not exist.
@@ -82,8 +85,11 @@ class LiveCells:
 
     def _drop_oldest(self) -> None:
         keep = min(self._size, self._capacity)  # with a block of `capacity` more, the buffer is full
-        self._numbers[:keep] = self._numbers[self._size - keep : self._size].copy()
-        self._sums[:, :keep] = self._sums[:, self._size - keep : self._size].copy()
+        for begin in range(self._size - keep, self._size, PIECE):  # a copy of all would stay in memory
+            kept = slice(begin, min(begin + PIECE, self._size))
+            place = slice(kept.start - self._size + keep, kept.stop - self._size + keep)
+            self._numbers[place] = self._numbers[kept]
+            self._sums[:, place] = self._sums[:, kept]
         self._size = keep
 
     def _join_pairs(self) -> None:

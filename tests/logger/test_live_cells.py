@@ -76,3 +76,16 @@ def test_nothing_is_added_through_a_lift_out(size):
         part = slice(k, k + size)
         passed.add(times[part], np.full(8, 0.002)[part], active[part])
     assert passed.total_C == pytest.approx(4 * 0.002)
+
+
+def test_cells_that_are_moved_in_pieces_stay_what_they_were():
+    """More cells than are moved at a time, of one reading each."""
+    times_s = np.arange(20_000) * 0.1 + 0.05
+    for size in (1, 700, 2500):
+        cells = LiveCells(0.1, 2500, forget=True)
+        for begin in range(0, times_s.size, size):
+            cells.add(times_s[begin : begin + size], np.sin(times_s[begin : begin + size]))
+        found_s, values = cells.last(250.0, 0.0)
+        assert np.allclose(found_s, times_s[-found_s.size :])
+        assert np.allclose(values, np.sin(found_s))
+        assert found_s.size >= 2499
