@@ -2805,6 +2805,10 @@
         <translation>Das Messgerät liefert etwa {real} Messwerte pro Sekunde; verlangt waren {period_s}.</translation>
     </message>
     <message>
+        <source>The meter of {input_ohm} ohm draws {percent} % of the current {name} beside the cell. That is not taken off current, charge and gas. Use a meter of 1 Mohm or more.</source>
+        <translation>Das Messgerät mit {input_ohm} Ohm zieht neben der Zelle {percent} % des Stroms {name}. Das ist von Strom, Ladung und Gas nicht abgezogen. Ein Messgerät mit 1 MOhm oder mehr nehmen.</translation>
+    </message>
+    <message>
         <source>The meter on {port} did not answer in time.</source>
         <translation>Das Messgerät an {port} hat nicht rechtzeitig geantwortet.</translation>
     </message>

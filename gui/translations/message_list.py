@@ -207,6 +207,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The live view stopped: {error}. Recording goes on."),
     QT_TRANSLATE_NOOP("Messages", "The measured temperature was not used: {explained}."),
     QT_TRANSLATE_NOOP("Messages", "The meter gives about {real} readings a second; {period_s} were asked for."),
+    QT_TRANSLATE_NOOP("Messages", "The meter of {input_ohm} ohm draws {percent} % of the current {name} beside the cell. That is not taken off current, charge and gas. Use a meter of 1 Mohm or more."),
     QT_TRANSLATE_NOOP("Messages", "The meter on {port} did not answer in time."),
     QT_TRANSLATE_NOOP("Messages", "The meter on {port} does not answer."),
     QT_TRANSLATE_NOOP("Messages", "The meter on {port} is set to {function}. Set it to DC volts; nothing is recorded until then."),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from logger.analysis.caution import Caution
-from logger.analysis.salt_effect import Fall
+from logger.analysis.salt_effect import START_UP_S, Fall
 from logger.analysis.seen_swaps import electrolysing_stretches, unexplained_swaps
 from logger.analysis.states import StateInterval
 from logger.analysis.tagged_swaps import NEAR_S, TaggedLift, tagged_lifts, the_swap
@@ -290,7 +290,7 @@ class _Division:
         fall = self._find_salt(buffer_s, tagged_s)
         if fall is None or not fall.was_settled or fall.total_V < LEAST_LATE_FALL_V:
             return
-        if tagged_s - fall.begin_s > NEAR_S:
+        if fall.begin_s > buffer_s + START_UP_S and tagged_s - fall.begin_s > NEAR_S:
             self._say(
                 "salt_late",
                 f"From about {fall.begin_s:.0f} s on the voltage fell by {1000 * fall.total_V:.0f} mV, as "

@@ -9,21 +9,33 @@ from dataclasses import replace
 import numpy as np
 
 from logger.analysis.caution import Caution, Cautions
-from logger.analysis.current import Current, current_from_shunt, currents_agree
+from logger.analysis.current import Current, current_from_shunt, currents_agree, meter_share
 from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.settled import SettledWindow
 from logger.analysis.supply import EXTRA_LOW_VOLTAGE_V
+from logger.analysis.uncertainty import Combined
+from logger.bench_tables import Bench
 from logger.label_numbers import ohms_in_label
 from logger.moments import Moment
 from logger.recording import Recording
 
-__all__ = ["other_current", "plateau_current", "resistor_changes", "source_at"]
+__all__ = [
+    "current_named",
+    "other_current",
+    "plateau_current",
+    "resistor_changes",
+    "source_at",
+    "unknown_resistors",
+]
 
 LEAST_OHM, MOST_OHM = 1.0, 1e8
 """A label outside these is no resistor of the method."""
+
+NOTABLE_METER_SHARE = 0.01
+"""Of the current; a smaller one is lost in the tolerance of the resistor (common practice, no source)."""
 
 NOTABLE_SAG = 0.02
 """A part of the stack voltage that changes the charge by as much (common practice, no source)."""
@@ -45,6 +57,22 @@ def resistor_changes(moments: Iterable[Moment]) -> tuple[tuple[float, float | No
         ohm = ohms_in_label(moment.label)
         changes.append((moment.time_s, ohm if ohm is not None and LEAST_OHM <= ohm <= MOST_OHM else None))
     return tuple(changes)
+
+
+def unknown_resistors(
+    changes: Iterable[tuple[float, float | None]], source: CurrentSource
+) -> tuple[Caution, ...]:
+    """Say at which changes of the resistor nobody can tell its ohms, where they matter."""
+    return tuple(
+        Caution(
+            "resistor_unknown",
+            "The resistor was changed, but the label of that moment does not say clearly to how many ohms: "
+            "the current is not known from then on. Give the moment a label such as 4.7k.",
+            at_s,
+        )
+        for at_s, resistor_ohm in changes
+        if resistor_ohm is None and source.circuit is not None
+    )
 
 
 def source_at(source: CurrentSource, moments: Iterable[Moment], at_s: float) -> CurrentSource:
@@ -120,6 +148,32 @@ def other_current(before: Current, after: Current) -> Caution | None:
         f"the catalyst saved; up to {most_percent:g} % can be corrected for. Take one resistor for both, "
         "and a stack of more volts.",
     )
+
+
+def current_named(
+    name: str,
+    recording: Recording,
+    source: CurrentSource,
+    window: SettledWindow,
+    absolute: Combined,
+    meter: MeterAccuracy,
+    bench: Bench,
+    cautions: Cautions,
+) -> Current | None:
+    """Return the current of the plateau of that name, see `plateau_current`, and say what the meter draws."""
+    found = plateau_current(recording, source, window, absolute.standard_uncertainty, meter, cautions)
+    input_ohm = bench.meter.input_resistance_ohm
+    if found is None or input_ohm is None:
+        return found
+    percent = 100.0 * meter_share(window.voltage_V, input_ohm, found.value_A)
+    if percent > 100.0 * NOTABLE_METER_SHARE:
+        cautions.say(
+            "meter_loads",
+            f"The meter of {input_ohm:.3g} ohm draws {percent:.1f} % of the current {name} beside the cell. "
+            "That is not taken off current, charge and gas. Use a meter of 1 Mohm or more.",
+            window.end_s,
+        )
+    return found
 
 
 def _with_measured_stack(

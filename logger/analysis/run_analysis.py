@@ -26,7 +26,12 @@ from logger.analysis.phase_window import (
     with_its_phase,
 )
 from logger.analysis.phases import Phase
-from logger.analysis.plateau_current import other_current, plateau_current, resistor_changes
+from logger.analysis.plateau_current import (
+    current_named,
+    other_current,
+    resistor_changes,
+    unknown_resistors,
+)
 from logger.analysis.plateau_temperature import (
     plateau_temperature_C,
     temperature_cautions,
@@ -265,7 +270,7 @@ class _Analysis:
     def _plateaus(self, evidence: Evidence, meter: MeterAccuracy) -> dict[str, Plateau]:
         plateaus: dict[str, Plateau] = {}
         changes = resistor_changes(self._recording.moments)
-        self._tell_unknown_resistors(changes)
+        self._cautions.extend(unknown_resistors(changes, self._source))
         for name in ("before", "after"):
             self._progress.reach(PLATEAU_SHARE[name])
             phase, by_hand = evidence.phases.named(name), self._chosen.get(name)
@@ -293,13 +298,8 @@ class _Analysis:
             plateaus[name] = Plateau(
                 window=window,
                 absolute=absolute,
-                current=plateau_current(
-                    self._recording,
-                    self._source,
-                    window,
-                    absolute.standard_uncertainty,
-                    meter,
-                    self._cautions,
+                current=current_named(
+                    name, self._recording, self._source, window, absolute, meter, self._bench, self._cautions
                 ),
                 temperature_C=plateau_temperature_C(self._recording, phase, window, self._cautions),
                 chosen_by_hand=by_hand is not None,
@@ -424,13 +424,3 @@ class _Analysis:
                 "no_growth_fit", f"The growth was not fitted: {refusal.explained}.", phase.begin_s
             )
             return None
-
-    def _tell_unknown_resistors(self, changes: tuple[tuple[float, float | None], ...]) -> None:
-        for at_s, resistor_ohm in changes:
-            if resistor_ohm is None and self._source.circuit is not None:
-                self._cautions.say(
-                    "resistor_unknown",
-                    "The resistor was changed, but the label of that moment does not say clearly to how many "
-                    "ohms: the current is not known from then on. Give the moment a label such as 4.7k.",
-                    at_s,
-                )

@@ -14,7 +14,7 @@ from logger.analysis.plateau import block_means
 from logger.analysis.refusal import Refused
 from logger.analysis.settled import SettledWindow, settled_window
 
-__all__ = ["Fall", "find_fall", "find_fall_of_pieces"]
+__all__ = ["START_UP_S", "Fall", "find_fall", "find_fall_of_pieces"]
 
 BLOCK_S = 20.0
 CHECK_EVERY_S = 20.0

@@ -281,6 +281,14 @@ def test_a_recorded_stack_voltage_shows_its_sag(scale, is_used):
     assert ("stack_sagged" in codes(document)) is is_used
 
 
+@pytest.mark.parametrize(("input_ohm", "is_said"), [("30e3", True), ("1e6", False), ("10e6", False)])
+def test_a_meter_that_draws_current_beside_the_cell_is_said(input_ohm, is_said):
+    """Ohm's law: 2.25 V over 30 kohm are 0.075 mA, 3.6 % of 2.06 mA."""
+    run, _ = lesson(1, bench=BENCH.replace("10e6", input_ohm))
+    said = [one["message"] for one in checked(run)["warnings"] if one["code"] == "meter_loads"]
+    assert ["3.6 % of the current before" in one for one in said[:1]] == ([True] if is_said else [])
+
+
 @pytest.mark.parametrize("at_s", [20.0, 700.0, 1215.0])
 def test_a_temperature_noted_at_neither_voltage_is_not_passed_over(at_s):
     """While the cell is dry, while the catalyst grows, while the electrodes are out."""

@@ -271,7 +271,8 @@ def test_salt_tagged_long_after_the_voltage_fell_is_said():
 
 
 @pytest.mark.parametrize(
-    "fall", [None, Fall(1000.0, 0.25), Fall(300.0, 0.02), Fall(300.0, 0.25, was_settled=False)]
+    "fall",
+    [None, Fall(1000.0, 0.25), Fall(300.0, 0.02), Fall(300.0, 0.25, was_settled=False), Fall(100.0, 0.08)],
 )
 def test_a_fall_near_the_salt_or_small_or_from_the_start_is_no_late_salt(fall):
     assert codes(divide_phases(STATES, moments(salt_added=1100.0), lambda *span: fall)) == []
