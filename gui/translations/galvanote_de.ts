@@ -2293,6 +2293,14 @@
         <translation>Angenommen: {words}. In der Aufbau-Datei temperature_C und pressure_kPa angeben.</translation>
     </message>
     <message>
+        <source>At {time_s} s salt was added again: the voltage after is that up to there.</source>
+        <translation>Bei {time_s} s kam wieder Salz hinein: die Spannung nachher ist die bis dorthin.</translation>
+    </message>
+    <message>
+        <source>At {time_s} s the solution was swapped again: the voltage after is that up to there.</source>
+        <translation>Bei {time_s} s wurde die Lösung wieder gewechselt: die Spannung nachher ist die bis dorthin.</translation>
+    </message>
+    <message>
         <source>Both gases rise from the same vessel, and their mixture burns from about 4 % hydrogen in air; the faintest spark is enough. Never close the vessel, never collect the gas, air the room, keep flames and sparks away, and do not pull a lead under a space filled with gas.</source>
         <translation>Beide Gase steigen aus demselben Gefäß auf, und ihr Gemisch brennt ab etwa 4 % Wasserstoff in Luft; der schwächste Funke genügt. Das Gefäß nie verschließen, das Gas nie auffangen, den Raum lüften, Flammen und Funken fernhalten, und unter angesammeltem Gas keine Leitung abziehen.</translation>
     </message>

@@ -53,6 +53,8 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "Assumed for the current: {assumed}."),
     QT_TRANSLATE_NOOP("Messages", "Assumed: the cell as warm after as before, within {thermometer_uncertainty_k} K; 2 K more would look like 4 mV saved. Note the temperature at both voltages."),
     QT_TRANSLATE_NOOP("Messages", "Assumed: {words}. Give temperature_C and pressure_kPa in the bench file."),
+    QT_TRANSLATE_NOOP("Messages", "At {time_s} s salt was added again: the voltage after is that up to there."),
+    QT_TRANSLATE_NOOP("Messages", "At {time_s} s the solution was swapped again: the voltage after is that up to there."),
     QT_TRANSLATE_NOOP("Messages", "Both gases rise from the same vessel, and their mixture burns from about 4 % hydrogen in air; the faintest spark is enough. Never close the vessel, never collect the gas, air the room, keep flames and sparks away, and do not pull a lead under a space filled with gas."),
     QT_TRANSLATE_NOOP("Messages", "Buffer in"),
     QT_TRANSLATE_NOOP("Messages", "Bytes arrive damaged (wrong parity); those readings are kept but marked. Check the cable, and keep bright light off an optical one."),

@@ -315,13 +315,26 @@ class _Division:
         if in_s is None:
             return self._last_s
         later = [one for one in self._moments if one.time_s > in_s]
-        ends = (
-            one.time_s
-            for one in later
-            if one.kind == "salt_added"
-            or (one.kind == "electrodes_out" and not self._means_the_swap(one, in_s))
-        )
-        return next(ends, self._last_s)
+        for one in later:
+            is_lift_out = one.kind == "electrodes_out" and not self._means_the_swap(one, in_s)
+            if one.kind == "salt_added" or is_lift_out:
+                self._tell_end_of_after(one)
+                return one.time_s
+        return self._last_s
+
+    def _tell_end_of_after(self, end: Moment) -> None:
+        """Say where the voltage after ends long before the run does: another swap, or more salt."""
+        again = [one for one in tagged_lifts(self._moments, end.time_s - 1e-6) if one.is_into_new_solution]
+        if end.kind == "salt_added":
+            words = f"At {end.time_s:.0f} s salt was added again: the voltage after is that up to there."
+        elif again:
+            words = (
+                f"At {end.time_s:.0f} s the solution was swapped again: the voltage after is that up to "
+                "there."
+            )
+        else:
+            return
+        self._say("after_ended", words, end.time_s)
 
     def _means_the_swap(self, out: Moment, in_s: float) -> bool:
         """Tell whether a lift-out tagged soon after the swap means that one: no other is seen. Say so."""

@@ -282,3 +282,14 @@ def test_a_swap_before_the_salt_is_said():
     found = divide_phases(STATES, moments(salt_added=1400.0))
     assert "after" not in spans(found)
     assert codes(found) == ["no_swap", "swap_before_salt"]
+
+
+def test_a_second_swap_and_more_salt_after_the_swap_are_said():
+    twice = [new_moment(1400.0, "electrodes_out"), new_moment(1410.0, "solution_swapped")]
+    found = divide_phases(STATES, [*moments(), *twice])
+    assert spans(found)["after"] == (1245, 1400)
+    assert codes(found) == ["after_ended"]
+    found = divide_phases(STATES, [*moments(), new_moment(1500.0, "salt_added")])
+    assert spans(found)["after"] == (1245, 1500)
+    assert codes(found) == ["after_ended"]
+    assert "salt was added again" in found.cautions[0].message
