@@ -75,7 +75,7 @@ class StartPage(QWidget):
         ]
         for button in buttons:
             column.addWidget(button)
-        self.setFocusProxy(buttons[0])
+        self._first = buttons[0]
         self._build()
         self.show_opening("")
 
@@ -113,6 +113,10 @@ class StartPage(QWidget):
             self._words.setText(translate("Start page", "Opening {name} …").format(name=name))
         else:
             self._words.setText(translate("Start page", "Nothing is recorded yet"))
+        has_keys = self.isVisible() or not self.window().isVisible()
+        self.setFocusProxy(self._words if name else self._first)
+        if has_keys:  # else Qt hands them on to whatever follows: to "Cancel"
+            self.setFocus()
         self._offers.setVisible(not name)
         self._hint.setVisible(not name)
 

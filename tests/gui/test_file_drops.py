@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QAbstractButton, QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from gui.pages.bench_page import BenchPage
@@ -70,6 +70,15 @@ def test_the_keys_of_an_empty_window_are_on_what_comes_first(hand: Hand) -> None
     focused = hand.window.focusWidget()
     assert isinstance(focused, QPushButton)
     assert focused.accessibleName() == "Connect a meter"
+
+
+def test_while_a_recording_is_opened_no_button_has_the_keys(hand: Hand) -> None:
+    """The space bar would press the one that cancels."""
+    hand.window.open_file(INVENTED / "good-lesson.h5")
+    QApplication.processEvents()
+    hand.window.frame()
+    assert not isinstance(hand.window.focusWidget(), QAbstractButton)
+    hand.until(FindingsPage)
 
 
 def test_a_recording_is_opened_and_several_are_laid_over_one_another(hand: Hand, tmp_path: Path) -> None:
