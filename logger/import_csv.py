@@ -20,11 +20,16 @@ from logger.errors import LoggerError
 from logger.export.spreadsheet_text import unguard_formula
 from logger.moments import Moment, MomentError, check_length, check_number, new_moment
 from logger.recording import Gap
+from logger.special_file import is_special
 
 __all__ = ["CHANNEL", "ImportRefused", "Readings", "read_gaps", "read_moments", "read_readings", "table_rows"]
 
 
 _ID = re.compile("[0-9a-f]{32}")
+_NUMERAL = re.compile(r"[-+.0-9A-Za-z]+")
+"""What may be a number. Python itself takes 1_0 for ten, and the digits of any script."""
+
+_BITS = re.compile("[0-9]{1,3}")
 
 CHANNEL = "cell_voltage"
 """Name and role of the channel that is made."""
@@ -154,7 +159,7 @@ def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
     for where, row in table_rows(path, ("begin_s", "end_s", "channel", "reason")):
         begin_s = _number(where, "begin_s", row["begin_s"])
         end_s = _number(where, "end_s", row["end_s"])
-        if begin_s < 0 or end_s < begin_s:
+        if not 0 <= begin_s <= end_s <= LONGEST_S:
             raise ImportRefused(
                 f"{where}: a gap from {begin_s:g} s to {end_s:g} s cannot be; correct or remove it"
             )
@@ -167,6 +172,8 @@ def table_rows(
     path: Path, columns: tuple[str, ...], optional: tuple[str, ...] = ()
 ) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield ("file, line n", the wanted fields by name) for each line below the header."""
+    if is_special(path):
+        raise ImportRefused(f"{path} is no ordinary file; save what it gives as a file, and import that")
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
             delimiter = _delimiter(file.readline())
@@ -226,7 +233,7 @@ def _places(
 
 def _number(where: str, name: str, text: str, *, may_be_infinite: bool = False) -> float:
     try:
-        value = float(text)
+        value = float(text if _NUMERAL.fullmatch(text) else "")
     except ValueError:
         hint = "; decimals take a dot" if "," in text else "; remove the line if nothing was read"
         raise ImportRefused(f"{where}: {name} {text!r} is not a number{hint}") from None
@@ -238,6 +245,6 @@ def _number(where: str, name: str, text: str, *, may_be_infinite: bool = False) 
 
 
 def _bits(where: str, text: str) -> int:
-    if not text.isdecimal() or int(text) > 255:
+    if not _BITS.fullmatch(text) or int(text) > 255:
         raise ImportRefused(f"{where}: quality {text!r} is not a whole number from 0 to 255")
     return int(text)

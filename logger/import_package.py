@@ -13,12 +13,15 @@ from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.older_set import PACKAGE_NAME
 from logger.recording import LONGEST_S
+from logger.special_file import is_special
 
 __all__ = ["PACKAGE_ENDING", "Package", "PackageRefused", "package_beside", "read_package"]
 
 PACKAGE_ENDING = ".datapackage.json"
 LARGEST_BYTES = 16 * 2**20
 VOLTAGE_FIELD = "cell_voltage_V"
+POSSIBLE_YEARS = range(1900, 9000)
+"""A start in others is a slip; near the ends of the calendar the end of a run has no date (no source)."""
 
 
 class PackageRefused(LoggerError, ValueError):
@@ -74,9 +77,10 @@ def read_package(path: Path) -> Package:
             "--time and --voltage"
         )
     stem = path.name.removesuffix(PACKAGE_ENDING)
-    resources = [one for one in document.get("resources") or () if isinstance(one, dict)]
+    resources = _objects(document.get("resources"))
     files = {name: one for one in resources if (name := _plain_file(one.get("path"), stem))}
-    main = f"{stem}.csv"
+    main = f"{stem}.csv"  # or .CSV, as it was named
+    main = next((name for name in files if name.casefold() == main.casefold()), main)
     if VOLTAGE_FIELD not in _fields(files.get(main, {})):
         raise PackageRefused(
             f"{path} names no readings of a cell voltage in {main}; import a table of it with --voltage"
@@ -97,15 +101,16 @@ def read_package(path: Path) -> Package:
 
 def _document(path: Path) -> dict[str, Any]:
     try:
-        if path.stat().st_size > LARGEST_BYTES:
-            raise PackageRefused(f"{path} is too large for a data package; check the name")
-        document = json.loads(path.read_text("utf-8"))
+        is_like_one = not is_special(path) and path.stat().st_size <= LARGEST_BYTES
+        document = json.loads(path.read_text("utf-8")) if is_like_one else None
     except OSError as error:
         raise PackageRefused(
             f"{path} cannot be read ({error.strerror}); check the name and permissions"
         ) from error
     except (ValueError, RecursionError) as error:
         raise PackageRefused(f"{path} is no data package: it is not JSON in UTF-8; check the name") from error
+    if not is_like_one:
+        raise PackageRefused(f"{path} is no file of the size of a data package; check the name")
     return document if isinstance(document, dict) else {}
 
 
@@ -118,14 +123,19 @@ def _plain_file(name: Any, stem: str) -> str:
 def _fields(resource: dict[str, Any]) -> list[str]:
     schema = resource.get("schema")
     fields = schema.get("fields") if isinstance(schema, dict) else None
-    return [str(one.get("name")) for one in fields or () if isinstance(one, dict)]
+    return [str(one.get("name")) for one in _objects(fields)]
+
+
+def _objects(value: Any) -> list[dict[str, Any]]:
+    return [one for one in value if isinstance(one, dict)] if isinstance(value, list) else []
 
 
 def _date(value: Any) -> str | None:
     try:
-        return str(value) if datetime.fromisoformat(value).utcoffset() is not None else None
+        date = datetime.fromisoformat(value)
     except (TypeError, ValueError):
         return None
+    return str(value) if date.utcoffset() is not None and date.year in POSSIBLE_YEARS else None
 
 
 def _seconds(value: Any) -> float | None:

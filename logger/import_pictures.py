@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -15,6 +16,8 @@ from logger.moments import Moment
 from logger.picture_edits import read_picture_file
 
 __all__ = ["ImportedPicture", "read_pictures"]
+
+_NUMBER = re.compile("[0-9]{1,9}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +47,10 @@ def read_pictures(path: Path, moments: Sequence[Moment]) -> tuple[ImportedPictur
         name = unguard_formula(row["file"])
         if not name:
             continue
-        if Path(name).name != name or "\\" in name:
+        if Path(name).name != name or set(name) & set("\\\0"):
             raise ImportRefused(f"{where}: {name!r} is no file beside this table; put it there")
         file = path.with_name(name)
-        number = int(row["moment"]) if row["moment"].isdecimal() else 0
+        number = int(row["moment"]) if _NUMBER.fullmatch(row["moment"]) else 0
         moment_id = row.get("moment_id", "")
         if moment_id not in known:
             if not 1 <= number <= len(in_order):

@@ -19,6 +19,7 @@ from logger.moment_edits import Changes, find, keep_changes
 from logger.moment_pictures import reading_pictures
 from logger.reader import read_recording
 from logger.recording import Recording
+from logger.special_file import is_special
 
 __all__ = [
     "attach",
@@ -40,6 +41,8 @@ def read_picture_file(path: Path) -> bytes:
     ------
     AttachmentError : it cannot be read.
     """
+    if is_special(path):
+        raise AttachmentError(f"{path} is no ordinary file; name a picture (PNG, JPEG, WebP)")
     try:
         with path.open("rb") as file:
             return file.read(PICTURE_LIMIT_BYTES + 1)

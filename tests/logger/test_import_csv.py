@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import os
+
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from logger.attachments import AttachmentError
 from logger.errors import OutputExists
 from logger.import_csv import ImportRefused, read_gaps, read_moments, read_readings
+from logger.import_package import PackageRefused, read_package
 from logger.imported_recording import import_recording
+from logger.picture_edits import read_picture_file
 from logger.reader import read_recording
 from logger.recording import Gap
 
@@ -71,6 +76,10 @@ def test_a_label_that_is_too_long_is_refused_by_line(tmp_path):
         ("time_s,cell_voltage_V\n0,\n", "not a number"),
         ('time_s,cell_voltage_V\n0,"2,25"\n', "decimals take a dot"),
         ("time_s,cell_voltage_V,quality\n0,1,300\n", "quality"),
+        ("time_s,cell_voltage_V,quality\n0,1," + "9" * 5000, "quality"),
+        ("time_s,cell_voltage_V,quality\n0,1,٣\n", "quality"),
+        ("time_s,cell_voltage_V\n0,1_0\n", "'1_0' is not a number"),
+        ("time_s,cell_voltage_V\n0,٢\n", "'٢' is not a number"),
         ("time_s,cell_voltage_V\n1e308,1\n", "over a year"),
         ("time_s,cell_voltage_V\n0,1e308\n", "in volts"),
         (b"\x00\xff\xfe" * 20, "UTF-8"),
@@ -87,6 +96,26 @@ def test_a_missing_file_is_said(tmp_path):
         read_readings(tmp_path / "no.csv")
     with pytest.raises(ImportRefused, match="cannot be read"):
         read_readings(tmp_path)
+
+
+def test_what_may_never_end_is_refused_and_not_waited_for(tmp_path):
+    for name in ("pipe.csv", "pipe.datapackage.json"):
+        os.mkfifo(tmp_path / name)
+    with pytest.raises(ImportRefused, match="no ordinary file"):
+        read_readings(tmp_path / "pipe.csv")
+    with pytest.raises(AttachmentError, match="no ordinary file"):
+        read_picture_file(tmp_path / "pipe.csv")
+    with pytest.raises(PackageRefused, match="no file of the size"):
+        read_package(tmp_path / "pipe.datapackage.json")
+    (tmp_path / "zeros.csv").symlink_to("/dev/zero")
+    with pytest.raises(ImportRefused, match="no ordinary file"):
+        read_gaps(tmp_path / "zeros.csv", "cell_voltage")
+
+
+def test_a_gap_that_ends_beyond_any_run_is_refused(tmp_path):
+    path = text(tmp_path, "begin_s,end_s,channel,reason\n0,1e300,cell_voltage,x\n", "g.csv")
+    with pytest.raises(ImportRefused, match="line 2: a gap from 0 s to 1e\\+300 s cannot be"):
+        read_gaps(path, "cell_voltage")
 
 
 def test_overload_is_taken_only_with_its_quality(tmp_path):

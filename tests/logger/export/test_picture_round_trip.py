@@ -230,6 +230,11 @@ def test_a_table_that_was_changed_since_keeps_the_start_and_that_is_told(
         ('{"name": "other"}', "no data package of an exported run"),
         ('{"name": "galvanote-run"}', "names no readings of a cell voltage in x.csv"),
         ('{"name": "galvanote-run", "resources": [{"path": "../x.csv"}, 5]}', "names no readings"),
+        ('{"name": "galvanote-run", "resources": 5}', "names no readings"),
+        (
+            '{"name": "galvanote-run", "resources": [{"path": "x.csv", "schema": {"fields": 5}}]}',
+            "no readings",
+        ),
     ],
 )
 def test_other_packages_are_refused(tmp_path: Path, capsys: CapSys, content: str, said: str) -> None:
@@ -254,6 +259,7 @@ def test_further_channels_are_said_to_be_left_out(tmp_path: Path, capsys: CapSys
     assert "only the cell voltage is imported; not taken: z.temperature.csv" in capsys.readouterr().err
 
 
+<<<<<<< HEAD
 def test_pictures_of_a_run_that_was_cut_off_are_carried_too(tmp_path: Path) -> None:
     path = journal(tmp_path / "run.h5", [block(0, 100)], ended=False)
     moment = read_recording(path).moments[0]
@@ -263,3 +269,35 @@ def test_pictures_of_a_run_that_was_cut_off_are_carried_too(tmp_path: Path) -> N
     assert (tmp_path / "a.picture-1.png").read_bytes() == png(5, 4)
     assert main(["export", str(tmp_path / "run.h5"), "--to", str(tmp_path / "a.html")]) == 0
     assert "data:image/png" in (tmp_path / "a.html").read_text("utf-8")
+=======
+def test_an_ending_in_capitals_comes_back_too(tmp_path: Path) -> None:
+    times_s = np.arange(100.0)
+    first = write_recording(tmp_path / "a.h5", times_s, 2 + times_s / 1000, title="Strip 4")
+    assert main(["export", str(first), "--to", str(tmp_path / "B.CSV")]) == 0
+    assert main(["import", str(tmp_path / "B.datapackage.json"), "--out", str(tmp_path / "c.h5")]) == 0
+    assert read_recording(tmp_path / "c.h5").title == "Strip 4"
+
+
+@pytest.mark.parametrize("start", ["9999-12-31T23:59:59+00:00", "0001-01-01T00:00:00+23:59"])
+def test_a_start_at_an_end_of_the_calendar_is_not_known(tmp_path: Path, start: str) -> None:
+    times_s = np.arange(100.0)
+    first = write_recording(tmp_path / "a.h5", times_s, 2 + times_s / 1000)
+    assert main(["export", str(first), "--to", str(tmp_path / "b.csv")]) == 0
+    package = tmp_path / "b.datapackage.json"
+    package.write_text(package.read_text("utf-8").replace("2026-03-05T10:00:00.000+01:00", start), "utf-8")
+    assert main(["import", str(package), "--out", str(tmp_path / "c.h5")]) == 0
+    assert not read_recording(tmp_path / "c.h5").has_known_start
+
+
+@pytest.mark.parametrize(
+    ("row", "said"), [("a\0.png,1,", "no file beside"), (f"a.png,{'9' * 5000},", "there is no moment")]
+)
+def test_a_line_of_pictures_that_cannot_be_is_refused(
+    tmp_path: Path, capsys: CapSys, row: str, said: str
+) -> None:
+    (tmp_path / "r.csv").write_text("time_s,cell_voltage_V\n0,2\n1,2\n")
+    (tmp_path / "p.csv").write_text(f"file,moment,sha256\n{row}\n")
+    arguments = [str(tmp_path / "r.csv"), "--pictures", str(tmp_path / "p.csv")]
+    assert main(["import", *arguments, "--out", str(tmp_path / "c.h5")]) == 1
+    assert said in capsys.readouterr().err
+>>>>>>> 7e8a7af (Refuse in words what an import could not end or count with)
