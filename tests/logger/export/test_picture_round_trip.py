@@ -259,7 +259,6 @@ def test_further_channels_are_said_to_be_left_out(tmp_path: Path, capsys: CapSys
     assert "only the cell voltage is imported; not taken: z.temperature.csv" in capsys.readouterr().err
 
 
-<<<<<<< HEAD
 def test_pictures_of_a_run_that_was_cut_off_are_carried_too(tmp_path: Path) -> None:
     path = journal(tmp_path / "run.h5", [block(0, 100)], ended=False)
     moment = read_recording(path).moments[0]
@@ -269,7 +268,8 @@ def test_pictures_of_a_run_that_was_cut_off_are_carried_too(tmp_path: Path) -> N
     assert (tmp_path / "a.picture-1.png").read_bytes() == png(5, 4)
     assert main(["export", str(tmp_path / "run.h5"), "--to", str(tmp_path / "a.html")]) == 0
     assert "data:image/png" in (tmp_path / "a.html").read_text("utf-8")
-=======
+
+
 def test_an_ending_in_capitals_comes_back_too(tmp_path: Path) -> None:
     times_s = np.arange(100.0)
     first = write_recording(tmp_path / "a.h5", times_s, 2 + times_s / 1000, title="Strip 4")
@@ -300,4 +300,3 @@ def test_a_line_of_pictures_that_cannot_be_is_refused(
     arguments = [str(tmp_path / "r.csv"), "--pictures", str(tmp_path / "p.csv")]
     assert main(["import", *arguments, "--out", str(tmp_path / "c.h5")]) == 1
     assert said in capsys.readouterr().err
->>>>>>> 7e8a7af (Refuse in words what an import could not end or count with)
