@@ -4033,6 +4033,14 @@
         <translation>{path} lässt sich nicht schreiben ({strerror}); {remedy}</translation>
     </message>
     <message>
+        <source>{path} is no file of the size of a data package; check the name</source>
+        <translation>{path} ist keine Datei von der Größe eines Datenpakets; Namen prüfen</translation>
+    </message>
+    <message>
+        <source>{path} is no ordinary file; name a picture (PNG, JPEG, WebP)</source>
+        <translation>{path} ist keine gewöhnliche Datei; ein Bild nennen (PNG, JPEG, WebP)</translation>
+    </message>
+    <message>
         <source>{value}: a source of kind {kind} has no key {key}{hint} (known: {known})</source>
         <translation>{value}: eine Quelle der Art {kind} hat keinen Schlüssel {key}{hint} (bekannt: {known})</translation>
     </message>
@@ -6455,10 +6463,6 @@
     <message>
         <source>{path} is still being recorded; type the moment into the recorder, or end the run first</source>
         <translation>{path} wird noch aufgezeichnet; den Moment dort eintippen, oder die Messung zuerst beenden</translation>
-    </message>
-    <message>
-        <source>{path} is too large for a data package; check the name</source>
-        <translation>{path} ist zu groß für ein Datenpaket; prüfen Sie den Namen</translation>
     </message>
     <message>
         <source>{path} may not be read; check its permissions</source>
