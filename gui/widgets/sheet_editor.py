@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import ceil
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
@@ -35,6 +37,7 @@ __all__ = ["SheetEditor"]
 MOST_STEPS = 50
 ROOM = (860, 460)
 HOLD_WIDTH = 160
+FIELD_EDGES = 34
 
 
 class SheetEditor(QDialog):
@@ -173,7 +176,8 @@ class _Line(QWidget):
         self.label.setPlaceholderText(translate("Sheet editor", "What to do"))
         self.hold = QLineEdit(_hold_words(step))
         self.hold.setPlaceholderText(translate("Sheet editor", "until settled"))
-        self.hold.setFixedWidth(HOLD_WIDTH)
+        words = QFontMetricsF(font(14)).horizontalAdvance(self.hold.placeholderText())
+        self.hold.setFixedWidth(max(HOLD_WIDTH, ceil(words) + FIELD_EDGES))
         self._up = _button(translate("Sheet editor", "Up"), "flat")
         self._remove = _button(translate("Sheet editor", "Remove"), "flat")
         self._up.clicked.connect(lambda: move(self))

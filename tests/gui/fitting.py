@@ -14,8 +14,8 @@ from gui.widgets.key_button import KeyButton
 SLACK = 1.0
 """Widths of letters are fractions of a pixel, widgets whole ones."""
 
-EDGE_OF_FIELD = 14.0
-"""Room that a field keeps free beside its text."""
+EDGE_OF_FIELD = 26.0
+"""Room that a field keeps free beside its text: padding and edges of the style sheet, and Qt's own two pixels."""
 
 
 def too_tight(root: QWidget) -> list[str]:
