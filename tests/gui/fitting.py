@@ -15,7 +15,7 @@ SLACK = 1.0
 """Widths of letters are fractions of a pixel, widgets whole ones."""
 
 EDGE_OF_FIELD = 26.0
-"""Room that a field keeps free beside its text: padding and edges of the style sheet, and two pixels of Qt."""
+"""Room that a field keeps free beside its text: padding and edges of the style sheet, and two of Qt."""
 
 
 def too_tight(root: QWidget) -> list[str]:
