@@ -10,7 +10,7 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal
 __all__ = ["FrameClock"]
 
 REGULAR_MS = 15
-"""A little less than a sixtieth of a second: on a busy computer one tick in ten may come too late to count."""
+"""Less than a sixtieth of a second: on a busy computer one tick in ten may come too late to count."""
 
 SHORTEST_S = 0.006
 """Rings that come faster than this are gathered for so long: the window has other things to do."""
