@@ -38,7 +38,7 @@ def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
     meter that falls silent is seen from anywhere, and goes with the run.
     """
     run = _run_words(session)
-    light = run.light if session is not None and not session.is_over else None
+    light = None if run.light is None else _light(session)
     if isinstance(page, CautionsPage):
         return HeaderWords(translate("Header", "Cautions"), light=light)
     if isinstance(page, FindingsPage):
@@ -65,8 +65,15 @@ def _run_words(session: Session | None) -> HeaderWords:
     }
     about = states.get(session.state) or running_text(status)
     simulated = any(source.address.startswith("cell:") for source in status.sources)
-    light = source_words(status) if session.state in ("opening", "running") else None
+    light = _light(session, is_named=not simulated)
     return HeaderWords(run_title(status), about, simulated, light)
+
+
+def _light(session: Session | None, *, is_named: bool = True) -> tuple[str, str] | None:
+    status = None if session is None else session.status()
+    if session is None or status is None or session.state not in ("opening", "running"):
+        return None
+    return source_words(status, is_named=is_named)
 
 
 def run_title(status: RunStatus) -> str:

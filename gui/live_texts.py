@@ -180,16 +180,19 @@ def running_text(status: RunStatus) -> str:
     return text
 
 
-def source_words(status: RunStatus) -> tuple[str, str]:
-    """Return the look (good, warning, danger) and words of the light for the sources."""
+def source_words(status: RunStatus, *, is_named: bool = True) -> tuple[str, str]:
+    """Return the look (good, warning, danger) and words of the light for the sources.
+
+    Not `is_named` : beside a mark that says that all is simulated; how the readings come has more room then.
+    """
     looks = {"streaming": "good", "silent": "danger", "lost": "danger"}
     found = [looks.get(source.state, "warning") for source in status.sources]
     worst = next((look for look in ("danger", "warning") if look in found), "good")
-    words = [_source(source) for source in status.sources]
+    words = [_source(source, is_named) for source in status.sources]
     return worst, " · ".join(words) or translate("Live texts", "no source")
 
 
-def _source(source: SourceStatus) -> str:
+def _source(source: SourceStatus, is_named: bool) -> str:
     kind = source.address.partition(":")[0]
     name = kind_texts().get(kind, source.address)
     if kind != "cell":
@@ -197,13 +200,13 @@ def _source(source: SourceStatus) -> str:
     if source.state != "streaming":
         state = translate("Live texts", STATE_WORDS.get(source.state, source.state))
         return f"{_short(name)}: {state}"
-    parts = [_short(name)]
+    parts = [_short(name)] if is_named else []
     if source.rate_per_s:
         rate = significant(source.rate_per_s, 2)
         parts.append(translate("Live texts", "{rate}\u00a0readings/s").format(rate=rate))
     if source.last_sample_age_s is not None:
         parts.append(translate("Live texts", "last {age}").format(age=age_text(source.last_sample_age_s)))
-    return ", ".join(parts)
+    return ", ".join(parts or [_short(name)])
 
 
 def _instrument_name(identity: str) -> str:

@@ -145,6 +145,10 @@ def test_how_the_run_is_doing(tmp_path: Path) -> None:
     simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")
     status = replace(run.status(), sources=(simulated,))
     assert source_words(status)[1].startswith("Simulated cell")
+    assert source_words(status, is_named=False)[1] == "3.0\u00a0readings/s, last 0.0\u00a0s ago"
+    silent = replace(simulated, state="silent")
+    words = source_words(replace(status, sources=(silent,)), is_named=False)[1]
+    assert words == "Simulated cell: sends nothing"
     told = SourceStatus("scpi:COM5", "Invented, Meter 7,0012,1.4", "streaming", 3.0, 0.0, "")
     assert source_words(replace(run.status(), sources=(told,)))[1].startswith("Invented Meter 7, 3.0")
     nameless = SourceStatus("digit14:/dev/ttyUSB0?name=x", "", "streaming", 3.0, 0.0, "")
