@@ -121,10 +121,14 @@ def compared_parts(run: Any) -> ComparedParts | None:
         return ComparedParts(tuple(sorted(found)), changed=(PARTS_ATTRIBUTE,))
     if FILE not in kept:  # a recording from before that one was kept
         del found[FILE]
+
+    def is_whole(name: str) -> bool:
+        return kept[name] in (found[name], _earlier_digest(run, name))
+
     return ComparedParts(
         tuple(sorted(found)),
         missing=tuple(sorted(kept.keys() - found.keys())),
-        changed=tuple(sorted(name for name in kept.keys() & found.keys() if kept[name] != found[name])),
+        changed=tuple(sorted(name for name in kept.keys() & found.keys() if not is_whole(name))),
         added=tuple(sorted(found.keys() - kept.keys())),
     )
 
@@ -144,7 +148,17 @@ def _kept_parts(run: Any) -> dict[str, str] | None:
 def is_part_whole(run: Any, name: str) -> bool:
     """Tell whether a part is as it was written; one that is not there yet is."""
     kept = (_kept_parts(run) or {}).get(name)
-    return kept == part_digests(run).get(name)
+    return kept in (part_digests(run).get(name), _earlier_digest(run, name))
+
+
+def _earlier_digest(run: Any, name: str) -> str | None:
+    """Return the digest of a part as recordings have it from before attributes of levels belonged to it.
+
+    None where no part of that name is there: what is missing is not kept either.
+    """
+    if name not in run or not hasattr(run[name], "items"):
+        return None
+    return _tree_digest([(name, run[name])], with_levels=False)
 
 
 def seal(run: Any, names: Iterable[str] | None = None) -> None:
@@ -163,14 +177,15 @@ def seal(run: Any, names: Iterable[str] | None = None) -> None:
     run.attrs[PARTS_ATTRIBUTE] = json.dumps(digests, sort_keys=True)
 
 
-def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "") -> str:
+def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "", *, with_levels: bool = True) -> str:
     digest = hashlib.sha256(_encoded(first))
     waiting = sorted(items, key=lambda named: named[0], reverse=True)
     while waiting:
         path, item = waiting.pop()
         digest.update(_encoded(repr(path) + _attributes(item)))
         if hasattr(item, "items"):
-            below = ((f"{path}/{name}", one) for name, one in item.items() if _is_covered(name, one))
+            covered = (named for named in item.items() if _is_covered(*named, with_levels))
+            below = ((f"{path}/{name}", one) for name, one in covered)
             waiting += sorted(below, key=lambda named: named[0], reverse=True)
         elif ATTRIBUTE not in item.attrs:
             value = np.asarray(item[()])
@@ -182,9 +197,9 @@ def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "") -> str:
     return digest.hexdigest()
 
 
-def _is_covered(name: str, item: Any) -> bool:
+def _is_covered(name: str, item: Any, with_levels: bool) -> bool:
     """Tell whether something below a part belongs to its digest: levels without one of their own do not."""
-    if name not in DERIVED or not hasattr(item, "items"):
+    if name not in DERIVED or not with_levels or not hasattr(item, "items"):
         return name not in DERIVED
     return any(ATTRIBUTE in level.attrs for level in item.values())
 

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from logger.analysis.findings import findings
+from logger.checksum import part_digests
 from logger.commands import main
 from logger.inspection import inspect
 from logger.picture_edits import attach_file, load_picture
@@ -145,3 +146,24 @@ def test_check_holds_recordings_from_before_by_what_they_have(lesson: Path) -> N
         for level in file["run/cell_voltage/overview"].values():
             level.attrs.pop("sha256", None)
     assert inspect(lesson).is_whole
+
+
+@pytest.mark.parametrize("is_altered", [False, True])
+def test_a_recording_from_before_levels_had_covered_attributes_is_as_it_was(
+    tmp_path: Path, is_altered: bool
+) -> None:
+    from tests.logger.shelf_files import write_recording
+
+    times_s = np.arange(1000.0)
+    path = write_recording(tmp_path / "run.h5", times_s, 2 + 0.1 * np.sin(times_s))
+    bare = Path(shutil.copy(path, tmp_path / "bare.h5"))
+    with h5py.File(bare, "r+") as file:  # its digests are those that were kept then
+        del file["run/cell_voltage/overview"]
+        earlier = json.dumps(part_digests(file["run"]))
+    with h5py.File(path, "r+") as file:
+        assert "sha256" in file["run/cell_voltage/overview/level_64"].attrs
+        file["run"].attrs["sha256_parts"] = earlier
+        if is_altered:
+            file["run/cell_voltage"].attrs["title"] = "another"
+    assert inspect(path).is_whole is not is_altered
+    assert (read_recording(path).damaged == ()) is not is_altered
