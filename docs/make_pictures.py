@@ -162,6 +162,8 @@ def show_page(application: QApplication, window: Window, name: str, still_s: flo
     window.show_page(name)
     if window.stack.present_name() != name:
         raise LookupError(f"the window has no page {name} to show")
+    if name == "shelf":  # a child process reads the folder, on a busy machine for seconds
+        wait_for(application, lambda: has_rows(window), "the runs of the shelf")
     let_settle(application, window, still_s)
     for view in window.findChildren(QAbstractItemView):
         model = view.model()
@@ -169,6 +171,12 @@ def show_page(application: QApplication, window: Window, name: str, still_s: flo
             if model.flags(model.index(row, 0)) & Qt.ItemFlag.ItemIsUserCheckable:
                 model.setData(model.index(row, 0), Qt.CheckState.Checked, Qt.ItemDataRole.CheckStateRole)
     let_settle(application, window, still_s)
+
+
+def has_rows(window: Window) -> bool:
+    """Tell whether a list in front has something in it."""
+    views = [view for view in window.findChildren(QAbstractItemView) if view.isVisible()]
+    return any(model.rowCount() > 0 for view in views if (model := view.model()) is not None)
 
 
 def show_wall(application: QApplication, window: Window, still_s: float) -> None:
