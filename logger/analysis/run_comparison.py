@@ -10,7 +10,7 @@ import numpy as np
 
 from logger.analysis.caution import Caution, Cautions
 from logger.analysis.compared_run import ComparedRun, Kind, leave_out_copies, leave_out_unlike
-from logger.analysis.outlier import FEWEST_VALUES, GrubbsTest, grubbs_test
+from logger.analysis.outlier import FEWEST_VALUES, GrubbsTest, grubbs_test, second_outlier
 from logger.analysis.refusal import Refused
 from logger.analysis.replicates import (
     FEWEST_REPLICATES,
@@ -47,8 +47,10 @@ class Group:
         How often runs with these uncertainties would scatter as much by chance.
     outlier_test : GrubbsTest or None
         None with fewer than three.
+    second_outlier : GrubbsTest or None
+        That of a second run that lies off, once the first is set aside; both are flagged then.
     without_outlier : Replicates or None
-        What is left without the flagged run, for comparison only; None where none is flagged.
+        What is left without the flagged runs, for comparison only; None where none is flagged.
     """
 
     values_V: tuple[float, ...]
@@ -57,6 +59,7 @@ class Group:
     usual_uncertainty_V: float
     excess_probability: float | None
     outlier_test: GrubbsTest | None
+    second_outlier: GrubbsTest | None
     without_outlier: Replicates | None
 
     @property
@@ -135,8 +138,8 @@ def compare_runs(runs: Sequence[ComparedRun]) -> RunComparison:
     voltage that had not settled, copies of another, and those whose current (10 %) or area (1 %) is not that
     of most others.
     Mean, scatter and interval: JCGM 100, 4.2. Difference from blanks: Welch. One outlying value is flagged by
-    Grubbs' test and stays in. Whether the runs' own uncertainties explain their scatter: chi-square of the
-    weighted residuals, 5 %.
+    Grubbs' test, two by Rosner's, and stay in. Whether the runs' own uncertainties explain their scatter:
+    chi-square of the weighted residuals, 5 %.
     """
     if len(runs) < 2:
         raise Refused("runs to compare", len(runs), "there is nothing to compare", "name two or more")
@@ -195,12 +198,8 @@ class _Comparison:
         gains = [self._runs[k].meter_gain_uncertainty_V for k in places]
         statistics = replicates(values) if len(values) >= 2 else None
         test = grubbs_test(values) if len(values) >= FEWEST_VALUES else None
-        without = None
-        if test is not None and test.verdict != "none":
-            place = places[test.index]
-            self._runs[place] = replace(self._runs[place], outlier=test.verdict)
-            self._tell_outlier(self._runs[place], test)
-            without = replicates(np.delete(values, test.index))
+        second = None if test is None else second_outlier(values, test)
+        without = None if test is None else self._flag(places, values, test, second)
         return Group(
             values_V=tuple(values),
             statistics=statistics,
@@ -208,8 +207,26 @@ class _Comparison:
             usual_uncertainty_V=float(np.sqrt(np.mean(np.square(doubts)))) if doubts else 0.0,
             excess_probability=_excess_probability(values, doubts, gains),
             outlier_test=test,
+            second_outlier=second,
             without_outlier=without,
         )
+
+    def _flag(
+        self, places: Sequence[int], values: Sequence[float], test: GrubbsTest, second: GrubbsTest | None
+    ) -> Replicates | None:
+        """Mark the runs that lie off, and tell of them; return what is left without them."""
+        off = [test.index] if second is None else [test.index, second.index]
+        verdict = test.verdict if second is None else second.verdict
+        if verdict == "none":
+            return None
+        for index in off:
+            self._runs[places[index]] = replace(self._runs[places[index]], outlier=verdict)
+        files = [self._runs[places[index]].file for index in off]
+        if second is None:
+            self._tell_outlier(files[0], test)
+        else:
+            self._tell_outliers(files, second)
+        return replicates(np.delete(values, off))
 
     def _tell_runs(self) -> None:
         for one in self._runs:
@@ -253,11 +270,19 @@ class _Comparison:
                     "that does not matter.",
                 )
 
-    def _tell_outlier(self, one: ComparedRun, test: GrubbsTest) -> None:
+    def _tell_outliers(self, files: Sequence[str], second: GrubbsTest) -> None:
+        self._cautions.say(
+            second.verdict,
+            f"{files[0]} and {files[1]} lie off the others (Rosner's test for two: "
+            f"{second.statistic:.2f} once the first is set aside, by chance above {second.critical1:.2f} in "
+            "1 % of such sets). Look for a cause; they stay in the statistics.",
+        )
+
+    def _tell_outlier(self, file: str, test: GrubbsTest) -> None:
         critical, percent = (test.critical1, 1) if test.verdict == "outlier" else (test.critical5, 5)
         self._cautions.say(
             test.verdict,
-            f"{one.file} lies off the others (Grubbs' test: {test.statistic:.2f}, by chance above "
+            f"{file} lies off the others (Grubbs' test: {test.statistic:.2f}, by chance above "
             f"{critical:.2f} in {percent} % of such sets). Look for a cause; it stays in the statistics.",
         )
 

@@ -104,7 +104,8 @@ def _group_lines(name: str, group: Group) -> list[str]:
     if group.without_outlier is not None:
         rest = group.without_outlier
         shown = with_uncertainty(1000 * rest.mean, 1000 * rest.expanded_uncertainty, "mV")
-        lines.append(f"  Without the one that lies off: {shown} (shown for comparison only).")
+        which = "one that lies off" if group.second_outlier is None else "two that lie off"
+        lines.append(f"  Without the {which}: {shown} (shown for comparison only).")
     return lines
 
 

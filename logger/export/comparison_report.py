@@ -26,8 +26,8 @@ __all__ = ["ENDINGS", "ComparisonReport", "GroupRow", "RunRow", "comparison_repo
 ENDINGS = (".html", ".pdf", ".svg", ".png")
 RULE_OF_OUTLIERS = (
     "Off the others: Grubbs' test, two-sided, for one value of a group; “straggler” beyond what chance "
-    "exceeds in 5 % of such sets, “outlier” beyond 1 % (ISO 5725-2). A reason to look for a cause; it stays "
-    "in the statistics."
+    "exceeds in 5 % of such sets, “outlier” beyond 1 % (ISO 5725-2); of six or more, once more without that "
+    "value (Rosner). A reason to look for a cause; it stays in the statistics."
 )
 
 
@@ -194,6 +194,9 @@ def _group_row(name: str, group: Group) -> GroupRow:
     if group.outlier_test is not None:
         judged = group.outlier_test
         test = f"{judged.statistic:.2f}, 5 % above {judged.critical5:.2f}: {judged.verdict}"
+    if group.second_outlier is not None:
+        second = group.second_outlier
+        test = f"{second.statistic:.2f}, 1 % above {second.critical1:.2f}: two outliers"
     return GroupRow(
         name,
         count,

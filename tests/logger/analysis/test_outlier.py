@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from logger.analysis.outlier import critical_grubbs, grubbs_test
+from logger.analysis.outlier import critical_grubbs, grubbs_test, second_outlier
 from logger.analysis.refusal import Refused
 
 # LibreTexts, Chemistry, "Critical Values for Grubbs's Test", n: (5 %, 1 %). Left out: n 7 at 5 %, where it
@@ -82,3 +82,36 @@ def test_verdicts(values, verdict: str) -> None:
 def test_what_cannot_be_tested_is_refused(attempt, words: str) -> None:
     with pytest.raises(Refused, match=words):
         attempt()
+
+
+def test_the_second_critical_value_is_that_of_the_nist_handbook() -> None:
+    # NIST/SEMATECH e-Handbook, 1.3.5.17.3 (Rosner's 54 values, 5 %), from memory.
+    found = [critical_grubbs(count, 0.05) for count in (54, 53, 52)]
+    assert found == pytest.approx([3.158794, 3.151430, 3.143890], abs=6e-6)
+
+
+@pytest.mark.parametrize(
+    ("values", "index"),
+    [
+        ([249.0, 248.0, 189.0, 248.4, 249.2, 250.0, 186.0, 249.1], 2),
+        ([186.0, 249.0, 248.0, 248.4, 249.2, 250.0, 249.1, 189.0], 7),
+        ([249.0, 310.0, 248.0, 248.4, 249.2, 250.0, 249.1, 190.0], 7),
+        ([249.0, 248.0, 248.4, 249.2, 250.0, 249.1, 186.0], None),
+        ([249.0, 248.0, 248.4, 249.2, 250.0, 249.1], None),
+        ([249.0, 248.0, 248.4, 189.0, 186.0], None),
+    ],
+    ids=["masked", "first is far", "both sides", "one only", "none", "too few"],
+)
+def test_two_that_hide_each_other(values: list[float], index: int | None) -> None:
+    found = second_outlier(values, grubbs_test(values))
+    assert (None if found is None else found.index) == index
+
+
+@pytest.mark.parametrize(("count", "most"), [(6, 0.018), (10, 0.0133)])
+def test_chance_makes_one_or_two_outliers_as_rarely_as_stated(count: int, most: float) -> None:
+    sets = np.random.default_rng(2).standard_normal((4_000, count))
+    flagged = 0
+    for values in sets:
+        first = grubbs_test(values)
+        flagged += first.verdict == "outlier" or second_outlier(values, first) is not None
+    assert flagged / 4_000 == pytest.approx(most, abs=3 * math.sqrt(most / 4_000))

@@ -182,6 +182,20 @@ def test_an_outlying_run_is_flagged_by_grubbs_and_stays() -> None:
     assert "Without the one that lies off" in comparison_text(found)
 
 
+def test_two_outlying_runs_that_hide_each_other_are_flagged_and_stay() -> None:
+    values = [249.0, 248.0, 248.4, 249.2, 250.0, 249.1, 189.0, 186.0]
+    found = compare_runs([one(value, f"run{k}") for k, value in enumerate(values)])
+    assert found.with_salt.outlier_test is not None
+    assert found.with_salt.outlier_test.verdict == "none"
+    assert [each.outlier for each in found.runs] == ["none"] * 6 + ["outlier"] * 2
+    assert found.with_salt.statistics is not None
+    assert found.with_salt.statistics.count == 8
+    assert found.with_salt.without_outlier is not None
+    assert 1000 * found.with_salt.without_outlier.mean == pytest.approx(248.95)
+    assert "run7.h5 and run6.h5 lie off the others (Rosner's test for two: 2.27" in said(found, "outlier")
+    assert "Without the two that lie off" in comparison_text(found)
+
+
 @pytest.mark.parametrize(
     ("odd", "words"),
     [
