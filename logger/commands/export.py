@@ -9,6 +9,7 @@ The recording stays as it is.
 from __future__ import annotations
 
 import argparse
+import shlex
 import sys
 from pathlib import Path
 
@@ -47,16 +48,19 @@ def run(arguments: argparse.Namespace) -> int:
     from logger.commands.progress_bar import progress_bar
     from logger.export.formats import Choices, export
     from logger.export.overwriting import Overwriting, overwriting
+    from logger.moment_pictures import orphans
     from logger.reader import read_recording
     from logger.recording import Recording
 
     choices = Choices(arguments.replace, arguments.size, arguments.decimal_comma)
     before = Overwriting()
     cautions: tuple[Caution, ...] = ()
+    left_out = 0
 
     def read() -> Recording:
-        nonlocal before, cautions
+        nonlocal before, cautions, left_out
         recording = read_recording(arguments.file)
+        left_out = len(orphans(recording)) if arguments.to.suffix.lower() == ".csv" else 0
         cautions = cautions_of_damage(recording)
         before = overwriting(recording, arguments.to) if arguments.replace else before
         return recording
@@ -67,6 +71,13 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"Wrote {path}")
     for path in before.removed:
         print(f"Removed {path}, of the tables that were there before")
+    if left_out:
+        are = "1 picture is" if left_out == 1 else f"{left_out} pictures are"
+        print(
+            f"galvanote: {are} not among the tables, since the moment was removed; extract writes one to a "
+            f"file, its ID says: galvanote moment {shlex.quote(str(arguments.file))} list",
+            file=sys.stderr,
+        )
     for caution in cautions:
         print(f"galvanote: {caution.message}", file=sys.stderr)
     return 0

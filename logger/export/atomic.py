@@ -131,12 +131,12 @@ def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
     Raises
     ------
     OutputExists : the message names the first of them.
-    LoggerError : a name is too long, its folder may not be looked into, or a folder has it, which no file
-        replaces.
+    LoggerError : a name is too long, its folder may not be looked into, or a folder, a pipe or a device has
+        it, which no file replaces.
     """
     for path in paths:
         try:
-            is_folder = stat.S_ISDIR(path.lstat().st_mode)
+            mode = path.lstat().st_mode
         except (FileNotFoundError, NotADirectoryError):
             continue
         except OSError as error:
@@ -145,8 +145,10 @@ def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
             raise LoggerError(f"{path} cannot be written ({error.strerror}); {remedy}") from error
         if not replace:
             raise OutputExists.at(path)
-        if is_folder:
+        if stat.S_ISDIR(mode):
             raise LoggerError(f"{path} is a folder and is not replaced; choose another name, or move it")
+        if not (stat.S_ISREG(mode) or stat.S_ISLNK(mode)):
+            raise LoggerError(f"{path} is a pipe or a device and is not replaced; choose another name")
 
 
 def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:

@@ -52,6 +52,8 @@ COLUMN_MM = 0.12
 
 LINE_MM = 0.3
 USUAL_TYPE_PT = 8.5
+MOST_LINES = 40
+"""More moments than that, each 4 mm of a page, hide the curve with their lines (by looking, no source)."""
 MARK_RADIUS_MM, MARK_RIM_MM, MARK_APART_MM = 1.75, 0.35, 0.2
 LABEL_ROWS = 6
 """How many rows above and below a settled stretch are tried for its label."""
@@ -179,7 +181,8 @@ class Plot:
     def moments(self) -> list[Shape]:
         """Numbered discs over the frame; where they crowd, they are moved apart and a line shows where to.
 
-        Where there is no room for all, every second, third … one keeps its number, the others a tick.
+        Where there is no room for all, every second, third … one keeps its number, the others a tick. Where
+        so many lines would hide the curve, notes have none.
         """
         frame, k = self._frame, self._k
         shapes: list[Shape] = []
@@ -194,12 +197,15 @@ class Plot:
                 strict=True,
             )
         )
-        for i, x in enumerate(at):
+        is_crowded = len(at) > MOST_LINES
+        for i, (x, moment) in enumerate(zip(at, self._recording.moments, strict=True)):
             place = places.get(i)
-            if place is None:
+            if place is None or (is_crowded and moment.kind == "note"):
                 shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.top_mm, MOMENT, 0.15))
+            else:
+                shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
+            if place is None:
                 continue
-            shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
             if abs(place - x) > 0.1:
                 shapes.append(Line(place, frame.top_mm - 4.5 * k, x, frame.top_mm - 1.5 * k, MOMENT, 0.15))
             shapes += numbered(place, frame.top_mm - 6 * k, i + 1, k)

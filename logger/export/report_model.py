@@ -134,7 +134,7 @@ def _results(findings: dict[str, Any]) -> list[Entry]:
         _level("Voltage before", settled.get("before")),
         _level("Voltage after", settled.get("after")),
         *_equal_current(findings.get("voltage_saved") or {}),
-        *_current(findings.get("current") or {}),
+        *_current(findings.get("current") or {}, has_voltage=any(settled.values())),
         *_efficiency(findings),
         *_passed(findings),
         *_collected(findings.get("faradaic_efficiency") or {}),
@@ -166,10 +166,11 @@ def _equal_current(saved: Mapping[str, Any]) -> list[Entry]:
     return [Entry("Saved at equal current", text, "at the current before")]
 
 
-def _current(current: Mapping[str, Any]) -> list[Entry]:
+def _current(current: Mapping[str, Any], *, has_voltage: bool) -> list[Entry]:
     before, after = current.get("before_A"), current.get("after_A")
     if before is None and after is None:
-        return [Entry("Current", MISSING, "needs supply and resistor in the bench file")]
+        needed = "supply and resistor in the bench file" if has_voltage else "a voltage before or after"
+        return [Entry("Current", MISSING, f"needs {needed}")]
     doubt_mA = 2000.0 * (current.get("standard_uncertainty_A") or 0.0)
     entries = [
         Entry(f"Current {name}", with_uncertainty(1000.0 * value, doubt_mA, "mA"))

@@ -13,7 +13,13 @@ import pytest
 
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
-from logger.export.atomic import remove_leftovers, working_folder, written_together, written_whole
+from logger.export.atomic import (
+    refuse_what_exists,
+    remove_leftovers,
+    working_folder,
+    written_together,
+    written_whole,
+)
 
 if os.name != "nt":
     import fcntl
@@ -219,3 +225,10 @@ def test_a_working_folder_goes_at_the_end_and_that_of_another_export_stays(tmp_p
     assert [name for name in names(tmp_path) if not name.startswith(".galvanote-22")] == [
         "a.csv", "b.csv", "elsewhere",
     ]  # fmt: skip
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no such names")
+def test_a_pipe_is_not_replaced(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "a.csv")
+    with pytest.raises(LoggerError, match=r"a\.csv is a pipe or a device and is not replaced"):
+        refuse_what_exists([tmp_path / "a.csv"], replace=True)

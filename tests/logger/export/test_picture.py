@@ -15,7 +15,7 @@ from logger.export import painters
 from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Text
 from logger.export.letter_widths import text_width_mm
 from logger.export.picture import SIZES, PaperSize, export_picture, picture
-from logger.export.plot import QUIET, Frame, Plot, numbered, spread
+from logger.export.plot import MOMENT, QUIET, Frame, Plot, numbered, spread
 from logger.moments import new_moment
 from logger.recording import ChannelData, Gap, Recording
 
@@ -347,3 +347,12 @@ def test_wide_marks_do_not_lie_over_one_another() -> None:
     )  # fmt: skip
     assert len(marks) > 10
     assert all(before[1] <= after[0] + 1e-9 for before, after in itertools.pairwise(marks))
+
+
+@pytest.mark.parametrize(("count", "lines"), [(30, 31), (200, 1)])
+def test_where_lines_would_hide_the_curve_notes_have_none(count: int, lines: int) -> None:
+    notes = [new_moment(300 + 5 * i, "note", f"bubble {i}") for i in range(count)]
+    salt = new_moment(299, "salt_added", "2 drops")
+    drawing = picture(lesson(moments=(salt, *notes)), FINDINGS)
+    down = [s for s in drawing.shapes if isinstance(s, Line) and s.colour == MOMENT and s.dash_mm]
+    assert len(down) == lines

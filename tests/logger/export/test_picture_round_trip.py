@@ -300,3 +300,11 @@ def test_a_line_of_pictures_that_cannot_be_is_refused(
     arguments = [str(tmp_path / "r.csv"), "--pictures", str(tmp_path / "p.csv")]
     assert main(["import", *arguments, "--out", str(tmp_path / "c.h5")]) == 1
     assert said in capsys.readouterr().err
+
+
+def test_a_picture_that_stays_behind_is_told(lesson: Path, tmp_path: Path, capsys: CapSys) -> None:
+    moment = read_recording(lesson).attachments[0].moment_id
+    assert main(["moment", str(lesson), "remove", moment]) == 0
+    capsys.readouterr()
+    assert main(["export", str(lesson), "--to", str(tmp_path / "left.csv")]) == 0
+    assert "not among the tables, since the moment was removed" in capsys.readouterr().err

@@ -249,3 +249,11 @@ def test_lines_are_no_wider_than_their_column(text):
     lines = wrapped(text, 30, 8)
     assert all(text_width_mm(line, 8) <= 30 for line in lines)
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+
+def test_what_a_current_needs_is_what_is_missing(run):
+    recording, found = run
+    without = {**found, "current": {}}
+    assert "needs supply and resistor in the bench file" in page_of(recording, without).text
+    unknown = {**without, "settled": {"before": None, "after": None}}
+    assert "needs a voltage before or after" in page_of(recording, unknown).text
