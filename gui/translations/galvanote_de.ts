@@ -4037,6 +4037,10 @@
         <translation>{path} lässt sich nicht schreiben ({strerror}); {remedy}</translation>
     </message>
     <message>
+        <source>{path} is a pipe or a device and is not replaced; choose another name</source>
+        <translation>{path} ist eine Pipe oder ein Gerät und wird nicht ersetzt; einen anderen Namen wählen</translation>
+    </message>
+    <message>
         <source>{path} is no file of the size of a data package; check the name</source>
         <translation>{path} ist keine Datei von der Größe eines Datenpakets; Namen prüfen</translation>
     </message>

@@ -1068,6 +1068,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{path} is a folder and is not replaced; choose another name, or move it"),
     QT_TRANSLATE_NOOP("Messages", "{path} is a folder; name a file in it"),
     QT_TRANSLATE_NOOP("Messages", "{path} is a folder; name a recording in it (a file ending in .h5)"),
+    QT_TRANSLATE_NOOP("Messages", "{path} is a pipe or a device and is not replaced; choose another name"),
     QT_TRANSLATE_NOOP("Messages", "{path} is an HDF5 file but not a recording of this program: it has no /run/start_time"),
     QT_TRANSLATE_NOOP("Messages", "{path} is another recording than when it was opened; open it again"),
     QT_TRANSLATE_NOOP("Messages", "{path} is being edited by another process; try again later"),
