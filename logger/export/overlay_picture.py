@@ -70,7 +70,8 @@ class OverlayRun:
     """One run, reduced to what its curve on paper needs: smallest and largest voltage of short stretches.
 
     `begin_s`, `low_V`, `high_V`: filled columns of `column_s` seconds in run time; `is_joined` (one fewer)
-    tells which neighbours hang together. `recording` has no samples any more.
+    tells which neighbours hang together. `recording` has no samples any more. Of a run that was read with
+    reversed leads the voltages are magnitudes: `is_turned`.
     """
 
     recording: Recording
@@ -80,6 +81,7 @@ class OverlayRun:
     low_V: NDArray[np.float64]
     high_V: NDArray[np.float64]
     is_simulated: bool = False
+    is_turned: bool = False
 
 
 def reduced(recording: Recording, findings: Mapping[str, Any]) -> OverlayRun:
@@ -96,9 +98,13 @@ def reduced(recording: Recording, findings: Mapping[str, Any]) -> OverlayRun:
     number = np.flatnonzero(columns.has_data & np.isfinite(columns.low))
     begin_s = edges_s[number]
     low, high = columns.low[number], columns.high[number]
+    is_turned = any(one.get("code") == "leads_reversed" for one in findings.get("warnings") or ())
+    if is_turned:
+        backwards = high < 0
+        low, high = np.where(backwards, -high, low), np.where(backwards, -low, high)
     broken = gap_between(overview.gaps_s, begin_s) | (np.diff(number) > 1)
     low, high = touching(low, high, ~broken)
-    return OverlayRun(light, findings, begin_s, end_s / COLUMNS, low, high, is_simulated(channel))
+    return OverlayRun(light, findings, begin_s, end_s / COLUMNS, low, high, is_simulated(channel), is_turned)
 
 
 def alignment_of(runs: Sequence[OverlayRun]) -> tuple[str, str]:
@@ -114,7 +120,8 @@ def overlay(runs: Sequence[OverlayRun], comparison: RunComparison, frame: Frame)
     key, words = alignment_of(runs)
     zeros_s = [zero_s(key, run.recording, run.findings) or 0.0 for run in runs]
     placed = _Overlay(runs, zeros_s, frame)
-    shapes = placed.axes(f"Time since {words}")
+    turned = "; readings of reversed leads as magnitudes" if any(run.is_turned for run in runs) else ""
+    shapes = placed.axes(f"Time since {words}{turned}")
     # Runs with salt lie on top: blanks and those left out first.
     order = sorted(range(len(runs)), key=lambda i: _rank(comparison.runs[i]))
     for i in order:

@@ -5,6 +5,7 @@ Serves the picture, the report and, without a painter, whoever wants shapes.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Any
 
@@ -182,7 +183,7 @@ class Plot:
         """Numbered discs over the frame; where they crowd, they are moved apart and a line shows where to.
 
         Where there is no room for all, every second, third … one keeps its number, the others a tick. Where
-        so many lines would hide the curve, notes have none.
+        so many lines would hide the curve, only the steps of the experiment have one.
         """
         frame, k = self._frame, self._k
         shapes: list[Shape] = []
@@ -197,10 +198,10 @@ class Plot:
                 strict=True,
             )
         )
-        is_crowded = len(at) > MOST_LINES
-        for i, (x, moment) in enumerate(zip(at, self._recording.moments, strict=True)):
+        with_line = self._with_line(places)
+        for i, x in enumerate(at):
             place = places.get(i)
-            if place is None or (is_crowded and moment.kind == "note"):
+            if i not in with_line:
                 shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.top_mm, MOMENT, 0.15))
             else:
                 shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
@@ -210,6 +211,14 @@ class Plot:
                 shapes.append(Line(place, frame.top_mm - 4.5 * k, x, frame.top_mm - 1.5 * k, MOMENT, 0.15))
             shapes += numbered(place, frame.top_mm - 6 * k, i + 1, k)
         return shapes
+
+    def _with_line(self, numbered_ones: Collection[int]) -> Collection[int]:
+        """Return the places of the moments whose line runs through the curve."""
+        moments = self._recording.moments
+        if len(moments) <= MOST_LINES:
+            return numbered_ones
+        steps = [i for i, moment in enumerate(moments) if moment.kind != "note"]
+        return steps if len(steps) <= MOST_LINES else ()
 
     def curve(self) -> list[Shape]:
         """Return the curve, its gaps as bars on the time axis, and where it leaves the frame."""
@@ -262,7 +271,7 @@ class Plot:
         }
         for level in levels.values():
             begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
-            y = float(self._y(level["voltage_V"]))
+            y = self._level_y(level)
             shapes += [
                 Line(begin, y, end, y, SETTLED, 0.7),
                 Rect(begin, self._frame.bottom_mm + 12.3 * k, end - begin, 0.7 * k, SETTLED),
@@ -274,11 +283,17 @@ class Plot:
             shapes += self._level_label(name, level, room)
         return shapes
 
+    def _level_y(self, level: dict[str, Any]) -> float:
+        """Return where a settled voltage, a magnitude, lies: readings of reversed leads are negative."""
+        columns = self._overview.columns(np.array([level["window_begin_s"], level["window_end_s"]]))
+        is_negative = bool(columns.has_data[0] and columns.low[0] + columns.high[0] < 0)
+        return float(self._y(-level["voltage_V"] if is_negative else level["voltage_V"]))
+
     def _level_label(self, name: str, level: dict[str, Any], room: LabelRoom) -> list[Shape]:
         """What settled, beside its stretch: above it or below, in the first row that is free."""
         k = self._k
         begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
-        y = float(self._y(level["voltage_V"]))
+        y = self._level_y(level)
         text = f"{plain(level['voltage_V'], 3, 'V')} {name}"
         if level.get("chosen_by_hand"):
             text += ", chosen by hand"
@@ -310,7 +325,7 @@ class Plot:
     ) -> list[Shape]:
         k = self._k
         x = float(self._x(after["window_end_s"])) + 1.5 * k
-        top, bottom = float(self._y(before["voltage_V"])), float(self._y(after["voltage_V"]))
+        top, bottom = self._level_y(before), self._level_y(after)
         shapes: list[Shape] = [
             Line(float(self._x(before["window_end_s"])), top, x, top, SETTLED, 0.25),
             Line(x, top, x, bottom, SETTLED, 0.45),

@@ -108,6 +108,19 @@ def test_curves_keep_every_extreme_and_lie_at_their_alignment(class_of_seven: An
     assert alignment_of([replace(light, findings={})])[0] == "start"
 
 
+def test_curves_of_reversed_leads_are_drawn_as_magnitudes_and_that_is_said(class_of_seven: Any) -> None:
+    comparison, runs = class_of_seven
+    run = invented(1)
+    turned = replace(run, channels=(replace(run.channels[0], values=-run.channels[0].values),))
+    found = {**runs[0].findings, "warnings": [{"code": "leads_reversed"}]}
+    light = reduced(turned, found)
+    assert light.low_V == pytest.approx(runs[0].low_V)
+    assert light.high_V == pytest.approx(runs[0].high_V)
+    said = "readings of reversed leads as magnitudes"
+    assert said in " ".join(texts(comparison_picture([light, *runs[1:]], comparison, "Class")))
+    assert said not in " ".join(texts(comparison_picture(runs, comparison, "Class")))
+
+
 def test_everything_lies_on_its_page_and_many_runs_go_on_on_the_next() -> None:
     run = invented(1)
     found = findings(run)

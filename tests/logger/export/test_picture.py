@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import signal
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -349,10 +350,21 @@ def test_wide_marks_do_not_lie_over_one_another() -> None:
     assert all(before[1] <= after[0] + 1e-9 for before, after in itertools.pairwise(marks))
 
 
-@pytest.mark.parametrize(("count", "lines"), [(30, 31), (200, 1)])
+@pytest.mark.parametrize(("count", "lines"), [(30, 31), (200, 2)])
 def test_where_lines_would_hide_the_curve_notes_have_none(count: int, lines: int) -> None:
     notes = [new_moment(300 + 5 * i, "note", f"bubble {i}") for i in range(count)]
     salt = new_moment(299, "salt_added", "2 drops")
-    drawing = picture(lesson(moments=(salt, *notes)), FINDINGS)
+    moved = [new_moment(401, "electrodes_out")] if count == 200 else []
+    drawing = picture(lesson(moments=(salt, *notes[:20], *moved, *notes[20:])), FINDINGS)
     down = [s for s in drawing.shapes if isinstance(s, Line) and s.colour == MOMENT and s.dash_mm]
     assert len(down) == lines
+
+
+@pytest.mark.parametrize("sign", [1, -1], ids=["as usual", "leads reversed"])
+def test_settled_levels_lie_on_the_curve_also_of_reversed_leads(sign: int) -> None:
+    usual = lesson()
+    channel = replace(usual.channels[0], values=sign * usual.channels[0].values)
+    drawing = picture(replace(usual, channels=(channel,)), FINDINGS)
+    before, after = (s.y1_mm for s in drawing.shapes if isinstance(s, Line) and s.width_mm == 0.7)
+    assert sign * (after - before) > 20  # of a frame of 80 mm and more
+    assert "2.250 V before" in texts(drawing)
