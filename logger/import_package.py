@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from logger.analysis.chosen_windows import ChosenWindow, chosen_windows
 from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.older_set import PACKAGE_NAME
@@ -34,7 +35,7 @@ class Package:
 
     `start_time` (ISO 8601 with offset) and `duration_s` are None where they are not told. `tables` are the
     files that it names beside it, by their names in it (moments, gaps, bench, pictures); `left_out` those of
-    channels that an import does not take.
+    channels that an import does not take; `chosen` the settled stretches that a person chose.
     """
 
     readings: Path
@@ -45,6 +46,7 @@ class Package:
     tables: dict[str, Path] = field(default_factory=dict)
     left_out: tuple[str, ...] = ()
     digest: str = ""
+    chosen: dict[str, ChosenWindow] = field(default_factory=dict)
 
     def is_changed(self) -> bool:
         """Tell whether the readings are others than the package was made for. Raises OSError."""
@@ -94,6 +96,7 @@ def read_package(path: Path) -> Package:
         time_zone=clean_text(str(run.get("time_zone") or ""))[:100],
         duration_s=_seconds(run.get("duration_s")),
         tables={str(one.get("name")): path.with_name(name) for name, one in files.items()},
+        chosen=chosen_windows(json.dumps(run)),
         digest=str(files[main].get("hash") or ""),
         left_out=tuple(name for name, one in files.items() if name != main and "quality" in _fields(one)),
     )

@@ -14,7 +14,7 @@ from typing import Any
 
 from logger.analysis.refusal import Refused
 
-__all__ = ["NAMES", "ChosenWindow", "chosen_windows"]
+__all__ = ["NAMES", "ChosenWindow", "chosen_windows", "told_windows"]
 
 NAMES = ("before", "after")
 
@@ -60,3 +60,11 @@ def chosen_windows(findings_json: str | None) -> dict[str, ChosenWindow]:
             except (KeyError, TypeError, ValueError):
                 continue
     return found
+
+
+def told_windows(chosen: Mapping[str, ChosenWindow]) -> dict[str, Any]:
+    """Return chosen windows as findings tell of them, so that `chosen_windows` finds them there again."""
+    return {
+        name: {"chosen_by_hand": True, "window_begin_s": one.begin_s, "window_end_s": one.end_s}
+        for name, one in chosen.items()
+    }

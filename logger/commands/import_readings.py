@@ -10,6 +10,10 @@ from __future__ import annotations
 import argparse
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from logger.import_package import Package
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -40,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
     from logger.bench import read_bench
     from logger.folder import resolve_output
     from logger.import_csv import read_gaps, read_moments, read_readings
-    from logger.import_package import PACKAGE_ENDING, Package, package_beside, read_package
+    from logger.import_package import PACKAGE_ENDING, package_beside, read_package
     from logger.import_pictures import ImportedPicture, read_pictures
     from logger.imported_recording import import_recording
     from logger.moments import Moment
@@ -83,6 +87,8 @@ def run(arguments: argparse.Namespace) -> int:
     words = [_counted(count, "reading"), _counted(len(moments), "moment")]
     words += [_counted(len(pictures), "picture")] if pictures else []
     print(f"Saved {saved}: {', '.join(words)}.")
+    if package and package.chosen:
+        print(_with_chosen(saved, package), file=sys.stderr)
     if package and package.start_time and package.is_changed():
         print(
             f"galvanote: {source} was changed since it was exported; title and start are still those of its "
@@ -93,6 +99,24 @@ def run(arguments: argparse.Namespace) -> int:
         names = ", ".join(package.left_out)
         print(f"galvanote: only the cell voltage is imported; not taken: {names}", file=sys.stderr)
     return 0
+
+
+def _with_chosen(saved: Path, package: Package) -> str:
+    """Keep the settled stretches that were chosen by hand in what was imported; return what to tell."""
+    from logger.errors import LoggerError
+    from logger.reader import read_recording
+    from logger.reanalysis import analyse_again
+
+    names = " and ".join(sorted(package.chosen, reverse=True))
+    why = "the readings were changed since"
+    if not package.is_changed():
+        try:
+            why = analyse_again(read_recording(saved), package.chosen).not_kept or ""
+        except LoggerError as error:
+            why = str(error)
+    if why:
+        return f"galvanote: the settled stretches chosen by hand ({names}) were not taken over: {why}"
+    return f"galvanote: the settled stretches {names} were chosen by hand, and are those of the data package"
 
 
 def _counted(count: int, word: str) -> str:

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from drivers.samples import Quality
+from logger.analysis.chosen_windows import chosen_windows, told_windows
 from logger.clean_text import clean_text
 from logger.export.atomic import refuse_what_exists, written_together
 from logger.export.channel_files import channel_files, plain_name
@@ -271,6 +272,7 @@ def _schema(fields: list[dict[str, Any]], decimal_comma: bool) -> dict[str, Any]
 
 def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str, Any]:
     name = clean_text(recording.path.name)
+    chosen = chosen_windows(recording.findings_json)
     return {
         "profile": "tabular-data-package"
         if all(one["profile"] == "tabular-data-resource" for one in resources)
@@ -279,7 +281,11 @@ def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str,
         "id": recording.uuid,
         "title": clean_text(recording.title),
         **({"created": recording.start_time} if recording.has_known_start else {}),
-        "run": {"time_zone": recording.time_zone, "duration_s": recording.duration_s},
+        "run": {
+            "time_zone": recording.time_zone,
+            "duration_s": recording.duration_s,
+            **({"settled": told_windows(chosen)} if chosen else {}),
+        },
         "description": f"Run of {recording.duration_s:.1f} s, exported from {name}",
         "sources": [{"title": name}],
         "contributors": [{"title": f"{PROGRAM} {VERSION}", "role": "wrangler"}],

@@ -11,10 +11,13 @@ from typing import Any
 import numpy as np
 import pytest
 
+from logger.analysis.chosen_windows import ChosenWindow
 from logger.commands import main
 from logger.import_csv import Readings
 from logger.imported_recording import import_recording
 from logger.moments import new_moment
+from logger.reader import read_recording
+from logger.reanalysis import analyse_again
 from logger.recording import Gap
 from tests.logger.shelf_files import write_recording
 from tests.logger.simulated_run import BENCH
@@ -128,3 +131,24 @@ def test_every_invented_recording_comes_back_with_its_findings(
         del document["file"], document["run"]["title"], document["run"]["start_time"]
         del document["run"]["duration_s"]  # CSV ends with the last reading, the run a moment later
     assert_same(before, after)
+
+
+@pytest.mark.parametrize("is_changed", [False, True])
+def test_stretches_chosen_by_hand_come_back(tmp_path: Path, capsys: Any, is_changed: bool) -> None:
+    path = Path(shutil.copy(INVENTED / "good-lesson.h5", tmp_path))
+    chosen = {"before": ChosenWindow(150.0, 220.0), "after": ChosenWindow(1400.0, 1600.0)}
+    analyse_again(read_recording(path), chosen)
+    assert main(["export", str(path), "--to", str(tmp_path / "out.csv")]) == 0
+    if is_changed:
+        table = tmp_path / "out.csv"
+        table.write_text("".join(table.read_text("utf-8").splitlines(keepends=True)[:-5]), "utf-8")
+    capsys.readouterr()
+    back = tmp_path / "back.h5"
+    assert main(["import", str(tmp_path / "out.datapackage.json"), "--out", str(back)]) == 0
+    assert ("chosen by hand (before and after) were not taken" in capsys.readouterr().err) is is_changed
+    before, after = analysed(capsys, path), analysed(capsys, back)
+    assert before["settled"]["before"]["chosen_by_hand"]
+    assert after["settled"]["after"].get("chosen_by_hand", False) is not is_changed
+    if not is_changed:
+        assert_same(before["settled"], after["settled"])
+        assert_same(before["voltage_saved"], after["voltage_saved"])
