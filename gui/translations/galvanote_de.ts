@@ -6281,8 +6281,8 @@
         <translation>{out} gibt es schon; einen anderen Namen wählen, oder zum Ersetzen --replace angeben</translation>
     </message>
     <message>
-        <source>{out} is a folder; name a file in it, such as {f}</source>
-        <translation>{out} ist ein Ordner; eine Datei darin nennen, etwa {f}</translation>
+        <source>{out} is a folder; name a file in it, such as {inside}</source>
+        <translation>{out} ist ein Ordner; eine Datei darin nennen, etwa {inside}</translation>
     </message>
     <message>
         <source>{out} was not written: {why_not}</source>

@@ -1039,7 +1039,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{out} could not be written; the readings are in {origin} as before. Check free space and permissions."),
     QT_TRANSLATE_NOOP("Messages", "{out} exists; choose another name, or add --replace to replace it"),
     QT_TRANSLATE_NOOP("Messages", "{out} has no ending, which says what to write; name it for example {example} (known endings: {endings})"),
-    QT_TRANSLATE_NOOP("Messages", "{out} is a folder; name a file in it, such as {f}"),
+    QT_TRANSLATE_NOOP("Messages", "{out} is a folder; name a file in it, such as {inside}"),
     QT_TRANSLATE_NOOP("Messages", "{out} was not written: {why_not}"),
     QT_TRANSLATE_NOOP("Messages", "{out}: a decimal comma is only for .csv; a spreadsheet shows .xlsx as its own settings say"),
     QT_TRANSLATE_NOOP("Messages", "{out}: a size is only for pictures ({pictures}); leave --size away"),

@@ -138,7 +138,9 @@ def check_output(out: Path, endings: tuple[str, ...], *, replace: bool) -> None:
     OutputExists : `out` exists and may not be replaced.
     """
     if os.path.isdir(out):  # takes a name that is too long for no folder
-        raise LoggerError(f"{out} is a folder; name a file in it, such as {out / f'run{endings[0]}'}")
+        wanted = out.suffix.lower()
+        inside = out / f"run{wanted if wanted in endings else endings[0]}"
+        raise LoggerError(f"{out} is a folder; name a file in it, such as {inside}")
     if not out.suffix:
         named = out.name.lower()
         example = with_ending(out, named if named in endings else endings[0]).name

@@ -170,3 +170,10 @@ def test_of_two_commands_at_once_to_one_name_the_later_to_end_is_refused(tmp_pat
     assert (late.returncode, printed) == (1, "")
     assert err == f"galvanote: {out} exists; choose another name, or add --replace\n"
     assert {p.name: p.stat().st_mtime_ns for p in tmp_path.iterdir()} == there
+
+
+def test_in_place_of_a_folder_a_file_of_the_same_ending_is_proposed(tmp_path, capsys):
+    path = run_of(tmp_path, 300)
+    (tmp_path / "reports.pdf").mkdir()
+    assert main(["export", str(path), "--to", str(tmp_path / "reports.pdf"), "--replace"]) == 1
+    assert f"such as {tmp_path / 'reports.pdf' / 'run.pdf'}" in capsys.readouterr().err
