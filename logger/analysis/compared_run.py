@@ -238,8 +238,8 @@ def _saving(saved: Mapping[str, Any] | None, prefix: str) -> Saving | None:
     value = None if saved is None else saved[f"{prefix}V" if prefix else "value_V"]
     if saved is None or value is None:
         return None
-    uncertainty_V = saved[f"{prefix}standard_uncertainty_V"]
-    return Saving(value, uncertainty_V, saved["coverage_factor"] * uncertainty_V)
+    low, high = saved[f"{prefix}interval95_V"]
+    return Saving(value, saved[f"{prefix}standard_uncertainty_V"], (high - low) / 2.0)
 
 
 def _gain_V(saved: Mapping[str, Any] | None) -> float:

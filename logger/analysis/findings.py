@@ -173,6 +173,7 @@ def _saved(analysis: RunAnalysis) -> dict[str, Any] | None:
         "interval95_V": saved.raw.interval95_V,
         "at_equal_current_V": None if equal is None else equal.value_V,
         "at_equal_current_standard_uncertainty_V": None if equal is None else equal.standard_uncertainty_V,
+        "at_equal_current_interval95_V": None if equal is None else equal.interval95_V,
         "budget": [
             {
                 "source": one.source,

@@ -72,8 +72,8 @@ def _saved_lines(document: dict[str, Any]) -> list[str]:
     if "no_effect_shown" in codes:
         lines.append("  No effect is shown: the change is no larger than its uncertainty.")
     if saved["at_equal_current_V"] is not None:
-        half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
-        equal = with_uncertainty(1000.0 * saved["at_equal_current_V"], 1000.0 * half_V, "mV")
+        low, high = saved["at_equal_current_interval95_V"]
+        equal = with_uncertainty(1000.0 * saved["at_equal_current_V"], 1000.0 * (high - low) / 2.0, "mV")
         lines.append(f"  at the current of the first voltage: {equal}")
     largest = sorted(saved["budget"], key=lambda one: -one["standard_uncertainty_V"])[:3]
     named = ", ".join(

@@ -158,11 +158,10 @@ def _level(name: str, level: Mapping[str, Any] | None) -> Entry:
 
 
 def _equal_current(saved: Mapping[str, Any]) -> list[Entry]:
-    value, doubt = saved.get("at_equal_current_V"), saved.get("at_equal_current_standard_uncertainty_V")
-    if value is None:
+    value, interval = saved.get("at_equal_current_V"), saved.get("at_equal_current_interval95_V")
+    if value is None or interval is None:
         return []
-    expanded = (saved.get("coverage_factor") or 2.0) * (doubt or 0.0)
-    text = with_uncertainty(1000 * value, 1000 * expanded, "mV")
+    text = with_uncertainty(1000 * value, 1000 * (interval[1] - interval[0]) / 2.0, "mV")
     return [Entry("Saved at equal current", text, "at the current before")]
 
 

@@ -65,8 +65,7 @@ def judge(found: Mapping[str, Any], truth: Mapping[str, float]) -> dict[str, boo
     held["saved"] = holds(saved and saved["interval95_V"], truth["truth_saved_V"])
     equal = None
     if saved and saved["at_equal_current_V"] is not None:
-        half = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
-        equal = (saved["at_equal_current_V"] - half, saved["at_equal_current_V"] + half)
+        equal = saved["at_equal_current_interval95_V"]
     held["saved at equal current"] = holds(equal, truth["truth_saved_at_equal_current_V"])
     return held
 

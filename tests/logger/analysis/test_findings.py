@@ -28,7 +28,7 @@ SETTLED_KEYS = {
 }  # fmt: skip
 SAVED_KEYS = {
     "value_V", "standard_uncertainty_V", "coverage_factor", "interval95_V", "at_equal_current_V",
-    "at_equal_current_standard_uncertainty_V", "budget",
+    "at_equal_current_standard_uncertainty_V", "at_equal_current_interval95_V", "budget",
 }  # fmt: skip
 BEFORE_V, AFTER_V = 2.250555, 1.995998
 """The simulator's settled voltages for 27 V and 12 kohm, computed independently."""
@@ -63,7 +63,8 @@ def test_a_whole_lesson():
     low, high = saved["interval95_V"]
     assert low <= truth["saved_V"] <= high
     assert high - low < 0.012
-    half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
+    low_V, high_V = saved["at_equal_current_interval95_V"]
+    half_V = (high_V - low_V) / 2.0
     assert abs(saved["at_equal_current_V"] - truth["saved_at_equal_current_V"]) <= half_V
     total = math.hypot(*(one["standard_uncertainty_V"] for one in saved["budget"]))
     assert total == pytest.approx(saved["at_equal_current_standard_uncertainty_V"], rel=1e-9)
@@ -523,7 +524,8 @@ def test_the_laboratory_lesson_holds_both_savings_of_the_simulated_cell():
     saved = checked(run)["voltage_saved"]
     low, high = saved["interval95_V"]
     assert low <= 0.2545569 <= high
-    half_V = saved["coverage_factor"] * saved["at_equal_current_standard_uncertainty_V"]
+    low_V, high_V = saved["at_equal_current_interval95_V"]
+    half_V = (high_V - low_V) / 2.0
     assert abs(saved["at_equal_current_V"] - 0.2557809) <= half_V
     assert high - low < 0.007  # the meter's gain alone makes 0.0024 V of it
 

@@ -185,3 +185,13 @@ def test_the_power_saved_at_the_same_current() -> None:
 def test_impossible_comparisons_are_refused(attempt: Callable[[], object], words: str) -> None:
     with pytest.raises(Refused, match=words):
         attempt()
+
+
+def test_an_interval_that_holds_zero_shows_no_effect() -> None:
+    """With two degrees of freedom 95 % reach 4.3 uncertainties (JCGM 100, table G.2): 2.1 of them show none."""
+    before = SettledVoltage(2.2521, 0.001, 2.0, rounding_uncertainty_V=0.0)
+    after = SettledVoltage(2.2500, 0.0, rounding_uncertainty_V=0.0)
+    saved = voltage_saved(before, after, EXACT, temperature=KNOWN_TEMPERATURE)
+    low, high = saved.raw.interval95_V
+    assert low < 0.0 < high
+    assert saved.effect == "none_shown"
