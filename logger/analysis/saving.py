@@ -320,7 +320,7 @@ def _checked_warming_K(temperature: TemperatureDifference) -> float:
 
 
 def _effect(saving: SavingEstimate) -> Effect:
-    # With few degrees of freedom the interval is wider than twice the uncertainty; holding zero it shows none.
+    # With few degrees of freedom the interval is wider than twice the uncertainty and may hold zero.
     least_V = _EFFECT_IN_STANDARD_UNCERTAINTIES * saving.standard_uncertainty_V
     if abs(saving.value_V) <= max(least_V, saving.expanded_uncertainty_V):
         return "none_shown"

@@ -188,7 +188,7 @@ def test_impossible_comparisons_are_refused(attempt: Callable[[], object], words
 
 
 def test_an_interval_that_holds_zero_shows_no_effect() -> None:
-    """With two degrees of freedom 95 % reach 4.3 uncertainties (JCGM 100, table G.2): 2.1 of them show none."""
+    """With two degrees of freedom 95 % reach 4.3 uncertainties (JCGM 100, table G.2)."""
     before = SettledVoltage(2.2521, 0.001, 2.0, rounding_uncertainty_V=0.0)
     after = SettledVoltage(2.2500, 0.0, rounding_uncertainty_V=0.0)
     saved = voltage_saved(before, after, EXACT, temperature=KNOWN_TEMPERATURE)
