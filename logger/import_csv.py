@@ -6,7 +6,7 @@ import contextlib
 import csv
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -22,7 +22,16 @@ from logger.moments import Moment, MomentError, check_length, check_number, new_
 from logger.recording import Gap
 from logger.special_file import is_special
 
-__all__ = ["CHANNEL", "ImportRefused", "Readings", "read_gaps", "read_moments", "read_readings", "table_rows"]
+__all__ = [
+    "CHANNEL",
+    "ImportRefused",
+    "Readings",
+    "read_column",
+    "read_gaps",
+    "read_moments",
+    "read_readings",
+    "table_rows",
+]
 
 
 _ID = re.compile("[0-9a-f]{32}")
@@ -66,14 +75,32 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
     ------
     ImportRefused : missing or doubled column, no reading, a field that is no number, time running backwards.
     """
+    readings = read_column(path, time=time, column=voltage, check=_check_voltage)
+    if not readings.times_s.size:
+        raise ImportRefused(f"{path} holds no reading below its header line")
+    _check_unit(path, readings.values)
+    return readings
+
+
+def read_column(
+    path: Path, *, column: str, time: str = "time_s", check: Callable[[str, float], None] | None = None
+) -> Readings:
+    """Read one column of numbers of a CSV with their times and quality; see `read_readings`. It may be empty.
+
+    `check` is given each finite value and where it stands ("file, line n"), to refuse it.
+
+    Raises
+    ------
+    ImportRefused : as `read_readings`.
+    """
     times: list[float] = []
     values: list[float] = []
     quality: list[int] = []
     previous_s = -math.inf
-    for where, row in table_rows(path, (time, voltage), optional=("quality",)):
+    for where, row in table_rows(path, (time, column), optional=("quality",)):
         bits = _bits(where, row.get("quality", "0"))
         at_s = _number(where, time, row[time])
-        value = _number(where, voltage, row[voltage], may_be_infinite=bool(bits & Quality.OVERLOAD))
+        value = _number(where, column, row[column], may_be_infinite=bool(bits & Quality.OVERLOAD))
         if at_s < previous_s:
             raise ImportRefused(
                 f"{where}: time runs backwards ({at_s:g} s after {previous_s:g} s); sort the lines, "
@@ -81,20 +108,22 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
             )
         if at_s > LONGEST_S:
             raise ImportRefused(f"{where}: {at_s:g} s is over a year; times are seconds since the start")
-        if math.isfinite(value) and abs(value) > HIGHEST_V:
-            raise ImportRefused(f"{where}: {value:g} V cannot be a cell's voltage; is the column in volts?")
+        if check and math.isfinite(value):
+            check(where, value)
         previous_s = at_s
         times.append(at_s)
         values.append(value)
         quality.append(bits)
-    if not times:
-        raise ImportRefused(f"{path} holds no reading below its header line")
-    if times[0] < 0:
+    if times and times[0] < 0:
         raise ImportRefused(
             f"{path}: the first time is {times[0]:g} s; times count from the start of the run, from 0"
         )
-    _check_unit(path, np.array(values))
     return Readings(np.array(times), np.array(values), np.array(quality, np.uint8))
+
+
+def _check_voltage(where: str, value: float) -> None:
+    if abs(value) > HIGHEST_V:
+        raise ImportRefused(f"{where}: {value:g} V cannot be a cell's voltage; is the column in volts?")
 
 
 def _check_unit(path: Path, values: NDArray[np.float64]) -> None:
@@ -148,8 +177,10 @@ def _known_again(moment: Moment, row: dict[str, str], ids: set[str]) -> Moment:
     return moment
 
 
-def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
-    """Read a CSV of gaps with the columns begin_s, end_s, channel and reason; those of `channel` count.
+def read_gaps(path: Path, channels: Mapping[str, str]) -> tuple[Gap, ...]:
+    """Read a CSV of gaps with the columns begin_s, end_s, channel and reason.
+
+    `channels` are the names of the channels in a recording by those in the table; others do not count.
 
     Raises
     ------
@@ -163,8 +194,9 @@ def read_gaps(path: Path, channel: str) -> tuple[Gap, ...]:
             raise ImportRefused(
                 f"{where}: a gap from {begin_s:g} s to {end_s:g} s cannot be; correct or remove it"
             )
-        if row["channel"] == channel:
-            found.append(Gap(begin_s, end_s, CHANNEL, clean_text(unguard_formula(row["reason"]))))
+        name = channels.get(unguard_formula(row["channel"]))
+        if name is not None:
+            found.append(Gap(begin_s, end_s, name, clean_text(unguard_formula(row["reason"]))))
     return tuple(found)
 
 

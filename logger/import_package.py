@@ -9,18 +9,22 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from drivers.samples import ROLES
 from logger.analysis.chosen_windows import ChosenWindow, chosen_windows
 from logger.clean_text import clean_text
 from logger.errors import LoggerError
+from logger.export.channel_files import plain_name
 from logger.export.older_set import PACKAGE_NAME
 from logger.recording import LONGEST_S
 from logger.special_file import is_special
 
-__all__ = ["PACKAGE_ENDING", "Package", "PackageRefused", "package_beside", "read_package"]
+__all__ = ["PACKAGE_ENDING", "ListedChannel", "Package", "PackageRefused", "package_beside", "read_package"]
 
 PACKAGE_ENDING = ".datapackage.json"
 LARGEST_BYTES = 16 * 2**20
+CELL_VOLTAGE = "cell_voltage"
 VOLTAGE_FIELD = "cell_voltage_V"
+LONGEST_UNIT = 20
 POSSIBLE_YEARS = range(1900, 9000)
 """A start in others is a slip; near the ends of the calendar the end of a run has no date (no source)."""
 
@@ -30,12 +34,29 @@ class PackageRefused(LoggerError, ValueError):
 
 
 @dataclass(frozen=True, slots=True)
+class ListedChannel:
+    """A channel that a package tells of: where its readings are, in which column, and what it is.
+
+    `listed_name` is what the other tables of the package call it; `name` what a recording takes.
+    """
+
+    path: Path
+    column: str
+    listed_name: str
+    name: str
+    role: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
 class Package:
     """A data package as an export writes it.
 
     `start_time` (ISO 8601 with offset) and `duration_s` are None where they are not told. `tables` are the
-    files that it names beside it, by their names in it (moments, gaps, bench, pictures); `left_out` those of
-    channels that an import does not take; `chosen` the settled stretches that a person chose.
+    files that it names beside it, by their names in it (moments, gaps, bench, pictures); `voltage_name` is
+    what they call the channel of the readings; `channels` are the further ones, `left_out` the files of those
+    of which it does not tell what they are; `digests` the checksums of all these files; `chosen` the settled
+    stretches that a person chose.
     """
 
     readings: Path
@@ -44,16 +65,19 @@ class Package:
     time_zone: str = ""
     duration_s: float | None = None
     tables: dict[str, Path] = field(default_factory=dict)
+    voltage_name: str = ""
+    channels: tuple[ListedChannel, ...] = ()
     left_out: tuple[str, ...] = ()
-    digest: str = ""
+    digests: dict[Path, str] = field(default_factory=dict)
     chosen: dict[str, ChosenWindow] = field(default_factory=dict)
 
-    def is_changed(self) -> bool:
-        """Tell whether the readings are others than the package was made for. Raises OSError."""
-        if not self.digest:
+    def is_changed(self, path: Path) -> bool:
+        """Tell whether a file is another than the package was made for. Raises OSError."""
+        digest = self.digests.get(path)
+        if not digest:
             return False
-        with self.readings.open("rb") as file:
-            return f"sha256:{hashlib.file_digest(file, 'sha256').hexdigest()}" != self.digest
+        with path.open("rb") as file:
+            return f"sha256:{hashlib.file_digest(file, 'sha256').hexdigest()}" != digest
 
 
 def package_beside(readings: Path) -> Package | None:
@@ -89,6 +113,12 @@ def read_package(path: Path) -> Package:
         )
     run = document.get("run")
     run = run if isinstance(run, dict) else {}
+    further = {name: one for name, one in files.items() if name != main and "quality" in _fields(one)}
+    channels: dict[str, ListedChannel] = {}
+    for name, one in further.items():
+        told = _channel(path.with_name(name), one)
+        if told and told.name not in (other.name for other in channels.values()):
+            channels[name] = told
     return Package(
         readings=path.with_name(main),
         title=clean_text(str(document.get("title") or "")),
@@ -97,9 +127,28 @@ def read_package(path: Path) -> Package:
         duration_s=_seconds(run.get("duration_s")),
         tables={str(one.get("name")): path.with_name(name) for name, one in files.items()},
         chosen=chosen_windows(json.dumps(run)),
-        digest=str(files[main].get("hash") or ""),
-        left_out=tuple(name for name, one in files.items() if name != main and "quality" in _fields(one)),
+        voltage_name=_channel_name(files[main]),
+        channels=tuple(channels.values()),
+        digests={path.with_name(name): str(one.get("hash") or "") for name, one in files.items()},
+        left_out=tuple(name for name in further if name not in channels),
     )
+
+
+def _channel_name(resource: dict[str, Any]) -> str:
+    told = resource.get("channel")
+    return str(told.get("name") or "") if isinstance(told, dict) else ""
+
+
+def _channel(path: Path, resource: dict[str, Any]) -> ListedChannel | None:
+    """Return the channel whose readings a table holds; None where the package does not tell what it is."""
+    told = resource.get("channel")
+    columns = [name for name in _fields(resource) if name not in ("time_s", "quality")]
+    if not isinstance(told, dict) or told.get("role") not in ROLES or len(columns) != 1:
+        return None
+    name, unit = _channel_name(resource), clean_text(str(told.get("unit") or ""))[:LONGEST_UNIT]
+    if not name or plain_name(name) == CELL_VOLTAGE or told["role"] == CELL_VOLTAGE:
+        return None  # there is one cell voltage in a run that is analysed, and it has been found
+    return ListedChannel(path, columns[0], name, plain_name(name), told["role"], unit)
 
 
 def _document(path: Path) -> dict[str, Any]:

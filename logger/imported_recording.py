@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import uuid
-from dataclasses import asdict
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -22,7 +23,17 @@ from logger.payload import BLOCK_LIMIT, encode_json, encode_samples
 from logger.recording import IMPORTED, START_OF_PACKAGE, Gap
 from logger.version import VERSION
 
-__all__ = ["import_recording"]
+__all__ = ["ImportedChannel", "import_recording"]
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedChannel:
+    """A further channel beside the cell voltage: its name in the recording, role, unit and readings."""
+
+    name: str
+    role: str
+    unit: str
+    readings: Readings
 
 
 def import_recording(
@@ -31,6 +42,7 @@ def import_recording(
     out: Path,
     *,
     origin: Path,
+    channels: Sequence[ImportedChannel] = (),
     gaps: tuple[Gap, ...] = (),
     pictures: tuple[ImportedPicture, ...] = (),
     bench_toml: str = "",
@@ -39,6 +51,8 @@ def import_recording(
     replace: bool = False,
 ) -> Path:
     """Write readings, moments, gaps and pictures as a recording; it appears whole or not at all.
+
+    `readings` are those of the cell voltage; further `channels` have names of their own.
 
     Title, start, time zone and length are those that the data `package` of an export tells. Where it tells no
     start, the date of the text file stands in its place, and the recording says that the start is not known.
@@ -73,9 +87,13 @@ def import_recording(
     except OSError as error:
         raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
     try:
-        _describe(journal, origin, package)
-        _fill(journal, readings, moments, gaps, pictures)
-        _end(journal, start_time, _last_s(readings, moments, gaps, package))
+        every = [ImportedChannel(CHANNEL, CHANNEL, "V", readings), *channels]
+        for index, channel in enumerate(every):
+            _describe(journal, index, channel, origin, package)
+        for index, channel in enumerate(every):
+            _fill(journal, index, channel)
+        _add(journal, moments, gaps, pictures)
+        _end(journal, start_time, _last_s(every, moments, gaps, package))
         saved = finish(journal.path, disk=disk, writer=journal)
     except (OSError, LoggerError) as error:
         journal.remove()
@@ -94,8 +112,10 @@ def import_recording(
     return saved
 
 
-def _describe(journal: JournalWriter, origin: Path, package: Package) -> None:
-    """Declare the one channel: the text file stands for an instrument."""
+def _describe(
+    journal: JournalWriter, index: int, channel: ImportedChannel, origin: Path, package: Package
+) -> None:
+    """Declare a channel: the text file stands for an instrument."""
     clock = {"method": "times as in the text file; the start time is the text file's own date"}
     if package.start_time is not None:
         clock = {"method": "times as in the text file", "start": START_OF_PACKAGE}
@@ -104,21 +124,24 @@ def _describe(journal: JournalWriter, origin: Path, package: Package) -> None:
         "identity": "readings of other origin (text)",
         "clock": clock,
     }
-    channel = {"index": 0, "name": CHANNEL, "role": CHANNEL, "unit": "V", "instrument": instrument}
-    journal.append(FrameType.CHANNEL, encode_json(channel))
+    entry = {"index": index, "name": channel.name, "role": channel.role, "unit": channel.unit}
+    journal.append(FrameType.CHANNEL, encode_json({**entry, "instrument": instrument}))
 
 
-def _fill(
+def _fill(journal: JournalWriter, index: int, channel: ImportedChannel) -> None:
+    readings = channel.readings
+    for begin in range(0, readings.times_s.size, BLOCK_LIMIT):
+        part = slice(begin, begin + BLOCK_LIMIT)
+        block = Samples(channel.name, readings.times_s[part], readings.values[part], readings.quality[part])
+        journal.append(FrameType.SAMPLES, encode_samples(index, block))
+
+
+def _add(
     journal: JournalWriter,
-    readings: Readings,
     moments: tuple[Moment, ...],
     gaps: tuple[Gap, ...],
     pictures: tuple[ImportedPicture, ...],
 ) -> None:
-    for begin in range(0, readings.times_s.size, BLOCK_LIMIT):
-        part = slice(begin, begin + BLOCK_LIMIT)
-        block = Samples(CHANNEL, readings.times_s[part], readings.values[part], readings.quality[part])
-        journal.append(FrameType.SAMPLES, encode_samples(0, block))
     for moment in moments:
         journal.append(FrameType.MOMENT, encode_json(moment.as_dict()))
     for gap in gaps:
@@ -137,8 +160,12 @@ def _end(journal: JournalWriter, start_time: str, last_s: float) -> None:
 
 
 def _last_s(
-    readings: Readings, moments: tuple[Moment, ...], gaps: tuple[Gap, ...], package: Package
+    channels: Sequence[ImportedChannel],
+    moments: tuple[Moment, ...],
+    gaps: tuple[Gap, ...],
+    package: Package,
 ) -> float:
     """Return the run time of the last that is known of the run."""
-    known = [float(readings.times_s[-1]), *(m.time_s for m in moments), *(g.end_s for g in gaps)]
+    lasts_s = (float(one.readings.times_s[-1]) for one in channels)
+    known = [*lasts_s, *(m.time_s for m in moments), *(g.end_s for g in gaps)]
     return max([*known, package.duration_s or 0.0])

@@ -1,8 +1,8 @@
 """Make a recording from readings of other origin: a CSV with a header line naming time_s and cell_voltage_V.
 
 The readings are taken as they are; a line that is not a reading refuses the file, nothing is repaired. Of an
-export, OUT.datapackage.json in place of the CSV brings everything that belongs to it: moments, gaps, bench,
-pictures. Where it lies beside the CSV, start and title of the run are taken from it.
+export, OUT.datapackage.json in place of the CSV brings all that belongs to it: channels, moments, gaps and
+more. Where it lies beside the CSV, start and title of the run are taken from it.
 """
 
 from __future__ import annotations
@@ -13,7 +13,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from logger.import_package import Package
+    from logger.imported_recording import ImportedChannel
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -43,31 +46,31 @@ def run(arguments: argparse.Namespace) -> int:
     """Read the text files whole, then write the recording."""
     from logger.bench import read_bench
     from logger.folder import resolve_output
-    from logger.import_csv import read_gaps, read_moments, read_readings
-    from logger.import_package import PACKAGE_ENDING, package_beside, read_package
+    from logger.import_csv import CHANNEL, read_gaps, read_moments, read_readings
+    from logger.import_package import PACKAGE_ENDING, Package, package_beside, read_package
     from logger.import_pictures import ImportedPicture, read_pictures
     from logger.imported_recording import import_recording
     from logger.moments import Moment
 
     out = resolve_output(arguments.out)
-    tables: dict[str, Path] = {}
     source: Path = arguments.readings
-    package: Package | None
-    if source.name.endswith(PACKAGE_ENDING):
-        package = read_package(source)
-        source, tables = package.readings, package.tables
-    else:
-        package = package_beside(source)
+    is_package = source.name.endswith(PACKAGE_ENDING)
+    package = read_package(source) if is_package else package_beside(source)
+    whole = package if is_package and package else Package(source)  # of what lies beside it all is wanted
+    source = whole.readings
     wanted = {
-        name: getattr(arguments, name) or tables.get(name)
+        name: getattr(arguments, name) or whole.tables.get(name)
         for name in ("moments", "gaps", "pictures", "bench")
     }
     bench = read_bench(wanted["bench"]) if wanted["bench"] else None
     readings = read_readings(source, time=arguments.time, voltage=arguments.voltage)
+    channels = _channels(whole)
     moments: tuple[Moment, ...] = ()
     if wanted["moments"]:
         moments = read_moments(wanted["moments"], last_reading_s=float(readings.times_s[-1]))
-    gaps = read_gaps(wanted["gaps"], arguments.voltage.rpartition("_")[0]) if wanted["gaps"] else ()
+    names = {one.listed_name: one.name for one in whole.channels}
+    names |= {arguments.voltage.rpartition("_")[0]: CHANNEL, whole.voltage_name: CHANNEL}
+    gaps = read_gaps(wanted["gaps"], names) if wanted["gaps"] else ()
     pictures: tuple[ImportedPicture, ...] = ()
     if wanted["pictures"]:
         pictures = read_pictures(wanted["pictures"], moments)
@@ -76,6 +79,7 @@ def run(arguments: argparse.Namespace) -> int:
         moments,
         out,
         origin=source,
+        channels=channels,
         gaps=gaps,
         pictures=pictures,
         bench_toml=bench.source_text if bench else "",
@@ -83,22 +87,46 @@ def run(arguments: argparse.Namespace) -> int:
         package=package,
         replace=arguments.replace,
     )
-    count = readings.times_s.size
-    words = [_counted(count, "reading"), _counted(len(moments), "moment")]
+    words = [_counted(readings.times_s.size, "reading"), _counted(len(moments), "moment")]
     words += [_counted(len(pictures), "picture")] if pictures else []
+    words += [_counted(len(channels), "further channel")] if channels else []
     print(f"Saved {saved}: {', '.join(words)}.")
-    if package and package.chosen:
+    if package:
+        used = [source, *(path for path in wanted.values() if path), *(one.path for one in whole.channels)]
+        _tell(saved, package, used)
+    return 0
+
+
+def _channels(package: Package) -> list[ImportedChannel]:
+    from logger.import_csv import read_column
+    from logger.imported_recording import ImportedChannel
+
+    read = ((one, read_column(one.path, column=one.column)) for one in package.channels)
+    return [
+        ImportedChannel(one.name, one.role, one.unit, readings)
+        for one, readings in read
+        if readings.times_s.size
+    ]
+
+
+def _tell(saved: Path, package: Package, used: Iterable[Path]) -> None:
+    """Say what is not as it was exported, or was not taken."""
+    if package.chosen:
         print(_with_chosen(saved, package), file=sys.stderr)
-    if package and package.start_time and package.is_changed():
+    changed = [path.name for path in used if package.is_changed(path)]
+    if changed:
+        were = "was" if len(changed) == 1 else "were"
         print(
-            f"galvanote: {source} was changed since it was exported; title and start are still those of its "
-            "data package",
+            f"galvanote: {', '.join(changed)} {were} changed since the export; what stands there now was "
+            "taken, title and start are those of the data package",
             file=sys.stderr,
         )
-    if package and package.left_out:
-        names = ", ".join(package.left_out)
-        print(f"galvanote: only the cell voltage is imported; not taken: {names}", file=sys.stderr)
-    return 0
+    if package.left_out:
+        print(
+            f"galvanote: not taken: {', '.join(package.left_out)}; the data package does not say what they "
+            "are, or says of two that they are one channel",
+            file=sys.stderr,
+        )
 
 
 def _with_chosen(saved: Path, package: Package) -> str:
@@ -109,7 +137,7 @@ def _with_chosen(saved: Path, package: Package) -> str:
 
     names = " and ".join(sorted(package.chosen, reverse=True))
     why = "the readings were changed since"
-    if not package.is_changed():
+    if not package.is_changed(package.readings):
         try:
             why = analyse_again(read_recording(saved), package.chosen).not_kept or ""
         except LoggerError as error:

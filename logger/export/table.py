@@ -29,6 +29,7 @@ from logger.version import PROGRAM, VERSION
 __all__ = ["export_csv", "left_over_by_tables", "table_files"]
 
 BYTE_ORDER_MARK = "\ufeff"
+NOTHING_TOLD: Mapping[str, Any] = {}
 
 
 def export_csv(
@@ -118,7 +119,8 @@ class _Tables:
             share = progress.part(done / total, (done + channel.times_s.size) / total)
             lines = reading_lines(channel, decimal_comma=self._decimal_comma)
             counted = _counted(lines, channel.times_s.size, share)
-            self._write(begin, path, plain_name(channel.name), _reading_fields(channel), counted)
+            told = {"channel": {"name": channel.name, "role": channel.role, "unit": channel.unit}}
+            self._write(begin, path, plain_name(channel.name), _reading_fields(channel), counted, told)
             done += channel.times_s.size
         moments = [(m.time_s, m.kind, m.label, m.id, m.noted_at) for m in recording.moments]
         self._write_rows(begin, self._moments, "moments", _MOMENT_FIELDS, moments)
@@ -156,9 +158,9 @@ class _Tables:
 
     def _write(
         self, begin: Callable[[Path], Path], path: Path, name: str, fields: list[dict[str, Any]],
-        blocks: Iterable[bytes],
+        blocks: Iterable[bytes], told: Mapping[str, Any] = NOTHING_TOLD,
     ) -> None:  # fmt: skip
-        """Write one table; note its size and checksum for the data package."""
+        """Write one table; note for the data package its size and checksum, and what is `told` of it."""
         digest, size = hashlib.sha256(), 0
         delimiter, start = (";", BYTE_ORDER_MARK) if self._decimal_comma else (",", "")
         with begin(path).open("wb") as file:
@@ -173,6 +175,7 @@ class _Tables:
                 "path": path.name,
                 "bytes": size,
                 "hash": f"sha256:{digest.hexdigest()}",
+                **told,
                 **_schema(fields, self._decimal_comma),
             }
         )

@@ -109,13 +109,13 @@ def test_what_may_never_end_is_refused_and_not_waited_for(tmp_path):
         read_package(tmp_path / "pipe.datapackage.json")
     (tmp_path / "zeros.csv").symlink_to("/dev/zero")
     with pytest.raises(ImportRefused, match="no ordinary file"):
-        read_gaps(tmp_path / "zeros.csv", "cell_voltage")
+        read_gaps(tmp_path / "zeros.csv", {"cell_voltage": "cell_voltage"})
 
 
 def test_a_gap_that_ends_beyond_any_run_is_refused(tmp_path):
     path = text(tmp_path, "begin_s,end_s,channel,reason\n0,1e300,cell_voltage,x\n", "g.csv")
     with pytest.raises(ImportRefused, match="line 2: a gap from 0 s to 1e\\+300 s cannot be"):
-        read_gaps(path, "cell_voltage")
+        read_gaps(path, {"cell_voltage": "cell_voltage"})
 
 
 def test_overload_is_taken_only_with_its_quality(tmp_path):
@@ -177,11 +177,11 @@ def test_anything_else_is_refused_in_words(tmp_path, content):
 def test_gaps_of_the_channel_are_taken_and_impossible_ones_refused(tmp_path):
     path = tmp_path / "g.csv"
     path.write_text("begin_s,end_s,channel,reason\n1,2.5,cell_voltage,'=asleep\n3,4,other,unplugged\n")
-    assert read_gaps(path, "cell_voltage") == (Gap(1.0, 2.5, "cell_voltage", "=asleep"),)
-    assert read_gaps(path, "other") == (Gap(3.0, 4.0, "cell_voltage", "unplugged"),)
+    assert read_gaps(path, {"cell_voltage": "cell_voltage"}) == (Gap(1.0, 2.5, "cell_voltage", "=asleep"),)
+    assert read_gaps(path, {"other": "cell_voltage"}) == (Gap(3.0, 4.0, "cell_voltage", "unplugged"),)
     path.write_text("begin_s,end_s,channel,reason\n2,1,cell_voltage,x\n")
     with pytest.raises(ImportRefused, match="line 2: a gap from 2 s to 1 s cannot be"):
-        read_gaps(path, "cell_voltage")
+        read_gaps(path, {"cell_voltage": "cell_voltage"})
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,141 @@
+"""Several channels out as tables with their data package, and in again by the commands."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from logger.commands import main
+from logger.import_csv import Readings
+from logger.imported_recording import ImportedChannel, import_recording
+from logger.moments import new_moment
+from logger.reader import read_recording
+from logger.recording import Gap
+from tests.logger.export.test_round_trip import analysed, assert_same
+from tests.logger.simulated_run import BENCH
+from tests.logger.simulated_run import lesson as simulated_lesson
+
+STACK_V = 27.0
+CapSys = pytest.CaptureFixture[str]
+
+
+def good(times_s: Any, values: Any) -> Readings:
+    return Readings(times_s, values, np.zeros(times_s.size, np.uint8))
+
+
+@pytest.fixture(scope="module")
+def several(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A simulated lesson with a shunt, a thermometer, one more channel, and gaps of two of them."""
+    run, _ = simulated_lesson(seed=5)
+    voltage = run.channels[0]
+    times_s, volts = np.asarray(voltage.times_s), np.asarray(voltage.values)
+    slow_s = times_s[::20]
+    channels = [
+        ImportedChannel("shunt", "shunt_voltage", "V", good(times_s, STACK_V - volts)),
+        ImportedChannel("bath", "temperature", "degC", good(slow_s, 21.5 + slow_s / 4000)),
+        ImportedChannel("lamp", "other", "lx", good(slow_s, np.sin(slow_s))),
+    ]
+    gaps = (Gap(600.0, 630.0, "shunt", "unplugged"), Gap(640.0, 641.0, "cell_voltage", "late"))
+    folder = tmp_path_factory.mktemp("several")
+    moments = tuple(new_moment(m.time_s, m.kind, m.label) for m in run.moments)
+    return import_recording(
+        good(times_s, volts), moments, folder / "first.h5",
+        origin=folder, channels=channels, gaps=gaps, bench_toml=BENCH,
+    )  # fmt: skip
+
+
+def exported(recording: Path, folder: Path, *choices: str) -> Path:
+    assert main(["export", str(recording), "--to", str(folder / "z.csv"), *choices]) == 0
+    return folder / "z.datapackage.json"
+
+
+@pytest.mark.parametrize("choices", [[], ["--decimal-comma"]], ids=["RFC 4180", "decimal comma"])
+def test_the_findings_are_the_same(several: Path, tmp_path: Path, capsys: CapSys, choices: list[str]) -> None:
+    package = exported(several, tmp_path, *choices)
+    capsys.readouterr()
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    said = capsys.readouterr()
+    assert "3 further channels" in said.out
+    assert said.err == ""
+    one, other = read_recording(several), read_recording(tmp_path / "back.h5")
+    assert [(c.name, c.role, c.unit) for c in one.channels] == [
+        (c.name, c.role, c.unit) for c in other.channels
+    ]
+    for mine, theirs in zip(one.channels, other.channels, strict=True):
+        np.testing.assert_array_equal(mine.times_s[:], theirs.times_s[:])
+        np.testing.assert_array_equal(mine.values[:], theirs.values[:])
+    assert one.gaps == other.gaps
+    before, after = analysed(capsys, several), analysed(capsys, tmp_path / "back.h5")
+    assert before["current"]["before_A"] is not None
+    for document in (before, after):
+        del document["file"], document["run"]["start_time"]
+        document["warnings"] = [w for w in document["warnings"] if w["code"] != "start_not_known"]
+    assert_same(before, after)
+
+
+def with_package(package: Path, change: Any) -> None:
+    document = json.loads(package.read_text("utf-8"))
+    change({one["name"]: one for one in document["resources"]})
+    package.write_text(json.dumps(document), "utf-8")
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        None,
+        7,
+        {"name": "bath", "role": "nonsense", "unit": "degC"},
+        {"name": "", "role": "temperature", "unit": "degC"},
+        {"name": "bath", "role": "cell_voltage", "unit": "V"},
+        {"name": ["bath"], "role": ["temperature"], "unit": 5},
+    ],
+)
+def test_a_channel_of_which_nothing_is_told_is_left_out_and_named(
+    several: Path, tmp_path: Path, capsys: CapSys, told: Any
+) -> None:
+    package = exported(several, tmp_path)
+    with_package(package, lambda resources: resources["bath"].update(channel=told))
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    assert "not taken: z.bath.csv" in capsys.readouterr().err
+    assert {one.name for one in read_recording(tmp_path / "back.h5").channels} == {
+        "cell_voltage", "shunt", "lamp",
+    }  # fmt: skip
+
+
+def test_hostile_names_of_channels_do_no_harm(several: Path, tmp_path: Path, capsys: CapSys) -> None:
+    package = exported(several, tmp_path)
+
+    def change(resources: dict[str, dict[str, Any]]) -> None:
+        resources["bath"]["channel"]["name"] = "../../moments\0"
+        resources["lamp"]["channel"] = {"name": "moments", "role": "other", "unit": "x" * 1000}
+        resources["shunt"]["channel"]["name"] = "moments"
+
+    with_package(package, change)
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    assert "says of two that they are one channel" in capsys.readouterr().err
+    found = read_recording(tmp_path / "back.h5")
+    assert len({one.name for one in found.channels}) == 2
+    assert len(found.moments) == len(read_recording(several).moments)
+
+
+def test_each_table_that_was_changed_is_named(several: Path, tmp_path: Path, capsys: CapSys) -> None:
+    package = exported(several, tmp_path)
+    for name in ("z.bath.csv", "z.moments.csv"):
+        lines = (tmp_path / name).read_text("utf-8").splitlines()
+        (tmp_path / name).write_text("\n".join(lines[:-1]), "utf-8")
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    assert "z.moments.csv, z.bath.csv were changed since the export" in capsys.readouterr().err
+
+
+def test_a_channel_that_never_read_anything_is_no_hindrance(several: Path, tmp_path: Path) -> None:
+    package = exported(several, tmp_path)
+    lamp = tmp_path / "z.lamp.csv"
+    lamp.write_text(lamp.read_text("utf-8").splitlines()[0] + "\n", "utf-8")
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    assert {one.role for one in read_recording(tmp_path / "back.h5").channels} == {
+        "cell_voltage", "shunt_voltage", "temperature",
+    }  # fmt: skip
