@@ -50,9 +50,9 @@ def measure():
 
 import gui.app
 show_program = gui.app._show
-def show_measured(files, plan):
+def show_measured(*shown):
     measure()
-    return show_program(files, plan)
+    return show_program(*shown)
 gui.app._show = show_measured
 sys.exit(main())
 """
