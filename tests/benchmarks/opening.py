@@ -84,9 +84,9 @@ def measure():
     Chart.paintEvent, FindingsPage._show = paint_and_note, show_and_note
 
 show_program = gui.app._show
-def show_measured(files, plan):
+def show_measured(files, plan, *more):
     measure()
-    return show_program(files, None)
+    return show_program(files, None, *more)
 gui.app._show = show_measured
 sys.exit(gui.app.main())
 """
