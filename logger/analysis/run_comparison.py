@@ -280,10 +280,12 @@ class _Comparison:
 
     def _tell_outlier(self, file: str, test: GrubbsTest) -> None:
         critical, percent = (test.critical1, 1) if test.verdict == "outlier" else (test.critical5, 5)
+        digits = _digits_apart(test.statistic, critical)
         self._cautions.say(
             test.verdict,
-            f"{file} lies off the others (Grubbs' test: {test.statistic:.2f}, by chance above "
-            f"{critical:.2f} in {percent} % of such sets). Look for a cause; it stays in the statistics.",
+            f"{file} lies off the others (Grubbs' test: {test.statistic:.{digits}f}, by chance above "
+            f"{critical:.{digits}f} in {percent} % of such sets). Look for a cause; it stays in the "
+            "statistics.",
         )
 
     def _tell_groups(self, with_salt: Group, blanks: Group) -> None:
@@ -338,3 +340,8 @@ def _group(group: Group) -> dict[str, Any] | None:
 
 def _runs(count: int) -> str:
     return "1 run" if count == 1 else f"{count} runs"
+
+
+def _digits_apart(one: float, other: float) -> int:
+    """Return how many decimals tell two numbers apart: with three runs the test is a matter of the fifth."""
+    return next((n for n in range(2, 6) if f"{one:.{n}f}" != f"{other:.{n}f}"), 6)

@@ -1,6 +1,7 @@
 """Several runs side by side: the worked example, what is left out and said, and simulated lessons."""
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -338,3 +339,10 @@ def test_a_run_that_has_not_settled_is_left_out() -> None:
     assert any(
         "had not settled" in reason for reason in compare_runs([simulated(1)[0], run]).runs[1].left_out
     )
+
+
+def test_numbers_of_an_outlier_tell_themselves_apart() -> None:
+    """Of three runs Grubbs' statistic is at most 1.1547 (2/sqrt(3)), and 1.1547 to four decimals at 1 %."""
+    found = compare_runs([one(value, f"run{k}") for k, value in enumerate([250.0, 250.001, 200.0])])
+    shown, limit = re.findall(r"\d\.\d+", said(found, "outlier"))[:2]
+    assert float(shown) > float(limit) > 1.1546
