@@ -13,7 +13,7 @@ from logger.analysis.refusal import Refused
 from logger.analysis.thermodynamics import voltage_efficiency
 from logger.assessment_text import live_cautions, sentence
 from logger.live_run import LiveRun
-from logger.settling_watch import Verdict, VerdictWord
+from logger.settling_watch import NOT_SPLITTING, ONLY_BEGUN, Verdict, VerdictWord
 
 __all__ = ["AssessmentView", "LivePlateau", "LiveSaving", "look_at"]
 
@@ -104,7 +104,9 @@ def look_at(run: LiveRun, now_s: float) -> AssessmentView:
     """Put together what `run` knows, as of run time `now_s`."""
     age_s = None if run.last is None else max(0.0, float(now_s) - run.last[0])
     silent_s = age_s if age_s is not None and age_s > run.silent_after_s else None
-    drift = run.watch.drift
+    # Looks are seconds apart: what the last one said of a stretch that has ended since is not the present.
+    is_followed = run.states.state == "electrolysing" and run.watch.is_looking
+    drift = run.watch.drift if is_followed else None
     interval = None if drift is None else _in_mV_per_min(drift.drift.interval())
     phase = _present_phase(run)
     verdict = _verdict(run, phase, silent_s)
@@ -170,6 +172,11 @@ def _verdict(run: LiveRun, phase: str | None, silent_s: float | None) -> Verdict
     """Return the verdict of the settling rule, unless there is more to know than the drift."""
     if silent_s is not None:
         return Verdict("cannot_tell", "No readings come from the meter.")
+    is_splitting = run.states.state == "electrolysing"
+    if run.watch.is_looking and not is_splitting:
+        return Verdict("cannot_tell", NOT_SPLITTING)
+    if is_splitting and not run.watch.is_looking:
+        return Verdict("not_yet", ONLY_BEGUN)
     found = run.watch.verdict
     if found.word == "settled" and phase == "growth" and run.last is not None:
         left_s = INDUCTION_S - (run.last[0] - run.phases.phases[-1].begin_s)

@@ -28,7 +28,7 @@ from logger.bench_tables import Bench
 from logger.live_cells import LiveCells
 from logger.moments import Moment
 from logger.running_charge import RunningCharge
-from logger.settling_watch import LiveDrift, SettlingWatch
+from logger.settling_watch import NOT_SPLITTING, LiveDrift, SettlingWatch
 
 __all__ = ["LiveRun"]
 
@@ -178,7 +178,7 @@ class LiveRun:
         self._charge.mark(now_s)
         self.phases = self._divided()
         if self.states.state != "electrolysing" or self.states.since_s is None:
-            self.watch.stop("The cell is not splitting water at present.")
+            self.watch.stop(NOT_SPLITTING)
         else:
             begin_s = max(self.states.since_s, self._last_restart_s(now_s))
             self.watch.look(*self._recent.last(self.watch.longest_s, begin_s), begin_s, now_s)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
@@ -13,7 +14,15 @@ from logger.analysis.drift import Drift, drift
 from logger.analysis.plateau import FEWEST_SAMPLES, block_means
 from logger.bench_tables import Settling
 
-__all__ = ["LONGEST_WINDOW_S", "LiveDrift", "SettlingWatch", "Verdict", "VerdictWord"]
+__all__ = [
+    "LONGEST_WINDOW_S",
+    "NOT_SPLITTING",
+    "ONLY_BEGUN",
+    "LiveDrift",
+    "SettlingWatch",
+    "Verdict",
+    "VerdictWord",
+]
 
 LONGEST_WINDOW_S = 1200.0
 WINDOW_RATIO = 1.12
@@ -30,6 +39,9 @@ EARLY_WINDOWS = 5.0
 """In the first five shortest windows of a stretch the hold is one of them less 50 s: in a lesson of 4 min
 with large bubbles a longer one would leave no verdict. Later there is time, and there are more looks that may
 pass by chance (tests/campaigns/settling.py has both kinds of error)."""
+
+NOT_SPLITTING = "The cell is not splitting water at present."
+ONLY_BEGUN = "It has only just begun."
 
 VerdictWord = Literal["settled", "not_yet", "cannot_tell"]
 FLOATS = NDArray[np.float64]
@@ -78,12 +90,17 @@ class SettlingWatch:
     def __init__(self, settling: Settling) -> None:
         self._limit = settling.limit_mV_per_min / 60e3
         self._window_s = settling.window_s
-        self._begin_s = float("-inf")
+        self._begin_s = -math.inf
         self._passing_since_s: float | None = None
         self.drift: LiveDrift | None = None
         self.latest: LiveDrift | None = None
         """The drift of the shortest window, whichever one `drift` is of."""
         self.verdict = Verdict("cannot_tell", "There are no readings of an electrolysing cell yet.")
+
+    @property
+    def is_looking(self) -> bool:
+        """Whether drift and verdict are of a stretch that goes on, as of the last look."""
+        return math.isfinite(self._begin_s)
 
     @property
     def look_every_s(self) -> float:
@@ -131,7 +148,7 @@ class SettlingWatch:
 
     def stop(self, reason: str) -> None:
         """Say that nothing can be told at present (no electrolysis)."""
-        self._begin_s, self._passing_since_s = float("-inf"), None
+        self._begin_s, self._passing_since_s = -math.inf, None
         self.drift = self.latest = None
         self.verdict = Verdict("cannot_tell", reason)
 
@@ -177,7 +194,7 @@ class SettlingWatch:
                 "cannot_tell", f"The readings come too rarely: {FEWEST_SAMPLES} are needed in the window."
             )
         needed_s = self._window_s + self.hold_s(self._window_s) - length_s
-        return Verdict("not_yet", "It has only just begun.", needed_s)
+        return Verdict("not_yet", ONLY_BEGUN, needed_s)
 
     def _judged(self, present: LiveDrift, length_s: float, now_s: float) -> Verdict:
         if self._passing_since_s is not None:

@@ -285,3 +285,23 @@ def test_salt_that_nobody_tagged_is_found_once_the_electrodes_are_in_new_solutio
     assert last.before.voltage_V == pytest.approx(found["settled"]["before"]["voltage_V"], abs=0.001)
     assert abs(last.saved.value_V - cell.truth["saved_V"]) <= last.saved.expanded_uncertainty_V
     assert last.saved.effect == "saved"
+
+
+def test_state_and_drift_are_never_of_different_stretches():
+    """Looks are 5 s apart or more; what is shown between them speaks of the stretch that goes on."""
+    times = np.arange(0.0, 400.0, 0.5)
+    volts = np.where((times >= 31.2) & (times < 331.3), 2.25, 26.97)
+    assessment = Assessment(parse_bench(BENCH))
+    seen = set()
+    for at_s, value in zip(times, volts, strict=True):
+        assessment.add(block(np.array([at_s]), np.array([value])))
+        view = assessment.view(float(at_s))
+        is_splitting = view.state == "electrolysing"
+        seen.add((is_splitting, view.verdict_reason))
+        if not is_splitting:
+            assert view.drift_mV_per_min is None
+            assert view.verdict == "cannot_tell"
+        else:
+            assert "not splitting" not in view.verdict_reason
+    assert {is_splitting for is_splitting, _ in seen} == {True, False}
+    assert any(is_splitting and reason == "It has only just begun." for is_splitting, reason in seen)
