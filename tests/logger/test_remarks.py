@@ -14,6 +14,7 @@ def test_the_document_says_why_there_is_no_tafel_line_and_the_text_does_not() ->
     assert "Tafel slope needs" not in text
     assert [one["code"] for one in worth_saying(document["warnings"])] == [
         "kinetics_assumed",
+        "temperature_assumed",
         "no_growth_fit",
     ]
 
