@@ -57,10 +57,7 @@ def digest_of(dataset: Any) -> str:
     ------
     OSError : part of it cannot be read.
     """
-    digest = hashlib.sha256()
-    for begin in range(0, dataset.shape[0], SLICE):
-        update(digest, dataset[begin : begin + SLICE])
-    return digest.hexdigest()
+    return _digest(dataset[begin : begin + SLICE] for begin in range(0, dataset.shape[0], SLICE))
 
 
 def update_level(digest: hashlib._Hash, rows: NDArray[np.float64]) -> None:
@@ -75,9 +72,13 @@ def level_digest_of(dataset: Any) -> str:
     ------
     OSError : part of it cannot be read.
     """
+    return _digest(dataset[:, begin : begin + SLICE].T for begin in range(0, dataset.shape[1], SLICE))
+
+
+def _digest(blocks: Iterable[NDArray[Any]]) -> str:
     digest = hashlib.sha256()
-    for begin in range(0, dataset.shape[1], SLICE):
-        update_level(digest, dataset[:, begin : begin + SLICE])
+    for block in blocks:
+        update(digest, block)
     return digest.hexdigest()
 
 

@@ -331,7 +331,7 @@ def _start_up_V(grid: Grid, length_s: float, noise_V_root_s: float) -> float:
 def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: float) -> bool:
     """Tell whether the first `beginning_s` (at most half) of a window lie where the rest of it lies."""
     times, volts = candidate.times_s, candidate.values_V
-    first, _ = _beginning(candidate, beginning_s)
+    first = int(np.searchsorted(times, times[0] + min(beginning_s, candidate.length_s / 2.0)))
     rest = volts[first:]
     if rest.size < FEWEST_SAMPLES:
         return True  # too short to be looked at in parts
@@ -339,13 +339,6 @@ def _beginning_agrees(candidate: _Candidate, beginning_s: float, resolution_V: f
     difference = abs(float(volts[:first].mean() - rest.mean()))
     allowed = coverage_factor(BEGINNING_PROBABILITY, about.level_freedom) * about.level_uncertainty
     return difference <= max(resolution_V, allowed * math.sqrt(1.0 + rest.size / first))
-
-
-def _beginning(candidate: _Candidate, beginning_s: float) -> tuple[int, float]:
-    """Return how many samples the first `beginning_s` (at most half) of a window hold, and their share."""
-    times = candidate.times_s
-    first = int(np.searchsorted(times, times[0] + min(beginning_s, candidate.length_s / 2.0)))
-    return first, first / times.size
 
 
 def _left_open_V(chosen: _Candidate, is_settled: bool) -> tuple[float, float]:
