@@ -15,6 +15,7 @@ from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.channel_files import plain_name
 from logger.export.older_set import PACKAGE_NAME
+from logger.import_csv import CHANNEL
 from logger.recording import LONGEST_S
 from logger.special_file import is_special
 
@@ -22,8 +23,7 @@ __all__ = ["PACKAGE_ENDING", "ListedChannel", "Package", "PackageRefused", "pack
 
 PACKAGE_ENDING = ".datapackage.json"
 LARGEST_BYTES = 16 * 2**20
-CELL_VOLTAGE = "cell_voltage"
-VOLTAGE_FIELD = "cell_voltage_V"
+VOLTAGE_FIELD = f"{CHANNEL}_V"
 LONGEST_UNIT = 20
 POSSIBLE_YEARS = range(1900, 9000)
 """A start in others is a slip; near the ends of the calendar the end of a run has no date (no source)."""
@@ -146,7 +146,7 @@ def _channel(path: Path, resource: dict[str, Any]) -> ListedChannel | None:
     if not isinstance(told, dict) or told.get("role") not in ROLES or len(columns) != 1:
         return None
     name, unit = _channel_name(resource), clean_text(str(told.get("unit") or ""))[:LONGEST_UNIT]
-    if not name or plain_name(name) == CELL_VOLTAGE or told["role"] == CELL_VOLTAGE:
+    if not name or plain_name(name) == CHANNEL or told["role"] == CHANNEL:
         return None  # there is one cell voltage in a run that is analysed, and it has been found
     return ListedChannel(path, columns[0], name, plain_name(name), told["role"], unit)
 

@@ -13,9 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
-    from logger.import_package import Package
+    from logger.import_package import ListedChannel, Package
     from logger.imported_recording import ImportedChannel
 
 
@@ -56,7 +56,8 @@ def run(arguments: argparse.Namespace) -> int:
     source: Path = arguments.readings
     is_package = source.name.endswith(PACKAGE_ENDING)
     package = read_package(source) if is_package else package_beside(source)
-    whole = package if is_package and package else Package(source)  # of what lies beside it all is wanted
+    # Of a table of readings its package tells title and start; the other tables are not asked for.
+    whole = package if is_package and package else Package(source)
     source = whole.readings
     wanted = {
         name: getattr(arguments, name) or whole.tables.get(name)
@@ -69,7 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
     if wanted["moments"]:
         moments = read_moments(wanted["moments"], last_reading_s=float(readings.times_s[-1]))
     names = {one.listed_name: one.name for one in whole.channels}
-    names |= {arguments.voltage.rpartition("_")[0]: CHANNEL, whole.voltage_name: CHANNEL}
+    names |= dict.fromkeys((arguments.voltage.rpartition("_")[0], whole.voltage_name or CHANNEL), CHANNEL)
     gaps = read_gaps(wanted["gaps"], names) if wanted["gaps"] else ()
     pictures: tuple[ImportedPicture, ...] = ()
     if wanted["pictures"]:
@@ -93,7 +94,7 @@ def run(arguments: argparse.Namespace) -> int:
     print(f"Saved {saved}: {', '.join(words)}.")
     if package:
         used = [source, *(path for path in wanted.values() if path), *(one.path for one in whole.channels)]
-        _tell(saved, package, used)
+        _tell(saved, package, used, () if is_package else package.channels)
     return 0
 
 
@@ -109,7 +110,7 @@ def _channels(package: Package) -> list[ImportedChannel]:
     ]
 
 
-def _tell(saved: Path, package: Package, used: Iterable[Path]) -> None:
+def _tell(saved: Path, package: Package, used: Iterable[Path], left_behind: Sequence[ListedChannel]) -> None:
     """Say what is not as it was exported, or was not taken."""
     if package.chosen:
         print(_with_chosen(saved, package), file=sys.stderr)
@@ -119,6 +120,12 @@ def _tell(saved: Path, package: Package, used: Iterable[Path]) -> None:
         print(
             f"galvanote: {', '.join(changed)} {were} changed since the export; what stands there now was "
             "taken, title and start are those of the data package",
+            file=sys.stderr,
+        )
+    if left_behind:
+        names = ", ".join(one.path.name for one in left_behind)
+        print(
+            f"galvanote: only the cell voltage was taken; import the data package for {names}, too",
             file=sys.stderr,
         )
     if package.left_out:

@@ -139,3 +139,14 @@ def test_a_channel_that_never_read_anything_is_no_hindrance(several: Path, tmp_p
     assert {one.role for one in read_recording(tmp_path / "back.h5").channels} == {
         "cell_voltage", "shunt_voltage", "temperature",
     }  # fmt: skip
+
+
+def test_the_readings_alone_tell_which_channels_stay_behind(
+    several: Path, tmp_path: Path, capsys: CapSys
+) -> None:
+    exported(several, tmp_path)
+    assert main(["import", str(tmp_path / "z.csv"), "--out", str(tmp_path / "back.h5")]) == 0
+    said = capsys.readouterr().err
+    assert "only the cell voltage was taken; import the data package for" in said
+    assert {"z.shunt.csv", "z.bath.csv", "z.lamp.csv"} <= set(said.replace(",", " ").split())
+    assert [one.name for one in read_recording(tmp_path / "back.h5").channels] == ["cell_voltage"]
