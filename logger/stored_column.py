@@ -81,7 +81,8 @@ class StoredColumn:
 
     def bounds(self, part: slice) -> tuple[float, float] | None:
         """Return numbers between which all of a slice lie, without reading; None where that is not known."""
-        first, last = part.start // self._block, (part.stop - 1) // self._block
+        begin, end, _ = part.indices(self.size)
+        first, last = begin // self._block, (end - 1) // self._block
         low, high = self._bounds[:, first : last + 1]
         if last < first or not (low == low).all():
             return None

@@ -282,7 +282,9 @@ def _with_current(
     times: NDArray[np.float64], current: NDArray[np.float64], active: NDArray[np.bool_] | None
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.bool_] | None, int]:
     """Leave out samples without a current, and say how many; where nothing electrolyses it is zero."""
-    flowing = current if active is None else np.where(active | np.isnan(current), current, 0.0)
+    flowing = current
+    if active is not None and not active.all():
+        flowing = np.where(active | np.isnan(current), current, 0.0)
     kept = np.isfinite(flowing)
     missing = int(times.size - np.count_nonzero(kept))
     if missing:

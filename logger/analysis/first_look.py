@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from logger.analysis.readings import Series, slices_of
+from logger.analysis.readings import Series, bounds_of, slices_of
 from logger.analysis.states import LOWEST_OPEN_V, StateRuns, highest_confirmed_V, reversed_samples
 
 __all__ = ["FirstLook", "look_through"]
@@ -48,12 +48,13 @@ def look_through(voltage_V: Series, runs: StateRuns | None = None) -> FirstLook:
     last_two: NDArray[np.float64] = np.empty(0)
     for piece in slices_of(0, voltage_V.size):
         fresh = voltage_V[piece]
-        is_upright = fresh.min() >= 0.0  # and all of them are numbers
+        low_V, high_V = bounds_of(voltage_V, piece) or (fresh.min(), fresh.max())
+        is_upright = low_V >= 0.0  # and all of them are numbers
         magnitude = fresh if is_upright else np.abs(fresh)
         if runs is not None:
-            runs.add(magnitude)
+            runs.add(magnitude, (low_V, high_V) if is_upright else None)
         # With the two readings before, so that a row of three across the edge counts as well.
-        if not max(magnitude.max(), np.abs(last_two).max(initial=0.0)) < LOWEST_OPEN_V:
+        if not max(high_V, -low_V, np.abs(last_two).max(initial=0.0)) < LOWEST_OPEN_V:
             highest_V = max(highest_V, highest_confirmed_V(np.concatenate([last_two, fresh])))
         if not is_upright:
             backwards += reversed_samples(np.concatenate([last_two, fresh]))

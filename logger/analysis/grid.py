@@ -155,12 +155,13 @@ class GridSums:
         self._sums = np.zeros((3, edges_s.size - 1))  # of 1, of the times, of the values
         self._longest_s, self._last_s = 0.0, np.nan
 
-    def add(self, times: Vector, values: Vector) -> None:
-        """Take the next samples, shapes (m,); m may be 0."""
+    def add(self, times: Vector, values: Vector, longest_step_s: float = np.inf) -> None:
+        """Take the next samples, shapes (m,); m may be 0. No step is longer than `longest_step_s`."""
         if not times.size:
             return
         edges_s, sums = self._edges_s, self._sums
-        self._longest_s = max(self._longest_s, _longest_step_s(times, self._last_s))
+        if longest_step_s > self._longest_s:
+            self._longest_s = max(self._longest_s, _longest_step_s(times, self._last_s))
         self._last_s = float(times[-1])
         first, last = np.clip(np.searchsorted(edges_s, times[[0, -1]], side="right") - 1, 0, edges_s.size - 2)
         bounds = np.searchsorted(times, edges_s[first + 1 : last + 1])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from logger.analysis.grid import Grid, GridSums, Pieces, grid_of_pieces, grid_to_fill
 from logger.analysis.readings import Between, Vector
 from logger.analysis.refusal import Refused
@@ -29,14 +31,18 @@ class PartAverages:
         except Refused:
             return  # told to whoever asks for it
 
-    def take(self, first: int, times: Vector, magnitudes: Vector) -> None:
-        """Take the next readings of the run, of which `first` is the number of the first one."""
+    def take(self, first: int, times: Vector, magnitudes: Vector, longest_step_s: float = math.inf) -> None:
+        """Take the next readings of the run, of which `first` is the number of the first one.
+
+        No step between them, or before them, is longer than `longest_step_s`.
+        """
         if first != self._taken:
             return
         self._taken += times.size
         for usable, sums in self._expected.values():
             rows = slice(max(usable.part.start - first, 0), max(usable.part.stop - first, 0))
-            sums.add(*usable.of_these(times[rows], magnitudes[rows]))
+            if rows.start < min(rows.stop, times.size):
+                sums.add(*usable.of_these(times[rows], magnitudes[rows]), longest_step_s)
 
     def of(self, pieces: Pieces, cells: int) -> Grid:
         """Return the grid of some readings; see `grid_of_pieces`."""

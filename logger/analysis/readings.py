@@ -63,12 +63,17 @@ class CorrectedVoltage:
 
     def bounds(self, part: slice) -> tuple[float, float] | None:
         """Return voltages between which all of a slice lie, without reading; None where that is not known."""
+        signed = self._signed_bounds(part)
+        if signed is None or not self.is_magnitude:
+            return signed
+        low, high = signed
+        return max(low, -high, 0.0), max(abs(low), abs(high))
+
+    def _signed_bounds(self, part: slice) -> tuple[float, float] | None:
         shown = bounds_of(self.shown_V, part)
         if shown is None:
             return None
         low, high = sorted((one - self.zero_V) / self.gain for one in shown)
-        if self.is_magnitude:
-            low, high = max(low, -high, 0.0), max(abs(low), abs(high))
         return None if high > HIGHEST_READING_V or low < -HIGHEST_READING_V else (low, high)
 
     def __getitem__(self, part: slice, /) -> Vector:
@@ -76,6 +81,9 @@ class CorrectedVoltage:
         volts: Vector = self.shown_V[part]
         if self.zero_V != 0.0 or self.gain != 1.0:
             volts = (volts - self.zero_V) / self.gain
+        known = self._signed_bounds(part)  # asked once they were read: a column in a file knows by now
+        if known is not None and (known[0] > 0.0 or not self.is_magnitude):
+            return volts
         with np.errstate(invalid="ignore"):
             absurd = np.abs(volts) > HIGHEST_READING_V
         if absurd.any():
@@ -208,7 +216,9 @@ class Between(Sequence[tuple[Vector, Vector]]):
 
     def __getitem__(self, k: Any, /) -> Any:
         """Return piece `k`: times and voltages, shapes (m,); m may be 0."""
-        return self.of_these(self._times_s[self._slices[k]], self._volts[self._slices[k]])
+        part = self._slices[k]
+        times, volts = self._times_s[part], self._volts[part]
+        return (times, volts) if self._are_all_between(part) else self.of_these(times, volts)
 
     def of_these(self, times: Vector, volts: Vector) -> tuple[Vector, Vector]:
         """Return those of some readings that lie between."""
@@ -220,10 +230,13 @@ class Between(Sequence[tuple[Vector, Vector]]):
 
     def count(self, k: int) -> int:
         """Return how many readings of piece `k` lie between; read only where it is not known already."""
-        part, known = self._slices[k], bounds_of(self._volts, self._slices[k])
-        if known is not None and self._limits_V[0] < known[0] and known[1] < self._limits_V[1]:
-            return int(part.stop - part.start)
-        return int(self[k][0].size)
+        part = self._slices[k]
+        return int(part.stop - part.start) if self._are_all_between(part) else int(self[k][0].size)
+
+    def _are_all_between(self, part: slice) -> bool:
+        """Tell whether that is known without looking at them."""
+        known = bounds_of(self._volts, part)
+        return known is not None and self._limits_V[0] < known[0] and known[1] < self._limits_V[1]
 
 
 def bounds_of(series: Series, part: slice) -> tuple[float, float] | None:

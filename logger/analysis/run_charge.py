@@ -12,7 +12,7 @@ from logger.analysis.charge import Charge, charge_of_pieces, gap_limit_s
 from logger.analysis.evidence import Evidence
 from logger.analysis.phase_window import lead_lifts
 from logger.analysis.plateau_current import resistor_changes
-from logger.analysis.readings import slices_of
+from logger.analysis.readings import bounds_of, slices_of, step_bounds
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
 from logger.analysis.seen_swaps import electrolysing_stretches
@@ -141,11 +141,11 @@ class _Currents:
                 is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = True
             for one in self._lifted:
                 is_active[max(one.start - piece.start, 0) : max(one.stop - piece.start, 0)] = False
-            currents[is_active & np.isinf(magnitudes)] = (
-                np.nan
-            )  # overload: no voltage, so no current is known
+            if bounds_of(evidence.magnitude_V, piece) is None:  # there may be overload: no current is known
+                currents[is_active & np.isinf(magnitudes)] = np.nan
             self._seen += int(np.count_nonzero(is_active))
             self._undriven += int(np.count_nonzero(is_active & (currents < 0.0)))
             times = evidence.times_s[piece]
-            evidence.averages.take(piece.start, times, magnitudes)
+            longest_s = step_bounds(evidence.times_s, piece)[1]
+            evidence.averages.take(piece.start, times, magnitudes, longest_s)
             yield times, currents, is_active

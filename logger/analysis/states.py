@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from bisect import bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import overload
 
@@ -65,6 +68,19 @@ class StateThresholds:
     touching_leave_V: float = TOUCHING_LEAVE_V
     poor_leave_V: float = POOR_LEAVE_V
     poor_enter_V: float = POOR_ENTER_V
+
+    @property
+    def cuts_V(self) -> tuple[float, ...]:
+        """The eight voltages in order; of the zones between them even ones are sure, odd ones hysteresis."""
+        return (
+            self.touching_enter_V, self.touching_leave_V, self.below_V, self.electrolysing_V,
+            self.poor_leave_V, self.poor_enter_V, self.open_leave_V, self.open_enter_V,
+        )  # fmt: skip
+
+    def sure_state(self, magnitudes_V: Sequence[float]) -> int | None:
+        """Return the state (a number in `STATES`) that all of some voltages surely have, or None."""
+        first, *more = (bisect_right(self.cuts_V, one) if math.isfinite(one) else -1 for one in magnitudes_V)
+        return None if first % 2 or any(one != first for one in more) else 1 + first // 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,9 +217,14 @@ class StateRuns:
         self._count = 0
         self._carried, self._last_two = NO_READING, NONE_BEFORE
 
-    def add(self, part: NDArray[np.float64]) -> None:
-        """Take the next readings, shape (m,)."""
-        code, self._carried = instant_states(part, self._thresholds, self._carried, self._last_two)
+    def add(self, part: NDArray[np.float64], bounds: tuple[float, float] | None = None) -> None:
+        """Take the next readings, shape (m,); all lie between `bounds`, where those are known."""
+        sure = self._thresholds.sure_state((*bounds, *self._last_two)) if bounds is not None else None
+        if sure is not None:
+            code = np.full(1, sure, np.int8)  # of all of them
+            self._carried = sure
+        else:
+            code, self._carried = instant_states(part, self._thresholds, self._carried, self._last_two)
         self._last_two = last_two_readable(self._last_two, part)
         starts = np.flatnonzero(np.diff(code, prepend=self._codes[-1] if self._codes else -1))
         self._edges.extend((starts + self._count).tolist())
@@ -256,23 +277,17 @@ def instant_states(
     `carried` is the last sure state before these samples; the new one is returned. `last_two` are the last
     readings before them that are finite, at most two.
     """
-    # Zones between the eight voltages: even ones are sure, odd ones are the bands of hysteresis.
-    cuts = [
-        limits.touching_enter_V, limits.touching_leave_V, limits.below_V, limits.electrolysing_V,
-        limits.poor_leave_V, limits.poor_enter_V, limits.open_leave_V, limits.open_enter_V,
-    ]  # fmt: skip
     magnitude = np.abs(np.concatenate([last_two, values]))
     if values.size:
-        low, high = magnitude.min(), magnitude.max()  # no number if one of them is none
-        only, also = np.searchsorted(cuts, (low, high), side="right").tolist()
-        if only == also and only % 2 == 0 and np.isfinite(high):
-            return np.full(values.size, 1 + only // 2, dtype=np.int8), 1 + only // 2
+        only = limits.sure_state((magnitude.min(), magnitude.max()))  # no number if one of them is none
+        if only is not None:
+            return np.full(values.size, only, dtype=np.int8), only
     codes = np.zeros(values.size, dtype=np.int8)
     readable = np.isfinite(values)
     z = _median_of_last_three(magnitude[np.isfinite(magnitude)])[last_two.size :]
     if z.size == 0:
         return codes, carried
-    zone = np.searchsorted(cuts, z, side="right").astype(np.int8)
+    zone = np.searchsorted(limits.cuts_V, z, side="right").astype(np.int8)
     sure = zone % 2 == 0
     last = np.maximum.accumulate(np.where(sure, np.arange(z.size), -1))
     before = np.where(last >= 0, 1 + zone[np.maximum(last, 0)] // 2, carried)
