@@ -34,7 +34,8 @@ def overview_of(channel: ChannelData, gaps: Iterable[Gap], *, prepared: bool = T
             stored.prepare()
             stored.check()
         return stored
-    times_s, values = channel.times_s, channel.values
+    times_s, values, quality = channel.times_s, channel.values, channel.quality
     assert isinstance(times_s, np.ndarray)
     assert isinstance(values, np.ndarray)
-    return Overview.of(times_s, values, gaps=gaps, channel=channel.name)
+    assert isinstance(quality, np.ndarray)
+    return Overview.of(times_s, values, quality=quality, gaps=gaps, channel=channel.name)

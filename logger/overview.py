@@ -21,8 +21,9 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from drivers.samples import Samples
+from drivers.samples import Quality, Samples
 from logger.overview_layers import BUCKETS, Indices, Layer, Ring, Vector, finite
+from logger.reading_off import Reading
 from logger.recording import Gap
 
 __all__ = ["BUCKETS", "Columns", "Overview", "gap_between"]
@@ -86,6 +87,8 @@ class Overview:
         self._most_samples_kept = most_samples_kept
         samples = (Ring(samples_kept, at_once=samples_kept) for _ in range(2))
         self._raw = Layer(1, BUCKETS[0], *samples)
+        self._held_quality = Ring(samples_kept, at_once=samples_kept)
+        """Of the samples held; empty where it was not given."""
         parents = (*BUCKETS[1:], 0)
         self._layers = [self._raw] + [
             Layer(
@@ -101,7 +104,13 @@ class Overview:
 
     @classmethod
     def of(
-        cls, times_s: Vector, values: NDArray[Any], *, gaps: Iterable[Gap] = (), channel: str = "cell_voltage"
+        cls,
+        times_s: Vector,
+        values: NDArray[Any],
+        *,
+        quality: NDArray[np.uint8] | None = None,
+        gaps: Iterable[Gap] = (),
+        channel: str = "cell_voltage",
     ) -> Overview:
         """Return the overview of finished samples; the arrays are referred to, not copied.
 
@@ -109,6 +118,7 @@ class Overview:
         ----------
         times_s : float64, shape (n,); never decreasing.
         values : any real type, shape (n,); +-inf is overload.
+        quality : shape (n,), bits of `drivers.samples.Quality`; for `reading` alone.
         """
         overview = cls(channel)
         count = max(values.size, 1)
@@ -117,6 +127,8 @@ class Overview:
         for begin in range(0, values.size, PIECE):
             overview._take(times_s[begin : begin + PIECE], values[begin : begin + PIECE], keep_raw=False)
         overview._raw.adopt(times_s, values)
+        if quality is not None:
+            overview._held_quality.adopt(quality)
         overview.set_gaps(gaps)
         return overview
 
@@ -128,6 +140,8 @@ class Overview:
             for begin in range(0, len(samples), PIECE):
                 piece = slice(begin, begin + PIECE)
                 self._take(samples.times_s[piece], samples.values[piece])
+                self._held_quality.limit = self._raw.times.limit
+                self._held_quality.append(samples.quality[piece])
 
     def set_gaps(self, gaps: Iterable[Gap]) -> None:
         """Say where this channel has no samples (a gap may be far narrower than a column)."""
@@ -175,6 +189,23 @@ class Overview:
         with self._lock:
             first, beyond = self._sample_numbers(np.array([begin_s, end_s]))
         return int(beyond - first)
+
+    def number_at(self, time_s: float) -> int:
+        """Return how many samples lie before `time_s`; about, where they are no longer held."""
+        with self._lock:
+            return int(self._sample_numbers(np.array([time_s]))[0])
+
+    def reading(self, number: int) -> Reading | None:
+        """Return the sample of that number, counted from 0, as it was measured; None where it is not held."""
+        with self._lock:
+            if not self._raw.times.first <= number < self._raw.times.count:
+                return None
+            value = float(self._raw.low[number])
+            if number < self._held_quality.count:
+                quality = Quality(int(self._held_quality[number]))
+            else:
+                quality = Quality.OVERLOAD if np.isinf(value) else Quality.GOOD
+            return Reading(number, float(self._raw.times[number]), value, quality)
 
     def samples_between(self, begin_s: float, end_s: float) -> tuple[Vector, NDArray[Any]] | None:
         """Return times and values in [begin_s, end_s) and one more sample at either side.

@@ -18,6 +18,7 @@ from logger.errors import RecordingError
 from logger.overview import Columns, Overview
 from logger.overview_layers import BUCKETS, Indices, Vector, finite, fold, halve
 from logger.progress import Progress
+from logger.reading_off import Reading
 from logger.recording import ChannelData, Gap
 from logger.stored_column import StoredTimes
 from logger.time_index import TimeIndex
@@ -101,6 +102,21 @@ class StoredOverview(Overview):
             return int(beyond - first)
 
         return int(self._tried(count) or 0)
+
+    def number_at(self, time_s: float) -> int:
+        """Return how many readings lie before `time_s`."""
+        return int(self._tried(lambda _index: self._times_s.searchsorted(time_s)) or 0)
+
+    def reading(self, number: int) -> Reading | None:
+        """Return the reading of that number, counted from 0; None where it cannot be read."""
+
+        def read(_index: TimeIndex) -> Reading:
+            here = slice(number, number + 1)
+            time_s, value = float(self._times_s[here][0]), float(self._values[here][0])
+            return Reading(number, time_s, value, Quality(int(self._quality[here][0])))
+
+        found = self._tried(read) if 0 <= number < len(self) else None
+        return found if isinstance(found, Reading) else None
 
     def samples_between(self, begin_s: float, end_s: float) -> tuple[Vector, NDArray[Any]] | None:
         """Return times and values in [begin_s, end_s) and one more at either side; None where too many."""

@@ -30,6 +30,7 @@ from gui.chart.pace import Pace
 from gui.chart.part import Part
 from gui.chart.phase_ruler import PhaseRuler
 from gui.chart.places import Places
+from gui.chart.reading_view import ReadingView
 from gui.chart.saving_mark import SavingMark
 from gui.chart.time_drag import TimeDrag
 from gui.chart.time_window import TimeWindow
@@ -90,17 +91,22 @@ class Chart(QWidget):
         self._backdrop, self._curve, self._saving = Backdrop(), CurveLayer(), SavingMark()
         self.strip, self.ruler, self._drag = MomentStrip(), PhaseRuler(), TimeDrag()
         self._voltage_axis, self._time_axis = VoltageAxis(), TimeAxis()
+        self.reading = ReadingView(self)
         self._over_view: list[Part] = [self._backdrop, self._drag, self._curve, self._saving]
+        self._over_view.append(self.reading.mark)
         self._held: Part | None = None
         self._pressed_at: QPointF | None = None  # until the hand has clearly moved
         self._drag.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
+        self._drag.clicked.connect(self.reading.click)
+        self.reading.changed.connect(self._repaint_stale)
+        self.reading.wanted.connect(self._bring_into_view)
         self.strip.chosen.connect(self.moment_chosen)
         self.strip.moved.connect(self.moment_moved)
         self._arrange()
 
     def lay_over(self, part: Part) -> None:
         """Paint one more part over the curve; it is asked first whether it takes the mouse."""
-        self._over_view.append(part)
+        self._over_view.insert(-1, part)  # what is read off stays on top
         self._arrange()
 
     @property
@@ -134,6 +140,7 @@ class Chart(QWidget):
         """Show the curve of `overview`; `is_live` tells that samples are still coming."""
         self._overview, self._is_live = overview, is_live
         self._range_V = self._picture = None
+        self.reading.show_overview(overview)
         self.window_of_time = TimeWindow(is_live=is_live)
         self.looked.emit()
 
@@ -207,7 +214,8 @@ class Chart(QWidget):
         for part in self._parts:
             if part.is_stale:
                 part.is_stale = False
-                self.update(part.ground)
+                for place in part.stale_places():
+                    self.update(place)
 
     def _draw(self, stretch: Range, width: float, height: float, columns: int) -> None:
         left_s, right_s = stretch
@@ -229,6 +237,7 @@ class Chart(QWidget):
         self._curve.show_trace(found, width / columns, self._overview.gaps_s, self._overview.overloads_s)
         self._saving.show_notes(notes, found.columns, width / columns)
         self.ruler.show_phases(notes.phases, notes.levels, self._now_s)
+        self.reading.show_frame(frame, notes)
         self._repaint_stale()
 
     def _recolour(self) -> None:
@@ -243,14 +252,20 @@ class Chart(QWidget):
     # ------------------------------------------------------------ gestures
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Arrows move in time, + and - zoom, Home shows the whole run, End follows."""
+        """Enter reads values off; without that arrows move in time, Home shows the whole run, End follows.
+
+        + and - zoom, about what is read off.
+        """
         window, key = self.window_of_time, event.key()
+        if self.reading.takes_key(event, is_following=window.is_following and self._is_live):
+            event.accept()
+            return
         if key in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             self._look(window.move_by_share, KEY_SHARE if key == Qt.Key.Key_Right else -KEY_SHARE)
         elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            self._zoom_at(0.8, 0.5)
+            self._zoom_by_key(0.8)
         elif key in (Qt.Key.Key_Minus, Qt.Key.Key_Underscore):
-            self._zoom_at(1.25, 0.5)
+            self._zoom_by_key(1.25)
         elif key == Qt.Key.Key_Home:
             self.show_whole_run()
         elif key == Qt.Key.Key_End:
@@ -285,6 +300,7 @@ class Chart(QWidget):
             self._drag_held(held, at)
             return
         taker = self._taker(at)
+        self.reading.point_at(at.x() - self.places.view.left() if taker is self._drag else None)
         shape = Qt.CursorShape.ArrowCursor if taker is None else taker.cursor(at - taker.place.topLeft())
         if shape != self.cursor().shape():
             self.setCursor(shape)
@@ -294,8 +310,14 @@ class Chart(QWidget):
             if (at - self._pressed_at).manhattanLength() < QApplication.startDragDistance():
                 return
             self._pressed_at = None
+            self.reading.point_at(None)
         held.drag(at - held.place.topLeft())
         self._repaint_stale()
+
+    def leaveEvent(self, event: QEvent) -> None:
+        """Read nothing off where the pointer is no longer."""
+        super().leaveEvent(event)
+        self.reading.point_at(None)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Let go."""
@@ -329,16 +351,33 @@ class Chart(QWidget):
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """A double click shows the whole run; on a flag or a grip it is a press like another."""
         if self._taker(event.position()) in (None, self._drag):
+            self.reading.clear()  # the first of the two clicks read something off
             self.show_whole_run()
             event.accept()
         else:
             self.mousePressEvent(event)
+
+    def _zoom_by_key(self, factor: float) -> None:
+        """About the middle, or about the cursor: then the curve stands still."""
+        share = self.reading.cursor_share
+        if share is not None:
+            self.window_of_time.stand_still()
+        self._zoom_at(factor, 0.5 if share is None else share)
 
     def _zoom_at(self, factor: float, share: float) -> None:
         if self.frame is None:
             return
         at_s = self.frame.left_s + share * (self.frame.right_s - self.frame.left_s)
         self._look(self.window_of_time.zoom, factor, at_s)
+
+    def _bring_into_view(self, time_s: float) -> None:
+        """Look where that time is, a little inside the picture."""
+        if self.frame is None:
+            return
+        left_s, right_s = self.frame.left_s, self.frame.right_s
+        rim_s = KEY_SHARE * (right_s - left_s)
+        edge_s = left_s + rim_s if time_s < left_s else right_s - rim_s
+        self._look(self.window_of_time.move, time_s - edge_s)
 
     def _look(self, change: Any, *arguments: float) -> None:
         change(*arguments)

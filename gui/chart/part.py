@@ -56,6 +56,10 @@ class Part(QObject):
         if is_shown != self.is_shown:
             self.is_shown, self.is_stale = is_shown, True
 
+    def stale_places(self) -> list[QRect]:
+        """Return what has to be painted again where this part is stale, in pixels of the chart."""
+        return [self.ground]
+
     def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint; what lies beyond the ground is cut off."""
 

@@ -66,7 +66,7 @@ class TimeWindow:
     def toggle_following(self) -> None:
         """Follow when not following, stand still when following."""
         if self.is_following:
-            self._stand_still()
+            self.stand_still()
         else:
             self.follow()
 
@@ -85,7 +85,7 @@ class TimeWindow:
 
     def move(self, by_s: float) -> None:
         """Look `by_s` seconds later (earlier when negative); ends following."""
-        self._stand_still()
+        self.stand_still()
         assert self._span_s is not None
         self._left_s = self._kept_inside(self._left_s + by_s, self._span_s)
 
@@ -93,7 +93,8 @@ class TimeWindow:
         """Look later by a share of what is shown."""
         self.move(share * self._current()[1])
 
-    def _stand_still(self) -> None:
+    def stand_still(self) -> None:
+        """Follow no longer; show what is shown."""
         if self.is_following:
             self._left_s, self._span_s = self._current()
             self.is_following = False

@@ -111,6 +111,21 @@ def _keyboard(actions: Iterable[QAction]) -> str:
         (translate("Help", "← →"), translate("Help", "On the curve: earlier, later")),
         ("+ −", translate("Help", "On the curve: less time, more time")),
         (translate("Help", "End"), translate("Help", "On the curve: follow the newest readings")),
+        (
+            translate("Help", "Return"),
+            translate("Help", "On the curve: read values off, with a cursor; once more: compare from here"),
+        ),
+        (translate("Help", "← →"), translate("Help", "With the cursor: to the reading before, to the next")),
+        (
+            key_words("Ctrl+Left"),
+            translate("Help", "With the cursor: a tenth of the picture, also to the right"),
+        ),
+        (
+            key_words("Shift+Left"),
+            translate("Help", "With the cursor: compare on the way, also to the right"),
+        ),
+        (translate("Help", "Home, End"), translate("Help", "With the cursor: the first reading, the newest")),
+        (translate("Help", "Esc"), translate("Help", "With the cursor: compare no more, then leave")),
         (translate("Help", "Space"), translate("Help", "On the shelf: tick a recording")),
         (translate("Help", "Return"), translate("Help", "On the shelf: show the findings")),
         (key_words("Ctrl+C"), translate("Help", "On the findings: copy the picture")),

@@ -254,7 +254,7 @@ class FindingsPage(Page):
         self._headline.style().polish(self._headline)
         spoken = translate("Findings", "Voltage saved: {value}").format(value=text)
         self._headline.setAccessibleName(spoken)
-        self.chart.setAccessibleDescription(f"{heading(recording)}. {spoken}.")
+        self.chart.reading.describe(f"{heading(recording)}. {spoken}.")
         self._note.setText(
             translate("Findings", "The findings of a long run take a while; its curve is there already.")
             if self.finished.is_pending

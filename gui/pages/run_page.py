@@ -92,7 +92,10 @@ class RunPage(QWidget):
         self._scroll = scroll_pane(self.panel, takes_focus=False)
         self._hint = hint = ElidedLabel()
         hint.setText(
-            translate("Run page", "Wheel zooms  ·  drag looks back  ·  drag a flag to move its moment")
+            translate(
+                "Run page",
+                "Point or Return reads values  ·  wheel zooms  ·  drag looks back  ·  drag a flag to move it",
+            )
         )
         hint.setFont(font(12.5))
         hint.setProperty("look", "quiet")
@@ -325,9 +328,7 @@ class RunPage(QWidget):
                 if count == 1
                 else translate("Run page", "{sentence} {count} moments.")
             )
-            self.chart.setAccessibleDescription(
-                text.format(sentence=message_words(view.sentence), count=count)
-            )
+            self.chart.reading.describe(text.format(sentence=message_words(view.sentence), count=count))
         elif status is not None:
             self.panel.show_words(translate("Run page", "Waiting for the first readings …"))
         self._show_tagging()

@@ -1553,6 +1553,38 @@
         <translation>Auf der Kurve: den neuesten Messwerten folgen</translation>
     </message>
     <message>
+        <source>On the curve: read values off, with a cursor; once more: compare from here</source>
+        <translation>Auf der Kurve: Werte ablesen, mit einer Lesemarke; noch einmal: von hier an vergleichen</translation>
+    </message>
+    <message>
+        <source>With the cursor: to the reading before, to the next</source>
+        <translation>Mit der Lesemarke: zum Messwert davor, zum nächsten</translation>
+    </message>
+    <message>
+        <source>With the cursor: a tenth of the picture, also to the right</source>
+        <translation>Mit der Lesemarke: ein Zehntel des Bildes, auch nach rechts</translation>
+    </message>
+    <message>
+        <source>With the cursor: compare on the way, also to the right</source>
+        <translation>Mit der Lesemarke: unterwegs vergleichen, auch nach rechts</translation>
+    </message>
+    <message>
+        <source>Home, End</source>
+        <translation>Pos1, Ende</translation>
+    </message>
+    <message>
+        <source>With the cursor: the first reading, the newest</source>
+        <translation>Mit der Lesemarke: der erste Messwert, der neueste</translation>
+    </message>
+    <message>
+        <source>Esc</source>
+        <translation>Esc</translation>
+    </message>
+    <message>
+        <source>With the cursor: compare no more, then leave</source>
+        <translation>Mit der Lesemarke: nicht mehr vergleichen, dann verlassen</translation>
+    </message>
+    <message>
         <source>Space</source>
         <translation>Leertaste</translation>
     </message>
@@ -6917,6 +6949,73 @@
     </message>
 </context>
 <context>
+    <name>Reading</name>
+    <message>
+        <source>no longer in memory</source>
+        <translation>nicht mehr im Speicher</translation>
+    </message>
+    <message>
+        <source>beyond range</source>
+        <translation>außerhalb des Bereichs</translation>
+    </message>
+    <message>
+        <source>measured from here</source>
+        <translation>von hier an verglichen</translation>
+    </message>
+    <message>
+        <source>{time} later</source>
+        <translation>{time} später</translation>
+    </message>
+    <message>
+        <source>{time} earlier</source>
+        <translation>{time} früher</translation>
+    </message>
+    <message>
+        <source>the meter held its display</source>
+        <translation>die Anzeige des Messgeräts war gehalten</translation>
+    </message>
+    <message>
+        <source>less a value stored in the meter</source>
+        <translation>abzüglich eines im Messgerät gespeicherten Werts</translation>
+    </message>
+    <message>
+        <source>the meter&apos;s battery was low</source>
+        <translation>die Batterie des Messgeräts war schwach</translation>
+    </message>
+    <message>
+        <source>came with a fault on the line</source>
+        <translation>kam mit einem Fehler der Leitung</translation>
+    </message>
+    <message>
+        <source>doubtful: unlike its neighbours</source>
+        <translation>zweifelhaft: anders als die benachbarten</translation>
+    </message>
+    <message>
+        <source>sent twice</source>
+        <translation>zweimal gesendet</translation>
+    </message>
+    <message>
+        <source>its time is less sure</source>
+        <translation>seine Zeit ist weniger sicher</translation>
+    </message>
+    <message>
+        <source>first after a gap of {time}</source>
+        <translation>der erste nach einer Lücke von {time}</translation>
+    </message>
+    <message>
+        <source>last before a gap of {time}</source>
+        <translation>der letzte vor einer Lücke von {time}</translation>
+    </message>
+    <message>
+        <source>moment {number}: {words}</source>
+        <translation>Moment {number}: {words}</translation>
+    </message>
+    <message>
+        <source>{count} readings here: {low} to {high}</source>
+        <translation>{count} Messwerte hier: {low} bis {high}</translation>
+    </message>
+</context>
+<context>
     <name>Recordings folder</name>
     <message>
         <source>Nothing can be written to {folder}; choose another folder.</source>
@@ -7032,8 +7131,8 @@
         <translation>Die Quelle der Messwerte wird geöffnet …</translation>
     </message>
     <message>
-        <source>Wheel zooms  ·  drag looks back  ·  drag a flag to move its moment</source>
-        <translation>Rad zoomt  ·  Ziehen blickt zurück  ·  Fahne ziehen verschiebt ihren Moment</translation>
+        <source>Point or Return reads values  ·  wheel zooms  ·  drag looks back  ·  drag a flag to move it</source>
+        <translation>Zeigen oder Eingabe liest Werte ab  ·  Rad zoomt  ·  Ziehen blickt zurück  ·  Fahne ziehen verschiebt sie</translation>
     </message>
     <message>
         <source>The run is not recording.</source>

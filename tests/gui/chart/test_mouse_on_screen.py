@@ -1,4 +1,4 @@
-"""The mouse on the chart, as a hand moves it: real events of a virtual screen."""
+"""Mouse and keys on the chart, as hands move them: real events of a virtual screen."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ RUN_S = 900.0
 PROGRAM = """
 import sys
 import numpy as np
-from PySide6.QtCore import QPoint, QTimer
+from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtWidgets import QApplication
 from gui.chart.chart import Chart
 from gui.chart.notes import Notes
@@ -35,6 +35,12 @@ class ToldChart(Chart):
         super().mouseReleaseEvent(event)
         tell("up")
 
+    def keyReleaseEvent(self, event):
+        super().keyReleaseEvent(event)
+        if event.key() not in (Qt.Key.Key_Control, Qt.Key.Key_Shift):
+            here, since = self.reading.reader.here, self.reading.reader.since
+            tell("key", *(one.number for one in (here, since) if one is not None))
+
 application = QApplication(sys.argv)
 chart = ToldChart(Theme(application, "light"))
 chart.resize(900, 500)
@@ -43,6 +49,8 @@ times_s = np.arange(0, 900.0, 0.3)
 chart.show_overview(Overview.of(times_s, 2.2 - times_s / 1e4), is_live=False)
 chart.show_notes(Notes((new_moment(300.0, "note", "here"),)))
 chart.show()
+chart.activateWindow()
+chart.setFocus()
 
 def tell_places():
     chart.refresh(900.0)
@@ -119,3 +127,31 @@ def test_flag_wheel_and_curve_follow_the_hand(hand: Hand) -> None:
     earlier_left_s, earlier_right_s = hand.told("up")["looked"]
     assert earlier_right_s - earlier_left_s == pytest.approx(right_s - left_s, rel=1e-6)
     assert left_s - earlier_left_s == pytest.approx(80 / width * (right_s - left_s), rel=0.05)
+
+
+def test_keys_read_values_off(hand: Hand) -> None:
+    """900 s with a reading each 0.3 s, in 828 pixels: several readings a pixel until it is zoomed into."""
+    hand.told("places")
+    hand.do("search", "--sync", "--onlyvisible", "--name", ".*", "windowfocus", "--sync")
+
+    def key(*names: str) -> list[float]:
+        for name in names:
+            hand.do("key", name)
+            numbers = hand.told("key")["key"]
+        return numbers
+
+    (middle,) = key("Return")
+    assert abs(middle - 1500) < 30
+    (right,) = key("Right")
+    assert 3 <= right - middle <= 5
+    assert key("Home") == [0]
+    assert key("Left") == [0]
+    assert key("End") == [2999]
+    (tenth,) = key("ctrl+Left")
+    assert 2999 - tenth == pytest.approx(300, abs=10)
+    key(*["plus"] * 12)
+    assert key("Right") == [tenth + 1]
+    here, since = key("Return", "Left", "shift+Left")[:2]
+    assert (here, since) == (tenth - 1, tenth + 1)
+    assert key("Escape") == [tenth - 1]
+    assert key("Escape") == []

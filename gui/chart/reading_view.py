@@ -1,0 +1,102 @@
+"""Reading values off the curve: what is read, painted over it, and told to who does not see it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
+from PySide6.QtWidgets import QApplication, QWidget
+
+from gui.chart.curve_reader import CurveReader
+from gui.chart.frame import Frame
+from gui.chart.notes import Notes
+from gui.chart.reading_mark import ReadingMark
+from logger.overview import Overview
+
+__all__ = ["ReadingView"]
+
+
+class ReadingView(QObject):
+    """Joins the reader, its mark, and the words of the chart for a screen reader.
+
+    Attributes
+    ----------
+    changed : emitted with nothing when the mark has to be painted again.
+    wanted : emitted with a run time that is to be brought into the picture.
+    """
+
+    changed = Signal()
+    wanted = Signal(float)
+
+    def __init__(self, chart: QWidget) -> None:
+        super().__init__(chart)
+        self._chart = chart
+        self._frame: Frame | None = None
+        self._notes = Notes()
+        self._about = self._spoken = ""
+        self.reader, self.mark = CurveReader(), ReadingMark()
+        self.reader.moved.connect(self._show)
+        self.reader.stepped.connect(self._speak)
+
+    def show_overview(self, overview: Overview) -> None:
+        """Read off another curve; nothing at first."""
+        self.reader.show_overview(overview)
+        self._show()
+
+    def clear(self) -> None:
+        """Read nothing off."""
+        self.reader.clear()
+        self._show()
+
+    def show_frame(self, frame: Frame, notes: Notes) -> None:
+        """Take the picture there is now."""
+        self._frame, self._notes = frame, notes
+        self.reader.follow_pointer(frame)
+        self._show()
+
+    @property
+    def cursor_share(self) -> float | None:
+        """Share of the picture's width at which the cursor is; None where there is none in it."""
+        here, frame = self.reader.here, self._frame
+        if frame is None or here is None or not self.reader.has_cursor or not frame.shows(here.time_s):
+            return None
+        return float(frame.x(here.time_s)) / frame.width
+
+    def takes_key(self, event: QKeyEvent, *, is_following: bool) -> bool:
+        """Do what a key means for reading off; return whether it means anything."""
+        return self._frame is not None and self.reader.takes_key(
+            event, self._frame, is_following=is_following
+        )
+
+    def click(self, x: float) -> None:
+        """Set the cursor by a click at pixel `x` of the curve; with Shift, compare with where it was."""
+        held = QApplication.keyboardModifiers()
+        if self._frame is not None:
+            self.reader.click(x, self._frame, compares=bool(held & Qt.KeyboardModifier.ShiftModifier))
+
+    def point_at(self, x: float | None) -> None:
+        """Show what lies under the pointer; None where that is not on the curve."""
+        if self._frame is not None:
+            self.reader.point_at(x, self._frame)
+
+    def describe(self, words: str) -> None:
+        """Say what the curve shows as a whole; what is read off comes before it."""
+        self._about = words
+        self._describe()
+
+    def _show(self) -> None:
+        reader = self.reader
+        words = None if self._frame is None else reader.words(self._notes, self._frame)
+        self.mark.show_reading(reader.here, reader.since, words, is_cursor=reader.has_cursor)
+        self._spoken = words.spoken if words is not None and reader.has_cursor else ""
+        self._describe()
+        self.changed.emit()
+
+    def _describe(self) -> None:
+        text = f"{self._spoken}. {self._about}" if self._spoken else self._about
+        if text != self._chart.accessibleDescription():
+            self._chart.setAccessibleDescription(text)
+
+    def _speak(self, time_s: float) -> None:
+        if self._frame is not None and not self._frame.shows(time_s):
+            self.wanted.emit(time_s)
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self._chart, self._spoken))
