@@ -23,7 +23,7 @@ __all__ = [
     "budget_sentence",
     "growth_rows",
     "growth_sentence",
-    "heading",
+    "headings",
     "headline",
     "headline_note",
     "result_rows",
@@ -60,14 +60,15 @@ class WarningText:
     page: str
 
 
-def heading(recording: Recording) -> str:
-    """Return start time, length and number of readings in one line."""
+def headings(recording: Recording) -> tuple[str, ...]:
+    """Return start time, length and number of readings in one line; then the same with less and less."""
     count = sum(channel.times_s.size for channel in recording.channels)
     start = day_and_time(recording.start_time) or recording.start_time
     if not recording.has_known_start:
         start = translate("Findings", "Start not known")
-    text = translate("Findings", "{start}, {length} long, {count} readings")
-    return text.format(start=start, length=clock_text(recording.duration_s), count=count)
+    length = translate("Findings", "{length} long").format(length=clock_text(recording.duration_s))
+    readings = translate("Findings", "{count} readings").format(count=count)
+    return f"{start}, {length}, {readings}", f"{start}, {length}", start
 
 
 def headline(findings: Findings) -> str:

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
 
-from gui.findings_texts import heading
-from gui.live_texts import running_text, source_words
+from gui.findings_texts import headings
+from gui.live_texts import running_texts, source_words
 from gui.pages.cautions_page import CautionsPage
 from gui.pages.findings_page import FindingsPage
 from gui.pages.page import Page
@@ -23,12 +23,20 @@ __all__ = ["HeaderWords", "header_words"]
 
 @dataclass(frozen=True, slots=True)
 class HeaderWords:
-    """Title, a line about it, whether data are invented, and look and words of the light (None: no light)."""
+    """What stands in the header.
+
+    Attributes
+    ----------
+    title : of the run, the recording or the page.
+    about : a line about it, then the same in fewer and fewer words.
+    is_simulated : whether the data are invented.
+    light : look of the light and its words, longest first; None: no light.
+    """
 
     title: str = ""
-    about: str = ""
+    about: tuple[str, ...] = ("",)
     is_simulated: bool = False
-    light: tuple[str, str] | None = None
+    light: tuple[str, tuple[str, ...]] | None = None
 
 
 def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
@@ -45,9 +53,12 @@ def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
         recording = page.finished.recording
         simulated = is_simulated(recording.channel("cell_voltage"))
         title = named(recording.title, recording.path, recording.start_time)
-        return HeaderWords(title, heading(recording), simulated, light)
+        return HeaderWords(title, headings(recording), simulated, light)
     words = page.header_words() if isinstance(page, Page) else None
-    return run if words is None else HeaderWords(*words, light=light)
+    if words is None:
+        return run
+    title, about = words
+    return HeaderWords(title, (about,), light=light)
 
 
 def _run_words(session: Session | None) -> HeaderWords:
@@ -57,19 +68,20 @@ def _run_words(session: Session | None) -> HeaderWords:
     if status is None:
         failed = session.state == "failed"
         about = translate("Header", "not recording") if failed else translate("Header", "opening")
-        return HeaderWords(session.plan.title, about)
+        return HeaderWords(session.plan.title, (about,))
     states = {
         "saving": translate("Header", "saving"),
         "finished": translate("Header", "saved"),
         "failed": translate("Header", "not saved"),
     }
-    about = states.get(session.state) or running_text(status)
+    state = states.get(session.state)
+    words = running_texts(status) if state is None else (state,)
     simulated = any(source.address.startswith("cell:") for source in status.sources)
     light = _light(session, is_named=not simulated)
-    return HeaderWords(run_title(status), about, simulated, light)
+    return HeaderWords(run_title(status), words, simulated, light)
 
 
-def _light(session: Session | None, *, is_named: bool = True) -> tuple[str, str] | None:
+def _light(session: Session | None, *, is_named: bool = True) -> tuple[str, tuple[str, ...]] | None:
     status = None if session is None else session.status()
     if session is None or status is None or session.state not in ("opening", "running"):
         return None

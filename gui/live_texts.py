@@ -27,6 +27,7 @@ __all__ = [
     "drift_text",
     "rough_time",
     "rows",
+    "running_texts",
     "saved_words",
     "source_words",
 ]
@@ -170,43 +171,51 @@ def saved_words(view: AssessmentView) -> str | None:
     return with_uncertainty(1000 * view.saved.value_V, 1000 * view.saved.expanded_uncertainty_V, "mV")
 
 
-def running_text(status: RunStatus) -> str:
-    """Return how long the run has lasted and how fresh the disk is."""
-    text = translate("Live texts", "{time} running").format(time=clock_text(status.now_s))
-    if status.synced_age_s is not None:
-        text += ", " + translate("Live texts", "saved to disk {age}").format(
-            age=age_text(status.synced_age_s)
-        )
-    return text
+def running_texts(status: RunStatus) -> tuple[str, ...]:
+    """Return how long the run has lasted and how fresh the disk is; then, for less room, only the first."""
+    lasted = translate("Live texts", "{time} running").format(time=clock_text(status.now_s))
+    if status.synced_age_s is None:
+        return (lasted,)
+    saved = translate("Live texts", "saved to disk {age}").format(age=age_text(status.synced_age_s))
+    return f"{lasted}, {saved}", lasted
 
 
-def source_words(status: RunStatus, *, is_named: bool = True) -> tuple[str, str]:
-    """Return the look (good, warning, danger) and words of the light for the sources.
+def source_words(status: RunStatus, *, is_named: bool = True) -> tuple[str, tuple[str, ...]]:
+    """Return the look (good, warning, danger) of the light for the sources, and its words, longest first.
 
+    The age of the last reading is what stays longest.
     Not `is_named` : beside a mark that says that all is simulated; how the readings come has more room then.
     """
     looks = {"streaming": "good", "silent": "danger", "lost": "danger"}
     found = [looks.get(source.state, "warning") for source in status.sources]
     worst = next((look for look in ("danger", "warning") if look in found), "good")
-    words = [_source(source, is_named) for source in status.sources]
-    return worst, " · ".join(words) or translate("Live texts", "no source")
+    if not status.sources:
+        return worst, (translate("Live texts", "no source"),)
+    each = [_source(source, is_named) for source in status.sources]
+    return worst, tuple(dict.fromkeys(" · ".join(words) for words in zip(*each, strict=True)))
 
 
-def _source(source: SourceStatus, is_named: bool) -> str:
+def _source(source: SourceStatus, is_named: bool) -> tuple[str, str, str]:
+    """Return the words for one source: all, without the rate, without the name."""
     kind = source.address.partition(":")[0]
     name = kind_texts().get(kind, source.address)
     if kind != "cell":
         name = _instrument_name(source.identity) or name
     if source.state != "streaming":
         state = translate("Live texts", STATE_WORDS.get(source.state, source.state))
-        return f"{_short(name)}: {state}"
-    parts = [_short(name)] if is_named else []
+        whole = f"{_short(name)}: {state}"
+        return whole, whole, state
+    names = [_short(name)] if is_named else []
+    rates, ages = [], []
     if source.rate_per_s:
         rate = significant(source.rate_per_s, 2)
-        parts.append(translate("Live texts", "{rate}\u00a0readings/s").format(rate=rate))
+        rates.append(translate("Live texts", "{rate}\u00a0readings/s").format(rate=rate))
     if source.last_sample_age_s is not None:
-        parts.append(translate("Live texts", "last {age}").format(age=age_text(source.last_sample_age_s)))
-    return ", ".join(parts or [_short(name)])
+        ages.append(translate("Live texts", "last {age}").format(age=age_text(source.last_sample_age_s)))
+    whole, no_rate, no_name = (
+        ", ".join(parts or [_short(name)]) for parts in ([*names, *rates, *ages], [*names, *ages], ages)
+    )
+    return whole, no_rate, no_name
 
 
 def _instrument_name(identity: str) -> str:

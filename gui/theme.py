@@ -186,6 +186,7 @@ QPushButton[look="tab"] { border: none; border-radius: 0; border-bottom: 2px sol
                           padding: 6px 0 4px 0; margin: 0 2px; }
 QPushButton[look="tab"]:checked { color: @ink; border-bottom: 2px solid @ink; }
 QPushButton[look="tab"]:hover { color: @ink; background: transparent; }
+QPushButton[look="tab"]:disabled { color: @outline; }
 QPushButton[look="tab"]:focus { color: @curve; }
 QPushButton::menu-indicator { width: 0; }
 QLineEdit, QComboBox { border: 1px solid @outline; border-radius: 8px; padding: 6px 10px; background: @raised;

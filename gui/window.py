@@ -316,9 +316,7 @@ class Window(QWidget):
         self.header.show_files(names, number, visible=is_findings)
         words = header_words(page, self.session)
         self.header.show_run(words.title, words.about, is_simulated=words.is_simulated)
-        self.header.light.setVisible(words.light is not None)
-        if words.light is not None:
-            self.header.light.show_source(*words.light)
+        self.header.show_source(words.light)
         title = f"{words.title} · Galvanote" if words.title else "Galvanote"
         if title != self.windowTitle():
             self.setWindowTitle(title)

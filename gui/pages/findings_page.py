@@ -36,7 +36,7 @@ from gui.findings.window_handles import WindowHandles
 from gui.findings_texts import (
     budget_rows,
     budget_sentence,
-    heading,
+    headings,
     headline,
     headline_note,
     result_rows,
@@ -254,7 +254,7 @@ class FindingsPage(Page):
         self._headline.style().polish(self._headline)
         spoken = translate("Findings", "Voltage saved: {value}").format(value=text)
         self._headline.setAccessibleName(spoken)
-        self.chart.reading.describe(f"{heading(recording)}. {spoken}.")
+        self.chart.reading.describe(f"{headings(recording)[0]}. {spoken}.")
         self._note.setText(
             translate("Findings", "The findings of a long run take a while; its curve is there already.")
             if self.finished.is_pending

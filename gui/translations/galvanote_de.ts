@@ -1111,8 +1111,12 @@
         <translation>Beginn nicht bekannt</translation>
     </message>
     <message>
-        <source>{start}, {length} long, {count} readings</source>
-        <translation>{start}, {length} lang, {count} Messwerte</translation>
+        <source>{length} long</source>
+        <translation>{length} lang</translation>
+    </message>
+    <message>
+        <source>{count} readings</source>
+        <translation>{count} Messwerte</translation>
     </message>
     <message>
         <source>not determined</source>

@@ -1,4 +1,4 @@
-"""A label that gives way: what does not fit ends in an ellipsis, and the tool tip tells the rest."""
+"""A label that gives way: what does not fit is said shorter or cut with dots; the tool tip tells all."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ class ElidedLabel(QLabel):
     def __init__(self, shortest: int = 24, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._shortest = shortest
+        self._shorter: tuple[str, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
 
     def minimumSizeHint(self) -> QSize:
@@ -27,16 +28,33 @@ class ElidedLabel(QLabel):
         whole = super().minimumSizeHint()
         return QSize(min(self._shortest, whole.width()), whole.height())
 
-    def show_text(self, text: str) -> None:
-        """Change the text."""
-        if text != self.text():
+    def ask_for(self, shortest: int) -> None:
+        """Ask for so many pixels at least."""
+        if shortest != self._shortest:
+            self._shortest = shortest
+            self.updateGeometry()
+
+    def show_text(self, text: str, *shorter: str) -> None:
+        """Change the text; where it has no room, the first of `shorter` that has stands in its place."""
+        if (text, shorter) != (self.text(), self._shorter):
+            self._shorter = shorter
             self.setText(text)
+            self.update()
+
+    def fitting_text(self) -> str:
+        """Return what of the text is shown in the room there is."""
+        metrics, room = QFontMetricsF(self.font()), float(self.contentsRect().width())
+        texts = (self.text(), *self._shorter)
+        fits = next((text for text in texts if metrics.horizontalAdvance(text) <= room), None)
+        return metrics.elidedText(texts[-1], Qt.TextElideMode.ElideRight, room) if fits is None else fits
+
+    def shortest_width(self) -> float:
+        """Return the pixels that the shortest of its texts takes."""
+        return QFontMetricsF(self.font()).horizontalAdvance((self.text(), *self._shorter)[-1])
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint what fits."""
-        fits = QFontMetricsF(self.font()).elidedText(
-            self.text(), Qt.TextElideMode.ElideRight, float(self.contentsRect().width())
-        )
+        fits = self.fitting_text()
         tip = self.text() if fits != self.text() else ""
         if tip != self.toolTip():
             self.setToolTip(tip)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QMenu, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
 from gui.icons import icon
@@ -25,6 +25,14 @@ NARROW = 1180
 NARROWEST = 860
 LONGEST_TITLE = 190
 """A title up to this is shown whole before the line about the run gets room."""
+LEAST_TITLE = 60
+FILE_WIDTH = 150
+GAP = 16
+MARGINS = (28, 20)
+LIGHT_ROOM = 215
+"""Pixels kept for the words of the light, so that the mark beside it does not change with every reading."""
+LEAST_LIGHT = 140
+TAB_GAP = 18
 ICON = QSize(18, 18)
 
 
@@ -58,6 +66,7 @@ class Header(QWidget):
         self._present = ""
         self._files = ChoiceBox(theme)
         self._files.setFont(font(13))
+        self._files.setFixedWidth(FILE_WIDTH)
         self._files.setAccessibleName(translate("Header", "Recording shown"))
         self._files.activated.connect(self.file_chosen)
         self._files.hide()
@@ -87,50 +96,62 @@ class Header(QWidget):
         return tab
 
     def _build(self) -> None:
-        row = QHBoxLayout()
-        row.setContentsMargins(28, 0, 20, 0)
-        row.setSpacing(0)
-        begin = QHBoxLayout()
-        begin.setSpacing(0)
-        begin.addWidget(self._title)
-        begin.addSpacing(16)
-        begin.addWidget(self._about)
-        begin.addStretch(1)
-        begin.addSpacing(16)
+        begin = self._half(self._title, self._files, self._about, None)
+        self._end = self._half(None, self._pill, self.light, self._menu)
         tabs = QHBoxLayout()
-        tabs.setSpacing(18)  # of the layout, so that a hidden tab leaves no hole
+        tabs.setSpacing(TAB_GAP)  # of the layout, so that a hidden tab leaves no hole
         for tab in self._tabs.values():
             tabs.addWidget(tab)
-        tabs.addWidget(self._files)
-        end = QHBoxLayout()
-        end.setSpacing(0)
-        end.addStretch(1)
-        end.addSpacing(16)
-        end.addWidget(self._pill, 0, Qt.AlignmentFlag.AlignVCenter)
-        end.addSpacing(16)
-        end.addWidget(self.light)
-        end.addSpacing(10)
-        end.addWidget(self._menu)
-        row.addLayout(begin, 1)
-        row.addLayout(tabs)  # between two halves of one width: a longer title must not move the pages
-        row.addLayout(end, 1)
+        row = QHBoxLayout()
+        row.setContentsMargins(MARGINS[0], 0, MARGINS[1], 0)
+        row.setSpacing(GAP)
+        row.addWidget(begin, 1)
+        row.addLayout(tabs)  # between two halves of one width: whatever stands there must not move the pages
+        row.addWidget(self._end, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addLayout(row, 1)
         layout.addWidget(rule())
 
-    def show_run(self, title: str, about: str, *, is_simulated: bool) -> None:
-        """Show which run it is."""
+    @staticmethod
+    def _half(*parts: QWidget | None) -> QWidget:
+        """Return what holds widgets and a stretch (None), and asks for no width of its own."""
+        half = QWidget()
+        half.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        row = QHBoxLayout(half)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(GAP)
+        for part in parts:
+            if part is None:
+                row.addStretch(1)
+            else:
+                row.addWidget(part, 0, Qt.AlignmentFlag.AlignVCenter)
+        return half
+
+    def show_run(self, title: str, about: Sequence[str], *, is_simulated: bool) -> None:
+        """Show which run it is; `about` it in a line, then the same in fewer and fewer words."""
         self._title.show_text(title)
-        self._about.show_text(about)
+        self._about.show_text(*about)
         self._pill.setVisible(is_simulated)
+        self._fit()
+
+    def show_source(self, light: tuple[str, Sequence[str]] | None) -> None:
+        """Show look and words of the light (longest first), or that no readings are coming in."""
+        self.light.setVisible(light is not None)
+        if light is not None:
+            self.light.show_source(*light)
+        self._fit()
 
     def show_pages(self, names: Sequence[str], present: str) -> None:
-        """Show the pages there are, if more than one, and mark the present one; empty marks none."""
+        """Show which pages there are now, and mark the present one; empty marks none.
+
+        Each keeps its place while it is not there yet: what a hand is about to press does not move.
+        """
         self._present = present
         for name, tab in self._tabs.items():
-            tab.setVisible(name in names and len(names) > 1)
+            tab.setVisible(len(names) > 1)
+            tab.setEnabled(name in names)
             tab.setChecked(name == present)
 
     def show_files(self, names: Sequence[str], present: int, *, visible: bool) -> None:
@@ -140,6 +161,11 @@ class Header(QWidget):
             self._files.addItems(list(names))
         self._files.setCurrentIndex(present)
         self._files.setVisible(visible and len(names) > 1)
+        self._fit()
+
+    def minimumSizeHint(self) -> QSize:
+        """No width of its own: whatever room there is, it finds words for it."""
+        return QSize(0, HEIGHT)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """In a narrow window the drawings must do; the names are in their tool tips."""
@@ -147,11 +173,39 @@ class Header(QWidget):
         is_narrow = self.width() < NARROW
         for entry in PAGES:
             self._tabs[entry.name].setText("" if is_narrow else translate("Pages", entry.title))
-        self._about.setVisible(self.width() >= NARROWEST)
         self._menu.setText("" if is_narrow else translate("Header", "Menu"))
-        self._pill.setText(
-            translate("Header", "Simulated") if is_narrow else translate("Header", "Simulated, invented data")
-        )
+        self._fit()
+
+    def _fit(self) -> None:
+        """Say in fewer words what has no room."""
+        tabs = sum(tab.sizeHint().width() + TAB_GAP for tab in self._tabs.values() if not tab.isHidden())
+        both = self.width() - sum(MARGINS) - tabs - GAP
+        self._fit_end(both // 2)
+        self._fit_begin(both - max(both // 2, self._end.minimumWidth()))
+
+    def _fit_begin(self, room: int) -> None:
+        """Beside the field for the file, title and line about the run are left out where they say nothing."""
+        has_files = not self._files.isHidden()
+        if has_files:
+            room -= FILE_WIDTH + GAP
+        self._title.setVisible(not has_files or room >= LEAST_TITLE)
+        self._title.ask_for(min(room, LONGEST_TITLE) if has_files else LONGEST_TITLE)
+        room -= min(self._title.sizeHint().width(), LONGEST_TITLE) + GAP
+        says_much = not has_files or self._about.shortest_width() <= room
+        self._about.setVisible(says_much and self.width() >= NARROWEST)
+
+    def _fit_end(self, half: int) -> None:
+        """Say in one word that data are invented where the light needs the room; then less beside it."""
+        room = half - self._menu.sizeHint().width() - GAP
+        light = 0 if self.light.isHidden() else LIGHT_ROOM + GAP
+        self._pill.setText(translate("Header", "Simulated, invented data"))
+        if not self._pill.isHidden() and self._pill.sizeHint().width() + light > room:
+            self._pill.setText(translate("Header", "Simulated"))
+        if not self._pill.isHidden():
+            room -= self._pill.sizeHint().width() + GAP
+        self.light.fit(max(room, LEAST_LIGHT))
+        least = half - room + (0 if self.light.isHidden() else LEAST_LIGHT)
+        self._end.setMinimumWidth(least)
 
     def _choose(self, name: str) -> None:
         self._tabs[name].setChecked(name == self._present)  # the page decides which tab is marked

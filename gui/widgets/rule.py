@@ -11,4 +11,5 @@ def rule() -> QFrame:
     """Return a line; its direction and colour come from the style sheet of `gui.theme`."""
     line = QFrame()
     line.setProperty("look", "rule")
+    line.setFixedHeight(1)  # a layout does not ask the style sheet
     return line

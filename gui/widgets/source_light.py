@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QPointF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from gui.fonts import font
@@ -13,6 +15,7 @@ from gui.words import translate
 
 __all__ = ["SourceLight"]
 
+DOT_GAP = 8
 LOOKS = {"good": "settled", "warning": "warning", "danger": "danger"}
 
 
@@ -45,20 +48,29 @@ class SourceLight(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._dot, self._words = _Dot(theme), ElidedLabel(40)
+        self._all_words: tuple[str, ...] = ("",)
         self._words.setFont(font(13))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(8)
+        layout.setSpacing(DOT_GAP)
         layout.addWidget(self._dot)
         layout.addWidget(self._words)
         self.setAccessibleName(translate("Header", "Source of the readings"))
         theme.changed.connect(self._dot.update)
 
-    def show_source(self, look: str, words: str) -> None:
-        """Take the look (good, warning, danger) and the words."""
-        if self._words.text() != words:
-            self._words.setText(words)
-            self.setAccessibleDescription(words)
+    def show_source(self, look: str, words: Sequence[str]) -> None:
+        """Take the look (good, warning, danger) and the words, longest first."""
+        if self._all_words[0] != words[0]:
+            self.setAccessibleDescription(words[0])
+        self._all_words = tuple(words)
         if self._dot.look != look:
             self._dot.look = look
             self._dot.update()
+
+    def fit(self, room: float) -> None:
+        """Show as many of the words as there are pixels for, beside the dot."""
+        metrics = QFontMetricsF(self._words.font())
+        room -= self._dot.width() + DOT_GAP
+        words = next((one for one in self._all_words if metrics.horizontalAdvance(one) <= room), None)
+        self._words.show_text(words or self._all_words[-1])
+        self.setToolTip(self._all_words[0] if words != self._all_words[0] else "")

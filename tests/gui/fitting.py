@@ -32,7 +32,7 @@ def elided(root: QWidget) -> list[str]:
     return [
         one.text()
         for one in root.findChildren(ElidedLabel)
-        if one.isVisible() and _width(one, one.text()) > one.contentsRect().width() + SLACK
+        if one.isVisible() and one.fitting_text() != one.text()
     ]
 
 

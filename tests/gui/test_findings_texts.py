@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from gui.chart_notes import findings_notes
-from gui.findings_texts import heading, headline, headline_note, result_rows, tafel_sentence, warnings
+from gui.findings_texts import headings, headline, headline_note, result_rows, tafel_sentence, warnings
 from logger.recording import ChannelData, Recording
 
 FOUND: dict[str, Any] = {
@@ -48,7 +48,11 @@ def recording() -> Recording:
 def test_headline_and_note() -> None:
     assert headline(FOUND).replace("\u00a0", " ") == "254.6 ± 2.6 mV"
     assert headline_note(FOUND).replace("\u00a0", " ") == "95 % interval. At equal current 256 mV."
-    assert heading(recording()) == "2026-11-25, 09:10, 27:00 long, 3 readings"
+    assert headings(recording()) == (
+        "2026-11-25, 09:10, 27:00 long, 3 readings",
+        "2026-11-25, 09:10, 27:00 long",
+        "2026-11-25, 09:10",
+    )
 
 
 def test_rows() -> None:

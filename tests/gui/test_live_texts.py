@@ -14,7 +14,7 @@ from gui.live_texts import (
     big_voltage,
     drift_text,
     rows,
-    running_text,
+    running_texts,
     saved_words,
     source_words,
 )
@@ -136,24 +136,35 @@ def test_ages_do_not_flicker() -> None:
 
 
 def test_how_the_run_is_doing(tmp_path: Path) -> None:
+    """Each text is followed by the same in fewer words; the age of the last reading stays longest."""
     run = FakeRun((), tmp_path / "a.h5")
     run.clock.time_s = 1289.0
-    assert running_text(run.status()) == "21:29 running, saved to disk 0.4\u00a0s ago"
-    assert source_words(run.status()) == ("good", "Bench meter, 3.0\u00a0readings/s, last 0.2\u00a0s ago")
+    assert running_texts(run.status()) == ("21:29 running, saved to disk 0.4\u00a0s ago", "21:29 running")
+    assert source_words(run.status()) == (
+        "good",
+        (
+            "Bench meter, 3.0\u00a0readings/s, last 0.2\u00a0s ago",
+            "Bench meter, last 0.2\u00a0s ago",
+            "last 0.2\u00a0s ago",
+        ),
+    )
     run.source_state = "lost"
-    assert source_words(run.status()) == ("danger", "Bench meter: gone, trying again")
+    assert source_words(run.status()) == ("danger", ("Bench meter: gone, trying again", "gone, trying again"))
     simulated = SourceStatus("cell:demo", "", "streaming", 3.0, 0.0, "")
     status = replace(run.status(), sources=(simulated,))
-    assert source_words(status)[1].startswith("Simulated cell")
-    assert source_words(status, is_named=False)[1] == "3.0\u00a0readings/s, last 0.0\u00a0s ago"
+    assert source_words(status)[1][0].startswith("Simulated cell")
+    assert source_words(status, is_named=False)[1] == (
+        "3.0\u00a0readings/s, last 0.0\u00a0s ago",
+        "last 0.0\u00a0s ago",
+    )
     silent = replace(simulated, state="silent")
     words = source_words(replace(status, sources=(silent,)), is_named=False)[1]
-    assert words == "Simulated cell: sends nothing"
+    assert words[0] == "Simulated cell: sends nothing"
     told = SourceStatus("scpi:COM5", "Invented, Meter 7,0012,1.4", "streaming", 3.0, 0.0, "")
-    assert source_words(replace(run.status(), sources=(told,)))[1].startswith("Invented Meter 7, 3.0")
+    assert source_words(replace(run.status(), sources=(told,)))[1][0].startswith("Invented Meter 7, 3.0")
     nameless = SourceStatus("digit14:/dev/ttyUSB0?name=x", "", "streaming", 3.0, 0.0, "")
     words = source_words(replace(run.status(), sources=(nameless,)))[1]
-    assert words.startswith("Handheld meter of 22000 counts, "), "words, where the instrument has no name"
+    assert words[0].startswith("Handheld meter of 22000 counts, "), "words, where the instrument has no name"
 
 
 def test_the_notes_draw_the_saving_from_the_settled_level_to_the_present() -> None:
