@@ -6,7 +6,7 @@ import contextlib
 import csv
 import math
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -45,6 +45,7 @@ CHANNEL = "cell_voltage"
 
 LONGEST_S = 366 * 86400.0
 HIGHEST_V = 10_000.0
+LONGEST_HEADER = 2**20
 HIGHEST_STACK_V = 60.0
 """The limit of extra-low voltage, as for the stack of a bench file."""
 AFTERTHOUGHT_S = 3600.0
@@ -67,9 +68,9 @@ class Readings:
 def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_voltage_V") -> Readings:
     """Read a CSV of readings with a header line.
 
-    Fields are parted by commas, or by semicolons; then a decimal comma is taken too. Columns are found by
-    name; others are left alone but for ``quality`` (bits, as exported). inf is taken only where the quality
-    says overload: nothing else that is not a finite number is a reading.
+    Fields are parted by commas, or by semicolons or tabs; then a decimal comma is taken too. Columns are
+    found by name; others are left alone but for ``quality`` (bits, as exported). inf is taken only where the
+    quality says overload: nothing else that is not a finite number is a reading.
 
     Raises
     ------
@@ -208,31 +209,41 @@ def table_rows(
         raise ImportRefused(f"{path} is no ordinary file; save what it gives as a file, and import that")
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
-            delimiter = _delimiter(file.readline())
+            delimiter = _delimiter(file.readline(LONGEST_HEADER))
             file.seek(0)
-            lines = csv.reader(file, strict=True, delimiter=delimiter)
-            header = [name.strip() for name in next(lines, [])]
+            lines = _lines(path, file, delimiter)
+            header = [name.strip() for name in next(lines, (0, []))[1]]
             places = _places(path, header, columns, optional)
-            for row in lines:
+            for number, row in lines:
                 if not any(field.strip() for field in row):
                     continue
-                where = f"{path}, line {lines.line_num}"
+                where = f"{path}, line {number}"
                 if len(row) != len(header):
                     raise ImportRefused(
                         f"{where}: {len(row)} fields where the header names {len(header)}; "
                         "complete the line or remove it"
                     )
                 found = {name: row[place].strip() for name, place in places.items()}
-                if delimiter == ";":
+                if delimiter != ",":
                     found |= {name: found[name].replace(",", ".") for name in found if name not in _TEXTS}
                 yield where, found
     except UnicodeDecodeError as error:
         raise ImportRefused(f"{path} is not a text file in UTF-8; save it as CSV (UTF-8)") from error
-    except csv.Error as error:
-        raise ImportRefused(f"{path} is not well-formed CSV ({error})") from error
     except OSError as error:
         raise ImportRefused(
             f"{path} cannot be read ({error.strerror}); check the name and permissions"
+        ) from error
+
+
+def _lines(path: Path, file: Iterable[str], delimiter: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield the number and the fields of each line. A line break within quotes does not end a line."""
+    lines = csv.reader(file, strict=True, delimiter=delimiter)
+    try:
+        for row in lines:
+            yield lines.line_num, row
+    except csv.Error as error:
+        raise ImportRefused(
+            f"{path}, line {max(lines.line_num, 1)} is no line of CSV ({error}); correct or remove it"
         ) from error
 
 
@@ -244,8 +255,8 @@ _TEXTS = frozenset(
 
 
 def _delimiter(header: str) -> str:
-    """Semicolons in the header tell the CSV of countries that write 2,25: numbers have a comma then."""
-    return ";" if ";" in header and "," not in header else ","
+    """Semicolons or tabs in the header tell a table of countries that may write 2,25."""
+    return "," if "," in header else next((mark for mark in ";\t" if mark in header), ",")
 
 
 def _places(

@@ -22,9 +22,15 @@ from logger.special_file import is_special
 __all__ = ["PACKAGE_ENDING", "ListedChannel", "Package", "PackageRefused", "package_beside", "read_package"]
 
 PACKAGE_ENDING = ".datapackage.json"
+"""What an export puts behind its own name; a package that was renamed since has any other."""
+
 LARGEST_BYTES = 16 * 2**20
 VOLTAGE_FIELD = f"{CHANNEL}_V"
 LONGEST_UNIT = 20
+LONGEST_TOLD = 80
+LONGEST_TITLE = 500
+TABLES = ("moments", "gaps", "pictures", "bench", "findings")
+PICTURE = "picture-"
 POSSIBLE_YEARS = range(1900, 9000)
 """A start in others is a slip; near the ends of the calendar the end of a run has no date (no source)."""
 
@@ -54,9 +60,9 @@ class Package:
 
     `start_time` (ISO 8601 with offset) and `duration_s` are None where they are not told. `tables` are the
     files that it names beside it, by their names in it (moments, gaps, bench, pictures); `voltage_name` is
-    what they call the channel of the readings; `channels` are the further ones, `left_out` the files of those
-    of which it does not tell what they are; `digests` the checksums of all these files; `chosen` the settled
-    stretches that a person chose.
+    what they call the channel of the readings, `voltage_column` its column; `channels` are the further ones,
+    `left_out` the files of which it does not tell what they are, and `elsewhere` what does not lie
+    beside it; `digests` the checksums of all these files; `chosen` the settled stretches that a person chose.
     """
 
     readings: Path
@@ -66,10 +72,17 @@ class Package:
     duration_s: float | None = None
     tables: dict[str, Path] = field(default_factory=dict)
     voltage_name: str = ""
+    voltage_column: str = VOLTAGE_FIELD
     channels: tuple[ListedChannel, ...] = ()
     left_out: tuple[str, ...] = ()
+    elsewhere: tuple[str, ...] = ()
     digests: dict[Path, str] = field(default_factory=dict)
     chosen: dict[str, ChosenWindow] = field(default_factory=dict)
+
+    @property
+    def recorded_name(self) -> str:
+        """What the channel of the readings is called in a recording."""
+        return plain_name(self.voltage_name) if self.voltage_name else CHANNEL
 
     def is_changed(self, path: Path) -> bool:
         """Tell whether a file is another than the package was made for. Raises OSError."""
@@ -102,36 +115,55 @@ def read_package(path: Path) -> Package:
             f"{path} is no data package of an exported run; import its table of readings instead, with "
             "--time and --voltage"
         )
-    stem = path.name.removesuffix(PACKAGE_ENDING)
     resources = _objects(document.get("resources"))
-    files = {name: one for one in resources if (name := _plain_file(one.get("path"), stem))}
-    main = f"{stem}.csv"  # or .CSV, as it was named
-    main = next((name for name in files if name.casefold() == main.casefold()), main)
-    if VOLTAGE_FIELD not in _fields(files.get(main, {})):
-        raise PackageRefused(
-            f"{path} names no readings of a cell voltage in {main}; import a table of it with --voltage"
-        )
+    files = {name: one for one in resources if (name := _plain_file(one.get("path")))}
+    main = _readings(path, files)
     run = document.get("run")
     run = run if isinstance(run, dict) else {}
     further = {name: one for name, one in files.items() if name != main and "quality" in _fields(one)}
+    voltage = _channel(path.with_name(main), files[main])
+    names = {voltage.name if voltage else CHANNEL}
     channels: dict[str, ListedChannel] = {}
     for name, one in further.items():
         told = _channel(path.with_name(name), one)
-        if told and told.name not in (other.name for other in channels.values()):
+        if told and told.name not in names:
             channels[name] = told
+            names.add(told.name)
     return Package(
         readings=path.with_name(main),
-        title=clean_text(str(document.get("title") or "")),
+        title=clean_text(str(document.get("title") or ""))[:LONGEST_TITLE],
         start_time=_date(document.get("created")),
         time_zone=clean_text(str(run.get("time_zone") or ""))[:100],
         duration_s=_seconds(run.get("duration_s")),
         tables={str(one.get("name")): path.with_name(name) for name, one in files.items()},
         chosen=chosen_windows(json.dumps(run)),
-        voltage_name=_channel_name(files[main]),
+        voltage_name=voltage.listed_name if voltage else "",
+        voltage_column=voltage.column if voltage else VOLTAGE_FIELD,
         channels=tuple(channels.values()),
         digests={path.with_name(name): str(one.get("hash") or "") for name, one in files.items()},
-        left_out=tuple(name for name in further if name not in channels),
+        left_out=tuple(
+            name for name, one in files.items() if name not in (main, *channels) and not _is_table(one)
+        ),
+        elsewhere=tuple(_told(one.get("path")) for one in resources if not _plain_file(one.get("path"))),
     )
+
+
+def _readings(package: Path, files: dict[str, dict[str, Any]]) -> str:
+    """Return the file of the cell voltage: the one that has the package's name, else the first."""
+    found = [name for name, one in files.items() if _is_cell_voltage(one)]
+    if not found:
+        raise PackageRefused(
+            f"{package} names no readings of a cell voltage; import a table of it with --voltage"
+        )
+    own = package.name.removesuffix(PACKAGE_ENDING).casefold()  # or .CSV, as it was named
+    return next((name for name in found if name.casefold() == f"{own}.csv"), found[0])
+
+
+def _is_cell_voltage(resource: dict[str, Any]) -> bool:
+    """Tell whether a table holds that, be its channel called as it may."""
+    told, fields = resource.get("channel"), _fields(resource)
+    is_told = isinstance(told, dict) and told.get("role") == CHANNEL and "quality" in fields
+    return is_told or VOLTAGE_FIELD in fields
 
 
 def _channel_name(resource: dict[str, Any]) -> str:
@@ -146,8 +178,8 @@ def _channel(path: Path, resource: dict[str, Any]) -> ListedChannel | None:
     if not isinstance(told, dict) or told.get("role") not in ROLES or len(columns) != 1:
         return None
     name, unit = _channel_name(resource), clean_text(str(told.get("unit") or ""))[:LONGEST_UNIT]
-    if not name or plain_name(name) == CHANNEL or told["role"] == CHANNEL:
-        return None  # there is one cell voltage in a run that is analysed, and it has been found
+    if not name:
+        return None
     return ListedChannel(path, columns[0], name, plain_name(name), told["role"], unit)
 
 
@@ -166,10 +198,22 @@ def _document(path: Path) -> dict[str, Any]:
     return document if isinstance(document, dict) else {}
 
 
-def _plain_file(name: Any, stem: str) -> str:
+def _plain_file(name: Any) -> str:
     """Return the name of a file beside the package; empty for anything else."""
-    is_plain = isinstance(name, str) and name.startswith(f"{stem}.") and not set(name) & set("/\\\0")
+    is_plain = isinstance(name, str) and not set(name) & set("/\\:\0") and name not in ("", ".", "..")
     return name if is_plain else ""
+
+
+def _is_table(resource: dict[str, Any]) -> bool:
+    """Tell whether it is one of the tables beside the readings, or a picture."""
+    name = str(resource.get("name"))
+    return "quality" not in _fields(resource) and (name in TABLES or name.startswith(PICTURE))
+
+
+def _told(name: Any) -> str:
+    """Return what a package says instead of the name of a file, fit to be shown."""
+    text = clean_text(str(name)) or "a table without a name"
+    return text if len(text) <= LONGEST_TOLD else f"{text[:LONGEST_TOLD]}…"
 
 
 def _fields(resource: dict[str, Any]) -> list[str]:

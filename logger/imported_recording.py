@@ -52,7 +52,8 @@ def import_recording(
 ) -> Path:
     """Write readings, moments, gaps and pictures as a recording; it appears whole or not at all.
 
-    `readings` are those of the cell voltage; further `channels` have names of their own.
+    `readings` are those of the cell voltage, under the name that `package` tells; further `channels` have
+    names of their own.
 
     Title, start, time zone and length are those that the data `package` of an export tells. Where it tells no
     start, the date of the text file stands in its place, and the recording says that the start is not known.
@@ -87,7 +88,7 @@ def import_recording(
     except OSError as error:
         raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
     try:
-        every = [ImportedChannel(CHANNEL, CHANNEL, "V", readings), *channels]
+        every = [ImportedChannel(package.recorded_name, CHANNEL, "V", readings), *channels]
         for index, channel in enumerate(every):
             _describe(journal, index, channel, origin, package)
         for index, channel in enumerate(every):

@@ -3301,6 +3301,10 @@
         <translation>eine Stapelspannung, auf {unknown_meter_limit} % genau gemessen</translation>
     </message>
     <message>
+        <source>a table without a name</source>
+        <translation>eine Tabelle ohne Namen</translation>
+    </message>
+    <message>
         <source>a text in it is not UTF-8</source>
         <translation>ein Text darin ist nicht UTF-8</translation>
     </message>
@@ -4067,6 +4071,10 @@
     <message>
         <source>{out}: no export has the ending {ending}; known: {endings}</source>
         <translation>{out}: kein Export hat die Endung {ending}; bekannt: {endings}</translation>
+    </message>
+    <message>
+        <source>{package} names no readings of a cell voltage; import a table of it with --voltage</source>
+        <translation>{package} nennt keine Messwerte einer Zellspannung; eine Tabelle daraus mit --voltage importieren</translation>
     </message>
     <message>
         <source>{path} cannot be written ({strerror}); {remedy}</source>
@@ -6511,10 +6519,6 @@
     <message>
         <source>{path} may not be read; check its permissions</source>
         <translation>{path} ist nicht lesbar; die Zugriffsrechte prüfen</translation>
-    </message>
-    <message>
-        <source>{path} names no readings of a cell voltage in {main}; import a table of it with --voltage</source>
-        <translation>{path} nennt keine Werte einer Zellspannung in {main}; importieren Sie eine seiner Tabellen mit --voltage</translation>
     </message>
     <message>
         <source>{path} was changed since it was opened and cannot be read; use another copy of it</source>

@@ -35,7 +35,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", required=True, type=Path, metavar="FILE.h5", help="the recording to make")
     parser.add_argument("--time", default="time_s", metavar="COLUMN", help="column of the time in seconds")
     parser.add_argument(
-        "--voltage", default="cell_voltage_V", metavar="COLUMN", help="column of the voltage in volts"
+        "--voltage",
+        metavar="COLUMN",
+        help="column of the voltage in volts (cell_voltage_V, or what the data package tells)",
     )
     parser.add_argument(
         "--replace", action="store_true", help="replace an existing FILE.h5, once the new one is whole"
@@ -47,14 +49,14 @@ def run(arguments: argparse.Namespace) -> int:
     from logger.bench import read_bench
     from logger.folder import resolve_output
     from logger.import_csv import CHANNEL, read_gaps, read_moments, read_readings
-    from logger.import_package import PACKAGE_ENDING, Package, package_beside, read_package
+    from logger.import_package import Package, package_beside, read_package
     from logger.import_pictures import ImportedPicture, read_pictures
     from logger.imported_recording import import_recording
     from logger.moments import Moment
 
     out = resolve_output(arguments.out)
     source: Path = arguments.readings
-    is_package = source.name.endswith(PACKAGE_ENDING)
+    is_package = source.suffix.casefold() == ".json"
     package = read_package(source) if is_package else package_beside(source)
     # Of a table of readings its package tells title and start; the other tables are not asked for.
     whole = package if is_package and package else Package(source)
@@ -63,14 +65,19 @@ def run(arguments: argparse.Namespace) -> int:
         name: getattr(arguments, name) or whole.tables.get(name)
         for name in ("moments", "gaps", "pictures", "bench")
     }
+    if is_package:
+        _refuse_what_is_missing(arguments.readings, whole, wanted.values())
     bench = read_bench(wanted["bench"]) if wanted["bench"] else None
-    readings = read_readings(source, time=arguments.time, voltage=arguments.voltage)
+    column = arguments.voltage or (package or whole).voltage_column
+    readings = read_readings(source, time=arguments.time, voltage=column)
     channels = _channels(whole)
     moments: tuple[Moment, ...] = ()
     if wanted["moments"]:
         moments = read_moments(wanted["moments"], last_reading_s=float(readings.times_s[-1]))
     names = {one.listed_name: one.name for one in whole.channels}
-    names |= dict.fromkeys((arguments.voltage.rpartition("_")[0], whole.voltage_name or CHANNEL), CHANNEL)
+    voltage = package or whole
+    called = (column.rpartition("_")[0], voltage.voltage_name, CHANNEL)
+    names |= {told: voltage.recorded_name for told in called if told and told not in names}
     gaps = read_gaps(wanted["gaps"], names) if wanted["gaps"] else ()
     pictures: tuple[ImportedPicture, ...] = ()
     if wanted["pictures"]:
@@ -96,6 +103,19 @@ def run(arguments: argparse.Namespace) -> int:
         used = [source, *(path for path in wanted.values() if path), *(one.path for one in whole.channels)]
         _tell(saved, package, used, () if is_package else package.channels)
     return 0
+
+
+def _refuse_what_is_missing(path: Path, package: Package, wanted: Iterable[Path | None]) -> None:
+    from logger.import_package import PackageRefused
+
+    needed = [package.readings, *(one.path for one in package.channels), *filter(None, wanted)]
+    missing = [one.name for one in needed if not one.exists()]
+    if missing:
+        are = "is" if len(missing) == 1 else "are"
+        raise PackageRefused(
+            f"{path} names {', '.join(missing)}, which {are} not there; put it beside the data package, or "
+            f"import {package.readings.name} alone, with --moments and what else is there"
+        )
 
 
 def _channels(package: Package) -> list[ImportedChannel]:
@@ -126,6 +146,12 @@ def _tell(saved: Path, package: Package, used: Iterable[Path], left_behind: Sequ
         names = ", ".join(one.path.name for one in left_behind)
         print(
             f"galvanote: only the cell voltage was taken; import the data package for {names}, too",
+            file=sys.stderr,
+        )
+    if package.elsewhere:
+        print(
+            f"galvanote: not taken: {', '.join(package.elsewhere)}; only files that lie beside the data "
+            "package are",
             file=sys.stderr,
         )
     if package.left_out:

@@ -41,11 +41,22 @@ def test_readings_are_taken_as_they_are(tmp_path):
         GOOD + "\n\n",
         'time_s,"cell_voltage_V",note\n0,2.25,"a, b"\n1,2.249,\n2.5,2.248,x\n',
         " time_s , cell_voltage_V \n0, 2.25\n1, 2.249\n2.5, 2.248\n",
+        GOOD.replace(".", ",")
+        .replace("s,", "s\t")
+        .replace("\n0,", "\n0\t")
+        .replace("\n1,", "\n1\t")
+        .replace("2,5,", "2,5\t"),
     ],
-    ids=["bom", "crlf", "empty lines", "further columns", "blanks"],
+    ids=["bom", "crlf", "empty lines", "further columns", "blanks", "tabs and decimal commas"],
 )
 def test_forms_that_spreadsheets_write(tmp_path, content):
     assert read_readings(text(tmp_path, content)).values.tolist() == [2.25, 2.249, 2.248]
+
+
+def test_a_line_that_is_no_csv_is_named(tmp_path):
+    for line in (f"3,{'2' * 200_000}", '3,"2.2"x', '3,"2.2'):
+        with pytest.raises(ImportRefused, match=r"r\.csv, line 5 is no line of CSV .*; correct or remove it"):
+            read_readings(text(tmp_path, GOOD + line + "\n"))
 
 
 def test_columns_may_have_other_names(tmp_path):

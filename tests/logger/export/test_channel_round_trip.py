@@ -11,6 +11,7 @@ import pytest
 
 from logger.commands import main
 from logger.import_csv import Readings
+from logger.import_package import Package
 from logger.imported_recording import ImportedChannel, import_recording
 from logger.moments import new_moment
 from logger.reader import read_recording
@@ -90,7 +91,7 @@ def with_package(package: Path, change: Any) -> None:
         7,
         {"name": "bath", "role": "nonsense", "unit": "degC"},
         {"name": "", "role": "temperature", "unit": "degC"},
-        {"name": "bath", "role": "cell_voltage", "unit": "V"},
+        {"name": "cell_voltage", "role": "other", "unit": "V"},
         {"name": ["bath"], "role": ["temperature"], "unit": 5},
     ],
 )
@@ -150,3 +151,83 @@ def test_the_readings_alone_tell_which_channels_stay_behind(
     assert "only the cell voltage was taken; import the data package for" in said
     assert {"z.shunt.csv", "z.bath.csv", "z.lamp.csv"} <= set(said.replace(",", " ").split())
     assert [one.name for one in read_recording(tmp_path / "back.h5").channels] == ["cell_voltage"]
+
+
+@pytest.fixture(scope="module")
+def two_cells(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A run of two cells at once, neither of which is called cell_voltage."""
+    run, _ = simulated_lesson(seed=5)
+    times_s, volts = np.asarray(run.channels[0].times_s), np.asarray(run.channels[0].values)
+    folder = tmp_path_factory.mktemp("two")
+    return import_recording(
+        good(times_s, volts), (), folder / "first.h5", origin=folder, bench_toml=BENCH,
+        package=Package(folder, voltage_name="left"),
+        channels=[ImportedChannel("right", "cell_voltage", "V", good(times_s, volts + 0.1))],
+    )  # fmt: skip
+
+
+def test_a_voltage_of_another_name_comes_back_under_it(
+    two_cells: Path, tmp_path: Path, capsys: CapSys
+) -> None:
+    package = exported(two_cells, tmp_path)
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    one, other = read_recording(two_cells), read_recording(tmp_path / "back.h5")
+    assert [(c.name, c.role) for c in other.channels] == [("left", "cell_voltage"), ("right", "cell_voltage")]
+    for mine, theirs in zip(one.channels, other.channels, strict=True):
+        np.testing.assert_array_equal(mine.values[:], theirs.values[:])
+    assert main(["import", str(tmp_path / "z.csv"), "--out", str(tmp_path / "alone.h5")]) == 0
+    assert [c.name for c in read_recording(tmp_path / "alone.h5").channels] == ["left"]
+
+
+def test_a_package_that_was_renamed_is_one_still(several: Path, tmp_path: Path) -> None:
+    package = exported(several, tmp_path)
+    renamed = package.rename(tmp_path / "datapackage.json")
+    assert main(["import", str(renamed), "--out", str(tmp_path / "back.h5")]) == 0
+    assert len(read_recording(tmp_path / "back.h5").channels) == 4
+
+
+@pytest.mark.parametrize(
+    "place",
+    [
+        "../z.bath.csv",
+        "/etc/passwd",
+        "http://127.0.0.1:9/z.csv",
+        "C:z.csv",
+        "..",
+        "",
+        None,
+        ["z.csv", "y.csv"],
+    ],
+)
+def test_what_does_not_lie_beside_the_package_is_not_looked_for_and_named(
+    several: Path, tmp_path: Path, capsys: CapSys, place: Any
+) -> None:
+    package = exported(several, tmp_path)
+    with_package(package, lambda resources: resources["bath"].update(path=place))
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    said = capsys.readouterr().err
+    assert f"not taken: {str(place) if place != '' else 'a table without a name'}; only files" in said
+    assert "bath" not in {one.name for one in read_recording(tmp_path / "back.h5").channels}
+
+
+def test_a_table_that_the_package_calls_otherwise_is_named(
+    several: Path, tmp_path: Path, capsys: CapSys
+) -> None:
+    package = exported(several, tmp_path)
+    with_package(package, lambda resources: resources["moments"].update(name="events"))
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 0
+    assert "not taken: z.moments.csv; the data package does not say" in capsys.readouterr().err
+
+
+def test_all_that_is_missing_is_named_at_once(several: Path, tmp_path: Path, capsys: CapSys) -> None:
+    package = exported(several, tmp_path)
+    for name in ("z.moments.csv", "z.bath.csv"):
+        (tmp_path / name).rename(tmp_path / f"{name}.old")
+    command = ["import", str(package), "--out", str(tmp_path / "back.h5")]
+    assert main(command) == 1
+    said = capsys.readouterr().err
+    assert "names z.bath.csv, z.moments.csv, which are not there; put it beside" in said
+    assert not (tmp_path / "back.h5").exists()
+    (tmp_path / "z.bath.csv.old").rename(tmp_path / "z.bath.csv")
+    assert main([*command, "--moments", str(tmp_path / "z.moments.csv.old")]) == 0
+    assert read_recording(tmp_path / "back.h5").moments

@@ -227,7 +227,7 @@ def test_a_table_that_was_changed_since_keeps_the_start_and_that_is_told(
         ("{", "it is not JSON"),
         ("[]", "no data package of an exported run"),
         ('{"name": "other"}', "no data package of an exported run"),
-        ('{"name": "galvanote-run"}', "names no readings of a cell voltage in x.csv"),
+        ('{"name": "galvanote-run"}', "names no readings of a cell voltage;"),
         ('{"name": "galvanote-run", "resources": [{"path": "../x.csv"}, 5]}', "names no readings"),
         ('{"name": "galvanote-run", "resources": 5}', "names no readings"),
         (
