@@ -3,7 +3,8 @@
 These floors speak English only: their messages also go to the command line, into recordings and through
 child processes, and come back from there as plain text. So a message is recognised by its wording.
 `gui.translations.message_list` holds every wording of their sources with its places; what stands in a place
-of the message is a value, or itself a message. What is not recognised stays as it is.
+of the message is a value, or itself a message. What is not recognised stays as it is. Keys of the bench file
+that a message names become the names of their fields (`gui.field_names`).
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from dataclasses import dataclass, field
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 
+from gui.field_names import are_keys, keep_keys, mark_keys, name_fields, path_before
 from gui.numbers import decimal_sign
 from gui.wording import Wording
 from gui.words import translate
@@ -92,6 +94,11 @@ _SINGLE_WORDS = tuple(
 
 _NUMBER = re.compile(r"(?<![\w.:/\\-])([-−+]?\d+)\.(\d+)(?![\w:/\\]|\.\w)")
 _BETWEEN_PARTS = re.compile(r"[;:,]\s+|(?<=[.?!])\s+|\s+(?=\()|\s·\s|\n")
+_COMPLAINT = "{name}, line {line}: {shown} {reason}; {remedy}"
+_OF_A_FILE = re.compile(
+    r"(?P<name>.+?), line (?P<line>\d+): (?P<shown>\w+[.[][^\s;]+) (?P<reason>[^;]+); (?P<remedy>.+)",
+    re.DOTALL,
+)
 _IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 
@@ -108,7 +115,11 @@ _Message = str | _Said | tuple["_Message", ...]
 
 def message_words(text: str) -> str:
     """Return a message of drivers or logger in the language of the window, its numbers in the locale."""
-    return _say(_take_apart(text)) if text else text
+    if not text:
+        return text
+    message = _take_apart(text)
+    # Where the line of a file is named, its keys are what stands there.
+    return (keep_keys if _names_a_line(message) else name_fields)(_say(message))
 
 
 def message_sentence(text: str) -> str:
@@ -126,17 +137,33 @@ def message_sentence(text: str) -> str:
 
 def _say(message: _Message) -> str:
     if isinstance(message, str):
+        if are_keys(message):
+            return mark_keys(message).replace(" and ", f" {translate(CONTEXT, 'and')} ")
         return _NUMBER.sub(rf"\1{decimal_sign()}\2", message)
     if isinstance(message, tuple):
         return "".join(_say(part) for part in message)
     values = {name: _say(value) for name, value in message.places.items()}
-    return translate(CONTEXT, message.template).format(**values)
+    return mark_keys(translate(CONTEXT, message.template)).format(**values)
+
+
+def _names_a_line(message: _Message) -> bool:
+    if isinstance(message, _Said):
+        return "{line}" in message.template or any(map(_names_a_line, message.places.values()))
+    return isinstance(message, tuple) and any(map(_names_a_line, message))
 
 
 @functools.lru_cache(maxsize=KEPT)
 def _take_apart(text: str, depth: int = 0) -> _Message:
     if len(text) > LONGEST or depth > DEEPEST or not any(letter.isalpha() for letter in text):
         return text
+    if are_keys(text):
+        return text
+    if (complaint := _OF_A_FILE.fullmatch(text)) is not None:  # its parts hold wordings with more letters
+        parts = {name: _take_apart(part, depth + 1) for name, part in complaint.groupdict().items()}
+        return _Said(_COMPLAINT, parts)
+    if path := path_before(text):
+        reason, semicolon, remedy = text[len(path) + 1 :].partition("; ")
+        return (path, " ", _take_apart(reason, depth + 1), semicolon, _take_apart(remedy, depth + 1))
     said = _recognise(text, depth)
     if said is not None:
         return said

@@ -138,7 +138,9 @@ class _Reader:
         parts = (f"[{part + 1}]" if isinstance(part, int) else f".{clean_label(part)}" for part in path)
         shown = "".join(parts).lstrip(".")
         line = line_of(self._text, path)
-        raise BenchError(f"{self._name}, line {line}: {shown} {reason}; {remedy}")
+        raise BenchError(
+            f"{self._name}, line {line}: {shown} {reason}; {remedy}", f"{shown} {reason}; {remedy}"
+        )
 
     def _check_known(
         self, path: tuple[str | int, ...], table: dict[str, Any], known: Sequence[str], where: str
@@ -273,7 +275,7 @@ class _Reader:
             self._refuse(
                 ("meter", "resolution_V"),
                 f"= {meter.resolution_V:g} is more than a tenth of the range",
-                "give one count of the last digit in volt, for example 0.001",
+                "give one count of the last digit, for example 0.001 V",
             )
 
 

@@ -218,8 +218,8 @@ class BenchForm:
         LoggerError : the file cannot be written.
         """
         if self._problems:
-            (_section, key), problem = next(iter(self._problems.items()))
-            raise BenchError(f"{key} {problem}")
+            (section, key), problem = next(iter(self._problems.items()))
+            raise BenchError(f"{key} {problem}", f"{section}.{key}: {problem}".lstrip("."))
         text = self.text
         bench = parse_bench(text, path.name)
         save_bench_text(text, path)

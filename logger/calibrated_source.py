@@ -116,8 +116,8 @@ class CalibratedSource(Source):
                 self._notices.append(
                     Notice(
                         "calibration_in_bench",
-                        "The bench file corrects the meter (zero_V, gain); the calibration that is kept for "
-                        "it is therefore not applied.",
+                        "The bench file corrects the meter (meter.zero_V, meter.gain); the calibration that "
+                        "is kept for it is therefore not applied.",
                     )
                 )
                 continue

@@ -12,7 +12,14 @@ class LoggerError(Exception):
 
 
 class BenchError(LoggerError, ValueError):
-    """A bench file is malformed or holds an impossible value: file, line, reason, remedy."""
+    """A bench file is malformed or holds an impossible value: file, line, reason, remedy.
+
+    `without_place` says the same where file and line mean nothing, as in a form.
+    """
+
+    def __init__(self, text: str, without_place: str = "") -> None:
+        super().__init__(text)
+        self.without_place = without_place or text
 
 
 class RecordingError(LoggerError):

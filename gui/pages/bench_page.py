@@ -275,7 +275,7 @@ class BenchPage(Page):
         try:
             bench = self.form.bench()
         except BenchError as error:
-            self.consequences.show_nothing(str(error))
+            self.consequences.show_nothing(error.without_place)
             return
         supply = bench.supply
         if supply.resistor_ohm is None and supply.current_A is None:
@@ -312,11 +312,16 @@ class BenchPage(Page):
         try:
             self.form.save(path)
         except LoggerError as error:
-            self.host.tell("bench", "warning", message_sentence(str(error)))
+            self._refuse(error)
         else:
             text = translate("Bench", "Bench saved as {file}").format(file=path)
             self.host.tell("bench", "info", text, passes_after_s=8)
         self._show_file()
+
+    def _refuse(self, error: LoggerError) -> None:
+        """Say what is wrong; of the form, without a line: it has fields."""
+        text = error.without_place if isinstance(error, BenchError) else str(error)
+        self.host.tell("bench", "warning", message_sentence(text))
 
     # ------------------------------------------------------------ recording
 
@@ -331,7 +336,7 @@ class BenchPage(Page):
             addresses = self.sources.checked_addresses()
             out = new_recording(self.host.settings)
         except LoggerError as error:
-            self.host.tell("bench", "warning", message_sentence(str(error)))
+            self._refuse(error)
             return
         self.host.untell("bench")
         plan = Plan(addresses, out, bench, bench.title or "")

@@ -982,6 +982,17 @@
     </message>
 </context>
 <context>
+    <name>Fields</name>
+    <message>
+        <source>on the page Bench</source>
+        <translation>auf der Seite Aufbau</translation>
+    </message>
+    <message>
+        <source>“{field}”</source>
+        <translation>„{field}“</translation>
+    </message>
+</context>
+<context>
     <name>File drops</name>
     <message>
         <source>Recordings end in .h5, bench files in .toml; what was dropped is neither: {names}</source>
@@ -2681,10 +2692,6 @@
         <translation>Die Tafel-Steigung ist nur ein Anhaltspunkt: {currents} Ströme über {decades} Dekaden; nötig sind {fewest_currents} über eine Dekade.</translation>
     </message>
     <message>
-        <source>The bench file corrects the meter (zero_V, gain); the calibration that is kept for it is therefore not applied.</source>
-        <translation>Die Aufbau-Datei korrigiert das Messgerät (zero_V, gain); die dafür aufbewahrte Kalibrierung wird deshalb nicht angewendet.</translation>
-    </message>
-    <message>
         <source>The bench file in the recording was not used: {error}.</source>
         <translation>Die Aufbau-Datei in der Aufzeichnung wurde nicht verwendet: {error}.</translation>
     </message>
@@ -2979,10 +2986,6 @@
     <message>
         <source>The recorded stack voltage of {stack_v} V is far from the {stated_v} V of the bench file, and is not used. Check its scale (divider) and supply.stack_voltage_V.</source>
         <translation>Die aufgenommene Stapelspannung von {stack_v} V liegt weit von den {stated_v} V der Aufbau-Datei und wird nicht verwendet. Ihren Maßstab (Teiler) und supply.stack_voltage_V prüfen.</translation>
-    </message>
-    <message>
-        <source>The recording holds no bench file: supply, meter, electrodes and conditions are not known. Record or import with --bench.</source>
-        <translation>Die Aufzeichnung enthält keine Aufbau-Datei: Stromversorgung, Messgerät, Elektroden und Bedingungen sind nicht bekannt. Mit --bench aufzeichnen oder importieren.</translation>
     </message>
     <message>
         <source>The recording holds no channel with the cell voltage.</source>
@@ -3813,10 +3816,6 @@
         <translation>Zahlen angeben</translation>
     </message>
     <message>
-        <source>give one count of the last digit in volt, for example 0.001</source>
-        <translation>ein Digit der letzten Stelle in Volt angeben, zum Beispiel 0.001</translation>
-    </message>
-    <message>
         <source>give one of {known}</source>
         <translation>eines von {known} angeben</translation>
     </message>
@@ -4177,6 +4176,10 @@
         <translation>Simulierte Zelle</translation>
     </message>
     <message>
+        <source>The bench file corrects the meter (meter.zero_V, meter.gain); the calibration that is kept for it is therefore not applied.</source>
+        <translation>Die Aufbau-Datei korrigiert das Messgerät (meter.zero_V, meter.gain); die dafür aufbewahrte Kalibrierung wird deshalb nicht angewendet.</translation>
+    </message>
+    <message>
         <source>The board samples {columns} inputs: {inputs}.</source>
         <translation>Die Platine misst {columns} Eingänge: {inputs}.</translation>
     </message>
@@ -4231,6 +4234,10 @@
     <message>
         <source>The open cell is not recognised: {explained}.</source>
         <translation>Die offene Zelle wird nicht erkannt: {explained}.</translation>
+    </message>
+    <message>
+        <source>The recording holds no bench file: supply, meter, electrodes and conditions are not known. Record or import with a bench file.</source>
+        <translation>Die Aufzeichnung enthält keine Aufbau-Datei: Stromversorgung, Messgerät, Elektroden und Bedingungen sind nicht bekannt. Mit einer Aufbau-Datei aufzeichnen oder importieren.</translation>
     </message>
     <message>
         <source>The recording holds {f}: too few to conclude anything from. A settled voltage takes {fewest_samples} or more, over a minute. Record longer.</source>
@@ -4347,6 +4354,10 @@
     <message>
         <source>current before the break</source>
         <translation>Strom vor der Unterbrechung</translation>
+    </message>
+    <message>
+        <source>give one count of the last digit, for example 0.001 V</source>
+        <translation>eine Stufe der letzten Stelle angeben, zum Beispiel 0.001 V</translation>
     </message>
     <message>
         <source>give the stack voltage and the resistor in the bench file</source>

@@ -231,7 +231,7 @@ class _Analysis:
             self._cautions.say(
                 "no_bench",
                 "The recording holds no bench file: supply, meter, electrodes and conditions are not known. "
-                "Record or import with --bench.",
+                "Record or import with a bench file.",
             )
             return Bench()
         try:

@@ -169,7 +169,7 @@ class SupplyCircuit:
                 "power rating of the resistor in W",
                 rating_W,
                 f"touching electrodes would put {self.touching_power_W:.3g} W into it",
-                f"take a resistor of at least {self.least_resistor_ohm(rating_W):.4g} ohm, "
+                f"take a resistor of at least {math.ceil(self.least_resistor_ohm(rating_W))} ohm, "
                 f"or one rated {RESISTOR_MARGIN * self.touching_power_W:.2g} W or more",
             )
 
