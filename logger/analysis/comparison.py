@@ -41,9 +41,9 @@ def from_readings(window: SettledWindow) -> Combined:
     return combine(_plain(window, EXACT).components())
 
 
-def with_digits(window: SettledWindow, resolution_V: float) -> Combined:
-    """Return the uncertainty of a settled voltage from its readings and their digits."""
-    return combine((*_plain(window, EXACT).components(), _digits(window, resolution_V)))
+def with_digits(window: SettledWindow, meter: MeterAccuracy) -> Combined:
+    """Return the uncertainty of a settled voltage from its readings and their digits, not the meter's own."""
+    return combine((*_plain(window, EXACT).components(), _digits(window, meter)))
 
 
 def with_meter(window: SettledWindow, meter: MeterAccuracy) -> Combined:
@@ -53,14 +53,18 @@ def with_meter(window: SettledWindow, meter: MeterAccuracy) -> Combined:
         (
             *_plain(window, meter).components(),
             Component("meter", accuracy_V, shape="rectangular"),
-            _digits(window, meter.resolution_V),
+            _digits(window, meter),
         )
     )
 
 
-def _digits(window: SettledWindow, resolution_V: float) -> Component:
-    left_V = rounding_uncertainty(window.deviation_V, resolution_V)
-    return Component("resolution", left_V, shape="rectangular")
+def _digits(window: SettledWindow, meter: MeterAccuracy) -> Component:
+    return Component("resolution", _rounding_V(window, meter), shape="rectangular")
+
+
+def _rounding_V(window: SettledWindow, meter: MeterAccuracy) -> float:
+    level_V = window.voltage_V if meter.in_whole_counts else None
+    return rounding_uncertainty(window.deviation_V, meter.resolution_V, level_V)
 
 
 def compare(
@@ -118,7 +122,7 @@ def _plain(window: SettledWindow, meter: MeterAccuracy) -> SettledVoltage:
         window.scatter_uncertainty_V,
         window.scatter_freedom,
         window.is_settled,
-        rounding_uncertainty(window.deviation_V, meter.resolution_V),
+        _rounding_V(window, meter),
         window.drift_uncertainty_V,
         window.start_up_uncertainty_V,
     )

@@ -26,6 +26,8 @@ class MeterAccuracy:
         Zero or more, in units of the last digit.
     resolution_V : float
         One count of the last digit, in volt, zero or more.
+    in_whole_counts : bool
+        Whether the voltages are known to be multiples of a count: not once they were shifted or scaled.
 
     Raises
     ------
@@ -36,6 +38,7 @@ class MeterAccuracy:
     percent_of_reading: float = 0.0
     counts: float = 0.0
     resolution_V: float = 0.0
+    in_whole_counts: bool = False
 
     def __post_init__(self) -> None:
         require_within(

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from logger.analysis.readings import HIGHEST_READING_V, Series, slices_of
 
-__all__ = ["goes_in_finer_steps", "resolution_from_readings_V"]
+__all__ = ["are_multiples", "goes_in_finer_steps", "resolution_from_readings_V"]
 
 LOOKED_AT = 20_000
 FEWEST_READINGS = 30
@@ -73,6 +73,15 @@ def goes_in_finer_steps(fine: Series, coarse: Series) -> bool:
     beside = np.abs(finite / step - np.round(finite / step))
     between = (beside > BETWEEN[0]) & (beside < BETWEEN[1])
     return float(np.count_nonzero(between)) / finite.size >= LEAST_SHARE_BETWEEN
+
+
+def are_multiples(values: Series, step_V: float) -> bool:
+    """Tell whether readings in volts are all multiples of a step (0: of none); False where there are none."""
+    finite = _last_finite(values)
+    if finite.size == 0 or step_V <= 0.0:
+        return False
+    beside = np.abs(finite / step_V - np.round(finite / step_V))
+    return bool(beside.max() <= ROUNDING)
 
 
 def _last_finite(values: Series) -> NDArray[np.float64]:

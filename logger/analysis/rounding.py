@@ -11,9 +11,15 @@ from logger.analysis.refusal import require_positive
 __all__ = ["rounding_bias", "rounding_uncertainty"]
 
 TERMS = 200
-LEAST_DEVIATION_IN_DIGITS = 0.55
-"""A display that changes between two digits scatters by up to half a digit however small the noise is; only a
-larger scatter tells that the noise itself is as large."""
+LEAST_EXCESS = 0.02
+"""In squared digits: what the scatter must have beyond that of a display that changes between two digits. It
+takes noise of some three tenths of a digit."""
+
+LARGEST_EDGE_VARIANCE = 0.25
+"""In squared digits: the scatter of a display that shows each of two digits half of the time."""
+
+LEAST_EXCESS_ANYWHERE = 0.0525
+"""The same where the two digits may lie anywhere: the scatter must reach 0.55 digits."""
 
 
 def rounding_bias(level: float, deviation: float, digit: float) -> float:
@@ -38,7 +44,7 @@ def rounding_bias(level: float, deviation: float, digit: float) -> float:
     return float(q * np.dot(weights, np.sin(2.0 * math.pi * k * level / q)))
 
 
-def rounding_uncertainty(deviation: float, digit: float) -> float:
+def rounding_uncertainty(deviation: float, digit: float, level: float | None = None) -> float:
     """Return the standard uncertainty that rounding leaves in the mean of a window.
 
     Parameters
@@ -47,18 +53,33 @@ def rounding_uncertainty(deviation: float, digit: float) -> float:
         Standard deviation of the rounded readings.
     digit : float
         Step of the display in the same unit; 0 where there is none.
+    level : float, optional
+        Mean of the rounded readings, where they are multiples of `digit`; None where they were shifted or
+        scaled since, so that the digits may lie anywhere.
 
     Returns
     -------
     float
-        digit/sqrt(12) where the readings scatter by less than 0.55 digits; else the root mean square of
-        `rounding_bias` over all levels, which is next to nothing: the noise then carries the readings over
-        the steps, and the scatter holds what rounding adds to it. Counting a digit as well would count it
-        twice.
+        digit/sqrt(12) where the readings scatter hardly more than a display that changes between two digits,
+        for it scatters by p(1 - p) squared digits however small the noise is (p: the share of the upper
+        one, a quarter at most). Else the root mean square of `rounding_bias` over all levels, which is next
+        to nothing: the noise then carries the readings over the steps, and the scatter holds what rounding
+        adds to it. Counting a digit as well would count it twice.
     """
     q = require_positive("digit", digit, zero_allowed=True)
-    if q == 0.0 or deviation < LEAST_DEVIATION_IN_DIGITS * q:
-        return q / math.sqrt(12.0)
+    if q == 0.0:
+        return 0.0
+    still, variance = q / math.sqrt(12.0), (deviation / q) ** 2
+    if variance < _least_variance(None if level is None else level / q):
+        return still
     # The readings scatter by what rounding adds, too: a twelfth of a squared digit (Sheppard's correction).
-    share = (deviation / q) ** 2 - 1.0 / 12.0
-    return q / (math.pi * math.sqrt(2.0)) * math.exp(-2.0 * math.pi**2 * share)
+    carried = q / (math.pi * math.sqrt(2.0)) * math.exp(-2.0 * math.pi**2 * (variance - 1.0 / 12.0))
+    return min(still, carried)
+
+
+def _least_variance(level: float | None) -> float:
+    """Return the variance, in squared digits, that only noise as large as the digit reaches."""
+    if level is None:
+        return LARGEST_EDGE_VARIANCE + LEAST_EXCESS_ANYWHERE
+    upper = level % 1.0
+    return upper * (1.0 - upper) + LEAST_EXCESS

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -47,6 +47,7 @@ from logger.analysis.reading_faults import (
     time_stood_still,
 )
 from logger.analysis.refusal import Refused
+from logger.analysis.resolution import are_multiples
 from logger.analysis.run_charge import charge_of_run
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source, stated_current
@@ -265,7 +266,9 @@ class _Analysis:
                 "voltages is understated. Give it in the bench file.",
             )
         given = found.accuracy
-        return MeterAccuracy(given.percent_of_reading, given.counts, max(given.resolution_V, seen_V))
+        digit_V = max(given.resolution_V, seen_V)
+        in_counts = evidence is not None and are_multiples(evidence.magnitude_V, digit_V)
+        return replace(given, resolution_V=digit_V, in_whole_counts=in_counts)
 
     def _plateaus(self, evidence: Evidence, meter: MeterAccuracy) -> dict[str, Plateau]:
         plateaus: dict[str, Plateau] = {}

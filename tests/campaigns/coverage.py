@@ -229,7 +229,7 @@ def lesson_row(
 
 def own_half_V(found: RunAnalysis, window: SettledWindow) -> float:
     """Half-width of the 95 % interval of a settled voltage from its readings and its digit."""
-    return with_digits(window, found.meter.resolution_V).expanded_uncertainty
+    return with_digits(window, found.meter).expanded_uncertainty
 
 
 def imperfect(run: Recording, random: np.random.Generator, second_s: float) -> Recording:

@@ -89,8 +89,8 @@ KINDS: dict[str, tuple[Noise, float]] = {
 DRIFTS_V_PER_S = {"AR(1) 0.9, drift 1 mV/min": 0.001 / 60.0}
 """The fastest drift, of which each plateau has anything from minus to plus one."""
 
-HIDDEN_BY_DIGITS = ("white 0.1 mV, 1 mV digits", "2 mV AR(1) 0.9, 10 mV digits")
-"""Noise of a tenth or a fifth of a digit. Nothing in the readings tells it from none, so the interval must
+HIDDEN_BY_DIGITS = ("white 0.1 mV, 1 mV digits", "2 mV AR(1) 0.9, 10 mV digits", "no noise, 1 mV digits")
+"""Noise of at most a fifth of a digit. Nothing in the readings tells it from none, so the interval must
 allow for a whole digit, while the error is smaller: more than 99 % is right here."""
 
 Start = Callable[[Floats], Floats]

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from logger.analysis.resolution import goes_in_finer_steps, resolution_from_readings_V
+from logger.analysis.resolution import are_multiples, goes_in_finer_steps, resolution_from_readings_V
 
 RANDOM = np.random.default_rng(5)
 
@@ -79,3 +79,17 @@ def test_a_stray_reading_beside_a_still_display_proves_nothing():
     still = np.full(300, 2.250)
     still[7] = 2.257
     assert not goes_in_finer_steps(shown_in_steps(0.001), still)
+
+
+@pytest.mark.parametrize("step", [0.01, 0.001, 0.0001, 62.5e-6])
+def test_what_a_display_shows_are_multiples_of_its_digit(step):
+    shown = step * np.round((2.25 + 0.002 * RANDOM.normal(size=2000)) / step)
+    assert are_multiples(shown, step)
+    assert not are_multiples(shown + 0.3 * step, step)
+    assert not are_multiples(shown / 1.0037, step)
+
+
+def test_no_readings_and_no_digit_are_no_multiples():
+    assert not are_multiples(np.empty(0), 0.001)
+    assert not are_multiples(np.full(50, np.inf), 0.001)
+    assert not are_multiples(np.full(50, 2.25), 0.0)

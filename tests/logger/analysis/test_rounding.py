@@ -4,9 +4,12 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy.stats import norm
 
 from logger.analysis.rounding import rounding_bias, rounding_uncertainty
+from tests.campaigns.coverage import first_order
 
 
 def bias_by_direct_sum(level, deviation):
@@ -56,3 +59,48 @@ def test_noise_as_large_as_the_digit_carries_over_the_steps(deviation):
     shown = np.round(levels[0] + deviation * random.normal(size=20000))
     assert rounding_uncertainty(float(shown.std()), 1.0) < 0.01
     assert float(np.std(errors)) < 0.01
+
+
+@pytest.mark.parametrize("noise", [0.05, 0.1, 0.15])
+@pytest.mark.parametrize("level", [0.02, 0.1, 0.3, 0.48, 0.5])
+def test_small_noise_leaves_a_digit_open_wherever_the_level_lies(noise, level):
+    random = np.random.default_rng(3)
+    shown = 7 + np.round(level + noise * random.normal(size=2000))
+    left = rounding_uncertainty(float(shown.std()), 1.0, float(shown.mean()))
+    assert left == pytest.approx(1 / math.sqrt(12))
+
+
+def test_where_the_digits_lie_tells_smaller_noise_from_none():
+    """Noise of two fifths of a digit on a digit: hardly a two-digit display, and right to a hundredth."""
+    random = np.random.default_rng(4)
+    shown = 7 + np.round(0.05 + 0.4 * random.normal(size=2000))
+    deviation = float(shown.std())
+    assert rounding_uncertainty(deviation, 1.0) == pytest.approx(1 / math.sqrt(12))
+    assert (
+        abs(bias_by_direct_sum(0.05, 0.4)) < rounding_uncertainty(deviation, 1.0, float(shown.mean())) < 0.02
+    )
+
+
+@given(
+    deviation=st.floats(0.0, 3.0), level=st.one_of(st.none(), st.floats(-50, 50)), digit=st.floats(1e-6, 1.0)
+)
+def test_rounding_never_leaves_more_than_a_still_display(deviation, level, digit):
+    place = None if level is None else level * digit
+    assert 0.0 <= rounding_uncertainty(deviation * digit, digit, place) <= digit / math.sqrt(12) * (1 + 1e-12)
+
+
+@pytest.mark.parametrize("noise", [0.25, 0.3, 0.4, 0.5, 0.7])
+@pytest.mark.parametrize("correlation", [0.0, 0.9])
+def test_what_is_left_open_covers_the_error_of_rounding(noise, correlation):
+    """Direct simulation: 400 short windows; the error is that of the mean of the rounded readings."""
+    random, errors, left = np.random.default_rng(5), [], []
+    for _ in range(400):
+        true = random.uniform() + noise * first_order(random, 150, correlation)
+        shown = np.round(true)
+        left.append(rounding_uncertainty(float(shown.std(ddof=1)), 1.0, float(shown.mean())))
+        errors.append(float(shown.mean() - true.mean()))
+    white = 1 / math.sqrt(12 * 150)  # the rounding of single readings is scatter, and counted there
+    assert (
+        float(np.sqrt(np.mean(np.square(errors))))
+        < math.hypot(float(np.sqrt(np.mean(np.square(left)))), white) + 0.01
+    )
