@@ -29,6 +29,7 @@ LIVE_LEVELS = {
     "overload": "warning",
     "poor_contact": "warning",
     "leads_reversed": "warning",
+    "meter_changed": "warning",
 }
 """Cautions of the live assessment that become bars. The others are told elsewhere: the state in the
 sentence, silence by the source's own notice and the grey number."""

@@ -60,7 +60,13 @@ def sentence(
 
 
 def live_cautions(
-    state: str, *, silent_s: float | None, is_overload: bool, is_reversed: bool, since_s: float | None
+    state: str,
+    *,
+    silent_s: float | None,
+    is_overload: bool,
+    is_reversed: bool,
+    is_meter_changed: bool,
+    since_s: float | None,
 ) -> tuple[Caution, ...]:
     """Return the warnings that belong to the present moment, the most urgent first.
 
@@ -70,6 +76,7 @@ def live_cautions(
     silent_s : how long no reading has come, if that is too long, else None.
     is_overload : the last reading was an overload.
     is_reversed : the last readings were negative.
+    is_meter_changed : the readings go in other steps than those of the voltage before.
     since_s : when the state began.
     """
     found: list[Caution] = []
@@ -98,5 +105,13 @@ def live_cautions(
     if is_reversed:
         found.append(
             Caution("leads_reversed", "The meter's leads are reversed. The recording is kept as read.")
+        )
+    if is_meter_changed:
+        found.append(
+            Caution(
+                "meter_changed",
+                "The readings go in other steps than before: another meter or range? Its accuracy counts for "
+                "each voltage now. Go back to the former range and lock it.",
+            )
         )
     return tuple(found)

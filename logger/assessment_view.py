@@ -149,6 +149,7 @@ def look_at(run: LiveRun, now_s: float) -> AssessmentView:
             silent_s=silent_s,
             is_overload=run.last is not None and math.isinf(run.last[1]),
             is_reversed=run.negative_in_a_row >= REVERSED_READINGS,
+            is_meter_changed=run.is_meter_changed,
             since_s=run.states.since_s,
         ),
     )

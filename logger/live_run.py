@@ -16,6 +16,7 @@ from logger.analysis.evidence import open_circuit_V, true_voltage_V
 from logger.analysis.phases import Phase, Phases, divide_phases
 from logger.analysis.plateau_current import other_current, resistor_changes, source_at
 from logger.analysis.refusal import Refused
+from logger.analysis.resolution import goes_in_finer_steps
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.salt_effect import Fall, find_fall
@@ -29,6 +30,7 @@ from logger.live_cells import LiveCells
 from logger.moments import Moment
 from logger.running_charge import RunningCharge
 from logger.settling_watch import NOT_SPLITTING, LiveDrift, SettlingWatch
+from logger.shown_lately import ShownLately
 
 __all__ = ["LiveRun"]
 
@@ -42,6 +44,8 @@ NEGATIVE_V = 0.1
 SHORTEST_SILENCE_S = 5.0
 SILENCE_IN_INTERVALS = 3.0
 INTERVALS_KEPT = 50
+FEWEST_SHOWN = 60
+"""Readings that the step of a display is told from."""
 
 RESTARTS_SETTLING = frozenset(
     {"buffer_in", "salt_added", "solution_swapped", "electrodes_in", "resistor_changed", "stirring_on",
@@ -76,6 +80,10 @@ class LiveRun:
         self.last: tuple[float, float] | None = None
         """Time and value of the last reading as shown by the meter."""
         self.negative_in_a_row = 0
+        self.is_meter_changed = False
+        """Whether the readings go in other steps than those before: another meter, or another range."""
+        self._shown = ShownLately()
+        self._shown_before: FLOATS = np.empty(0)
         self._stated_open_V = open_circuit_V(bench)
         self._seen_open_V = 0.0
         self.states = StateFollower(self._thresholds(self._stated_open_V))
@@ -147,6 +155,7 @@ class LiveRun:
         self._whole.add(times_s[electrolyses], magnitude[electrolyses])
         if self.source.is_known:
             self._charge.add(times_s, self.source.series_A(magnitude), electrolyses)
+        self._shown.add(times_s, shown_V)
         self._intervals.extend(np.diff(times_s[-INTERVALS_KEPT:]).tolist())
         if self.last is not None:
             self._intervals.append(float(times_s[0]) - self.last[0])
@@ -183,6 +192,7 @@ class LiveRun:
             begin_s = max(self.states.since_s, self._last_restart_s(now_s))
             self.watch.look(*self._recent.last(self.watch.longest_s, begin_s), begin_s, now_s)
         self._find_before()
+        self.is_meter_changed = self._goes_in_other_steps()
         self.saved = self._compare()
 
     def _divided(self) -> Phases:
@@ -215,6 +225,10 @@ class LiveRun:
         elif phase != self._before_phase:
             self._before_phase = phase
             self.before = self._settled(phase)
+            # Of fast readings those of the phase are gone by now; right after it the meter is the same.
+            of_phase = self._shown.since(phase.begin_s, phase.end_s)
+            is_enough = of_phase.size >= FEWEST_SHOWN
+            self._shown_before = of_phase if is_enough else self._shown.since(phase.begin_s)
 
     def _settled(self, phase: Phase) -> SettledWindow | None:
         changed_s = [at_s for at_s, _ in resistor_changes(self._moments)]
@@ -230,6 +244,15 @@ class LiveRun:
             )
         except Refused:
             return None
+
+    def _goes_in_other_steps(self) -> bool:
+        """Tell whether the present stretch and that before go in different steps; False where none shows."""
+        if self.before is None or self.states.state != "electrolysing" or self.states.since_s is None:
+            return self.is_meter_changed and self.before is not None
+        before, now = self._shown_before, self._shown.since(self.states.since_s)
+        if min(before.size, now.size) < FEWEST_SHOWN:
+            return False
+        return goes_in_finer_steps(before, now) or goes_in_finer_steps(now, before)
 
     def _compare(self) -> VoltageSaved | None:
         if self.before is None or self.watch.drift is None:
@@ -249,7 +272,15 @@ class LiveRun:
                     return None
         except Refused:
             currents = None
-        return compare(self.before, present, self.meter, currents, self._kinetics, Cautions())
+        return compare(
+            self.before,
+            present,
+            self.meter,
+            currents,
+            self._kinetics,
+            Cautions(),
+            same_meter=not self.is_meter_changed,
+        )
 
 
 def _present(found: LiveDrift, is_settled: bool) -> SettledWindow:

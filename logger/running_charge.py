@@ -14,7 +14,8 @@ class RunningCharge:
     """Adds up the current over time by the trapezoidal rule.
 
     Only between two readings that both electrolyse: neither a lift-out nor a short counts. A stretch
-    without readings between two of them counts as electrolysis, as in the best value of the findings.
+    without readings between two of them, or with overload only, counts as electrolysis, as in the best value
+    of the findings.
 
     Not locked: the owner's lock guards it.
     """
@@ -38,10 +39,15 @@ class RunningCharge:
     def add(
         self, times_s: NDArray[np.float64], current_A: NDArray[np.float64], electrolyses: NDArray[np.bool_]
     ) -> None:
-        """Take a block, shapes (n,), times never decreasing; `electrolyses` tells which readings count."""
+        """Take a block, shapes (n,), times never decreasing; `electrolyses` tells which readings count.
+
+        Where the current is no number, or infinite, nothing is known: as if nothing had been read.
+        """
+        if not (is_known := np.isfinite(current_A)).all():
+            times_s, current_A, electrolyses = times_s[is_known], current_A[is_known], electrolyses[is_known]
         if times_s.size == 0:
             return
-        current_A = np.where(electrolyses, current_A, 0.0)  # an overload has no current
+        current_A = np.where(electrolyses, current_A, 0.0)
         if self._last is not None and electrolyses[0]:
             self.total_C += 0.5 * (self._last[1] + float(current_A[0])) * float(times_s[0] - self._last[0])
         both = electrolyses[1:] & electrolyses[:-1]

@@ -2976,6 +2976,10 @@
         <translation>Die Messwerte kommen zu selten: {fewest_samples} sind im Abschnitt nötig.</translation>
     </message>
     <message>
+        <source>The readings go in other steps than before: another meter or range? Its accuracy counts for each voltage now. Go back to the former range and lock it.</source>
+        <translation>Die Messwerte gehen in anderen Schritten als vorher: ein anderes Messgerät oder ein anderer Bereich? Seine Genauigkeit zählt jetzt für jede der beiden Spannungen. Zum vorigen Bereich zurückgehen und ihn festhalten.</translation>
+    </message>
+    <message>
         <source>The readings go in steps of {seen_v} mV, coarser than the {stated_v} mV of the bench file; the coarser step counts. Lock the range that shows more digits.</source>
         <translation>Die Messwerte gehen in Schritten von {seen_v} mV, gröber als die {stated_v} mV der Aufbau-Datei; der gröbere Schritt zählt. Den Messbereich festhalten, der mehr Stellen zeigt.</translation>
     </message>

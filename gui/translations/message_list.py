@@ -242,6 +242,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The port does not open in time. Is it a wireless one, or its device off?"),
     QT_TRANSLATE_NOOP("Messages", "The readings before and after go in steps of different size: the meter or its range was changed between them, so its accuracy counts for each of the two voltages. Lock the range next time."),
     QT_TRANSLATE_NOOP("Messages", "The readings come too rarely: {fewest_samples} are needed in the window."),
+    QT_TRANSLATE_NOOP("Messages", "The readings go in other steps than before: another meter or range? Its accuracy counts for each voltage now. Go back to the former range and lock it."),
     QT_TRANSLATE_NOOP("Messages", "The readings go in steps of {seen_v} mV, coarser than the {stated_v} mV of the bench file; the coarser step counts. Lock the range that shows more digits."),
     QT_TRANSLATE_NOOP("Messages", "The readings {name} are one and the same for {held_s} s, though readings scatter by {scatter_mv} mV: did the meter hold its display? Then the voltage {name} is not that of the cell."),
     QT_TRANSLATE_NOOP("Messages", "The recorded stack voltage of {stack_v} V is far from the {stated_v} V of the bench file, and is not used. Check its scale (divider) and supply.stack_voltage_V."),

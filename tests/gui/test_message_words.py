@@ -85,7 +85,8 @@ def test_every_state_and_caution_of_a_run_is_said_in_german(german: None) -> Non
                         said = sentence(state, phase, verdict, is_falling=falling, has_electrolysed=before)
                         assert message_words(said) != said
     for state in states[:-1]:
-        for one in live_cautions(str(state), silent_s=12.0, is_overload=True, is_reversed=True, since_s=3.0):
+        everything = {"is_overload": True, "is_reversed": True, "is_meter_changed": True}
+        for one in live_cautions(str(state), silent_s=12.0, since_s=3.0, **everything):
             assert message_words(one.message) != one.message
     parts = [part for one in CAUTIONS for part in one]
     for text in (IN_SHORT, DEFERENCE, f"{IN_SHORT} {DEFERENCE}", *parts):

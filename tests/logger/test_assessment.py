@@ -2,6 +2,7 @@
 
 import threading
 import time
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -305,3 +306,46 @@ def test_state_and_drift_are_never_of_different_stretches():
             assert "not splitting" not in view.verdict_reason
     assert {is_splitting for is_splitting, _ in seen} == {True, False}
     assert any(is_splitting and reason == "It has only just begun." for is_splitting, reason in seen)
+
+
+@pytest.mark.parametrize("shown_V", [np.inf, np.nan])
+def test_charge_goes_on_through_an_overload_as_in_the_findings(shown_V):
+    run, _ = lesson(5)
+    one = run.channels[0]
+    is_lost = (one.times_s > 600.0) & (one.times_s < 720.0)
+    tags = [(each.time_s, each.kind) for each in run.moments]
+    changed = recording(replace(one, values=np.where(is_lost, shown_V, one.values)), moments=tags)
+    *_, (_, last) = follow(changed, every_s=10.0)
+    assert last.charge_C == pytest.approx(findings(changed)["charge_C"]["best"], rel=1e-3)
+
+
+def coarse_after(run, digit_V, since_s=1200.0):
+    """The same run on a coarser range from some time on."""
+    one = run.channels[0]
+    coarse = digit_V * np.round(one.values / digit_V)
+    values = np.where(one.times_s >= since_s, coarse, np.round(one.values, 4))
+    tags = [(each.time_s, each.kind) for each in run.moments]
+    return recording(replace(one, values=values), moments=tags)
+
+
+@pytest.mark.parametrize("digit_V", [0.001, 0.01])
+def test_a_meter_changed_between_the_voltages_counts_as_in_the_findings(digit_V):
+    run, _ = lesson(5)
+    changed = coarse_after(run, digit_V)
+    views = [view for _, view in follow(changed)]
+    said = [any(one.code == "meter_changed" for one in view.cautions) for view in views]
+    found = findings(changed)
+    assert any(one["code"] == "meter_changed" for one in found["warnings"])
+    assert said[-1]
+    assert not any(said[:500])  # up to 1000 s the meter is the same
+    own = views[-1].saved.expanded_uncertainty_V
+    low, high = found["voltage_saved"]["interval95_V"]
+    assert own == pytest.approx((high - low) / 2.0, rel=0.25)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_the_same_meter_is_never_called_another(seed):
+    run, _ = lesson(seed)
+    for digit_V in (0.0001, 0.002):
+        for _, view in follow(coarse_after(run, digit_V, since_s=0.0), every_s=20.0):
+            assert "meter_changed" not in [one.code for one in view.cautions]
