@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QStackedWidget, QWidget
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from gui.page_list import FINDINGS, PAGES, RUN
 from gui.pages.cautions_page import CautionsPage
@@ -95,6 +95,11 @@ class PageStack(QStackedWidget):
         if isinstance(page, Page):
             page.entered()
         self.shown.emit()
+
+    def bar_place(self) -> QVBoxLayout | None:
+        """Return where the page in front wants the bars; None: below it."""
+        page = self.currentWidget()
+        return page.bar_place if isinstance(page, Page | RunPage | StartPage) else None
 
     def take_keys(self) -> None:
         """Give the keys to the page in front."""

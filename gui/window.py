@@ -51,6 +51,8 @@ __all__ = ["Window"]
 
 LARGEST_START = QSize(1480, 860)
 TEXT_EVERY_S = 0.3
+BELOW_HEADER = 8
+BAR_MARGINS = (28, 0, 28, 0)
 
 
 class Window(QWidget):
@@ -87,6 +89,7 @@ class Window(QWidget):
         self.setWindowIcon(icon("galvanote", "#000"))
         FileDrops(self, self, self.stack)
         self._build()
+        self._place_bars()
         self.stack.take_keys()
         self._connect()
         self._recolour()
@@ -99,15 +102,16 @@ class Window(QWidget):
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        bars = QVBoxLayout()
-        bars.setContentsMargins(28, 8, 28, 0)
-        bars.addWidget(self.bars)
+        self._bar_place = QVBoxLayout()
+        self._bar_place.setContentsMargins(*BAR_MARGINS)
+        self._bar_place.addWidget(self.bars)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.header)
-        layout.addLayout(bars)
+        layout.addSpacing(BELOW_HEADER)
         layout.addWidget(self._scroll, 1)
+        layout.addLayout(self._bar_place)
 
     def _connect(self) -> None:
         self.theme.changed.connect(self._recolour)
@@ -116,6 +120,7 @@ class Window(QWidget):
         self.bars.focus_left.connect(self.stack.take_keys)
         self.stack.shown.connect(self._show_header)
         self.stack.shown.connect(self._leave_wall)
+        self.stack.shown.connect(self._place_bars)
         self.stack.start_page.bench_wanted.connect(lambda: self.show_page("bench"))
         self.stack.start_page.open_wanted.connect(self.choose_files)
         self.stack.start_page.lesson_wanted.connect(self._lesson_again)
@@ -403,10 +408,16 @@ class Window(QWidget):
         self.settings.setValue("cautions_understood", True)
         self.untell("cautions")
 
+    def _place_bars(self) -> None:
+        """Put the bars where the page in front has room for them; the wall says itself what is grave."""
+        place = self.stack.bar_place() or self._bar_place
+        if place.indexOf(self.bars) < 0:
+            place.addWidget(self.bars)
+        self.bars.setVisible(self.stack.currentWidget() is not self.stack.wall)
+
     def _leave_wall(self) -> None:
         if self.stack.currentWidget() is not self.stack.wall and self.header.isHidden():
             self.header.show()
-            self.bars.show()
             self.setWindowState(self.windowState() & ~Qt.WindowState.WindowFullScreen)
 
     def _toggle_wall(self) -> None:
@@ -415,7 +426,6 @@ class Window(QWidget):
             self.show_page(RUN)
         else:
             self.header.hide()
-            self.bars.hide()
             self.watch.show_wall(self.stack.wall, self.run_page)
             self.stack.bring(self.stack.wall)
             self.setWindowState(self.windowState() | Qt.WindowState.WindowFullScreen)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.message_words import message_words
 from gui.widgets.scroll_pane import scroll_pane
@@ -16,6 +16,8 @@ from logger.cautions import CAUTIONS, DEFERENCE
 __all__ = ["CautionsPage"]
 
 WIDTH = 720
+SCROLL_BAR = 8
+MOST_OF_IT = 1000
 
 
 class CautionsPage(QWidget):
@@ -50,10 +52,12 @@ class CautionsPage(QWidget):
         layout.addWidget(self._back, 0, Qt.AlignmentFlag.AlignLeft)
         layout.addStretch(1)
         scroll = scroll_pane(column, heading)
-        scroll.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        outer = QVBoxLayout(self)
+        scroll.setMaximumWidth(WIDTH + SCROLL_BAR)  # a bar that comes must not push the column aside
+        outer = QHBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
-        outer.addWidget(scroll)
+        outer.addStretch(1)
+        outer.addWidget(scroll, MOST_OF_IT)
+        outer.addStretch(1)
         self.setFocusProxy(self._back)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

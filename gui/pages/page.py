@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from PySide6.QtCore import QSettings
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from gui.job import Job
 from gui.long_job import Teller
@@ -60,7 +60,14 @@ class Page(QWidget):
 
     A page sets its own focus proxy: what the keys go to when it is shown. Its controls have accessible
     names, and its contents scroll where the window is too small for them.
+
+    Attributes
+    ----------
+    bar_place : where the window's bars stand while the page is in front: below what may shrink for them, so
+        that nothing a hand is about to press is moved. None: below the whole page.
     """
+
+    bar_place: QVBoxLayout | None = None
 
     def __init__(self, host: PageHost, parent: QWidget | None = None) -> None:
         super().__init__(parent)

@@ -11,9 +11,9 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
-from gui.fonts import font
 from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
+from gui.pages.curve_row import CurveRow
 from gui.pages.live_panel import LivePanel
 from gui.pages.run_foot import RunFoot
 from gui.session import Session
@@ -21,8 +21,6 @@ from gui.sheet_texts import announcement, next_hint, next_words, step_name
 from gui.stamping import STEP
 from gui.tagging import StepOffer, Tagging
 from gui.theme import Theme
-from gui.widgets.elided_label import ElidedLabel
-from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentWords
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.sheet_editor import SheetEditor
@@ -37,6 +35,8 @@ TEXT_EVERY_S = 0.3
 NARROW = 1000
 LOW = 430
 SCROLL_BAR = 10
+BAR_MARGINS = (52, 4, 8, 0)
+WIDE_BAR_MARGINS = (28, 4, 28, 0)
 NEEDS_WORDS = frozenset({"note", "photo", "resistor_changed", "temperature"})
 """Kinds whose moments say little without words: they are asked for at once."""
 
@@ -74,9 +74,10 @@ class RunPage(QWidget):
         self.chart.strip.is_movable = True
         self.panel = LivePanel(theme)
         self.foot = RunFoot(theme)
-        self.follow = KeyButton(theme, translate("Run page", "Following the whole run"), "F", "flat")
-        self.follow.setToolTip(translate("Run page", "Follow the newest readings, or stand still (F)"))
+        self._row = CurveRow(theme)
+        self.follow = self._row.follow
         self.setFocusProxy(self.chart)
+        self.bar_place = QVBoxLayout()  # between curve and foot: for bars only the curve gets lower
         self._build()
         self._connect()
         self.chart.show_overview(session.overview, is_live=True)
@@ -84,39 +85,23 @@ class RunPage(QWidget):
         self.panel.show_voltage(None, None)
         self._show_sheet()
 
+    def hasHeightForWidth(self) -> bool:
+        """No: the window decides the height, and the curve gives way (see `gui.pages.page`)."""
+        return False
+
     def _build(self) -> None:
-        self._system = ElidedLabel()
-        self._system.setFont(font(12.5))
-        self._system.setProperty("look", "quiet")
         # The column scrolls where the window is too low for it; it never gets narrower than its words.
         self._scroll = scroll_pane(self.panel, takes_focus=False)
-        self._hint = hint = ElidedLabel()
-        hint.setText(
-            translate(
-                "Run page",
-                "Point or Return reads values  ·  wheel zooms  ·  drag looks back  ·  drag a flag to move it",
-            )
-        )
-        hint.setFont(font(12.5))
-        hint.setProperty("look", "quiet")
-        self._below = QWidget()
-        below = QHBoxLayout(self._below)
-        below.setContentsMargins(58, 4, 14, 8)
-        below.addWidget(self.follow)
-        below.addSpacing(8)
-        below.addWidget(hint, 1)
-        below.addSpacing(20)
-        below.addWidget(self._system)
-        left = QVBoxLayout()
+        left = self._left = QVBoxLayout()
         left.setSpacing(0)
         left.addWidget(self.chart, 1)
-        left.addWidget(self._below)
+        left.addWidget(self._row)
         middle = QHBoxLayout()
         middle.setContentsMargins(6, 12, 14, 0)
         middle.setSpacing(22)
         middle.addLayout(left, 1)
         middle.addWidget(self._scroll)
-        layout = QVBoxLayout(self)
+        layout = self._whole = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addLayout(middle, 1)
@@ -152,12 +137,21 @@ class RunPage(QWidget):
         self._fit()
 
     def _fit(self) -> None:
-        self.panel.show_narrow(self.width() < NARROW)
-        self._hint.setVisible(self.width() >= NARROW)
-        is_low = self.height() < LOW
-        self._below.setVisible(not is_low)
+        is_narrow, is_low = self.width() < NARROW, self.height() < LOW
+        self.panel.show_narrow(is_narrow)
+        self._row.show_narrow(is_narrow)
+        self._row.setVisible(not is_low)
         self.foot.show_low(is_low)
         self._scroll.setFixedWidth(self.panel.width() + SCROLL_BAR)
+        self._lay_out_bars(is_narrow)
+
+    def _lay_out_bars(self, is_narrow: bool) -> None:
+        """Put bars below the curve alone; in a narrow window, where they would get high, across the page."""
+        column = self._whole if is_narrow else self._left
+        if column.indexOf(self.bar_place) < 0:
+            self.bar_place.setParent(None)
+            column.insertLayout(1, self.bar_place)
+            self.bar_place.setContentsMargins(*(WIDE_BAR_MARGINS if is_narrow else BAR_MARGINS))
 
     # ------------------------------------------------------------ tagging
 
@@ -294,7 +288,7 @@ class RunPage(QWidget):
 
     def show_about_system(self, words: str) -> None:
         """Say what holds around the run: sleep held off, sound off."""
-        self._system.show_text(words)
+        self._row.show_about_system(words)
 
     def attend(self) -> None:
         """See whether a wait is over or a step lies near a moment; called also while another page shows."""
@@ -350,11 +344,4 @@ class RunPage(QWidget):
         self.foot.show_sheet(path, next_words(sheet), next_hint(sheet, wait), is_time=wait.is_over)
 
     def _show_following(self) -> None:
-        window = self.chart.window_of_time
-        if window.shows_whole_run:
-            words = translate("Run page", "Following the whole run")
-        elif window.is_following:
-            words = translate("Run page", "Following")
-        else:
-            words = translate("Run page", "Standing still: follow again")
-        self.follow.show_words(words)
+        self._row.show_following(self.chart.window_of_time)

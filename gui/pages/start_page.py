@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal, SignalInstance
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
 from gui.page_list import PAGES
@@ -15,6 +15,7 @@ __all__ = ["StartPage"]
 
 WIDTH = 560
 BENCH = "bench"
+BAR_MARGINS = (18, 8, 18, 4)
 
 
 class StartPage(QWidget):
@@ -104,7 +105,12 @@ class StartPage(QWidget):
         layout = QVBoxLayout(self)
         layout.addStretch(2)
         layout.addLayout(row)
-        layout.addStretch(3)
+        low = QWidget()  # its share of the height stays the same with bars in it
+        low.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
+        self.bar_place = QVBoxLayout(low)
+        self.bar_place.setContentsMargins(*BAR_MARGINS)
+        self.bar_place.addStretch(1)
+        layout.addWidget(low, 3)
         self._words.setAlignment(Qt.AlignmentFlag.AlignLeft)
 
     def show_opening(self, name: str) -> None:

@@ -14,7 +14,7 @@ class ElidedLabel(QLabel):
 
     Parameters
     ----------
-    shortest : pixels it asks for at least.
+    shortest : pixels it asks for at least, unless its text needs less.
     """
 
     def __init__(self, shortest: int = 24, parent: QWidget | None = None) -> None:

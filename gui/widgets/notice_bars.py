@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
+    QBoxLayout,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -26,6 +28,7 @@ __all__ = ["Action", "NoticeBars"]
 Action = tuple[str, Callable[[], None]]
 
 MOST = 3
+BELOW = 8
 SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
 
 
@@ -68,6 +71,7 @@ class NoticeBars(QWidget):
         while len(self._bars) > MOST:
             mildest = min(self._bars, key=lambda k: LEVELS.index(self._bars[k].level))
             self.drop(mildest)
+        self._keep_distance()
 
     def drop(self, key: str) -> None:
         """Take the bar `key` away, if it is there."""
@@ -78,6 +82,7 @@ class NoticeBars(QWidget):
             self._layout.removeWidget(bar)
             bar.hide()
             bar.deleteLater()
+            self._keep_distance()
             if had_focus:
                 self.focus_left.emit()
 
@@ -89,6 +94,10 @@ class NoticeBars(QWidget):
     def texts(self) -> dict[str, str]:
         """What is shown at present, by key."""
         return {key: bar.text for key, bar in self._bars.items()}
+
+    def _keep_distance(self) -> None:
+        """Keep off what stands below, without taking room where there is no bar."""
+        self._layout.setContentsMargins(0, 0, 0, BELOW if self._bars else 0)
 
     def _count(self, level: str) -> int:
         return sum(bar.level == level for bar in self._bars.values())
@@ -102,9 +111,9 @@ class _Bar(QFrame):
         self.passing = QTimer(self)
         self.passing.setObjectName("notice passes")
         self.passing.setSingleShot(True)
-        layout = QHBoxLayout(self)
+        self._layout = layout = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         layout.setContentsMargins(14, 7, 8, 7)
-        layout.setSpacing(10)
+        layout.setSpacing(6)
         sign = QLabel(SIGNS[level])
         sign.setFont(font(14, "semibold"))
         sign.setProperty("look", "quiet" if level == "info" else level)
@@ -113,11 +122,26 @@ class _Bar(QFrame):
         self._words.setWordWrap(True)
         self._words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.say(text)
-        layout.addWidget(sign)
-        layout.addWidget(self._words, 1)
-        for label, act in actions:
-            layout.addWidget(_button(label, act))
-        layout.addWidget(_button(translate("Notices", "Close"), close))
+        text_row = QHBoxLayout()
+        text_row.setSpacing(10)
+        text_row.addWidget(sign)
+        text_row.addWidget(self._words, 1)
+        self._buttons = QWidget()
+        buttons = QHBoxLayout(self._buttons)
+        buttons.setContentsMargins(0, 0, 0, 0)
+        buttons.setSpacing(10)
+        buttons.addStretch(1)
+        for label, act in (*actions, (translate("Notices", "Close"), close)):
+            buttons.addWidget(_button(label, act))
+        layout.addLayout(text_row, 1)
+        layout.addWidget(self._buttons)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Where the buttons would take half of the width from the words, they stand below them."""
+        super().resizeEvent(event)
+        directions = QBoxLayout.Direction
+        is_tight = 2 * self._buttons.sizeHint().width() > self.width()
+        self._layout.setDirection(directions.TopToBottom if is_tight else directions.LeftToRight)
 
     def say(self, text: str) -> None:
         """Show other words."""

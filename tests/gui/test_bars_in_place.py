@@ -1,0 +1,131 @@
+"""Bars come and go without moving what a hand is about to press, and without being cut off themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QWidget
+from pytestqt.qtbot import QtBot
+
+from gui.session import load_finished
+from gui.window import Window
+from tests.gui.controls import visible_controls
+from tests.gui.fitting import too_tight
+from tests.gui.test_window import Bench
+from tests.gui.test_window import bench as bench
+
+INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
+SIZES = [(1366, 768), (1280, 720), (1920, 1080)]
+BARS = (
+    ("touching", "danger", "The electrodes touch.", ()),
+    ("disk_low", "danger", "The disk is nearly full: make room.", (("Second place …", lambda: None),)),
+    (
+        "told",
+        "info",
+        "Something that takes a few words more to say, but not so many that nobody reads it.",
+        (),
+    ),
+)
+
+
+def tell(window: Window) -> None:
+    for key, level, text, actions in BARS:
+        window.tell(key, level, text, actions)
+    settle()
+
+
+def untell(window: Window) -> None:
+    for key in tuple(window.bars.texts):
+        window.untell(key)
+    settle()
+
+
+def settle() -> None:
+    for _ in range(4):
+        QApplication.processEvents()
+
+
+def places(window: Window) -> dict[QWidget, QPoint]:
+    """Where the controls are that can be pressed; a list keeps its upper edge, and may get lower."""
+    return {
+        one: one.mapTo(window, QPoint(0, 0))
+        for one in visible_controls(window)
+        if not window.bars.isAncestorOf(one)
+    }
+
+
+def assert_keeps_still(window: Window, what: str) -> None:
+    window._show_header()
+    for width, height in SIZES:
+        window.resize(width, height)
+        untell(window)
+        before = places(window)
+        assert before
+        tell(window)
+        after = places(window)
+        moved = [
+            (type(one).__name__, at, after.get(one)) for one, at in before.items() if after.get(one) != at
+        ]
+        assert moved == [], f"{what}, {width} x {height}"
+        assert too_tight(window.bars) == []
+        untell(window)
+        assert places(window) == before, f"{what}, {width} x {height}, after the bars"
+
+
+def test_the_run_page_keeps_still(bench: Bench, qtbot: QtBot) -> None:
+    qtbot.waitUntil(lambda: bench.session.view is not None, timeout=10_000)
+    bench.look()
+    assert_keeps_still(bench.window, "run")
+    bench.page.stamp("note", bench.session.now_s)
+    assert_keeps_still(bench.window, "run, words being typed")
+
+
+def test_the_pages_keep_still(window: Window, qtbot: QtBot) -> None:
+    assert_keeps_still(window, "start")
+    for name in ("bench", "help"):
+        window.show_page(name)
+        assert_keeps_still(window, name)
+    window.show_page("shelf")
+    view = next(one for one in window.findChildren(QAbstractItemView) if one.isVisible())
+    qtbot.waitUntil(lambda: window.frame() or window.stack.currentWidget()._shelf is None, timeout=30_000)  # type: ignore[union-attr]
+    assert view.isVisible()
+    assert_keeps_still(window, "shelf")
+    window.show_cautions()
+    assert_keeps_still(window, "cautions")
+
+
+def test_the_findings_keep_still(window: Window) -> None:
+    window.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    for tab in window.findings_pages[0].tabs.values():
+        if tab.isVisible():
+            tab.click()
+            assert_keeps_still(window, f"findings, {tab.text()}")
+
+
+@pytest.mark.parametrize("show", [lambda w: w.show_page("run"), lambda w: w.show_page("bench")])
+def test_bars_are_whole_in_a_small_window(bench: Bench, show: Callable[[Window], None]) -> None:
+    """The full-HD screen at 200 %."""
+    show(bench.window)
+    bench.window.resize(960, 540)
+    tell(bench.window)
+    assert too_tight(bench.window.bars) == []
+
+
+def test_bars_go_with_the_page_in_front(bench: Bench) -> None:
+    tell(bench.window)
+    assert bench.page.isAncestorOf(bench.window.bars)
+    bench.window.show_page("bench")
+    settle()
+    assert not bench.page.isAncestorOf(bench.window.bars)
+    assert bench.window.bars.isVisible()
+    bench.window._toggle_wall()
+    settle()
+    assert not bench.window.bars.isVisible(), "the wall says itself what is grave"
+    bench.window._toggle_wall()
+    settle()
+    assert bench.page.isAncestorOf(bench.window.bars)
+    assert bench.window.bars.isVisible()
+    assert len(bench.window.bars.texts) == len(BARS)
