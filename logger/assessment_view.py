@@ -13,7 +13,7 @@ from logger.analysis.refusal import Refused
 from logger.analysis.thermodynamics import voltage_efficiency
 from logger.assessment_text import live_cautions, sentence
 from logger.live_run import LiveRun
-from logger.settling_watch import NOT_SPLITTING, ONLY_BEGUN, Verdict, VerdictWord
+from logger.settling_watch import NOT_SPLITTING, Verdict, VerdictWord
 
 __all__ = ["AssessmentView", "LivePlateau", "LiveSaving", "look_at"]
 
@@ -173,11 +173,11 @@ def _verdict(run: LiveRun, phase: str | None, silent_s: float | None) -> Verdict
     """Return the verdict of the settling rule, unless there is more to know than the drift."""
     if silent_s is not None:
         return Verdict("cannot_tell", "No readings come from the meter.")
-    is_splitting = run.states.state == "electrolysing"
-    if run.watch.is_looking and not is_splitting:
+    if run.last is not None and run.states.state != "electrolysing":
         return Verdict("cannot_tell", NOT_SPLITTING)
-    if is_splitting and not run.watch.is_looking:
-        return Verdict("not_yet", ONLY_BEGUN)
+    if run.last is not None and not run.watch.is_looking:
+        since_s = run.last[0] if run.states.since_s is None else run.states.since_s
+        return run.watch.begun(run.last[0] - since_s)
     found = run.watch.verdict
     if found.word == "settled" and phase == "growth" and run.last is not None:
         left_s = INDUCTION_S - (run.last[0] - run.phases.phases[-1].begin_s)

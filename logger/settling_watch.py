@@ -17,7 +17,6 @@ from logger.bench_tables import Settling
 __all__ = [
     "LONGEST_WINDOW_S",
     "NOT_SPLITTING",
-    "ONLY_BEGUN",
     "LiveDrift",
     "SettlingWatch",
     "Verdict",
@@ -41,7 +40,6 @@ with large bubbles a longer one would leave no verdict. Later there is time, and
 pass by chance (tests/campaigns/settling.py has both kinds of error)."""
 
 NOT_SPLITTING = "The cell is not splitting water at present."
-ONLY_BEGUN = "It has only just begun."
 
 VerdictWord = Literal["settled", "not_yet", "cannot_tell"]
 FLOATS = NDArray[np.float64]
@@ -95,7 +93,7 @@ class SettlingWatch:
         self.drift: LiveDrift | None = None
         self.latest: LiveDrift | None = None
         """The drift of the shortest window, whichever one `drift` is of."""
-        self.verdict = Verdict("cannot_tell", "There are no readings of an electrolysing cell yet.")
+        self.verdict = Verdict("cannot_tell", "There are no readings yet.")
 
     @property
     def is_looking(self) -> bool:
@@ -117,6 +115,11 @@ class SettlingWatch:
     def longest_s(self) -> float:
         """The longest window looked at."""
         return max(LONGEST_WINDOW_S, self._window_s)
+
+    def begun(self, length_s: float) -> Verdict:
+        """Return the verdict on a stretch that has lasted `length_s` seconds, fewer than can be judged."""
+        needed_s = self._window_s + self.hold_s(self._window_s) - length_s
+        return Verdict("not_yet", f"It takes {self._window_s:g} s of readings to tell.", needed_s)
 
     def look(self, times_s: FLOATS, values_V: FLOATS, begin_s: float, now_s: float) -> None:
         """Judge the present stretch.
@@ -193,8 +196,7 @@ class SettlingWatch:
             return Verdict(
                 "cannot_tell", f"The readings come too rarely: {FEWEST_SAMPLES} are needed in the window."
             )
-        needed_s = self._window_s + self.hold_s(self._window_s) - length_s
-        return Verdict("not_yet", ONLY_BEGUN, needed_s)
+        return self.begun(length_s)
 
     def _judged(self, present: LiveDrift, length_s: float, now_s: float) -> Verdict:
         if self._passing_since_s is not None:

@@ -2440,10 +2440,6 @@
         <translation>Er kann heiß werden, vor allem wenn sich die Elektroden berühren. Vor dem Anfassen abkühlen lassen.</translation>
     </message>
     <message>
-        <source>It has only just begun.</source>
-        <translation>Es hat gerade erst begonnen.</translation>
-    </message>
-    <message>
         <source>It reads {shown}. Does its display agree?</source>
         <translation>Gelesen wird {shown}. Stimmt die Anzeige überein?</translation>
     </message>
@@ -3090,10 +3086,6 @@
     <message>
         <source>The {stated_rating_w} W of the bench file are not enough here: touching electrodes would put {touching_power_w} W into it.</source>
         <translation>Die {stated_rating_w} W der Aufbau-Datei reichen hier nicht: sich berührende Elektroden brächten {touching_power_w} W hinein.</translation>
-    </message>
-    <message>
-        <source>There are no readings of an electrolysing cell yet.</source>
-        <translation>Es gibt noch keine Messwerte einer elektrolysierenden Zelle.</translation>
     </message>
     <message>
         <source>There is no growth phase to fit.</source>
@@ -4124,6 +4116,10 @@
         <translation>Die Hälfte der Messwerte liegt bei {middle_v} V oder mehr, und weder eine Zelle noch ihr Batteriestapel geht über {highest_stack_v} V. Daraus wird nichts geschlossen. Sendet das Gerät Millivolt, mit scale=0.001 in seiner Adresse aufzeichnen.</translation>
     </message>
     <message>
+        <source>It takes {window_s} s of readings to tell.</source>
+        <translation>Für ein Urteil braucht es Messwerte über {window_s} s.</translation>
+    </message>
+    <message>
         <source>JSON objects</source>
         <translation>JSON-Objekte</translation>
     </message>
@@ -4294,6 +4290,10 @@
     <message>
         <source>The zero of {zero_v} mV is much for a meter: were its two leads held together, off the cell?</source>
         <translation>Ein Nullpunkt von {zero_v} mV ist viel für ein Messgerät: wurden seine beiden Leitungen zusammengehalten, weg von der Zelle?</translation>
+    </message>
+    <message>
+        <source>There are no readings yet.</source>
+        <translation>Es gibt noch keine Messwerte.</translation>
     </message>
     <message>
         <source>There is no electrolysis in the phase &apos;{name}&apos;: {instead}.</source>
