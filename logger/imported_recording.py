@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import uuid
 from collections.abc import Sequence
@@ -10,14 +11,14 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from drivers.samples import Samples
-from logger.archive import finish
+from logger.archive import finish, part_of
 from logger.attachments import entry_of
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
 from logger.import_csv import CHANNEL, Readings
 from logger.import_package import Package
 from logger.import_pictures import ImportedPicture
-from logger.journal import FrameType, JournalWriter, journal_of
+from logger.journal import FrameType, JournalWriter, journal_of, target_of
 from logger.moments import Moment
 from logger.payload import BLOCK_LIMIT, encode_json, encode_samples
 from logger.recording import IMPORTED, START_OF_PACKAGE, Gap
@@ -97,7 +98,7 @@ def import_recording(
         _end(journal, start_time, _last_s(every, moments, gaps, package))
         saved = finish(journal.path, disk=disk, writer=journal)
     except (OSError, LoggerError) as error:
-        journal.remove()
+        _give_up(journal)
         raise LoggerError(
             f"{out} could not be written; the readings are in {origin} as before. "
             "Check free space and permissions."
@@ -105,12 +106,19 @@ def import_recording(
     except BaseException:
         # The readings are still in the text file: a half-made journal of them helps nobody.
         if journal.is_open:
-            journal.remove()
+            _give_up(journal)
         raise
     finally:
         journal.close()
     assert saved is not None  # its head was just written
     return saved
+
+
+def _give_up(journal: JournalWriter) -> None:
+    """Leave nothing behind. Its lock is held until the journal goes: the half recording is nobody else's."""
+    with contextlib.suppress(OSError):
+        part_of(target_of(journal.path)).unlink(missing_ok=True)
+    journal.remove()
 
 
 def _describe(

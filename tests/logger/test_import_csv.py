@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logger.attachments import AttachmentError
-from logger.errors import OutputExists
+from logger.errors import LoggerError, OutputExists
 from logger.import_csv import ImportRefused, read_gaps, read_moments, read_readings
 from logger.import_package import PackageRefused, read_package
 from logger.imported_recording import import_recording
@@ -205,3 +205,17 @@ def test_semicolons_bring_decimal_commas(tmp_path, text):
     readings = read_readings(path)
     assert readings.times_s.tolist() == [0.5, 1.0]
     assert readings.values.tolist() == [2.25, 2.5]
+
+
+@pytest.mark.parametrize("step", ["sync_file", "replace"])
+@pytest.mark.parametrize("stop", [KeyboardInterrupt, OSError(28, "No space left on device")])
+def test_an_import_that_is_stopped_leaves_nothing(tmp_path, monkeypatch, step, stop):
+    readings = read_readings(text(tmp_path, GOOD))
+
+    def stopped(*_):
+        raise stop
+
+    monkeypatch.setattr(f"logger.disk.Disk.{step}", stopped)
+    with pytest.raises((KeyboardInterrupt, LoggerError)):
+        import_recording(readings, (), tmp_path / "run.h5", origin=tmp_path / "r.csv")
+    assert [path.name for path in tmp_path.iterdir()] == ["r.csv"]
