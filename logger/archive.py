@@ -48,6 +48,9 @@ Tree = Mapping[str, Any]
 class ArchiveFailed(LoggerError):
     """The finished file could not be made. The journal is whole and holds everything."""
 
+    reason = ""
+    """What was seen, in the words of the system."""
+
 
 def part_of(target: Path) -> Path:
     """Return the name under which a recording is assembled."""
@@ -140,10 +143,12 @@ def _assemble_in_child(journal: Path, part: Path) -> None:
             part.unlink(missing_ok=True)  # half a file helps nobody, and takes room
         said = result.stderr.strip().splitlines()
         reason = said[-1] if said else f"its process ended with status {result.returncode}"
-        raise ArchiveFailed(
+        failed = ArchiveFailed(
             f"{target_of(journal).name} could not be written yet ({reason}). What was recorded is safe in "
             f"{journal}. Make room or check the folder, then: galvanote recover '{journal}'"
         )
+        failed.reason = reason
+        raise failed
 
 
 # ---------------------------------------------------------------- in the child

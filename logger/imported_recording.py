@@ -11,7 +11,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from drivers.samples import Samples
-from logger.archive import finish, part_of
+from logger.archive import ArchiveFailed, finish, part_of
 from logger.attachments import entry_of
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists
@@ -99,8 +99,11 @@ def import_recording(
         saved = finish(journal.path, disk=disk, writer=journal)
     except (OSError, LoggerError) as error:
         _give_up(journal)
+        reason = (
+            error.reason if isinstance(error, ArchiveFailed) else getattr(error, "strerror", None) or error
+        )
         raise LoggerError(
-            f"{out} could not be written; the readings are in {origin} as before. "
+            f"{out} could not be written ({reason}); the readings are in {origin} as before. "
             "Check free space and permissions."
         ) from error
     except BaseException:

@@ -4060,6 +4060,10 @@
         <translation>{files} und {files_2} weichen von den anderen ab (Rosner-Test für zwei: {statistic} ohne die erste, zufällig über {critical1} in 1 % solcher Gruppen). Nach einer Ursache suchen; sie bleiben in der Statistik.</translation>
     </message>
     <message>
+        <source>{out} could not be written ({reason}); the readings are in {origin} as before. Check free space and permissions.</source>
+        <translation>{out} konnte nicht geschrieben werden ({reason}); die Messwerte stehen wie zuvor in {origin}. Freien Platz und Rechte prüfen.</translation>
+    </message>
+    <message>
         <source>{out} has no ending, which says what to write; name it for example {example} (known endings: {endings})</source>
         <translation>{out} hat keine Endung, die sagt, was zu schreiben ist; nennen Sie die Datei zum Beispiel {example} (bekannte Endungen: {endings})</translation>
     </message>
@@ -6330,10 +6334,6 @@
     <message>
         <source>{out} could not be begun: other exports into its folder are in the way; try again</source>
         <translation>{out} ließ sich nicht beginnen: andere Exporte in diesen Ordner sind im Weg; noch einmal versuchen</translation>
-    </message>
-    <message>
-        <source>{out} could not be written; the readings are in {origin} as before. Check free space and permissions.</source>
-        <translation>{out} konnte nicht geschrieben werden; die Werte stehen wie zuvor in {origin}. Prüfen Sie freien Platz und Berechtigungen.</translation>
     </message>
     <message>
         <source>{out} exists; choose another name, or add --replace to replace it</source>

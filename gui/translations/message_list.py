@@ -1038,7 +1038,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{negative} of {number} negative"),
     QT_TRANSLATE_NOOP("Messages", "{numerator_v} V (higher heating value) over the cell voltage"),
     QT_TRANSLATE_NOOP("Messages", "{out} could not be begun: other exports into its folder are in the way; try again"),
-    QT_TRANSLATE_NOOP("Messages", "{out} could not be written; the readings are in {origin} as before. Check free space and permissions."),
+    QT_TRANSLATE_NOOP("Messages", "{out} could not be written ({reason}); the readings are in {origin} as before. Check free space and permissions."),
     QT_TRANSLATE_NOOP("Messages", "{out} exists; choose another name, or add --replace to replace it"),
     QT_TRANSLATE_NOOP("Messages", "{out} has no ending, which says what to write; name it for example {example} (known endings: {endings})"),
     QT_TRANSLATE_NOOP("Messages", "{out} is a folder; name a file in it, such as {inside}"),

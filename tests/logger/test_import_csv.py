@@ -216,6 +216,7 @@ def test_an_import_that_is_stopped_leaves_nothing(tmp_path, monkeypatch, step, s
         raise stop
 
     monkeypatch.setattr(f"logger.disk.Disk.{step}", stopped)
-    with pytest.raises((KeyboardInterrupt, LoggerError)):
+    with pytest.raises((KeyboardInterrupt, LoggerError)) as told:
         import_recording(readings, (), tmp_path / "run.h5", origin=tmp_path / "r.csv")
+    assert told.type is KeyboardInterrupt or "could not be written (No space left" in str(told.value)
     assert [path.name for path in tmp_path.iterdir()] == ["r.csv"]
