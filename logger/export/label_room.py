@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from logger.export.drawing import Rect, Shape, Text
 from logger.export.letter_widths import text_width_mm
 
-__all__ = ["Box", "LabelRoom", "Place"]
+__all__ = ["Box", "LabelRoom", "Place", "box_of"]
 
 MM_PER_POINT = 25.4 / 72
 ABOVE, BELOW = 0.78, 0.24
@@ -108,6 +108,12 @@ class LabelRoom:
         over = (self._x_mm >= box.left_mm) & (self._x_mm <= box.right_mm)
         over &= (self._top_mm <= box.bottom_mm) & (self._bottom_mm >= box.top_mm)
         return in_the_way + float(np.count_nonzero(over))
+
+
+def box_of(text: Text) -> Box:
+    """Return the room that a text takes."""
+    place = Place(text.x_mm, text.y_mm, text.anchor)
+    return _box(place, text_width_mm(text.text, text.size_pt, text.weight), text.size_pt)
 
 
 def _box(place: Place, width_mm: float, size_pt: float) -> Box:

@@ -5,7 +5,7 @@ Serves the picture, the report and, without a painter, whoever wants shapes.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,7 +13,7 @@ import numpy as np
 
 from logger.channel_overview import overview_of
 from logger.export.drawing import Bars, Disc, Line, Polygon, Polyline, Rect, Shape, Text
-from logger.export.label_room import Box, LabelRoom, Place
+from logger.export.label_room import Box, LabelRoom, Place, box_of
 from logger.export.letter_widths import text_width_mm
 from logger.overview import Overview
 from logger.quantity import plain, with_uncertainty
@@ -58,6 +58,10 @@ MOST_LINES = 40
 MARK_RADIUS_MM, MARK_RIM_MM, MARK_APART_MM = 1.75, 0.35, 0.2
 LABEL_ROWS = 6
 """How many rows above and below a settled stretch are tried for its label."""
+
+
+BREAK_MM = 0.5
+"""How far the lines of moments keep off labels."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,12 +130,13 @@ class Plot:
 
     def shapes(self, findings: dict[str, Any]) -> list[Shape]:
         """Return everything there is to show, the lowest layer first."""
+        settled = self.settled(findings)
         return [
             *self.axes(),
             *self.phases(findings.get("phases") or []),
-            *self.moments(),
+            *self.moments([box_of(one) for one in settled if isinstance(one, Text)]),
             *self.curve(),
-            *self.settled(findings),
+            *settled,
         ]
 
     def _x(self, time_s: Any) -> Any:
@@ -179,8 +184,10 @@ class Plot:
                 shapes.append(Text(begin + 1.8 * k, top + 3.6 * k, phase["phase"], size_pt, INK))
         return shapes
 
-    def moments(self) -> list[Shape]:
+    def moments(self, labels: Sequence[Box] = ()) -> list[Shape]:
         """Numbered discs over the frame; where they crowd, they are moved apart and a line shows where to.
+
+        Lines that run through the curve are left out where `labels` lie.
 
         Where there is no room for all, every second, third … one keeps its number, the others a tick. Where
         so many lines would hide the curve, only the steps of the experiment have one.
@@ -204,12 +211,24 @@ class Plot:
             if i not in with_line:
                 shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.top_mm, MOMENT, 0.15))
             else:
-                shapes.append(Line(x, frame.top_mm - 1.5 * k, x, frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
+                shapes += self._line_down(x, labels)
             if place is None:
                 continue
             if abs(place - x) > 0.1:
                 shapes.append(Line(place, frame.top_mm - 4.5 * k, x, frame.top_mm - 1.5 * k, MOMENT, 0.15))
             shapes += numbered(place, frame.top_mm - 6 * k, i + 1, k)
+        return shapes
+
+    def _line_down(self, x: float, labels: Sequence[Box]) -> list[Shape]:
+        """Return the dotted line of a moment at `x`, with a break at each of the labels that it meets."""
+        y, shapes = self._frame.top_mm - 1.5 * self._k, list[Shape]()
+        met = [box for box in labels if box.left_mm - BREAK_MM < x < box.right_mm + BREAK_MM]
+        for box in sorted(met, key=lambda one: one.top_mm):
+            if box.top_mm - BREAK_MM > y:
+                shapes.append(Line(x, y, x, box.top_mm - BREAK_MM, MOMENT, 0.15, (0.3, 1.1)))
+            y = max(y, box.bottom_mm + BREAK_MM)
+        if y < self._frame.bottom_mm:
+            shapes.append(Line(x, y, x, self._frame.bottom_mm, MOMENT, 0.15, (0.3, 1.1)))
         return shapes
 
     def _with_line(self, numbered_ones: Collection[int]) -> Collection[int]:

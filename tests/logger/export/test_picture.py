@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import signal
+from collections import Counter
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -14,9 +15,10 @@ import pytest
 from logger.errors import LoggerError, OutputExists
 from logger.export import painters
 from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, Rect, Text
+from logger.export.label_room import Box, box_of
 from logger.export.letter_widths import text_width_mm
 from logger.export.picture import SIZES, PaperSize, export_picture, picture
-from logger.export.plot import MOMENT, QUIET, Frame, Plot, numbered, spread
+from logger.export.plot import MOMENT, QUIET, SETTLED, Frame, Plot, numbered, spread
 from logger.moments import new_moment
 from logger.recording import ChannelData, Gap, Recording
 
@@ -356,8 +358,25 @@ def test_where_lines_would_hide_the_curve_notes_have_none(count: int, lines: int
     salt = new_moment(299, "salt_added", "2 drops")
     moved = [new_moment(401, "electrodes_out")] if count == 200 else []
     drawing = picture(lesson(moments=(salt, *notes[:20], *moved, *notes[20:])), FINDINGS)
-    down = [s for s in drawing.shapes if isinstance(s, Line) and s.colour == MOMENT and s.dash_mm]
-    assert len(down) == lines
+    assert len({line.x1_mm for line in dotted(drawing)}) == lines
+
+
+def dotted(drawing: Drawing) -> list[Line]:
+    return [s for s in drawing.shapes if isinstance(s, Line) and s.colour == MOMENT and s.dash_mm]
+
+
+def test_lines_of_moments_run_through_no_label() -> None:
+    notes = [new_moment(20 * i, "note", f"bubble {i}") for i in range(1, 26)]
+    drawing = picture(lesson(moments=notes), FINDINGS)
+    labels = [box_of(s) for s in drawing.shapes if isinstance(s, Text) and s.colour == SETTLED]
+    assert len(labels) == 5  # the headline, before, after, "saved" and how much
+    for line in dotted(drawing):
+        assert not any(box.meets(Box(line.x1_mm, line.x1_mm, line.y1_mm, line.y2_mm)) for box in labels)
+    pieces = Counter(line.x1_mm for line in dotted(drawing))
+    assert any(count > 1 for count in pieces.values())  # some would have met one
+    lowest = {line.x1_mm: line.y2_mm for line in dotted(drawing)}
+    assert set(lowest) == set(pieces)
+    assert len(set(lowest.values())) == 1  # and go on below it
 
 
 @pytest.mark.parametrize("sign", [1, -1], ids=["as usual", "leads reversed"])
