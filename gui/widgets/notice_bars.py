@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from gui.fonts import font
 from gui.widgets.text_button import text_button
+from gui.widgets.text_label import TextLabel
 from gui.words import translate
 from logger.notices import LEVELS
 
@@ -117,7 +118,7 @@ class _Bar(QFrame):
         sign = QLabel(SIGNS[level])
         sign.setFont(font(14, "semibold"))
         sign.setProperty("look", "quiet" if level == "info" else level)
-        self._words = QLabel()
+        self._words = TextLabel()
         self._words.setFont(font(13.5))
         self._words.setWordWrap(True)
         self._words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)

@@ -2,12 +2,41 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QWidget
 
 from gui.fonts import font
 
-__all__ = ["text_label"]
+__all__ = ["TextLabel", "keep_together", "text_label"]
+
+_UNITS = "[mµk]?V|[mµ]?A|m?W|[kM]?Ω|K|°C|%|[kM]?Hz|m?s|min|h|[mµ]?L|m?g|[mc]?m²?|m?C|[hk]?Pa|[kMG]i?B|mol"
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w’']))")
+_AROUND_SIGN = re.compile(r"(?<=\d) (?=± ?\d)|(?<=±) (?=\d)|(?<=<) (?=\d)")
+_IN_UNIT = re.compile(rf"(?<=\d[ \u00a0])({_UNITS}|mol)/(?=min|cm²|h\b|L\b|K\b|s\b)")
+NO_BREAK, JOINER = "\u00a0", "\u2060"
+
+
+def keep_together(text: str) -> str:
+    """Return `text` with no place for the end of a line between a number and its unit, or within either."""
+    text = _IN_UNIT.sub(rf"\1/{JOINER}", text)
+    return _AROUND_SIGN.sub(NO_BREAK, _BEFORE_UNIT.sub(NO_BREAK, text))
+
+
+class TextLabel(QLabel):
+    """A label that breaks its lines where they are read well."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._told = ""
+        self.setText(text)
+
+    def setText(self, text: str) -> None:
+        """Show `text`."""
+        if text != self._told:
+            self._told = text
+            super().setText(keep_together(text))
 
 
 def text_label(
@@ -18,7 +47,7 @@ def text_label(
     weight: str = "regular",
     wraps: bool = False,
     selectable: bool = False,
-) -> QLabel:
+) -> TextLabel:
     """Return a label.
 
     Parameters
@@ -27,7 +56,7 @@ def text_label(
     wraps : a longer text breaks into lines instead of asking for width.
     selectable : the text can be marked and copied.
     """
-    label = QLabel(text)
+    label = TextLabel(text)
     label.setFont(font(size_px, weight))
     label.setProperty("look", look)
     label.setWordWrap(wraps)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from gui.fonts import font
 from gui.live_texts import Row
+from gui.widgets.text_label import TextLabel
 
 __all__ = ["ValueTable"]
 
@@ -55,7 +56,7 @@ class _Line(QWidget):
         self.row: Row | None = None
         self._room = 0
         self._name, self._value = QLabel(), QLabel()
-        self._note, self._below = QLabel(), QLabel()
+        self._note, self._below = QLabel(), TextLabel()
         self._name.setFont(font(14))
         self._value.setFont(font(14.5, "medium"))
         for label in (self._note, self._below):
