@@ -25,6 +25,7 @@ from logger.vetting import reason_to_refuse
 __all__ = ["main", "small_curve", "summary"]
 
 SLICE = 1 << 20
+READINGS_A_COLUMN, FEWEST_COLUMNS = 3, 2
 """Readings taken into memory at once."""
 
 LABELS_LIMIT = 4000
@@ -44,19 +45,22 @@ def summary(path: Path) -> dict[str, Any]:
 def small_curve(
     times_s: Any, values_V: Any, begin_s: float, end_s: float
 ) -> tuple[list[float | None], list[float | None]]:
-    """Return smallest and largest finite value of each of `CURVE_COLUMNS` equal parts of [begin_s, end_s].
+    """Return smallest and largest finite value of each of equal parts of [begin_s, end_s].
+
+    There are up to `CURVE_COLUMNS` parts, fewer where single readings would lie alone in them.
 
     Parameters
     ----------
     times_s, values_V : shape (n,), arrays or datasets; read in slices. Never decreasing times.
     """
-    low, high = np.full(CURVE_COLUMNS, np.inf), np.full(CURVE_COLUMNS, -np.inf)
-    scale = CURVE_COLUMNS / max(end_s - begin_s, 1e-9)
+    columns = min(CURVE_COLUMNS, max(values_V.shape[0] // READINGS_A_COLUMN, FEWEST_COLUMNS))
+    low, high = np.full(columns, np.inf), np.full(columns, -np.inf)
+    scale = columns / max(end_s - begin_s, 1e-9)
     for first in range(0, values_V.shape[0], SLICE):
         times: Vector = np.asarray(times_s[first : first + SLICE], np.float64)
         values: Vector = np.asarray(values_V[first : first + SLICE], np.float64)
         usable = np.isfinite(values) & np.isfinite(times)
-        column = np.clip(((times[usable] - begin_s) * scale).astype(np.int64), 0, CURVE_COLUMNS - 1)
+        column = np.clip(((times[usable] - begin_s) * scale).astype(np.int64), 0, columns - 1)
         np.minimum.at(low, column, values[usable])
         np.maximum.at(high, column, values[usable])
     return _plain(low), _plain(high)

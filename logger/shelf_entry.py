@@ -11,8 +11,8 @@ from logger.errors import LoggerError
 
 __all__ = ["CURVE_COLUMNS", "EntryError", "ShelfEntry", "matches"]
 
-CURVE_COLUMNS = 160
-"""Columns of the small curve."""
+CURVE_COLUMNS = 640
+"""Most columns of the small curve: as many as there are pixels where it is drawn large."""
 
 State = Literal["finished", "cut_off", "recording", "damaged"]
 STATES: tuple[State, ...] = ("finished", "cut_off", "recording", "damaged")
@@ -41,7 +41,7 @@ class ShelfEntry:
     last_V : float or None
         The last reading that was no overload.
     low_V, high_V : tuple of (float or None)
-        Smallest and largest reading of each of `CURVE_COLUMNS` equal parts of the run; None without any.
+        Smallest and largest reading of each of equal parts of the run, at most `CURVE_COLUMNS`; None without.
     labels : str
         Kinds and labels of all moments, for searching.
     moments : int

@@ -144,6 +144,9 @@ class SavingMark(Part):
         first, last = int(place.left() / self._column), int(place.right() / self._column) + 1
         part = slice(max(first, 0), max(last, 0))
         high, low = self._columns.high[part], self._columns.low[part]
+        # Also what leads from a column to the next: a jump stands in neither; NaN leads nowhere.
+        high = np.concatenate((high, np.maximum(high[:-1], high[1:])))
+        low = np.concatenate((low, np.minimum(low[:-1], low[1:])))
         with np.errstate(invalid="ignore"):
             crossed = (frame.y(high) < place.bottom() + 4) & (frame.y(low) > place.top() - 4)
         return bool(crossed.any())

@@ -18,6 +18,9 @@ FIRST_LOOK_S = 30.0
 GROWTH = 1.07
 """The whole run is shown up to the next of these steps beyond now, not rescaled with every sample."""
 
+BEYOND_END = 1.025
+"""A finished run is shown a little beyond its end, where the arrow of the saving stands."""
+
 MARGIN = 0.03
 """Share of the picture left free before now while following."""
 
@@ -108,7 +111,7 @@ class TimeWindow:
 
     def _whole_end_s(self) -> float:
         if not self._is_live:
-            return self._first_s + max((self._now_s - self._first_s) * 1.012, 1.0)
+            return self._first_s + max((self._now_s - self._first_s) * BEYOND_END, 1.0)
         if self._now_s <= FIRST_LOOK_S / 1.02:
             return FIRST_LOOK_S
         steps = math.ceil(math.log(self._now_s * 1.02 / FIRST_LOOK_S) / math.log(GROWTH))

@@ -39,6 +39,7 @@ from gui.findings_texts import (
     headings,
     headline,
     headline_note,
+    is_sure,
     result_rows,
     warning_texts,
 )
@@ -253,7 +254,7 @@ class FindingsPage(Page):
         is_known = (findings.get("voltage_saved") or {}).get("value_V") is not None
         self._headline.setText(text)
         self._headline.setFont(font(HEADLINE_PX if is_known else NO_HEADLINE_PX, "semibold"))
-        self._headline.setProperty("look", "settled" if is_known else "quiet")
+        self._headline.setProperty("look", "settled" if is_sure(findings) else "" if is_known else "quiet")
         self._headline.style().polish(self._headline)
         spoken = translate("Findings", "Voltage saved: {value}").format(value=text)
         self._headline.setAccessibleName(spoken)

@@ -168,7 +168,7 @@ class ComparisonView(QWidget):
         table = QWidget()
         grid = QGridLayout(table)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(6)
+        grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(5)
         at_equal = self._comparison is not None and self._comparison.at_equal_current
         saved = (

@@ -25,6 +25,7 @@ from logger.shelf_entry import ShelfEntry
 __all__ = ["EntryView"]
 
 WIDTH = 700
+TABLE_WIDTH = 380
 LEAST_CURVE, MOST_CURVE = 190, 260
 
 
@@ -74,6 +75,7 @@ class EntryView(QWidget):
         layout.addWidget(self._title)
         layout.addWidget(self._words)
         layout.addWidget(self._curve, 3)
+        self._table.setMaximumWidth(TABLE_WIDTH)  # a value far from its name is read in the wrong line
         layout.addWidget(self._table)
         layout.addLayout(buttons)
         layout.addWidget(self._file)

@@ -19,6 +19,7 @@ __all__ = ["OverlayChart"]
 
 LEFT, RIGHT, TOP, BOTTOM = 58.0, 34.0, 30.0, 34.0
 DISC = 9.0
+PITCH = 2 * DISC + 1
 KEY_SHARE = 0.1
 ZOOM_STEP = 1.25
 
@@ -159,11 +160,8 @@ class OverlayChart(QWidget):
                 x = area.left() + (last + 1) / self._columns() * area.width()
                 y = self._y(area, float(one.columns.low[last] + one.columns.high[last]) / 2)
                 wanted.append((min(max(y, area.top()), area.bottom()), x, run.number))
-        taken: list[tuple[float, float]] = []
-        for y, x, number in sorted(wanted):
-            near = [ty for ty, tx in taken if abs(tx - x) < 2 * DISC]
-            y = max([y, *(ty + 2 * DISC + 1 for ty in near)])
-            taken.append((y, x))
+        wanted.sort()
+        for y, (_, x, number) in zip(_moved_apart(wanted, area.bottom()), wanted, strict=True):
             painter.setPen(QPen(QColor(self._theme.colours.paper), 1.5))
             painter.setBrush(QColor(run_colour(self._theme.colours, number)))
             middle = QPointF(x + DISC + 4, y)
@@ -220,6 +218,21 @@ class OverlayChart(QWidget):
         """A double click shows everything."""
         self.view.show_whole()
         self.update()
+
+
+def _moved_apart(wanted: list[tuple[float, float, int]], lowest: float) -> list[float]:
+    """Return heights for discs at (y, x, number), the topmost first: none touches another or lies too low."""
+    found: list[float] = []
+    for i, (y, _x, _number) in enumerate(wanted):
+        found.append(max([y, *(found[j] + PITCH for j in range(i) if _are_near(wanted[i], wanted[j]))]))
+    for i in reversed(range(len(found))):
+        below = (j for j in range(i + 1, len(found)) if _are_near(wanted[i], wanted[j]))
+        found[i] = min([found[i], lowest, *(found[j] - PITCH for j in below)])
+    return found
+
+
+def _are_near(one: tuple[float, float, int], other: tuple[float, float, int]) -> bool:
+    return abs(one[1] - other[1]) < 2 * DISC
 
 
 def _signed_time(time_s: float, step_s: float) -> str:

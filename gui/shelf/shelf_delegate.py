@@ -23,6 +23,8 @@ TICK_ROOM = 44
 BOX = 20.0
 CURVE_WIDTH, CURVE_SHARE = 132.0, 0.24
 HALF_STROKE = 0.6
+COLUMNS_A_PIXEL = 2.0
+"""More would be painted over one another; on a finer screen this is one a pixel."""
 
 
 class ShelfDelegate(QStyledItemDelegate):
@@ -138,8 +140,9 @@ class ShelfDelegate(QStyledItemDelegate):
 
 def paint_curve(painter: QPainter, place: QRectF, entry: ShelfEntry, colour: QColor) -> None:
     """Paint the small curve into `place`: everything between smallest and largest of each part of the run."""
-    low = np.array([np.nan if v is None else v for v in entry.low_V])
-    high = np.array([np.nan if v is None else v for v in entry.high_V])
+    most = max(round(COLUMNS_A_PIXEL * place.width()), 1)
+    low = _at_most(most, np.array([np.nan if v is None else v for v in entry.low_V]), np.fmin)
+    high = _at_most(most, np.array([np.nan if v is None else v for v in entry.high_V]), np.fmax)
     shown = voltages_to_show(low, high) if low.size else None
     if shown is None:
         return
@@ -157,10 +160,24 @@ def paint_curve(painter: QPainter, place: QRectF, entry: ShelfEntry, colour: QCo
     painter.setBrush(colour)
     for begin, end in _unbroken(np.isfinite(low)):
         columns = range(begin, end)
+        if end - begin == 1:  # too narrow for a polygon
+            painter.drawRect(
+                QRectF(place.left() + begin * step, rows[0, begin], 0.1, rows[1, begin] - rows[0, begin])
+            )
         upper = [QPointF(place.left() + i * step, rows[0, i]) for i in columns]
         lower = [QPointF(place.left() + i * step, rows[1, i]) for i in reversed(columns)]
         painter.drawPolygon(QPolygonF(upper + lower))
     painter.restore()
+
+
+def _at_most(columns: int, values: NDArray[np.float64], take: np.ufunc) -> NDArray[np.float64]:
+    """Return `values` in no more than so many columns, each with what `take` finds in it; NaN is no value."""
+    together = -(-values.size // columns)
+    if together <= 1:
+        return values
+    padded = np.append(values, np.full(-values.size % together, np.nan))
+    found: NDArray[np.float64] = take.reduce(padded.reshape(-1, together), axis=1)
+    return found
 
 
 def _unbroken(has_data: NDArray[np.bool_]) -> list[tuple[int, int]]:

@@ -7318,6 +7318,10 @@
         <translation>Was zu tun ist</translation>
     </message>
     <message>
+        <source>when you like</source>
+        <translation>wann es passt</translation>
+    </message>
+    <message>
         <source>until settled</source>
         <translation>bis eingeschwungen</translation>
     </message>

@@ -35,7 +35,8 @@ from logger.run_sheet import hold_text, parse_hold
 __all__ = ["SheetEditor"]
 
 MOST_STEPS = 50
-ROOM = (860, 460)
+WIDEST, HIGHEST, LOWEST = 1040, 640, 320
+LINE_HEIGHT, HEIGHT_BESIDE = 40, 210
 HOLD_WIDTH = 160
 FIELD_EDGES = 34
 
@@ -76,7 +77,8 @@ class SheetEditor(QDialog):
             self._add_line(step)
         if not steps:
             self._add_line(Step("buffer_in"))
-        self.resize(min(ROOM[0], parent.width() - 40), min(ROOM[1], parent.height() - 40))
+        wanted = min(max(HEIGHT_BESIDE + LINE_HEIGHT * (len(self._lines) + 1), LOWEST), HIGHEST)
+        self.resize(min(WIDEST, parent.width() - 40), min(wanted, parent.height() - 40))
         self._lines[0].label.setFocus()
 
     def _build(self) -> None:
@@ -173,10 +175,12 @@ class _Line(QWidget):
         self.kind.setCurrentIndex(self.kind.findData(step.kind))
         self.label = QLineEdit(step.label)
         self.label.setMaxLength(LABEL_LIMIT)
+        self.label.setCursorPosition(0)  # a long text is read from its beginning
         self.label.setPlaceholderText(translate("Sheet editor", "What to do"))
         self.hold = QLineEdit(_hold_words(step))
-        self.hold.setPlaceholderText(translate("Sheet editor", "until settled"))
-        words = QFontMetricsF(font(14)).horizontalAdvance(self.hold.placeholderText())
+        self.hold.setPlaceholderText(translate("Sheet editor", "when you like"))  # what an empty field means
+        texts = (translate("Sheet editor", "until settled"), self.hold.placeholderText())
+        words = max(map(QFontMetricsF(font(14)).horizontalAdvance, texts))
         self.hold.setFixedWidth(max(HOLD_WIDTH, ceil(words) + FIELD_EDGES))
         self._up = _button(translate("Sheet editor", "Up"), "flat")
         self._remove = _button(translate("Sheet editor", "Remove"), "flat")

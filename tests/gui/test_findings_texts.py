@@ -8,7 +8,15 @@ from typing import Any
 import numpy as np
 
 from gui.chart_notes import findings_notes
-from gui.findings_texts import headings, headline, headline_note, result_rows, tafel_sentence, warnings
+from gui.findings_texts import (
+    headings,
+    headline,
+    headline_note,
+    is_sure,
+    result_rows,
+    tafel_sentence,
+    warnings,
+)
 from logger.recording import ChannelData, Recording
 
 FOUND: dict[str, Any] = {
@@ -140,3 +148,15 @@ def test_mere_remarks_are_no_warnings() -> None:
 def test_a_meter_that_is_not_known_is_not_said_to_be_included() -> None:
     unknown = {"code": "meter_unknown", "message": "The meter is not known.", "at_s": None}
     assert result_rows(FOUND | {"warnings": [unknown]})[0].note == "settled, without the meter"
+
+
+def test_only_a_saving_that_is_shown_is_green() -> None:
+    """Not one whose 95 % interval holds zero, as of a blank, nor one whose voltages had not settled."""
+    assert is_sure(FOUND)
+    blank = {**FOUND, "voltage_saved": {"value_V": 0.0003, "standard_uncertainty_V": 0.0012}}
+    assert not is_sure(blank)
+    loss = {**FOUND, "voltage_saved": {"value_V": -0.05, "standard_uncertainty_V": 0.0012}}
+    assert is_sure(loss)
+    settled = {**FOUND["settled"], "before": {**FOUND["settled"]["before"], "is_settled": False}}
+    assert not is_sure({**FOUND, "settled": settled})
+    assert not is_sure({})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -14,10 +15,11 @@ from PySide6.QtWidgets import QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
 from gui.pages.shelf_page import FOLDER_KEY, ShelfPage
-from gui.shelf.overlay_chart import OverlayChart
+from gui.shelf.overlay_chart import PITCH, OverlayChart, _moved_apart
 from gui.shelf.overlay_view import OverlayRun, OverlayView
 from gui.shelf.recent_files import RecentFiles
 from gui.shelf.run_colours import DARK_RUNS, LIGHT_RUNS
+from gui.shelf.shelf_delegate import _at_most
 from gui.theme import DARK, LIGHT, Theme
 from logger.overview import Overview
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
@@ -303,3 +305,23 @@ def test_every_run_colour_carries_text_and_its_number(runs: tuple[str, ...], col
         low, high = sorted((luminance(colour), paper))
         assert (high + 0.05) / (low + 0.05) >= 4.5, colour
     assert len(set(runs)) == 8
+
+
+def test_the_numbers_of_curves_that_end_alike_stay_beside_the_plot() -> None:
+    """Eight runs that end at the same voltage, low down: no disc under the axis, none over another."""
+    wanted = [(290.0 + i, 100.0, i) for i in range(8)]
+    found = _moved_apart(wanted, 300.0)
+    assert max(found) <= 300.0
+    assert all(after - before >= PITCH for before, after in pairwise(found))
+    assert _moved_apart([(10.0, 100.0, 0), (200.0, 100.0, 1)], 300.0) == [10.0, 200.0]
+    assert _moved_apart([(10.0, 100.0, 0), (10.0, 300.0, 1)], 300.0) == [10.0, 10.0], "ends far apart"
+
+
+def test_a_small_curve_keeps_its_extremes_in_fewer_columns() -> None:
+    values = np.arange(640.0)
+    values[[100, 101]] = np.nan, -5.0
+    low, high = _at_most(80, values, np.fmin), _at_most(80, values, np.fmax)
+    assert low.size == high.size == 80
+    assert np.nanmin(low) == -5.0
+    assert np.nanmax(high) == 639.0
+    assert _at_most(1000, values, np.fmin) is values

@@ -159,16 +159,26 @@ def test_search_takes_every_word_anywhere() -> None:
 
 
 def test_the_small_curve_holds_every_spike() -> None:
-    times = np.arange(0.0, 1000.0)
-    values = np.full(1000, 2.0)
-    values[[3, 500, 999]] = 9.0, np.inf, 1.0
-    low, high = small_curve(times, values, 0.0, 999.0)
+    times = np.arange(0.0, 10000.0)
+    values = np.full(10000, 2.0)
+    values[[3, 5000, 9999]] = 9.0, np.inf, 1.0
+    low, high = small_curve(times, values, 0.0, 9999.0)
     assert len(low) == len(high) == CURVE_COLUMNS
     assert high[0] == 9.0
     assert low[-1] == 1.0
     assert max(v for v in high if v is not None) == 9.0  # overload is no voltage
-    gap_low, _ = small_curve(np.array([0.0, 100.0]), np.array([1.0, 2.0]), 0.0, 100.0)
-    assert gap_low.count(None) == CURVE_COLUMNS - 2
+    times = np.append(np.linspace(0.0, 10.0, 5000), np.linspace(90.0, 100.0, 5000))
+    gap_low, _ = small_curve(times, np.full(10000, 2.0), 0.0, 100.0)
+    assert gap_low.count(None) == pytest.approx(0.8 * CURVE_COLUMNS, abs=2)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 10, 100, 1000])
+def test_the_small_curve_of_few_readings_has_no_holes(count: int) -> None:
+    """A meter that reads every five seconds does not leave gaps between its readings."""
+    low, high = small_curve(5.0 * np.arange(count), np.full(count, 2.0), 0.0, max(5.0 * (count - 1), 1.0))
+    assert len(low) == len(high) <= CURVE_COLUMNS
+    if count >= 3:
+        assert None not in low
 
 
 def test_a_real_recording_is_told_as_it_is(tmp_path: Path) -> None:

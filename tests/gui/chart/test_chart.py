@@ -6,7 +6,7 @@ import time
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -355,3 +355,30 @@ def test_a_frame_over_ten_million_readings_is_quick(chart: Chart) -> None:
         chart.repaint()
         spent.append(time.thread_time() - begin)
     assert sorted(spent)[len(spent) // 2] < 0.08
+
+
+def test_words_know_of_a_jump_between_two_columns(chart: Chart) -> None:
+    """The stroke from the last reading before a lift-out to the first after it crosses everything between."""
+    times_s = np.arange(0, 1000.0, 1.0)
+    values = np.where((times_s >= 500) & (times_s < 520), 27.0, 2.0)
+    chart.show_overview(Overview.of(times_s, values), is_live=False)
+    chart.refresh(1000.0)
+    assert chart.frame is not None
+    level = chart.frame.height / 3
+    x = chart.frame.x(499.5)
+    crossed = chart._saving._is_crossed(QRectF(x - 20, level, 40, 20), chart.frame)
+    free = chart._saving._is_crossed(QRectF(x - 200, level, 40, 20), chart.frame)
+    assert crossed
+    assert not free
+
+
+def test_a_gap_crosses_no_words(chart: Chart) -> None:
+    times_s = np.append(np.arange(0, 400.0), np.arange(600.0, 1000.0))
+    values = np.where(times_s < 500, 2.0, 2.3)
+    chart.show_overview(
+        Overview.of(times_s, values, [Gap("cell_voltage", 400.0, 600.0, "lost")]), is_live=False
+    )
+    chart.refresh(1000.0)
+    assert chart.frame is not None
+    place = QRectF(chart.frame.x(480.0), chart.frame.height / 2 - 10, 30, 20)
+    assert not chart._saving._is_crossed(place, chart.frame)

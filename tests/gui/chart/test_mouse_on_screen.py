@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from gui.chart.time_window import BEYOND_END
 from tests.gui.test_screen import display  # noqa: F401 - a fixture
 
 pytestmark = pytest.mark.screen
@@ -119,10 +120,10 @@ def test_flag_wheel_and_curve_follow_the_hand(hand: Hand) -> None:
     assert "chosen" in hand.told("up")
     hand.drag((flag_x, flag_y), 100)
     (moved_s,) = hand.told("up")["moved"]
-    assert moved_s == pytest.approx(300.0 + 100 / width * 1.012 * RUN_S, abs=3.0)
+    assert moved_s == pytest.approx(300.0 + 100 / width * BEYOND_END * RUN_S, abs=3.0)
     hand.do("mousemove", middle_x, middle_y, "click", 4)  # the wheel, one step
     left_s, right_s = hand.told("looked")["looked"]
-    assert right_s - left_s == pytest.approx(1.012 * RUN_S / 1.25, rel=0.01)
+    assert right_s - left_s == pytest.approx(BEYOND_END * RUN_S / 1.25, rel=0.01)
     hand.drag((middle_x, middle_y), 80)
     earlier_left_s, earlier_right_s = hand.told("up")["looked"]
     assert earlier_right_s - earlier_left_s == pytest.approx(right_s - left_s, rel=1e-6)
@@ -141,7 +142,7 @@ def test_keys_read_values_off(hand: Hand) -> None:
         return numbers
 
     (middle,) = key("Return")
-    assert abs(middle - 1500) < 30
+    assert abs(middle - BEYOND_END * 1500) < 30
     (right,) = key("Right")
     assert 3 <= right - middle <= 5
     assert key("Home") == [0]
