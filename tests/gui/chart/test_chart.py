@@ -375,9 +375,8 @@ def test_words_know_of_a_jump_between_two_columns(chart: Chart) -> None:
 def test_a_gap_crosses_no_words(chart: Chart) -> None:
     times_s = np.append(np.arange(0, 400.0), np.arange(600.0, 1000.0))
     values = np.where(times_s < 500, 2.0, 2.3)
-    chart.show_overview(
-        Overview.of(times_s, values, [Gap("cell_voltage", 400.0, 600.0, "lost")]), is_live=False
-    )
+    gap = Gap(399.5, 599.5, "cell_voltage", "unplugged")
+    chart.show_overview(Overview.of(times_s, values, gaps=(gap,)), is_live=False)
     chart.refresh(1000.0)
     assert chart.frame is not None
     place = QRectF(chart.frame.x(480.0), chart.frame.height / 2 - 10, 30, 20)
