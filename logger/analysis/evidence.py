@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 from drivers.samples import Quality
 from logger.analysis.caution import Cautions
 from logger.analysis.first_look import FirstLook, look_through
+from logger.analysis.foresight import flags_of
 from logger.analysis.part_averages import PartAverages
 from logger.analysis.phases import Phase, Phases, divide_phases
-from logger.analysis.readings import Between, CorrectedVoltage, Kept, Selection, slices_of
+from logger.analysis.readings import Between, CorrectedVoltage, Kept, Selection
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import resolution_from_readings_V
 from logger.analysis.salt_effect import Fall, find_fall_of_pieces
@@ -125,9 +126,7 @@ def gather_evidence(
     cautions : Cautions
         Takes what the reader must know.
     """
-    flags = 0
-    for part in slices_of(0, quality.size):
-        flags |= int(np.bitwise_or.reduce(quality[part], initial=0))
+    flags = flags_of(quality)
     if flags & UNUSABLE:
         usable = Selection(quality, UNUSABLE)
         times_s, shown_V = Kept(times_s, usable), Kept(shown_V, usable)

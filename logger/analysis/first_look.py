@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from logger.analysis.readings import Series, bounds_of, slices_of
 from logger.analysis.states import LOWEST_OPEN_V, StateRuns, highest_confirmed_V, reversed_samples
@@ -45,15 +44,20 @@ def look_through(voltage_V: Series, runs: StateRuns | None = None) -> FirstLook:
         Takes the magnitudes.
     """
     backwards, first_below, highest_V = 0, None, 0.0
-    last_two: NDArray[np.float64] = np.empty(0)
+    is_low_before = True
     for piece in slices_of(0, voltage_V.size):
+        known = bounds_of(voltage_V, piece)
+        if is_low_before and known is not None and _is_plain(known, piece, runs):
+            continue
         fresh = voltage_V[piece]
-        low_V, high_V = bounds_of(voltage_V, piece) or (fresh.min(), fresh.max())
+        last_two = voltage_V[max(piece.start - 2, 0) : piece.start]
+        low_V, high_V = fresh.min(), fresh.max()
         is_upright = low_V >= 0.0  # and all of them are numbers
         magnitude = fresh if is_upright else np.abs(fresh)
         if runs is not None:
-            runs.add(magnitude, (low_V, high_V) if is_upright else None)
+            runs.add(magnitude, np.abs(last_two))
         # With the two readings before, so that a row of three across the edge counts as well.
+        is_low_before = bool(np.abs(fresh[-2:]).max() < LOWEST_OPEN_V)
         if not max(high_V, -low_V, np.abs(last_two).max(initial=0.0)) < LOWEST_OPEN_V:
             highest_V = max(highest_V, highest_confirmed_V(np.concatenate([last_two, fresh])))
         if not is_upright:
@@ -61,6 +65,12 @@ def look_through(voltage_V: Series, runs: StateRuns | None = None) -> FirstLook:
             below = np.flatnonzero(fresh < 0.0)
             if first_below is None and below.size:
                 first_below = piece.start + int(below[0])
-        last_two = np.concatenate([last_two, fresh[-2:]])[-2:]
     forwards = reversed_samples(voltage_V, upright=True) if backwards else 0
     return FirstLook(backwards, forwards, first_below, highest_V or None)
+
+
+def _is_plain(known: tuple[float, float], piece: slice, runs: StateRuns | None) -> bool:
+    """Tell whether readings between two voltages are not negative, no open cell's, and of one state."""
+    if known[0] < 0.0 or known[1] >= LOWEST_OPEN_V:
+        return False
+    return runs is None or runs.add_unseen(piece.stop - piece.start, known)

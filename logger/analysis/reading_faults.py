@@ -8,7 +8,7 @@ import numpy as np
 
 from logger.analysis.caution import Caution
 from logger.analysis.plateau import FEWEST_SAMPLES
-from logger.analysis.readings import Stretch, slices_of, step_bounds
+from logger.analysis.readings import Stretch, bounds_of, slices_of, step_bounds
 from logger.analysis.resolution import goes_in_finer_steps
 from logger.analysis.settled import SettledWindow
 from logger.quantity import significant
@@ -69,9 +69,12 @@ def not_in_volts(channel: ChannelData) -> Caution | None:
     readings do not.
     """
     parts = list(slices_of(0, channel.values.size))
+    parts = parts[:: -(-len(parts) // MOST_PIECES) or 1]
+    known = [bounds_of(channel.values, part) for part in parts]
+    if all(one is not None and -HIGHEST_STACK_V <= one[0] <= one[1] <= HIGHEST_STACK_V for one in known):
+        return None
     looked_at = [
-        channel.values[part][:: max(1, (part.stop - part.start) // LOOKED_AT_IN_A_PIECE)]
-        for part in parts[:: -(-len(parts) // MOST_PIECES) or 1]
+        channel.values[part][:: max(1, (part.stop - part.start) // LOOKED_AT_IN_A_PIECE)] for part in parts
     ]
     found = np.abs(np.concatenate([np.empty(0), *looked_at]))
     found = found[np.isfinite(found)]

@@ -14,6 +14,7 @@ from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.comparison import compare, with_meter
 from logger.analysis.current import Current
 from logger.analysis.evidence import Evidence, gather_evidence
+from logger.analysis.foresight import Foresight
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.one_sided import one_sided_noise
 from logger.analysis.phase_window import (
@@ -128,7 +129,17 @@ def analyse_run(
     -------
     RunAnalysis
     """
-    return _Analysis(recording, chosen or {}, progress or Progress()).run()
+    chosen, progress, channel = chosen or {}, progress or Progress(), recording.channel("cell_voltage")
+    if channel is None:
+        return _Analysis(recording, chosen, progress).run()
+    foresight = Foresight(channel, recording.gaps)
+    try:
+        found = _Analysis(recording, chosen, progress).run()
+        was_right = foresight.was_right()
+    except BaseException:
+        foresight.withdraw()
+        raise
+    return found if was_right else _Analysis(recording, chosen, progress.part(1.0, 1.0)).run()
 
 
 class _Analysis:

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from logger.analysis.charge import gap_limit_s
-from logger.analysis.readings import Series, slices_of, step_bounds
+from logger.analysis.readings import Series, bounds_of, slices_of, step_bounds
 from logger.analysis.refusal import Refused, require_positive
 from logger.recording import Column
 
@@ -203,7 +203,9 @@ def recognise_states(
     """
     runs = StateRuns(thresholds)
     for piece in slices_of(0, values.size):
-        runs.add(values[piece])
+        known = bounds_of(values, piece)
+        if known is None or known[0] < 0.0 or not runs.add_unseen(piece.stop - piece.start, known):
+            runs.add(values[piece], np.abs(values[max(piece.start - 2, 0) : piece.start]))
     return runs.intervals(times_s)
 
 
@@ -216,20 +218,36 @@ class StateRuns:
         self._codes: list[int] = []
         self._count = 0
         self._carried, self._last_two = NO_READING, NONE_BEFORE
+        self._unseen: int | None = None
+        """The state of the readings before, where `add_unseen` took them."""
 
-    def add(self, part: NDArray[np.float64], bounds: tuple[float, float] | None = None) -> None:
-        """Take the next readings, shape (m,); all lie between `bounds`, where those are known."""
-        sure = self._thresholds.sure_state((*bounds, *self._last_two)) if bounds is not None else None
-        if sure is not None:
-            code = np.full(1, sure, np.int8)  # of all of them
-            self._carried = sure
-        else:
-            code, self._carried = instant_states(part, self._thresholds, self._carried, self._last_two)
+    def add_unseen(self, count: int, bounds: tuple[float, float]) -> bool:
+        """Take the next readings without looking at them, if their state is sure; tell whether it is.
+
+        All of them are numbers, and their magnitudes lie between `bounds`.
+        """
+        before = self._last_two if self._unseen is None else ()
+        sure = self._thresholds.sure_state((*bounds, *before))
+        if sure is None or (self._unseen is not None and sure != self._unseen):
+            return False
+        self._carried = self._unseen = sure
+        self._take(np.full(1, sure, np.int8), count)
+        return True
+
+    def add(self, part: NDArray[np.float64], last_two: NDArray[np.float64] = NONE_BEFORE) -> None:
+        """Take the next magnitudes, shape (m,); `last_two` are those before them where they were not seen."""
+        if self._unseen is not None:
+            self._last_two, self._unseen = last_two, None
+        code, self._carried = instant_states(part, self._thresholds, self._carried, self._last_two)
         self._last_two = last_two_readable(self._last_two, part)
-        starts = np.flatnonzero(np.diff(code, prepend=self._codes[-1] if self._codes else -1))
+        self._take(code, part.size)
+
+    def _take(self, codes: NDArray[np.int8], count: int) -> None:
+        """Note where the state changes; one code may stand for all `count` readings."""
+        starts = np.flatnonzero(np.diff(codes, prepend=self._codes[-1] if self._codes else -1))
         self._edges.extend((starts + self._count).tolist())
-        self._codes.extend(code[starts].tolist())
-        self._count += part.size
+        self._codes.extend(codes[starts].tolist())
+        self._count += count
 
     def intervals(self, times_s: Column) -> tuple[StateInterval, ...]:
         """Return the states of all readings taken, whose times are `times_s`."""
