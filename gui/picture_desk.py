@@ -21,6 +21,7 @@ from logger.attachments import Attachment, AttachmentError
 from logger.errors import LoggerError
 from logger.export.atomic import written_whole
 from logger.picture_edits import read_picture_file
+from logger.portable_name import portable_name
 
 __all__ = ["PictureDesk"]
 
@@ -157,7 +158,7 @@ class PictureDesk(QObject):
         if one is None or data is None:
             return
         name, _filter = QFileDialog.getSaveFileName(
-            self.view, translate("Pictures", "Save a copy of the picture"), one.file_name
+            self.view, translate("Pictures", "Save a copy of the picture"), portable_name(one.file_name)
         )
         if not name:
             return

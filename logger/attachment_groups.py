@@ -15,7 +15,7 @@ import numpy as np
 
 from logger.attachments import MEDIA_TYPES, Attachment, attachment_of, data_of
 from logger.checksum import ATTRIBUTE
-from logger.entries import is_plain_name
+from logger.entries import is_file_name
 from logger.errors import RecordingError
 
 __all__ = ["GROUP", "damaged_pictures", "read_attachments", "read_picture", "write_entry"]
@@ -80,7 +80,7 @@ def read_attachments(run: Any) -> tuple[Attachment, ...]:
         data = note["data"]
         if texts["type"] not in MEDIA_TYPES or data.ndim != 1 or data.dtype != np.uint8:
             raise ValueError(f"{note.name} is no picture")
-        if not is_plain_name(texts["file_name"]):
+        if not is_file_name(texts["file_name"]):
             raise ValueError(f"{note.name} has a name that no picture has")
         found.append(
             Attachment(

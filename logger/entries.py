@@ -15,7 +15,7 @@ from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
 from logger.recording import LONGEST_S
 
-__all__ = ["checked", "is_plain_name", "is_unit"]
+__all__ = ["checked", "is_file_name", "is_plain_name", "is_unit"]
 
 DEEPEST = 4
 LAST_CHANNEL = 2**16 - 1
@@ -90,7 +90,7 @@ def _is_id(value: Any) -> bool:
 
 
 def _is_file_name(value: Any) -> bool:
-    return isinstance(value, str) and is_plain_name(value) and "/" not in value
+    return isinstance(value, str) and is_file_name(value)
 
 
 def _is_media_type(value: Any) -> bool:
@@ -110,14 +110,16 @@ def _is_tree(value: Any, depth: int = 0) -> bool:
     """Text, numbers, and nested mappings of them."""
     if not isinstance(value, Mapping) or depth > DEEPEST:
         return False
-    return all(
-        is_plain_name(name) and "/" not in name and _is_leaf_or_tree(item, depth)
-        for name, item in value.items()
-    )
+    return all(is_file_name(name) and _is_leaf_or_tree(item, depth) for name, item in value.items())
+
+
+def is_file_name(name: str) -> bool:
+    """Tell whether a file may have that name, and it leads to no other folder."""
+    return is_plain_name(name) and "/" not in name
 
 
 def is_plain_name(name: str) -> bool:
-    """Tell whether a name is text that can be shown, and can be part of a file's name."""
+    """Tell whether a name is text that can be shown, and can be part of a file's name or the way to it."""
     return 0 < len(name) <= 255 and name.isprintable() and name.strip(".") != "" and "\\" not in name
 
 

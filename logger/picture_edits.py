@@ -17,6 +17,7 @@ from logger.errors import LoggerError, RecordingError
 from logger.export.atomic import refuse_what_exists, written_whole
 from logger.moment_edits import Changes, find, keep_changes
 from logger.moment_pictures import reading_pictures
+from logger.portable_name import portable_name
 from logger.reader import read_recording
 from logger.recording import Recording
 from logger.special_file import is_special
@@ -116,7 +117,8 @@ def extract(
 
     Parameters
     ----------
-    out : the file, or a folder, in which it gets the name that it was attached with; by default where one is.
+    out : the file, or a folder, in which it gets the name that it was attached with, as far as a file can
+        be called so everywhere; by default where one is.
 
     Raises
     ------
@@ -127,7 +129,7 @@ def extract(
     """
     one = find_picture(recording, attachment_id)
     place = Path() if out is None else out
-    place = place / one.file_name if place.is_dir() else place
+    place = place / portable_name(one.file_name) if place.is_dir() else place
     refuse_what_exists([place], replace=replace)
     if not place.absolute().parent.is_dir():
         raise LoggerError(f"the folder {place.absolute().parent} is not there; make it first")

@@ -134,3 +134,35 @@ def test_how_a_label_with_a_sign_is_given_is_said(run: Path, capsys: CapSys) -> 
     assert read_recording(run).moments[0].label == "-5 mV"
     assert main(["moment", str(run), "list", "--nonsense"]) == 2
     assert "goes behind" not in capsys.readouterr().err.splitlines()[-1]
+
+
+def renamed(run: Path, identity: str, name: str) -> None:
+    """Give the picture a name that this program would not have given it."""
+    with h5py.File(run, "r+") as file:
+        del file[f"run/attachments/{identity}/file_name"]
+        file[f"run/attachments/{identity}/file_name"] = name
+
+
+@pytest.mark.parametrize("name", ["../x.png", "{folder}/x.png", "inner/x.png"])
+def test_a_picture_whose_name_leads_elsewhere_is_not_written_there(
+    run: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: CapSys, name: str
+) -> None:
+    identity = the_picture(run)
+    renamed(run, identity, name.format(folder=tmp_path))
+    folder = tmp_path / "inner"
+    (folder / "inner").mkdir(parents=True)
+    before = sorted(tmp_path.rglob("*"))
+    monkeypatch.chdir(folder)
+    assert main(["moment", str(run), "extract", identity]) == 1
+    assert "galvanote:" in capsys.readouterr().err
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_a_picture_gets_a_name_that_every_system_takes(
+    run: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    identity = the_picture(run)
+    renamed(run, identity, "CON: anode?.png")
+    monkeypatch.chdir(tmp_path)
+    assert main(["moment", str(run), "extract", identity]) == 0
+    assert (tmp_path / "CON_ anode_.png").exists()
