@@ -29,6 +29,7 @@ _TICK_TOLERANCE = 0.2
 _REFIT_S = 10.0
 _WINDOW_S = 600.0
 _BIN_S = 0.1  # of each such stretch only the earliest arrival can touch the envelope
+_LOOK_BACK_S = 1.0
 _BLEND_S = 10.0
 _BLEND_SLOPE = 0.05
 _BLEND_UNCERTAIN_S = 0.01
@@ -217,7 +218,7 @@ class _Segment:
         self._remember(board_s, arrival_s - board_s)
         if not self.fitted_s and arrival_s - board_s < self._intercept_s:
             self._move(board_s, arrival_s - board_s, 0.0)
-        if board_s - self.fitted_s >= _REFIT_S:
+        if board_s - self.fitted_s >= _REFIT_S and not self._catches_up(board_s, arrival_s - board_s):
             points = np.array(self._points)
             self._move(board_s, *lower_envelope(points[:, 0], points[:, 1]))
             self.fitted_s = board_s
@@ -227,6 +228,17 @@ class _Segment:
             ticks=self._total,
             is_uncertain=not self.fitted_s or is_moving,
         )
+
+    def _catches_up(self, board_s: float, lateness_s: float) -> bool:
+        """Whether lines come that have waited, less than half a second for each second of the board.
+
+        They do after the program stood still. The envelope would end at one that is still late, and take
+        what is left of the wait for the rate of the clock.
+        """
+        for earlier_s, earlier_lateness_s in reversed(self._points):
+            if board_s - earlier_s >= _LOOK_BACK_S:
+                return earlier_lateness_s - lateness_s > 0.5 * (board_s - earlier_s)
+        return False
 
     def _board_s(self, total: int) -> float:
         return (total - self._first) * self._tick_s

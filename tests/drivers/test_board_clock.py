@@ -195,6 +195,35 @@ class TestBoardClock:
         others = np.delete(times(stamps) - board_s * (1 + SKEW), [800, 900])
         assert np.abs(others[300:]).max() < 3e-3
 
+    @pytest.mark.parametrize("rate", [2.0, 20.0])
+    @pytest.mark.parametrize("frozen_s", [(6.0, 106.0), (60.0, 400.0), (0.5, 30.0)])
+    @pytest.mark.parametrize("chunk", [1, 20, 10_000])
+    def test_lines_that_waited_while_the_program_stood_still_keep_their_times(
+        self, rate: float, frozen_s: tuple[float, float], chunk: int
+    ):
+        """Suspended, or swapped out: the system keeps what comes, and all of it is read at once afterwards.
+
+        It is read in pieces of `chunk` lines, 5 ms apart; what the board's clock says is true throughout.
+        """
+        board_s, arrival_s = simulated(7, duration_s=frozen_s[1] + 60.0, rate=rate)
+        waited = (arrival_s >= frozen_s[0]) & (arrival_s < frozen_s[1])
+        pieces = np.arange(waited.sum()) // chunk
+        arrival_s[waited] = frozen_s[1] + 0.005 * pieces
+        arrival_s = np.maximum.accumulate(arrival_s)
+        clock, stamps = stamped(board_s, arrival_s)
+        assert clock.segments == 1
+        assert not clock.has_wrong_rate
+        assert not any(stamp.is_damaged for stamp in stamps)
+        assert (np.diff(times(stamps)) >= 0).all()
+        assert np.abs(times(stamps) - board_s * (1 + SKEW)).max() < 0.05
+
+    def test_a_wrong_rate_is_still_found(self):
+        """A board whose seconds are a tenth too long, its lines read as they come."""
+        board_s, arrival_s = simulated(8, duration_s=120.0)
+        clock, _ = stamped(board_s * 0.9, arrival_s)
+        assert clock.has_wrong_rate
+        assert clock.skew == pytest.approx(1 / 0.9 - 1, rel=0.02)
+
     def test_a_long_silence_begins_a_segment(self):
         clock = BoardClock(1e-6)
         clock.stamp(1_000_000, 1.0)
