@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import datetime, timedelta
 from typing import Any
 
 from logger.attachments import Attachment, attachment_of, living
+from logger.clock_watch import TOLERANCE_S
 from logger.entries import checked
 from logger.errors import RecordingError
 from logger.journal import Frame, FrameType
@@ -143,5 +145,29 @@ class Ledger:
 
     @property
     def end_time(self) -> str | None:
-        """ISO time of the end, known only where the run was ended on purpose."""
-        return None if self.end is None else str(self.end["end_time"])
+        """ISO time of the end, known only where the run was ended on purpose.
+
+        Where somebody set the computer's clock meanwhile it is told by the clock as it was at the beginning:
+        from start to end is then as long as the run. The anchors keep what the clock showed.
+        """
+        if self.end is None:
+            return None
+        shown, set_by_s = str(self.end["end_time"]), self._clock_set_by_s()
+        if abs(set_by_s) <= TOLERANCE_S:
+            return shown
+        try:
+            meant = datetime.fromisoformat(shown) - timedelta(seconds=set_by_s)
+        except OverflowError:
+            return shown
+        return meant.isoformat(timespec="milliseconds")
+
+    def _clock_set_by_s(self) -> float:
+        """By how much the computer's clock was set from the first anchor to the last one."""
+        if len(self.anchors) < 2:
+            return 0.0
+        first, last = self.anchors[0], self.anchors[-1]
+        try:
+            apart_s = (datetime.fromisoformat(last.utc) - datetime.fromisoformat(first.utc)).total_seconds()
+        except (TypeError, ValueError):  # a journal may claim anything
+            return 0.0
+        return apart_s - (last.time_s - first.time_s) / float(self.head.get("speed", 1.0))

@@ -9,7 +9,7 @@ import shutil
 import subprocess
 import sys
 import uuid
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 
 import h5py
 import numpy as np
@@ -283,6 +283,37 @@ def test_a_run_over_the_end_of_daylight_saving_time_keeps_its_length(tmp_path):
             datetime.fromisoformat(file[f"run/{name}"].asstr()[()]) for name in ("start_time", "end_time")
         ]
     assert (dates[1] - dates[0]).total_seconds() == 2400.0
+
+
+@pytest.mark.parametrize("set_by_s", [-7200.0, 86_400.0, 0.5])
+def test_a_clock_that_was_set_leaves_start_and_end_as_far_apart_as_the_run_is_long(tmp_path, set_by_s):
+    """ISO 8601 dates of a run of 40 min; the clock was set in its middle, which the anchors keep."""
+    path = journal_of(tmp_path / "run.h5")
+    writer = JournalWriter(path, head())
+    start = datetime.fromisoformat(head()["start_time"])
+    for at_s, shown_s in ((0.0, 0.0), (1200.0, 1200.0 + set_by_s), (2400.0, 2400.0 + set_by_s)):
+        shown = (start + timedelta(seconds=shown_s)).astimezone(UTC).isoformat(timespec="milliseconds")
+        writer.append(FrameType.ANCHOR, encode_json({"time_s": at_s, "utc": shown}))
+    shown = (start + timedelta(seconds=2400.0 + set_by_s)).isoformat(timespec="milliseconds")
+    writer.append(FrameType.END, encode_json({"time_s": 2400.0, "end_time": shown}))
+    writer.close()
+    recording = read_recording(finish(path))
+    end = datetime.fromisoformat(str(recording.end_time))
+    assert (end - start).total_seconds() == pytest.approx(2400.0, abs=2.0)
+    assert end.utcoffset() == start.utcoffset()
+    last = datetime.fromisoformat(recording.anchors[-1].utc)
+    assert (last - start).total_seconds() == 2400.0 + set_by_s
+
+
+def test_anchors_that_are_no_dates_leave_the_end_as_it_is_told(tmp_path):
+    path = journal_of(tmp_path / "run.h5")
+    writer = JournalWriter(path, head())
+    for at_s, utc in ((0.0, "yesterday"), (60.0, "2026-03-05T09:01:00.000")):
+        writer.append(FrameType.ANCHOR, encode_json({"time_s": at_s, "utc": utc}))
+    end_time = "2026-03-05T10:01:00.000+01:00"
+    writer.append(FrameType.END, encode_json({"time_s": 60.0, "end_time": end_time}))
+    writer.close()
+    assert read_recording(finish(path)).end_time == end_time
 
 
 @pytest.mark.parametrize("long", [1, 20_000])
