@@ -113,6 +113,13 @@ class MomentActs(QObject):
             self._push(words, lambda: self._remove(moment_id, True), lambda: self._remove(moment_id, False))
         return moment
 
+    def bring_back(self, moment_id: str) -> None:
+        """Bring a removed moment back with its pictures, whatever was done since."""
+        if self.moment(moment_id) is None:
+            self._remove(moment_id, False)
+            words = translate("Tagging", "Bring a moment back")
+            self._push(words, lambda: self._remove(moment_id, False), lambda: self._remove(moment_id, True))
+
     def moment(self, moment_id: str | None) -> Moment | None:
         """Return the living moment of that id."""
         return next((m for m in self.keeper.moments if m.id == moment_id), None)

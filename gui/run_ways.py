@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QObject
@@ -139,8 +140,15 @@ class RunWays(QObject):
     def _tell_removed(self, moment: Moment) -> None:
         page = self._stack.run_page
         assert page is not None
-        text = translate("Window", "Moment at {time} removed.").format(time=clock_text(moment.time_s))
-        action = (translate("Window", "Bring it back"), page.undo)
+        count = len(page.acts.pictures_of(moment.id))
+        if count == 0:
+            text = translate("Window", "Moment at {time} removed.")
+        elif count == 1:
+            text = translate("Window", "Moment at {time} removed; its picture stays in the file.")
+        else:
+            text = translate("Window", "Moment at {time} removed; its {count} pictures stay in the file.")
+        text = text.format(time=clock_text(moment.time_s), count=count)
+        action = (translate("Window", "Bring it back"), partial(page.bring_back, moment.id))
         self._host.tell("removed", "info", text, (action,), passes_after_s=OFFER_PASSES_S)
 
 

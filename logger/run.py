@@ -38,6 +38,7 @@ from logger.recorder import Recorder
 from logger.recording import Gap
 from logger.run_pictures import RunPictures
 from logger.saving import save
+from logger.scale import clock_text
 from logger.track import Track
 from logger.version import VERSION
 
@@ -351,12 +352,18 @@ class Run:
 
         Raises
         ------
-        MomentError : no such moment, or a value that cannot be.
+        MomentError : no such moment, a time still to come, or a value that cannot be.
         """
         with self._lock:
             known = self._moments.get(moment_id)
         if known is None:
             raise MomentError(f"there is no moment with the id {moment_id}")
+        now_s = self.clock.now_s()
+        if time_s is not None and time_s > now_s:  # the run would count as that long
+            raise MomentError(
+                f"{clock_text(time_s)} is still to come, the run has reached {clock_text(now_s)}; "
+                "give a time up to that"
+            )
         moment = known.edited(time_s=time_s, kind=kind, label=label, removed=removed)
         self._keep(moment)
         return moment

@@ -158,7 +158,7 @@ class Chart(QWidget):
 
     def refresh(self, now_s: float) -> bool:
         """Draw what has changed by run time `now_s`; return whether anything had to be drawn."""
-        self._now_s = now_s
+        self._now_s = self.strip.until_s = now_s
         self._repaint_stale()
         width, height = float(self.places.view.width()), float(self.places.view.height())
         columns = int(width * self.devicePixelRatioF())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
@@ -48,6 +50,8 @@ class MomentStrip(Part):
         self._dragged_x: float | None = None
         self.is_movable = False
         """Whether flags can be dragged."""
+        self.until_s = math.inf
+        """Up to here: the present of a run, the end of a recording. No moment lies beyond, or before 0."""
 
     def show_moments(self, moments: tuple[Moment, ...], frame: Frame, colours: Colours) -> None:
         """Take all moments in order of time (their numbers count from 1) and the frame."""
@@ -148,7 +152,8 @@ class MomentStrip(Part):
         if self._pressed is None or self.frame is None or not self.is_movable:
             return
         x = self._pressed.anchor_x + at.x() - self._pressed_x
-        self._dragged_x = min(max(x, 0.0), self.frame.width)
+        first_x, last_x = max(self.frame.x(0.0), 0.0), min(self.frame.x(self.until_s), self.frame.width)
+        self._dragged_x = min(max(x, first_x), last_x)
         self.is_stale = True
 
     def release(self, at: QPointF) -> None:
@@ -162,7 +167,7 @@ class MomentStrip(Part):
         if x is None:
             self.chosen.emit(moment_id)
         else:
-            self.moved.emit(moment_id, max(self.frame.time_s(x), 0.0))
+            self.moved.emit(moment_id, min(max(self.frame.time_s(x), 0.0), self.until_s))
 
     def _flag_at(self, x: float) -> Flag | None:
         near = [

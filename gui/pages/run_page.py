@@ -222,6 +222,12 @@ class RunPage(QWidget):
             if moment is not None:
                 self.removed.emit(moment)
 
+    def bring_back(self, moment_id: str) -> None:
+        """Bring a removed moment back."""
+        if self.is_running:
+            self._try(lambda: self.tagging.bring_back(moment_id))
+        self.untold.emit("removed")
+
     def undo(self) -> None:
         """Undo the last change of moments or sheet."""
         if self.is_running:

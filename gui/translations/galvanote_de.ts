@@ -6676,6 +6676,10 @@
         <translation>{target} wird von einem anderen Prozess aufgezeichnet; einen anderen Namen wählen</translation>
     </message>
     <message>
+        <source>{time_s} is still to come, the run has reached {now_s}; give a time up to that</source>
+        <translation>{time_s} kommt erst noch, die Messung ist bei {now_s}; eine Zeit bis dahin angeben</translation>
+    </message>
+    <message>
         <source>{time_s} min</source>
         <translation>{time_s} min</translation>
     </message>
@@ -7759,6 +7763,10 @@
         <translation>Moment entfernen</translation>
     </message>
     <message>
+        <source>Bring a moment back</source>
+        <translation>Einen Moment zurückholen</translation>
+    </message>
+    <message>
         <source>Attach a picture</source>
         <translation>Bild anhängen</translation>
     </message>
@@ -7834,6 +7842,14 @@
     <message>
         <source>Moment at {time} removed.</source>
         <translation>Moment bei {time} entfernt.</translation>
+    </message>
+    <message>
+        <source>Moment at {time} removed; its picture stays in the file.</source>
+        <translation>Moment bei {time} entfernt; sein Bild bleibt in der Datei.</translation>
+    </message>
+    <message>
+        <source>Moment at {time} removed; its {count} pictures stay in the file.</source>
+        <translation>Moment bei {time} entfernt; seine {count} Bilder bleiben in der Datei.</translation>
     </message>
     <message>
         <source>Bring it back</source>

@@ -1131,6 +1131,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{size} readings were marked as held, repeated or suspect; they are kept but not used."),
     QT_TRANSLATE_NOOP("Messages", "{target} exists; choose another name, or add --replace to replace it"),
     QT_TRANSLATE_NOOP("Messages", "{target} is being recorded by another process; choose another name"),
+    QT_TRANSLATE_NOOP("Messages", "{time_s} is still to come, the run has reached {now_s}; give a time up to that"),
     QT_TRANSLATE_NOOP("Messages", "{time_s} min"),
     QT_TRANSLATE_NOOP("Messages", "{time_s} s is after the end of the run ({duration_s} s); give a time within it"),
     QT_TRANSLATE_NOOP("Messages", "{times} and {most} more"),

@@ -14,7 +14,7 @@ from gui.session import Plan, Session
 from logger.bench import Bench
 from logger.feed import SourceStatus
 from logger.intake import Intake
-from logger.moments import Moment, new_moment
+from logger.moments import Moment, MomentError, new_moment
 from logger.notices import RunNotice
 from logger.recording import Gap
 from logger.run import RunStatus
@@ -90,6 +90,8 @@ class FakeRun:
         return moment
 
     def edit_moment(self, moment_id: str, **changes: Any) -> Moment:
+        if (changes.get("time_s") or 0.0) > self.clock.time_s:
+            raise MomentError("that is still to come")
         self.kept[moment_id] = self.kept[moment_id].edited(**changes)
         return self.kept[moment_id]
 

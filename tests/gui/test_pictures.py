@@ -9,7 +9,7 @@ import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QColor, QDropEvent, QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog
+from PySide6.QtWidgets import QAbstractButton, QApplication, QFileDialog
 
 from gui.pages.findings_page import FindingsPage
 from gui.widgets.picture_view import PictureView
@@ -188,3 +188,30 @@ def test_a_picture_is_attached_while_the_run_goes_on(bench: Bench, photo: Path) 
     assert bench.window.menu.undo.isEnabled()
     bench.window.menu.undo.trigger()
     assert bench.session.attachments == ()
+
+
+def test_a_moment_with_a_picture_is_removed_in_a_run_the_picture_stays_and_both_come_back(
+    bench: Bench,  # noqa: F811
+    photo: Path,
+) -> None:
+    moment = bench.session.add_moment("photo", "anode", 50.0)
+    bench.page.acts.attach(moment.id, photo.name, photo.read_bytes())
+    bench.look()
+    bench.page.remove(moment.id)
+    assert bench.session.moments == ()
+    assert bench.window.bars.texts["removed"] == "Moment at 0:50 removed; its picture stays in the file."
+    assert [one.moment_id for one in bench.session.attachments] == [moment.id]
+    bench.press(Qt.Key.Key_4)  # something else is done before it is wanted back
+    back = next(b for b in bench.window.bars.findChildren(QAbstractButton) if b.text() == "Bring it back")
+    back.click()
+    kinds = [one.kind for one in bench.session.moments]
+    assert len(kinds) == 2
+    assert kinds[0] == "photo"
+    assert bench.page.acts.pictures_of(moment.id)
+    assert "removed" not in bench.window.bars.texts
+    bench.press(Qt.Key.Key_Z, CTRL)
+    assert [one.kind for one in bench.session.moments] == kinds[1:]
+    bench.page.acts.attach(bench.session.moments[0].id, photo.name, photo.read_bytes())
+    bench.page.acts.attach(bench.session.moments[0].id, photo.name, photo.read_bytes())
+    bench.page.remove(bench.session.moments[0].id)
+    assert "its 2 pictures stay in the file" in bench.window.bars.texts["removed"]

@@ -267,6 +267,30 @@ def test_a_flag_is_dragged_along_the_strip_and_taken_back(bench: Bench) -> None:
     assert bench.session.moments[0].time_s == pytest.approx(moved.time_s)
 
 
+@pytest.mark.parametrize("zoomed", [False, True])
+@pytest.mark.parametrize("by_x", [-3000, 3000])
+def test_a_flag_dragged_beyond_the_run_stays_within_it(bench: Bench, by_x: int, zoomed: bool) -> None:
+    """The view reaches beyond the present while a run goes on; there is nothing yet to mark."""
+    moment = bench.session.add_moment("note", "first", 100.0)
+    bench.look()
+    chart = bench.page.chart
+    if zoomed:
+        for _ in range(3):
+            bench.press(Qt.Key.Key_Plus)
+        bench.look()
+    assert chart.frame is not None
+    now_s = bench.session.now_s
+    begin = chart.places.strip.topLeft() + QPoint(round(chart.frame.x(100.0)), 19)
+    QTest.mousePress(chart, Qt.MouseButton.LeftButton, pos=begin)
+    QTest.mouseMove(chart, begin + QPoint(by_x // 2, 0))
+    QTest.mouseMove(chart, begin + QPoint(by_x, 0))
+    QTest.mouseRelease(chart, Qt.MouseButton.LeftButton, pos=begin + QPoint(by_x, 0))
+    (moved,) = bench.session.moments
+    assert moved.id == moment.id
+    assert moved.time_s == pytest.approx(now_s if by_x > 0 else max(chart.frame.left_s, 0.0), abs=0.01)
+    assert "moment" not in bench.window.bars.texts
+
+
 def test_a_click_on_a_flag_opens_it(bench: Bench) -> None:
     bench.session.add_moment("note", "first", 50.0)
     bench.look()

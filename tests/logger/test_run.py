@@ -242,6 +242,18 @@ def test_a_reader_of_acknowledgements_that_goes_away_does_not_end_the_recording(
     assert read_recording(run.stop()).channels[0].values.size == 200
 
 
+def test_a_moment_cannot_be_moved_to_what_is_still_to_come(tmp_path):
+    """A slip in a typed time would otherwise make the run as long as that."""
+    run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
+    moment = run.add_moment("note", "first", time_s=0.5)
+    with pytest.raises(MomentError, match=r"1:40:00 is still to come, the run has reached 0:0\d"):
+        run.edit_moment(moment.id, time_s=6000.0)
+    run.edit_moment(moment.id, time_s=0.0)
+    recording = read_recording(run.stop())
+    assert [one.time_s for one in recording.moments] == [0.0]
+    assert recording.duration_s < 60.0
+
+
 def test_a_moment_tagged_while_the_run_ends_belongs_to_it(tmp_path):
     run = recorded(tmp_path, ScriptedSource([delivered(block(0, 10))]))
     run.add_moment("note", time_s=run.clock.now_s() + 5.0)
