@@ -1,4 +1,4 @@
-"""The strip over the curve: numbered flags, with labels where there is room."""
+"""The strip over the curve: numbered flags, with labels where there is room; ticks where they crowd."""
 
 from __future__ import annotations
 
@@ -25,6 +25,9 @@ __all__ = ["MomentStrip"]
 
 DISC = 8.5
 MIDDLE = STRIP_HEIGHT / 2 - 4
+RING = 2.5
+TICK_REACH = 5.0
+"""Pixels from a tick within which it is meant."""
 
 
 class MomentStrip(Part):
@@ -45,6 +48,9 @@ class MomentStrip(Part):
         self._moments: tuple[Moment, ...] = ()
         self._flags: tuple[Flag, ...] = ()
         self._ticks = np.empty(0)
+        self._crowd = np.empty(0)
+        self._first = 0
+        self._chosen_id = ""
         self._pressed: Flag | None = None
         self._pressed_x = 0.0
         self._dragged_x: float | None = None
@@ -60,18 +66,25 @@ class MomentStrip(Part):
         self.is_stale = self.is_stale or moments != self._moments
         self._moments = moments
         self.show_frame(frame, colours)
-        self._flags, self._ticks = (), np.empty(0)
+        self._flags, self._ticks, self._crowd = (), np.empty(0), np.empty(0)
         if not moments:
             return
         times_s = times_of(moments)
         first, beyond = np.searchsorted(times_s, (frame.left_s, np.nextafter(frame.right_s, np.inf)))
         places = frame.x(times_s[first:beyond])
+        self._first = int(first)
         if are_too_many(places.size, frame.width):
+            self._crowd = places
             self._ticks = np.unique(np.round(places)) + 0.5
         else:
             metrics = QFontMetricsF(font(13, "medium"))
             widths = [metrics.horizontalAdvance(moment_words(m)) + 2 for m in moments[first:beyond]]
-            self._flags = lay_out(places.tolist(), widths, frame.width, int(first))
+            self._flags = lay_out(places.tolist(), widths, frame.width, self._first)
+
+    def show_chosen(self, moment_id: str) -> None:
+        """Mark the flag of the moment that is chosen elsewhere; empty: of none."""
+        if moment_id != self._chosen_id:
+            self._chosen_id, self.is_stale = moment_id, True
 
     def depends_on(self, frame: Frame) -> object:
         """Nothing where there is no moment, else nothing of voltages."""
@@ -90,8 +103,27 @@ class MomentStrip(Part):
                 painter.setPen(QPen(colour, 1))
                 painter.drawLine(QLineF(flag.x, middle + DISC, flag.anchor_x, STRIP_HEIGHT - 1))
             self._paint_flag(painter, flag, middle, colours)
+        self._paint_chosen(painter, middle, colours)
         if self._dragged_x is not None and self._pressed is not None:
             self._paint_dragged(painter, self._pressed, self._dragged_x, middle)
+
+    def _paint_chosen(self, painter: QPainter, middle: float, colours: Colours) -> None:
+        """A ring about the flag of the chosen moment; where there are only ticks, its number too."""
+        flag = next((f for f in self._flags if self._moments[f.index].id == self._chosen_id), None)
+        if flag is None and self._crowd.size and self._chosen_id:
+            seen = self._moments[self._first : self._first + self._crowd.size]
+            number = next((i for i, moment in enumerate(seen) if moment.id == self._chosen_id), None)
+            flag = None if number is None else self._tick(number)
+            if flag is not None:
+                paint_disc(painter, QPointF(flag.x, middle), DISC, flag.index + 1, colours)
+        if flag is not None:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(QColor(colours.ink), 2))
+            painter.drawEllipse(QPointF(flag.x, middle), DISC + RING, DISC + RING)
+
+    def _tick(self, number: int) -> Flag:
+        x = float(self._crowd[number])
+        return Flag(self._first + number, x, x, 0.0)
 
     def _paint_dragged(self, painter: QPainter, flag: Flag, x: float, middle: float) -> None:
         """The flag under the hand, with the time at which it would lie."""
@@ -173,4 +205,7 @@ class MomentStrip(Part):
         near = [
             f for f in self._flags if abs(f.x - x) <= PITCH / 2 + 1 or f.x < x < f.x + DISC + f.label_room
         ]
+        if not near and self._crowd.size:
+            number = int(np.abs(self._crowd - x).argmin())
+            return self._tick(number) if abs(self._crowd[number] - x) <= TICK_REACH else None
         return min(near, key=lambda f: abs(f.x - x), default=None)

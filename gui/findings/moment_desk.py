@@ -41,6 +41,7 @@ class MomentDesk(QObject):
         chart.strip.is_movable = True
         chart.moment_chosen.connect(self.edit)
         chart.moment_moved.connect(self.move_to)
+        self.pane.list.chosen_changed.connect(chart.strip.show_chosen)
         self.pane.list.edit_wanted.connect(self.edit)
         self.pane.list.remove_wanted.connect(self.remove)
         self.pane.list.pictures_wanted.connect(self.pictures_wanted)

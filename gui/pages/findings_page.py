@@ -71,7 +71,7 @@ if TYPE_CHECKING:
 
 __all__ = ["FindingsPage"]
 
-WIDTH = 384
+WIDTH = 404
 HEADLINE_PX, NO_HEADLINE_PX = 42, 24
 ENTRY_INDENT = 22
 """Pixels by which the field for words stands under the voltages of the curve."""
@@ -170,7 +170,7 @@ class FindingsPage(Page):
 
     def _tab_row(self) -> QWidget:
         holder = QWidget()
-        row = FlowLayout(across=12, down=2)
+        row = FlowLayout(across=10, down=2)
         holder.setLayout(row)
         group = QButtonGroup(self)
         for name, words, view in (

@@ -126,6 +126,7 @@ class RunPage(QWidget):
         foot.stop_wanted.connect(self.stop_wanted)
         foot.entry.kept.connect(self._keep_words)
         foot.entry.left.connect(lambda: self.chart.setFocus(Qt.FocusReason.OtherFocusReason))
+        self.panel.moments.chosen_changed.connect(self.chart.strip.show_chosen)
         self.panel.moments.edit_wanted.connect(self.edit)
         self.panel.moments.remove_wanted.connect(self.remove)
         self.panel.moments.pictures_wanted.connect(self.pictures_wanted)

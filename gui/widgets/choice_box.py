@@ -18,6 +18,7 @@ from gui.theme import Theme
 __all__ = ["ChoiceBox"]
 
 
+LIST_EDGES = 30
 MOST_ROWS = 16
 """A longer list scrolls; none of the program's own is."""
 
@@ -30,6 +31,11 @@ class ChoiceBox(QComboBox):
         self._theme = theme
         self.setMaxVisibleItems(MOST_ROWS)
         self.setItemDelegate(QStyledItemDelegate(self))  # the combo box's own ignores the style sheet
+
+    def showPopup(self) -> None:
+        """Open the list, wide enough for its longest line."""
+        self.view().setMinimumWidth(self.view().sizeHintForColumn(0) + LIST_EDGES)
+        super().showPopup()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """The style's field, then the arrow."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
@@ -184,15 +185,16 @@ class Header(QWidget):
         self._fit_begin(both - max(both // 2, self._end.minimumWidth()))
 
     def _fit_begin(self, room: int) -> None:
-        """Beside the field for the file, title and line about the run are left out where they say nothing."""
+        """Leave out what says nothing: the line about the run where not even its shortest words fit."""
         has_files = not self._files.isHidden()
         if has_files:
             room -= FILE_WIDTH + GAP
         self._title.setVisible(not has_files or room >= LEAST_TITLE)
         self._title.ask_for(min(room, LONGEST_TITLE) if has_files else LONGEST_TITLE)
         room -= min(self._title.sizeHint().width(), LONGEST_TITLE) + GAP
-        says_much = not has_files or self._about.shortest_width() <= room
-        self._about.setVisible(says_much and self.width() >= NARROWEST)
+        shortest = ceil(self._about.shortest_width())
+        self._about.ask_for(shortest)
+        self._about.setVisible(shortest <= room and self.width() >= NARROWEST)
 
     def _fit_end(self, half: int) -> None:
         """Say in one word that data are invented where the light needs the room; then less beside it."""

@@ -45,7 +45,10 @@ class MomentList(QWidget):
     Attributes
     ----------
     edit_wanted, remove_wanted, pictures_wanted : emitted with a moment's id.
+    chosen_changed : emitted with the id of the moment that is chosen now; empty for none.
     """
+
+    chosen_changed = Signal(str)
 
     pictures_wanted = Signal(str)
 
@@ -61,6 +64,7 @@ class MomentList(QWidget):
         self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
         self._list.remove_pressed.connect(lambda: self._emit(self.remove_wanted))
         self._list.itemSelectionChanged.connect(self._enable)
+        self._list.itemSelectionChanged.connect(lambda: self.chosen_changed.emit(self.chosen_id or ""))
         self._empty = QLabel(_empty_words() if empty is None else empty)
         self._empty.setWordWrap(True)
         self._empty.setFont(font(13))

@@ -1,0 +1,65 @@
+"""Flags over the curve: the chosen one is marked, and moments that crowd can still be reached."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QImage, QPainter
+from pytestqt.qtbot import QtBot
+
+from gui.chart.frame import Frame
+from gui.chart.moment_strip import MIDDLE, MomentStrip
+from gui.theme import LIGHT, Theme
+from logger.moments import Moment, new_moment
+
+WIDTH = 800
+CROWD = tuple(new_moment(10.0 * i, "note", f"note {i}") for i in range(100))
+FEW = tuple(new_moment(100.0 * i, "note", f"note {i}") for i in range(1, 6))
+
+
+def frame() -> Frame:
+    return Frame(WIDTH, 300, 0.0, 1000.0, 0.0, 1.0)
+
+
+def strip(moments: tuple[Moment, ...]) -> MomentStrip:
+    made = MomentStrip()
+    made.show_moments(moments, frame(), LIGHT)
+    return made
+
+
+def painted(one: MomentStrip) -> np.ndarray:
+    image = QImage(WIDTH, 46, QImage.Format.Format_RGB32)
+    image.fill(0xFFFFFFFF)
+    painter = QPainter(image)
+    one.paint(painter, frame(), LIGHT)
+    painter.end()
+    return np.frombuffer(image.constBits(), np.uint32).reshape(46, WIDTH).copy()
+
+
+def test_ticks_that_crowd_can_be_read_and_clicked(theme: Theme, qtbot: QtBot) -> None:
+    del theme
+    one = strip(CROWD)
+    at = QPointF(frame().x(370.0) + 1, MIDDLE)
+    assert one.takes(at)
+    assert one.tip(at).startswith("38  6:10")
+    assert "note 37" in one.tip(at)
+    with qtbot.waitSignal(one.chosen) as told:
+        one.press(at)
+        one.release(at)
+    assert told.args == [CROWD[37].id]
+    assert not one.takes(QPointF(frame().x(999.0) + 5.5, MIDDLE))
+
+
+@pytest.mark.parametrize("moments", [FEW, CROWD])
+def test_the_chosen_moment_is_marked_where_it_lies(moments: tuple[Moment, ...], theme: Theme) -> None:
+    del theme
+    one = strip(moments)
+    before = painted(one)
+    one.show_chosen(moments[2].id)
+    assert one.is_stale
+    changed = np.flatnonzero((painted(one) != before).any(axis=0))
+    assert abs(changed.mean() - frame().x(moments[2].time_s)) < 2.0
+    assert changed.size <= 26
+    one.show_chosen("")
+    assert (painted(one) == before).all()
