@@ -135,12 +135,15 @@ def bench_circuit(bench: Bench) -> BenchCircuit:
 
 
 def bench_accuracy(meter: Meter) -> BenchAccuracy:
-    """Return the meter's accuracy statement; what is not given counts as zero and is named in `missing`."""
+    """Return the meter's accuracy statement; what is not given counts as zero and is named in `missing`.
+
+    A digit shown stands for 1/gain of it at the cell.
+    """
     keys = ("accuracy_percent_of_reading", "accuracy_counts", "resolution_V")
     values = [getattr(meter, key) for key in keys]
     missing = tuple(f"meter.{key}" for key, value in zip(keys, values, strict=True) if value is None)
     percent, counts, resolution_V = (0.0 if value is None else value for value in values)
-    return BenchAccuracy(MeterAccuracy(percent, counts, resolution_V), missing)
+    return BenchAccuracy(MeterAccuracy(percent, counts, resolution_V / (meter.gain or 1.0)), missing)
 
 
 def bench_kinetics(cell: Cell) -> BenchKinetics:

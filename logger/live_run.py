@@ -12,11 +12,12 @@ from numpy.typing import NDArray
 
 from logger.analysis.caution import Cautions
 from logger.analysis.comparison import compare
-from logger.analysis.evidence import open_circuit_V, true_voltage_V
+from logger.analysis.evidence import is_above_stack, open_circuit_V, true_voltage_V
+from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.phases import Phase, Phases, divide_phases
 from logger.analysis.plateau_current import other_current, resistor_changes, source_at
 from logger.analysis.refusal import Refused
-from logger.analysis.resolution import goes_in_finer_steps
+from logger.analysis.resolution import goes_in_finer_steps, with_digits_of
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.salt_effect import Fall, find_fall
@@ -167,13 +168,15 @@ class LiveRun:
             self.negative_in_a_row += int(volts.size)
 
     def _notice_open_voltage(self, magnitude: FLOATS) -> None:
-        """Where nobody stated the stack voltage, take the highest reading that can only be an open cell."""
-        if self._stated_open_V is not None:
-            return
+        """Take the highest reading that can only be an open cell for the stack voltage nobody stated."""
         seen_V = open_circuit_from_readings_V(magnitude)
-        if seen_V is not None and seen_V > self._seen_open_V:
-            self._seen_open_V = seen_V
+        if seen_V is None or seen_V <= self._seen_open_V:
+            return
+        self._seen_open_V = seen_V
+        if self._stated_open_V is None:
             self.states.thresholds = self._thresholds(seen_V)
+        elif is_above_stack(self.bench.supply.best_stack_voltage_V, seen_V):
+            self.source = self.source.without_stack()
 
     def _thresholds(self, open_V: float | None) -> StateThresholds:
         try:
@@ -254,6 +257,16 @@ class LiveRun:
             return False
         return goes_in_finer_steps(before, now) or goes_in_finer_steps(now, before)
 
+    def _meters(self) -> tuple[MeterAccuracy, MeterAccuracy]:
+        """Return the meters that read the stretch before and the present one, each with its own digits."""
+        if not self.is_meter_changed or self.states.since_s is None:
+            return self.meter, self.meter
+        before, after = (
+            with_digits_of(self.meter, np.abs(true_voltage_V(shown_V, self.bench)))
+            for shown_V in (self._shown_before, self._shown.since(self.states.since_s))
+        )
+        return before, after
+
     def _compare(self) -> VoltageSaved | None:
         if self.before is None or self.watch.drift is None:
             return None
@@ -272,14 +285,15 @@ class LiveRun:
                     return None
         except Refused:
             currents = None
+        before, after = self._meters()
         return compare(
             self.before,
             present,
-            self.meter,
+            before,
             currents,
             self._kinetics,
             Cautions(),
-            same_meter=not self.is_meter_changed,
+            meter_after=after if self.is_meter_changed else None,
         )
 
 

@@ -2416,6 +2416,10 @@
         <translation>Für die Einsparung bei gleichem Strom wurde angenommen: {assumed}.</translation>
     </message>
     <message>
+        <source>For {duration_s} s nothing could be read in the phase &apos;{phase}&apos;; its settled voltage is looked for in what follows. Check the cable, the range and the battery of the meter.</source>
+        <translation>{duration_s} s lang war in der Phase &apos;{phase}&apos; nichts zu lesen; ihre eingeschwungene Spannung wird danach gesucht. Kabel, Messbereich und Batterie des Messgeräts prüfen.</translation>
+    </message>
+    <message>
         <source>From about {begin_s} s on the voltage fell by {total_v} mV, as after salt, but the salt is tagged at {tagged_s} s. If it went in earlier, move its moment there; else the voltage before is not that of the bare electrodes.</source>
         <translation>Ab etwa {begin_s} s fiel die Spannung um {total_v} mV, wie nach dem Salz, aber das Salz ist bei {tagged_s} s markiert. Kam es früher hinein, den Moment dorthin verschieben; sonst ist die Spannung vorher nicht die der bloßen Elektroden.</translation>
     </message>
@@ -3298,6 +3302,10 @@
     <message>
         <source>a stack voltage measured within {unknown_meter_limit} %</source>
         <translation>eine Stapelspannung, auf {unknown_meter_limit} % genau gemessen</translation>
+    </message>
+    <message>
+        <source>a supply.stack_voltage_V that agrees with the open cell</source>
+        <translation>eine supply.stack_voltage_V, die zur offenen Zelle passt</translation>
     </message>
     <message>
         <source>a table without a name</source>
@@ -4558,6 +4566,10 @@
     <message>
         <source>loaded reading in V</source>
         <translation>Messwert unter Last in V</translation>
+    </message>
+    <message>
+        <source>look at what was added, at the electrodes and the contacts</source>
+        <translation>nachsehen, was zugegeben wurde, und nach Elektroden und Kontakten</translation>
     </message>
     <message>
         <source>look for air that leaked in, a wrong temperature or pressure, or a gap in the charge</source>

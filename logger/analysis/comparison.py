@@ -76,7 +76,7 @@ def compare(
     cautions: Cautions,
     *,
     temperature: TemperatureDifference = SAME_TEMPERATURE,
-    same_meter: bool = True,
+    meter_after: MeterAccuracy | None = None,
 ) -> VoltageSaved | None:
     """Return the voltage saved, or None with a caution where the two cannot be compared.
 
@@ -92,18 +92,18 @@ def compare(
         Takes what the reader must know.
     temperature : TemperatureDifference
         After minus before.
-    same_meter : bool
-        False where meter or range were changed between the plateaus: then its accuracy counts for each.
+    meter_after : MeterAccuracy, optional
+        Of the other meter, or range, that read `after`: then accuracy counts for each. None: the same one.
     """
     correction = None if currents is None else _correction(currents, kinetics, cautions)
     try:
         return voltage_saved(
             _plain(before, meter),
-            _plain(after, meter),
+            _plain(after, meter_after or meter),
             meter,
             correction=correction,
             temperature=temperature,
-            same_meter=same_meter,
+            meter_after=meter_after,
         )
     except Refused as refusal:
         cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")

@@ -14,7 +14,7 @@ from logger.analysis.first_look import FirstLook, look_through
 from logger.analysis.foresight import flags_of
 from logger.analysis.part_averages import PartAverages
 from logger.analysis.phases import Phase, Phases, divide_phases
-from logger.analysis.readings import Between, CorrectedVoltage, Kept, Selection
+from logger.analysis.readings import PIECE, Between, CorrectedVoltage, Kept, Selection
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import resolution_from_readings_V
 from logger.analysis.salt_effect import Fall, find_fall_of_pieces
@@ -32,7 +32,15 @@ from logger.bench_tables import Bench
 from logger.moments import Moment
 from logger.recording import Column
 
-__all__ = ["UNUSABLE", "Evidence", "corrected", "gather_evidence", "open_circuit_V", "true_voltage_V"]
+__all__ = [
+    "UNUSABLE",
+    "Evidence",
+    "corrected",
+    "gather_evidence",
+    "is_above_stack",
+    "open_circuit_V",
+    "true_voltage_V",
+]
 
 UNUSABLE = int(Quality.HOLD | Quality.SUSPECT | Quality.REPEAT)
 """Readings with these bits stay in the recording but say nothing new or nothing sure about the cell."""
@@ -46,7 +54,8 @@ class Evidence:
 
     `times_s` and `voltage_V`, n each: usable readings, corrected for zero and gain of the meter where the
     bench gives them, computed where a slice of them is taken; overload is infinite. `magnitude_V` is their
-    absolute value. `resolution_V` is one digit of the display, 0 where it is not known.
+    absolute value. `resolution_V` is one digit of the display in volts of the cell, 0 where it is not known.
+    `is_above_stack` tells that the open cell stood far above what the bench file makes of the stack.
     """
 
     times_s: Column
@@ -56,6 +65,7 @@ class Evidence:
     thresholds: StateThresholds
     states: tuple[StateInterval, ...]
     phases: Phases
+    is_above_stack: bool = False
     averages: PartAverages = field(default_factory=PartAverages)
 
     def last_stretch(self, phase: Phase) -> slice:
@@ -158,7 +168,7 @@ def gather_evidence(
         )
         return find_fall_of_pieces(readable, limit_V_per_s=limit, window_s=bench.settling.window_s)
 
-    phases = divide_phases(states, moments, find_salt)
+    phases = divide_phases(states, moments, find_salt, _usual_interval_s(times_s))
     cautions.extend(phases.cautions)
     return Evidence(
         times_s=times_s,
@@ -168,21 +178,30 @@ def gather_evidence(
         thresholds=thresholds,
         states=states,
         phases=phases,
+        is_above_stack=is_above_stack(bench.supply.best_stack_voltage_V, seen.open_circuit_V),
     )
 
 
+def _usual_interval_s(times_s: Column) -> float:
+    return float(np.median(np.diff(times_s[:PIECE]))) if times_s.size > 1 else 0.0
+
+
 def _resolution_V(shown_V: Column, bench: Bench, cautions: Cautions) -> float:
-    """Return one digit of the display: as stated, or as seen where that is coarser or nothing is stated."""
+    """Return one digit of the display: as stated, or as seen where that is coarser or nothing is stated.
+
+    A digit shown stands for 1/gain of it at the cell.
+    """
+    gain = bench.meter.gain or 1.0
     stated_V, seen_V = bench.meter.resolution_V, resolution_from_readings_V(shown_V) or 0.0
     if stated_V is None:
-        return seen_V
+        return seen_V / gain
     if seen_V > 1.5 * stated_V:
         cautions.say(
             "resolution_coarser",
             f"The readings go in steps of {1000 * seen_V:g} mV, coarser than the {1000 * stated_V:g} mV of "
             "the bench file; the coarser step counts. Lock the range that shows more digits.",
         )
-    return max(stated_V, seen_V)
+    return max(stated_V, seen_V) / gain
 
 
 def _tell_reversed(times_s: Column, seen: FirstLook, cautions: Cautions) -> None:
@@ -202,6 +221,14 @@ def _tell_reversed(times_s: Column, seen: FirstLook, cautions: Cautions) -> None
             "electrodes swapped at the supply make the comparison meaningless.",
             first_s,
         )
+
+
+def is_above_stack(stated_V: float | None, seen_V: float | None) -> bool:
+    """Tell whether an open cell was seen so far above the stated stack that this cannot be its voltage.
+
+    Below it a range that ends there, or a contact, can be the reason; above it nothing but the stack.
+    """
+    return stated_V is not None and seen_V is not None and seen_V > (1.0 + STACK_AGREEMENT) * stated_V
 
 
 def _tell_stack(stated_V: float | None, seen_V: float | None, cautions: Cautions) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from logger.analysis.allan import AveragingAdvice, averaging_advice
+from logger.analysis.caution import Caution
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.analysis.evidence import Evidence
 from logger.analysis.grid import grid_of_pieces
@@ -26,6 +27,8 @@ __all__ = [
     "Unreadable",
     "averaging_in_window",
     "chosen_in_run",
+    "gap_in_phase",
+    "lead_lifts",
     "part_of_phase",
     "settled_in_phase",
     "with_its_phase",
@@ -146,6 +149,29 @@ def averaging_in_window(evidence: Evidence, window: SettledWindow) -> AveragingA
         return averaging_advice(grid.values, grid.step_s)
     except Refused:
         return None
+
+
+def gap_in_phase(evidence: Evidence, phase: Phase, until_s: float) -> Caution | None:
+    """Say that readings are missing in a phase before `until_s`, for a tenth of it or more; None where not.
+
+    A settled window does not reach across such a gap.
+    """
+    gaps = [
+        one
+        for one in evidence.states
+        if one.state == "no_reading" and phase.begin_s <= one.begin_s and one.end_s <= until_s
+    ]
+    longest = max(gaps, key=lambda one: one.duration_s, default=None)
+    if longest is None or longest.duration_s < MOST_UNUSABLE_SHARE * (phase.end_s - phase.begin_s):
+        return None
+    if longest.duration_s < SHORTEST_GAP_S:
+        return None
+    return Caution(
+        f"gap_{phase.phase}",
+        f"For {longest.duration_s:.0f} s nothing could be read in the phase '{phase.phase}'; its settled "
+        "voltage is looked for in what follows. Check the cable, the range and the battery of the meter.",
+        longest.begin_s,
+    )
 
 
 def with_its_phase(evidence: Evidence, name: str, window: SettledWindow) -> tuple[tuple[float, float], ...]:

@@ -64,6 +64,7 @@ def divide_phases(
     states: Sequence[StateInterval],
     moments: Iterable[Moment],
     find_salt: SaltFinder | None = None,
+    interval_s: float = 0.0,
 ) -> Phases:
     """Divide a run into its phases.
 
@@ -75,6 +76,8 @@ def divide_phases(
         The living ones, in any order.
     find_salt : callable, optional
         Called with two run times where no salt moment is there; returns the fall of the voltage, if any.
+    interval_s : float
+        Usual time between two readings: a step of the voltage is seen up to two of them late.
 
     Returns
     -------
@@ -89,15 +92,21 @@ def divide_phases(
     missing, the step in the voltage stands in, and a caution says so. A run without salt and without a fall
     (a blank) has no growth: everything up to the swap is ``before``.
     """
-    return _Division(states, moments, find_salt).divide()
+    return _Division(states, moments, find_salt, interval_s).divide()
 
 
 class _Division:
     """One division in progress: what is known of the four marks, and what had to be said."""
 
     def __init__(
-        self, states: Sequence[StateInterval], moments: Iterable[Moment], find_salt: SaltFinder | None
+        self,
+        states: Sequence[StateInterval],
+        moments: Iterable[Moment],
+        find_salt: SaltFinder | None,
+        interval_s: float,
     ) -> None:
+        self._off_s = FAR_OFF_S + 2.0 * interval_s, NEAR_S + 2.0 * interval_s
+        """A moment so far beside a step is out of its place; further off it means another."""
         self._states = tuple(states)
         self._moments = sorted((one for one in moments if not one.removed), key=lambda one: one.time_s)
         self._find_salt = find_salt
@@ -360,7 +369,8 @@ class _Division:
     def _check_place(self, kind: str, tagged_s: float, seen: Iterable[float]) -> None:
         """Say when a moment lies well beside the step of the voltage that it must mean."""
         nearest = min(seen, key=lambda at_s: abs(at_s - tagged_s), default=None)
-        if nearest is not None and FAR_OFF_S < abs(nearest - tagged_s) <= NEAR_S:
+        least_s, most_s = self._off_s
+        if nearest is not None and least_s < abs(nearest - tagged_s) <= most_s:
             self._tell_off(kind, tagged_s, nearest)
 
     def _tell_off(self, kind: str, tagged_s: float, seen_s: float) -> None:

@@ -144,7 +144,7 @@ def other_current(before: Current, after: Current) -> Caution | None:
     percent, most_percent = 100.0 * change, 100.0 * GREATEST_CURRENT_CHANGE
     return Caution(
         "no_saving",
-        f"The current changed by {percent:.0f} % between the two voltages, so their difference is not what "
+        f"The current changed by {percent:.3g} % between the two voltages, so their difference is not what "
         f"the catalyst saved; up to {most_percent:g} % can be corrected for. Take one resistor for both, "
         "and a stack of more volts.",
     )

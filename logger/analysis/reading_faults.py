@@ -168,16 +168,18 @@ def meter_changed(
 
 
 def display_held(
-    channel: ChannelData, before: SettledWindow, after: SettledWindow, digit_V: float
+    channel: ChannelData, before: SettledWindow, after: SettledWindow, digits_V: tuple[float, float]
 ) -> Caution | None:
     """Say that readings of a settled window are one and the same for long, though others scatter; else None.
 
-    `digit_V` is one digit of the display: where the noise is smaller, a display stands still rightly.
+    `digits_V` is one digit of the display before and after: where the noise is smaller, it stands still
+    rightly.
     """
     scatter_V = max(before.deviation_V, after.deviation_V)
-    if scatter_V <= LEAST_SCATTER_IN_DIGITS * digit_V:
-        return None
-    for name, window in (("before", before), ("after", after)):
+    windows = (("before", before), ("after", after))
+    for (name, window), digit_V in zip(windows, digits_V, strict=True):
+        if scatter_V <= LEAST_SCATTER_IN_DIGITS * digit_V:
+            continue
         held_s, since_s = _longest_same(channel, window)
         if held_s >= LONGEST_SAME_S:
             scatter_mV = 1000.0 * scatter_V

@@ -95,7 +95,7 @@ class CorrectedVoltage:
 class Stretch:
     """The numbers [begin, end) of a column, none of them taken into memory yet."""
 
-    column: Column
+    column: Series
     begin: int
     end: int
 

@@ -1,13 +1,16 @@
-"""The step of a meter's display, read off its readings."""
+"""The step of a meter's display, read off its readings, and the meter with it."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.readings import HIGHEST_READING_V, Series, slices_of
 
-__all__ = ["are_multiples", "goes_in_finer_steps", "resolution_from_readings_V"]
+__all__ = ["are_multiples", "goes_in_finer_steps", "resolution_from_readings_V", "with_digits_of"]
 
 LOOKED_AT = 20_000
 FEWEST_READINGS = 30
@@ -82,6 +85,19 @@ def are_multiples(values: Series, step_V: float) -> bool:
         return False
     beside = np.abs(finite / step_V - np.round(finite / step_V))
     return bool(beside.max() <= ROUNDING)
+
+
+def with_digits_of(meter: MeterAccuracy, values: Series) -> MeterAccuracy:
+    """Return a meter as it read some voltages: with the step they go in, where that is coarser than its own.
+
+    Parameters
+    ----------
+    meter : MeterAccuracy
+    values : Series of n
+        Voltages corrected for zero and gain.
+    """
+    digit_V = max(meter.resolution_V, resolution_from_readings_V(values) or 0.0)
+    return replace(meter, resolution_V=digit_V, in_whole_counts=are_multiples(values, digit_V))
 
 
 def _last_finite(values: Series) -> NDArray[np.float64]:

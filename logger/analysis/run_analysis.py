@@ -21,10 +21,10 @@ from logger.analysis.phase_window import (
     Unreadable,
     averaging_in_window,
     chosen_in_run,
+    gap_in_phase,
     lead_lifts,
     part_of_phase,
     settled_in_phase,
-    with_its_phase,
 )
 from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import (
@@ -33,15 +33,14 @@ from logger.analysis.plateau_current import (
     resistor_changes,
     unknown_resistors,
 )
+from logger.analysis.plateau_meters import plateau_meters
 from logger.analysis.plateau_temperature import (
     plateau_temperature_C,
     temperature_cautions,
     temperature_difference,
 )
 from logger.analysis.reading_faults import (
-    display_held,
     few_readings,
-    meter_changed,
     never_moved,
     not_in_volts,
     several_channels,
@@ -178,6 +177,8 @@ class _Analysis:
         is_idle = channel is not None and self._is_idle(channel)
         told = Cautions() if is_idle else self._cautions
         evidence = None if channel is None else self._gather(channel, standard, told)
+        if evidence is not None and evidence.is_above_stack:
+            self._source = self._source.without_stack()
         meter = self._meter(evidence)
         usable = None if is_idle else evidence
         passed, of_charge, charging = None, Cautions(), self._progress.part(*CHARGE_SHARE)
@@ -186,7 +187,12 @@ class _Analysis:
             passed = charge_of_run(self._recording, self._source, usable, of_charge, charging)
         self._progress.reach(CHARGE_SHARE[1])
         plateaus = {} if usable is None else self._plateaus(usable, meter)
-        saved = self._saved(plateaus, meter, usable)
+        meters = {} if usable is None else self._meters(usable, plateaus, meter)
+        plateaus = {
+            name: replace(one, absolute=with_meter(one.window, meters[name]))
+            for name, one in plateaus.items()
+        }
+        saved = self._saved(plateaus, meters, usable)
         self._cautions.extend(of_charge.all)
         if channel is not None and usable is not None:  # by now the file remembers its intervals
             self._say(time_stood_still(channel))
@@ -301,6 +307,7 @@ class _Analysis:
                     lifts_s = lead_lifts(self._recording.moments)
                     window = settled_in_phase(evidence, phase, self._bench, changed_s, lifts_s)
             except Refused as refusal:
+                self._say(gap_in_phase(evidence, phase, phase.end_s))
                 self._cautions.say(
                     f"no_settled_{name}", f"No settled voltage {name}: {refusal.explained}.", phase.end_s
                 )
@@ -308,6 +315,7 @@ class _Analysis:
                     self._tell_early_salt(evidence, name)
                 continue
             absolute = with_meter(window, meter)
+            self._say(gap_in_phase(evidence, phase, window.begin_s))
             self._tell_window(evidence, name, window, absolute)
             plateaus[name] = Plateau(
                 window=window,
@@ -342,7 +350,8 @@ class _Analysis:
 
     def _tell_early_salt(self, evidence: Evidence, name: str) -> None:
         growth = evidence.phases.named("growth")
-        if name == "before" and growth is not None and not self._cautions.has("salt_late"):
+        has_other_reason = self._cautions.has("salt_late") or self._cautions.has("gap_before")
+        if name == "before" and growth is not None and not has_other_reason:
             self._cautions.say(
                 "salt_too_early",
                 "The salt went in before the voltage had settled, so what the bare electrodes need is not "
@@ -350,17 +359,23 @@ class _Analysis:
                 growth.begin_s,
             )
 
+    def _meters(
+        self, evidence: Evidence, plateaus: Mapping[str, Plateau], meter: MeterAccuracy
+    ) -> dict[str, MeterAccuracy]:
+        channel = self._recording.channel("cell_voltage")
+        if channel is None:
+            return dict.fromkeys(plateaus, meter)
+        windows = {name: one.window for name, one in plateaus.items()}
+        stated = bench_accuracy(self._bench.meter).accuracy
+        return plateau_meters(channel, evidence, windows, stated, meter, self._cautions)
+
     def _saved(
-        self, plateaus: Mapping[str, Plateau], meter: MeterAccuracy, evidence: Evidence | None
+        self, plateaus: Mapping[str, Plateau], meters: Mapping[str, MeterAccuracy], evidence: Evidence | None
     ) -> VoltageSaved | None:
         before, after = plateaus.get("before"), plateaus.get("after")
-        channel = self._recording.channel("cell_voltage")
-        if before is None or after is None or channel is None or evidence is None:
+        if before is None or after is None or evidence is None:
             self._cautions.say("no_saving", "The voltage saved needs a voltage before and a voltage after.")
             return None
-        windows = {"before": before.window, "after": after.window}
-        self._say(display_held(channel, before.window, after.window, meter.resolution_V))
-        spans = (with_its_phase(evidence, name, one) for name, one in windows.items())
         currents = None
         if before.current is not None and after.current is not None:
             currents = (before.current, after.current)
@@ -372,12 +387,12 @@ class _Analysis:
             saved = compare(
                 before.window,
                 after.window,
-                meter,
+                meters["before"],
                 currents,
                 kinetics.kinetics,
                 self._cautions,
                 temperature=warmed,
-                same_meter=not self._say(meter_changed(channel, *spans)),
+                meter_after=meters["after"] if self._cautions.has("meter_changed") else None,
             )
         except Refused as refusal:
             self._cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")

@@ -87,6 +87,12 @@ class CurrentSource:
         )
         return replace(self, circuit=changed)
 
+    def without_stack(self) -> CurrentSource:
+        """Return the same supply where the stack voltage of the bench file cannot be right."""
+        if self.circuit is None:
+            return self
+        return CurrentSource(missing=("a supply.stack_voltage_V that agrees with the open cell",))
+
 
 def current_source(bench: Bench) -> CurrentSource:
     """Return where the current comes from, by the bench file."""

@@ -91,15 +91,7 @@ def growth_of_run(
     points = _averaged(evidence, phase, noise)
     times, volts = points.times_s, points.voltage_V
     fall_V = float(volts[:3].mean() - volts[-3:].mean())
-    if fall_V < LEAST_FALL_DEVIATIONS * noise.deviation_V:
-        raise Refused(
-            "fall of the voltage in mV",
-            1000.0 * fall_V,
-            "the voltage rose"
-            if fall_V < 0.0
-            else f"the voltage fell by less than {LEAST_FALL_DEVIATIONS:g} times the noise",
-            "let the catalyst grow longer",
-        )
+    _require_fall(fall_V, LEAST_FALL_DEVIATIONS * noise.deviation_V)
     fits = fit_decays(times, volts)
     chosen, rivals = select_decay(fits)
     if chosen is None:
@@ -125,6 +117,17 @@ def growth_of_run(
         lack_of_fit=misfit,
         is_poor=is_poor,
     )
+
+
+def _require_fall(fall_V: float, least_V: float) -> None:
+    if fall_V >= least_V:
+        return
+    quantity, fall_mV = "fall of the voltage in mV", 1000.0 * fall_V
+    if fall_V <= -least_V:
+        remedy = "look at what was added, at the electrodes and the contacts"
+        raise Refused(quantity, fall_mV, "the voltage rose", remedy)
+    reason = f"the voltage fell by less than {LEAST_FALL_DEVIATIONS:g} times the noise"
+    raise Refused(quantity, fall_mV, reason, "let the catalyst grow longer")
 
 
 @dataclass(frozen=True, slots=True)

@@ -177,7 +177,7 @@ def voltage_saved(
     *,
     correction: CurrentCorrection | None = None,
     temperature: TemperatureDifference = SAME_TEMPERATURE,
-    same_meter: bool = True,
+    meter_after: MeterAccuracy | None = None,
 ) -> VoltageSaved:
     """Compare two plateaus.
 
@@ -191,9 +191,9 @@ def voltage_saved(
         See `logger.analysis.current_correction`; zero with zero uncertainty for a real constant current.
     temperature : TemperatureDifference
         After minus before.
-    same_meter : bool
-        False where meter or range were changed between the plateaus. Then neither offset nor gain cancels,
-        and the uncertainty grows to that of two absolute voltages.
+    meter_after : MeterAccuracy, optional
+        Of the other meter, or range, that read the second plateau. Then neither offset nor gain cancels, and
+        the uncertainty grows to that of two absolute voltages. None: the same read both.
 
     Returns
     -------
@@ -218,7 +218,7 @@ def voltage_saved(
     measured_V = before.voltage_V - after.voltage_V
     raw_V = measured_V - TEMPERATURE_COEFFICIENT_V_PER_K * warming_K
     budget = (
-        *_meter_components(before, after, meter, same_meter),
+        *_meter_components(before, after, meter, meter_after),
         *before.components(" before"),
         *after.components(" after"),
         *_temperature_components(temperature),
@@ -252,13 +252,13 @@ def _at_equal_current(
 
 
 def _meter_components(
-    before: SettledVoltage, after: SettledVoltage, meter: MeterAccuracy, same_meter: bool
+    before: SettledVoltage, after: SettledVoltage, meter: MeterAccuracy, meter_after: MeterAccuracy | None
 ) -> tuple[Component, ...]:
     resolution = (
         Component("resolution before", _rounding_V(before, meter), shape="rectangular"),
-        Component("resolution after", _rounding_V(after, meter), shape="rectangular"),
+        Component("resolution after", _rounding_V(after, meter_after or meter), shape="rectangular"),
     )
-    if same_meter:
+    if meter_after is None:
         difference_V = before.voltage_V - after.voltage_V
         return (
             Component(
@@ -270,7 +270,7 @@ def _meter_components(
         )
     return (
         Component("meter before", meter.independent_reading_uncertainty_V(before.voltage_V)),
-        Component("meter after", meter.independent_reading_uncertainty_V(after.voltage_V)),
+        Component("meter after", meter_after.independent_reading_uncertainty_V(after.voltage_V)),
         *resolution,
     )
 

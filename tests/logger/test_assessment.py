@@ -379,3 +379,12 @@ def test_the_same_meter_is_never_called_another(seed):
     for digit_V in (0.0001, 0.002):
         for _, view in follow(coarse_after(run, digit_V, since_s=0.0), every_s=20.0):
             assert "meter_changed" not in [one.code for one in view.cautions]
+
+
+def test_a_stack_that_cannot_be_right_gives_no_current_live_either():
+    """27 V were read at the open cell, and the bench file says 9 V."""
+    run, _ = lesson(5)
+    wrong = BENCH.replace("stack_voltage_V = 27.0", "stack_voltage_V = 9.0")
+    views = [list(follow(run, bench=bench, until_s=400.0))[-1][1] for bench in (BENCH, wrong)]
+    assert views[0].charge_C > 0.0
+    assert views[1].charge_C is None

@@ -88,6 +88,8 @@ def test_the_accuracy_of_the_meter_names_what_is_missing() -> None:
     empty = bench_accuracy(parse_bench("[meter]\naccuracy_counts = 2").meter)
     assert empty.missing == ("meter.accuracy_percent_of_reading", "meter.resolution_V")
     assert empty.accuracy.offset_uncertainty_V == 0.0
+    halved = bench_accuracy(parse_bench(METER.replace("[meter]", "[meter]\ngain = 0.5")).meter).accuracy
+    assert halved.resolution_V == 2.0 * full.accuracy.resolution_V
 
 
 def test_the_ohmic_resistance_comes_from_spacing_and_area_where_both_are_given() -> None:

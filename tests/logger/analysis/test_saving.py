@@ -28,7 +28,9 @@ KNOWN_TEMPERATURE = TemperatureDifference(0.0, 0.0)
 
 
 def worked_example(*, same_meter: bool = True) -> VoltageSaved:
-    return voltage_saved(BEFORE, AFTER, HANDHELD, correction=CORRECTION, same_meter=same_meter)
+    return voltage_saved(
+        BEFORE, AFTER, HANDHELD, correction=CORRECTION, meter_after=None if same_meter else HANDHELD
+    )
 
 
 def test_the_worked_example() -> None:
