@@ -2336,10 +2336,6 @@
         <translation>Für den Strom angenommen: {assumed}.</translation>
     </message>
     <message>
-        <source>Assumed: {words}. Give temperature_C and pressure_kPa in the bench file.</source>
-        <translation>Angenommen: {words}. In der Aufbau-Datei temperature_C und pressure_kPa angeben.</translation>
-    </message>
-    <message>
         <source>At {time_s} s salt was added again: the voltage after is that up to there.</source>
         <translation>Bei {time_s} s kam wieder Salz hinein: die Spannung nachher ist die bis dorthin.</translation>
     </message>
@@ -4122,6 +4118,14 @@
     <message>
         <source>Assumed: the cell as warm after as before, within {thermometer_uncertainty_k} K; 2 K more would look like 4 mV saved. Note the temperature at both voltages.</source>
         <translation>Angenommen: die Zelle nachher so warm wie vorher, auf {thermometer_uncertainty_k} K; 2 K mehr sähen aus wie 4 mV Ersparnis. Die Temperatur bei beiden Spannungen notieren.</translation>
+    </message>
+    <message>
+        <source>Assumed: {first} and {second}. Give temperature_C and pressure_kPa in the bench file.</source>
+        <translation>Angenommen: {first} und {second}. In der Aufbau-Datei temperature_C und pressure_kPa angeben.</translation>
+    </message>
+    <message>
+        <source>Assumed: {first}. Give temperature_C and pressure_kPa in the bench file.</source>
+        <translation>Angenommen: {first}. In der Aufbau-Datei temperature_C und pressure_kPa angeben.</translation>
     </message>
     <message>
         <source>Half of the readings are {middle_v} V or more, and neither a cell nor its stack goes beyond {highest_stack_v} V. Nothing is concluded from them. If the instrument sends millivolts, record with scale=0.001 in its source address.</source>

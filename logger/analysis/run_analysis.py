@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -156,11 +156,7 @@ class _Analysis:
     def run(self) -> RunAnalysis:
         self._say(stated_current(self._source))
         if self._conditions.assumed:
-            words = " and ".join(self._conditions.assumed)
-            self._cautions.say(
-                "conditions_assumed",
-                f"Assumed: {words}. Give temperature_C and pressure_kPa in the bench file.",
-            )
+            self._cautions.say("conditions_assumed", _assumed_words(self._conditions.assumed))
         if self._conditions.refusal:
             self._cautions.say(
                 "conditions_impossible",
@@ -453,3 +449,12 @@ class _Analysis:
                 "no_growth_fit", f"The growth was not fitted: {refusal.explained}.", phase.begin_s
             )
             return None
+
+
+def _assumed_words(assumed: Sequence[str]) -> str:
+    """Return what was assumed of temperature and pressure; each case is one wording, to be translated."""
+    first = assumed[0]
+    if len(assumed) == 1:
+        return f"Assumed: {first}. Give temperature_C and pressure_kPa in the bench file."
+    second = assumed[1]
+    return f"Assumed: {first} and {second}. Give temperature_C and pressure_kPa in the bench file."

@@ -16,9 +16,12 @@ from gui.field_names import mark_keys
 from gui.message_words import _COMPLAINT, message_sentence, message_words
 from gui.translations.message_list import MESSAGES
 from gui.words import translate
+from logger.analysis.run_analysis import _assumed_words
 from logger.assessment_text import live_cautions, sentence
 from logger.bench import parse_bench
+from logger.bench_defaults import bench_conditions
 from logger.bench_form import FieldError, parse_number
+from logger.bench_tables import Bench
 from logger.cautions import CAUTIONS, DEFERENCE, IN_SHORT
 from logger.errors import BenchError
 from tests.gui.languages import speaking
@@ -121,6 +124,12 @@ def test_messages_within_messages_and_one_after_the_other(german: None) -> None:
         "Der Stromkreis ist offen. Das Messgerät zeigt Überlauf. Einen größeren Messbereich wählen und dabei "
         "bleiben."
     )
+
+
+def test_both_assumed_conditions_are_said_in_german(german: None) -> None:
+    """Temperature and pressure missing is the common case of a bench that nobody filled in."""
+    said = message_words(_assumed_words(bench_conditions(Bench()).assumed))
+    assert said.startswith("Angenommen: die Zelle bei 22 °C und ein Luftdruck von 101,325 kPa.")
 
 
 def test_what_is_wrong_with_a_typed_number(german: None) -> None:
