@@ -30,7 +30,11 @@ MOST_TRIES = 100
 
 @dataclass(slots=True)
 class _Part:
-    """A file on its way to the name `out`; `fd` holds its lock (where there are locks), -1 once closed."""
+    """A file on its way to the name `out`; `fd` holds its lock (where there are locks), -1 once closed.
+
+    Of an export's files in one folder the first is locked, for all of them: each open file counts, and a
+    system may allow no more than 256. The others are called after it, ``FIRST-2.part`` and so on.
+    """
 
     out: Path
     path: Path
@@ -80,10 +84,11 @@ def written_together(
     wanted: list[Path] = []
 
     def begin(out: Path) -> Path:
-        if not any(part.out.parent == out.parent for part in parts):
+        first = next((part for part in parts if part.out.parent == out.parent), None)
+        if first is None:
             remove_leftovers(out.absolute().parent, disk)
         wanted.append(out)
-        parts.append(_part_of(out, disk))
+        parts.append(_part_of(out, disk) if first is None else _follower(out, first, len(parts) + 1))
         return parts[-1].path
 
     try:
@@ -155,13 +160,33 @@ def remove_leftovers(folder: Path, disk: Disk | None = None) -> None:
     """Remove what exports that were killed have left in `folder`; one that is still written is locked."""
     disk = disk or Disk()
     with contextlib.suppress(OSError):
-        for part in folder.glob(f"{BEGIN}*{END}"):
+        parts = list(folder.glob(f"{BEGIN}*{END}"))
+        for part in parts:
+            if _first_of(part) != part:
+                continue
             with contextlib.suppress(OSError, LoggerError), disk.hold(part) as held:
                 shutil.rmtree(part.with_suffix(WORK), ignore_errors=True)
                 held.remove()
+        without_first = [part for part in parts if not os.path.lexists(_first_of(part))]
+        if without_first:
+            with disk.naming_in(folder):  # an export that gives names has given the first already
+                for part in without_first:
+                    disk.remove(part)
         for work in folder.glob(f"{BEGIN}*{WORK}"):  # its part was there, and locked, as long as it was used
             if not os.path.lexists(work.with_suffix(END)):
                 shutil.rmtree(work, ignore_errors=True)
+
+
+def _first_of(part: Path) -> Path:
+    """Return the part that is locked for `part`, which may be itself."""
+    return part.with_name(BEGIN + part.stem.removeprefix(BEGIN).partition("-")[0] + END)
+
+
+def _follower(out: Path, first: _Part, number: int) -> _Part:
+    """Make the empty temporary file for `out` under the lock of `first`, in its folder."""
+    path = out.with_name(f"{first.path.stem}-{number}{END}")
+    os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o666))
+    return _Part(out, path, -1)
 
 
 def _give_names(
@@ -195,6 +220,7 @@ def _give_name(part: _Part, disk: Disk, *, replace: bool) -> None:
         disk.replace(part.path, part.out)
         return
     fd, part.fd = part.fd, -1
+    fd = fd if fd >= 0 else os.open(part.path, os.O_RDWR)
     try:
         os.close(disk.give_name(fd, part.path, part.out))
     except FileExistsError as error:  # by a program that knows nothing of our locks

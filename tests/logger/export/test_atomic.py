@@ -39,6 +39,51 @@ def names(folder: Path) -> list[str]:
     return sorted(path.name for path in folder.iterdir())
 
 
+def test_more_files_than_may_be_open_appear_together(tmp_path: Path) -> None:
+    """macOS lets a program open 256 files where nobody asks for more (its launchctl manual page)."""
+    resource = pytest.importorskip("resource")
+    before = resource.getrlimit(resource.RLIMIT_NOFILE)
+    spare = 20
+    highest = os.dup(2)
+    os.close(highest)
+    resource.setrlimit(resource.RLIMIT_NOFILE, (highest + spare, before[1]))
+    try:
+        with written_together(replace=False) as begin:
+            for number in range(3 * spare):
+                begin(tmp_path / f"{number}.csv").write_text(str(number))
+            assert len(names(tmp_path)) == 3 * spare
+            with written_whole(tmp_path / "other.csv", replace=False) as part:
+                part.write_text("meanwhile")
+    finally:
+        resource.setrlimit(resource.RLIMIT_NOFILE, before)
+    assert names(tmp_path) == sorted(["other.csv", *(f"{number}.csv" for number in range(3 * spare))])
+    assert all((tmp_path / f"{number}.csv").read_text() == str(number) for number in range(3 * spare))
+
+
+@pytest.mark.skipif(os.name == "nt", reason="killed otherwise there")
+def test_what_a_killed_export_of_several_files_left_goes_whole(tmp_path: Path) -> None:
+    script = """
+import os, sys
+from pathlib import Path
+from logger.export.atomic import written_together
+with written_together(replace=False) as begin:
+    for name in "abc":
+        begin(Path(sys.argv[1]) / name).write_text(name)
+    os.kill(os.getpid(), 9)
+"""
+    subprocess.run([sys.executable, "-c", script, str(tmp_path)], check=False)
+    left = names(tmp_path)
+    assert len(left) == 3
+    first = min(left, key=len)
+    for gone in ([], [first]):  # cut off before, or while names were given
+        for name in left:
+            (tmp_path / name).write_text("half")
+        for name in gone:
+            (tmp_path / name).unlink()
+        remove_leftovers(tmp_path)
+        assert names(tmp_path) == []
+
+
 @pytest.mark.skipif(os.name == "nt", reason="killed otherwise there")
 def test_what_a_killed_export_left_goes_with_the_next_one_and_not_before(tmp_path: Path) -> None:
     command = [sys.executable, "-c", WRITER, str(tmp_path / "a.csv")]
