@@ -27,8 +27,8 @@ def comparison_text(comparison: RunComparison) -> str:
 def statement_lines(comparison: RunComparison) -> list[str]:
     """Return what the groups say: mean and scatter, the meter's share, and the difference of both."""
     return [
-        *_group_lines("With salt", comparison.with_salt),
-        *_group_lines("Blanks", comparison.blanks),
+        *(_single_lines("With salt", "run", comparison) or _group_lines("With salt", comparison.with_salt)),
+        *(_single_lines("Blanks", "blank", comparison) or _group_lines("Blanks", comparison.blanks)),
         *_difference_lines(comparison),
     ]
 
@@ -74,14 +74,20 @@ def _voltage(voltage: Voltage | None) -> str:
     return text if voltage.is_settled else f"{text}, not settled"
 
 
-def _group_lines(name: str, group: Group) -> list[str]:
-    count = len(group.values_V)
-    if count == 0:
+def _single_lines(name: str, kind: str, comparison: RunComparison) -> list[str]:
+    """Return what the only run of its kind says, as the table has it; no line where there are more."""
+    runs = [one for one in comparison.runs if one.kind == kind and not one.left_out]
+    used = [one.saved(comparison.at_equal_current) for one in runs]
+    if len(used) != 1 or used[0] is None:
         return []
-    if group.statistics is None:
-        own = with_uncertainty(1000 * group.values_V[0], 2000 * group.usual_uncertainty_V, "mV")
-        return [f"{name}: {own} in one run, by its own uncertainty; how runs scatter is not known."]
-    found = group.statistics
+    own = with_uncertainty(1000 * used[0].value_V, 1000 * used[0].expanded_uncertainty_V, "mV")
+    return [f"{name}: {own} in one run, by its own uncertainty; how runs scatter is not known."]
+
+
+def _group_lines(name: str, group: Group) -> list[str]:
+    count, found = len(group.values_V), group.statistics
+    if found is None:
+        return []
     mean = with_uncertainty(1000 * found.mean, 1000 * found.expanded_uncertainty, "mV")
     lines = [
         f"{name}: {mean} on average of {count} (95 %); single runs scatter by "

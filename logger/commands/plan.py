@@ -16,11 +16,23 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of this command."""
     parser.add_argument("--bench", type=Path, metavar="B.toml", help="what stands on the table")
     wanted = parser.add_mutually_exclusive_group()
-    wanted.add_argument("--current", type=float, metavar="A", help="wanted current in ampere (0.002)")
+    wanted.add_argument("--current", type=_number, metavar="A", help="wanted current in ampere (0.002)")
     wanted.add_argument(
-        "--current-density", type=float, metavar="mA/cm2", help="wanted, on the anode area of the bench file"
+        "--current-density",
+        type=_number,
+        metavar="mA/cm2",
+        help="wanted, on the anode area of the bench file",
     )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"'{text}' is not a number; give it with a point and without a unit, for example 0.002"
+        ) from None
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -125,6 +125,12 @@ def test_files_of_one_name_are_told_apart() -> None:
 def test_a_single_run_is_told_with_its_own_uncertainty() -> None:
     text = comparison_text(compare_runs([one(250.0, "a"), one(3.0, "blank", "blank")]))
     assert "With salt: 250.0 ± 2.6\u00a0mV in one run, by its own uncertainty" in text
+    doubtful = one(250.0, "a")
+    saving = doubtful.at_equal_current
+    assert saving is not None
+    wide = replace(saving, expanded_uncertainty_V=0.005)  # few degrees of freedom
+    text = comparison_text(compare_runs([replace(doubtful, at_equal_current=wide), one(3.0, "b", "blank")]))
+    assert text.count("250 ± 5\u00a0mV") == 2  # in the table and in the sentence, one and the same
 
 
 def test_the_worked_example() -> None:

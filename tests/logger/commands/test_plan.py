@@ -52,3 +52,10 @@ def test_the_time_until_a_headspace_could_be_lit_is_never_rounded_up(tmp_path, c
     )
     assert main(["plan", "--bench", str(bench), "--current", "0.002"]) == 0
     assert words in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("typed", ["2mA", "0,002", "two"])
+def test_a_current_that_is_no_number_is_told_how_to_write(typed, capsys) -> None:
+    assert main(["plan", "--current", typed]) == 2
+    said = " ".join(capsys.readouterr().err.split())
+    assert f"'{typed}' is not a number; give it with a point and without a unit, for example 0.002" in said
