@@ -15,6 +15,8 @@ from logger.bench_toml import Value
 
 __all__ = ["QuantityField"]
 
+UNIT_WIDTH = 52
+
 
 class QuantityField(QWidget):
     """Shows and takes one value; judges nothing itself.
@@ -59,11 +61,11 @@ class QuantityField(QWidget):
         row = QHBoxLayout()
         row.setSpacing(8)
         row.addWidget(self.edit, 1)
-        if self.field.unit:
+        if self.field.section:  # all fields of a section end on one line, with a unit or without
             unit = QLabel(self.field.unit)
             unit.setFont(font(13.5))
             unit.setProperty("look", "quiet")
-            unit.setMinimumWidth(52)
+            unit.setMinimumWidth(UNIT_WIDTH)
             row.addWidget(unit)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

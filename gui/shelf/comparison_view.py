@@ -4,27 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from gui.fonts import font
 from gui.message_words import message_words
+from gui.shelf.comparison_table import ComparisonTable
 from gui.shelf.comparison_texts import ComparedRow, alignment_text, comparison_sentences, row_of
 from gui.shelf.overlay_chart import OverlayChart
 from gui.shelf.overlay_view import OverlayRun
-from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
-from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.flow_layout import FlowLayout
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
@@ -35,8 +31,6 @@ from logger.analysis.run_comparison import RunComparison
 from logger.shelf_run import ShelfRun
 
 __all__ = ["ComparisonView"]
-
-NAME_WIDTH = 60
 
 
 class ComparisonView(QWidget):
@@ -165,59 +159,17 @@ class ComparisonView(QWidget):
         self._rows.addStretch(1)
 
     def _table(self) -> QWidget:
-        table = QWidget()
-        grid = QGridLayout(table)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(5)
         at_equal = self._comparison is not None and self._comparison.at_equal_current
         saved = (
             translate("Shelf", "Saved at equal current")
             if at_equal
             else translate("Shelf", "Saved, as measured")
         )
-        heads = (
-            "",
-            translate("Shelf", "Run"),
-            "",
-            translate("Shelf", "Before"),
-            translate("Shelf", "After"),
-            saved,
-        )
-        for column, head in enumerate(heads):
-            heading = text_label(head, 12.5, look="quiet", wraps=True, selectable=True)
-            grid.addWidget(heading, 0, column, Qt.AlignmentFlag.AlignBottom)
-        line = 1
-        for number, (run, name) in enumerate(zip(self._runs, self._names, strict=True)):
-            cells = self._cells(run, at_equal)
-            disc = _Disc(self._theme, number)
-            disc.setToolTip(str(run.recording.path))
-            grid.addWidget(disc, line, 0, Qt.AlignmentFlag.AlignTop)
-            title = ElidedLabel(NAME_WIDTH)
-            title.show_text(name)
-            title.setFont(font(13.5, "medium"))
-            title.setMinimumWidth(NAME_WIDTH)
-            title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-            grid.addWidget(title, line, 1)
-            for column, text in enumerate((cells.kind, cells.before, cells.after, cells.saved), start=2):
-                look = "quiet" if column == 2 else ""
-                grid.addWidget(
-                    text_label(
-                        text,
-                        13,
-                        look=look,
-                        weight="semibold" if column == 5 else "regular",
-                        selectable=True,
-                    ),
-                    line,
-                    column,
-                )
-            line += 1
-            if cells.note:
-                grid.addWidget(_wrapped(cells.note, 12.5, "warning"), line, 1, 1, 5)
-                line += 1
-        grid.setColumnStretch(1, 1)
-        return table
+        rows = [
+            (name, str(run.recording.path), self._cells(run, at_equal))
+            for run, name in zip(self._runs, self._names, strict=True)
+        ]
+        return ComparisonTable(self._theme, rows, saved)
 
     def _cells(self, run: ShelfRun, at_equal: bool) -> ComparedRow:
         if run.compared is None:
@@ -226,29 +178,6 @@ class ComparisonView(QWidget):
         if self._comparison is not None:
             compared = next((c for c in self._comparison.runs if c.uuid == compared.uuid), compared)
         return row_of(compared, at_equal_current=at_equal)
-
-
-class _Disc(QWidget):
-    """The number of a run in its colour."""
-
-    def __init__(self, theme: Theme, number: int) -> None:
-        super().__init__()
-        self._theme, self._number = theme, number
-        self.setFixedSize(QSize(20, 20))
-        self.setAccessibleName(translate("Shelf", "Run {number}").format(number=number + 1))
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        try:
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(QColor(run_colour(self._theme.colours, self._number)))
-            painter.drawEllipse(QPointF(10, 10), 9, 9)
-            painter.setPen(QColor(self._theme.colours.paper))
-            painter.setFont(font(11.5, "semibold"))
-            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, str(self._number + 1))
-        finally:
-            painter.end()
 
 
 def _wrapped(text: str, size: float, look: str = "") -> QLabel:

@@ -11,10 +11,12 @@ import pytest
 from PySide6.QtCore import QSettings, QStandardPaths, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog, QLabel
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
 from gui.pages.shelf_page import FOLDER_KEY, ShelfPage
+from gui.shelf.comparison_table import ComparisonTable
+from gui.shelf.comparison_texts import ComparedRow
 from gui.shelf.overlay_chart import PITCH, OverlayChart, _moved_apart
 from gui.shelf.overlay_view import OverlayRun, OverlayView
 from gui.shelf.recent_files import RecentFiles
@@ -325,3 +327,18 @@ def test_a_small_curve_keeps_its_extremes_in_fewer_columns() -> None:
     assert np.nanmin(low) == -5.0
     assert np.nanmax(high) == 639.0
     assert _at_most(1000, values, np.fmin) is values
+
+
+def test_names_have_a_line_of_their_own_where_the_table_is_narrow(theme: Theme, qtbot: QtBot) -> None:
+    name = "Bench 2 of the second class, with salt, dipped too little"
+    cells = ComparedRow("with salt", "2.250 ± 0.016 V", "2.004 ± 0.014 V", "248 ± 4 mV", "")
+    table = ComparisonTable(theme, [(name, "a.h5", cells)] * 2, "Saved at equal current")
+    qtbot.addWidget(table)
+    table.show()
+    for width, is_narrow in ((850, False), (520, True), (850, False)):
+        table.resize(width, 300)
+        QApplication.processEvents()
+        line = table._lines[1]
+        assert (line.name.y() < line.values[0].y()) is is_narrow
+        assert line.name.fitting_text() == name
+        assert line.values[-1].geometry().right() <= width
