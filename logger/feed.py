@@ -20,6 +20,7 @@ from drivers.samples import Delivery, MissingStretch, Samples, TaggedMoment
 from drivers.source import Source
 from logger.channel_watch import ChannelWatch
 from logger.errors import LoggerError
+from logger.heartbeat import STOOD_STILL_S
 from logger.intake import Intake
 from logger.journal import FrameType
 from logger.notices import Notices
@@ -72,6 +73,8 @@ class Feed:
         self._watch = ChannelWatch(())
         self._last_s: dict[str, float] = {}
         self._arrived_s = 0.0
+        self._looked_s = 0.0, 0.0  # host and run seconds after the last read
+        self._held_up = Gap(0.0, 0.0, "", "")  # when the program last stood still, and why
         self._recent: deque[tuple[float, int]] = deque(maxlen=RATE_BLOCKS)
         self._state = "connecting"
         self._message = ""
@@ -197,8 +200,11 @@ class Feed:
 
     def _read_until_lost(self) -> None:
         try:
+            self._looked_s = time.monotonic(), self._clock.now_s()
             while not self._stopping.is_set():
-                self._take(self._source.read(READ_TIMEOUT_S))
+                delivery = self._source.read(READ_TIMEOUT_S)
+                self._watch_program()
+                self._take(delivery)
         except SourceEnded:
             raise
         except SourceError as error:
@@ -260,6 +266,30 @@ class Feed:
         else:
             self._watch_silence()
 
+    def _watch_program(self) -> None:
+        """Notice that this program, or the computer, stood still: the meter did not fall silent then."""
+        (before_s, run_before_s), after_s = self._looked_s, time.monotonic()
+        run_after_s = self._clock.now_s()
+        self._looked_s = after_s, run_after_s
+        still_s = after_s - before_s
+        asleep_s = (run_after_s - run_before_s) / self._clock.speed - still_s
+        if max(still_s, asleep_s) < STOOD_STILL_S:
+            return
+        is_asleep = asleep_s >= STOOD_STILL_S
+        if not is_asleep and self._intake.taking.longest_pause_s(before_s) < STOOD_STILL_S:
+            return  # it was the instrument that took so long
+        self._arrived_s = after_s
+        if is_asleep:  # of which the recorder tells
+            self._held_up = Gap(run_before_s, run_after_s, "", "the computer slept")
+            return
+        self._held_up = Gap(run_before_s, run_after_s, "", "the program stood still")
+        self._notices.add(
+            "warning",
+            "stood_still",
+            f"Nothing was read from {self._source.address.text} for {still_s:.0f} s: the program was "
+            "stopped, or the computer too busy. What was not kept for it meanwhile is missing: a gap.",
+        )
+
     def _put_in_order(self, samples: Samples) -> None:
         """Put what has a time; one that is no number, or lies before an earlier one, is a driver's fault.
 
@@ -314,8 +344,11 @@ class Feed:
         for i in np.flatnonzero(steps_s > max(limit_s, 10 * self._period_s(steps_s))):
             if (samples.channel, float(times_s[i])) in self._known_missing:
                 continue
-            self._open_gap(samples.channel, "no data arrived", begin_s=float(times_s[i]))
-            self._close_gap(samples.channel, float(times_s[i + 1]))
+            begin_s, end_s = float(times_s[i]), float(times_s[i + 1])
+            is_ours = self._held_up.begin_s < end_s and begin_s < self._held_up.end_s
+            reason = self._held_up.reason if is_ours else "no data arrived"
+            self._open_gap(samples.channel, reason, begin_s=begin_s)
+            self._close_gap(samples.channel, end_s)
 
     def _period_s(self, steps_s: NDArray[np.float64]) -> float:
         """Return the usual time between readings, infinite while too few have come to tell."""

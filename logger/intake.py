@@ -10,6 +10,7 @@ from typing import Any
 
 from drivers.samples import Samples
 from logger.errors import LoggerError
+from logger.heartbeat import Heartbeat
 from logger.journal import FrameType
 from logger.moments import Moment
 
@@ -40,6 +41,8 @@ class Intake:
         self._entries: deque[Entry] = deque()
         self._waiting = 0
         self._closed = False
+        self.taking = Heartbeat()
+        """Beaten whenever the recorder asks for more."""
 
     @property
     def waiting(self) -> int:
@@ -80,12 +83,14 @@ class Intake:
 
     def take(self, timeout_s: float) -> list[Entry]:
         """Return everything that waits, oldest first, waiting up to `timeout_s` for the first of it."""
+        self.taking.beat()
         with self._changed:
             self._changed.wait_for(lambda: self._entries or self._closed, timeout_s)
             taken = list(self._entries)
             self._entries.clear()
             self._waiting = 0
-            return taken
+        self.taking.beat()
+        return taken
 
     def close(self) -> None:
         """Say that nothing more will be put; wakes the taker."""

@@ -11,7 +11,7 @@ from drivers.samples import Quality
 from gui.chart.frame import Frame
 from gui.chart.notes import Notes, times_of
 from gui.kind_words import moment_words
-from gui.numbers import clock_text, plain
+from gui.numbers import clock_text, count_text, plain
 from gui.words import translate
 from logger.overview import Overview
 from logger.reading_off import Reading
@@ -162,4 +162,4 @@ def _column(here: Reading, overview: Overview, frame: Frame, decimals: int) -> l
     if count < 2 or math.isnan(low):
         return []
     text = translate("Reading", "{count} readings here: {low} to {high}")
-    return [text.format(count=count, low=plain(low, decimals), high=plain(high, decimals, "V"))]
+    return [text.format(count=count_text(count), low=plain(low, decimals), high=plain(high, decimals, "V"))]

@@ -2560,6 +2560,10 @@
         <translation>Es kommt nichts. Das Gerät einschalten; ein Handmultimeter sendet erst nach langem Druck auf die Sendetaste, über ein optisches Kabel vielleicht nur mit: galvanote sources --optical {port}. Ein Messgerät, das auf Abfragen antwortet, muss gefragt werden: galvanote sources --ask {port}</translation>
     </message>
     <message>
+        <source>Nothing was read from {address} for {still_s} s: the program was stopped, or the computer too busy. What was not kept for it meanwhile is missing: a gap.</source>
+        <translation>Von {address} wurde {still_s} s lang nichts gelesen: das Programm war angehalten oder der Computer überlastet. Was inzwischen nicht für es aufbewahrt wurde, fehlt: eine Lücke.</translation>
+    </message>
+    <message>
         <source>On {port} is now another device than the one this run was begun with. Plug that one in again, or end the run and begin a new one.</source>
         <translation>An {port} ist jetzt ein anderes Gerät als das, mit dem diese Messung begann. Jenes wieder einstecken, oder die Messung beenden und eine neue beginnen.</translation>
     </message>
@@ -5336,6 +5340,10 @@
         <translation>die Spalten der Momente sind verschieden lang</translation>
     </message>
     <message>
+        <source>the computer slept</source>
+        <translation>der Computer hat geschlafen</translation>
+    </message>
+    <message>
         <source>the curve has another shape, for example a delay and then a ramp</source>
         <translation>die Kurve hat eine andere Form, zum Beispiel erst eine Verzögerung und dann eine Rampe</translation>
     </message>
@@ -5546,6 +5554,10 @@
     <message>
         <source>the pictures of a run may have {together_limit_bytes} MB together while it goes on; attach this one once the run is saved</source>
         <translation>die Bilder einer Messung dürfen zusammen {together_limit_bytes} MB haben, solange sie läuft; dieses anhängen, wenn die Messung gespeichert ist</translation>
+    </message>
+    <message>
+        <source>the program stood still</source>
+        <translation>das Programm stand still</translation>
     </message>
     <message>
         <source>the readings lie between those of a cell and of the open stack. Check the contacts, the level of the buffer, and the stack voltage in the bench file</source>

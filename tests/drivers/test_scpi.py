@@ -114,6 +114,14 @@ class TestTimes:
         times_s, _, _ = joined(collect(source, bench, 4))
         assert times_s[-1] - before_s == pytest.approx(1.5, abs=0.6)
 
+    def test_a_program_that_stood_still_is_no_slow_meter(self):
+        bench = MeterBench("?rate=2")
+        source = bench.opened()
+        collect(source, bench, 30)
+        bench.fake_clock.advance_s(100.0)
+        notices = [notice.code for _ in range(200) for notice in source.read(0.2).notices]
+        assert notices == []
+
     def test_uncertainty_is_half_the_round_trip(self):
         bench = MeterBench(conversion_s=0.2)
         source = bench.opened()
