@@ -115,7 +115,7 @@ _Message = str | _Said | tuple["_Message", ...]
 
 def message_words(text: str) -> str:
     """Return a message of drivers or logger in the language of the window, its numbers in the locale."""
-    if not text:
+    if not text or are_keys(text):
         return text
     message = _take_apart(text)
     # Where the line of a file is named, its keys are what stands there.
@@ -163,7 +163,10 @@ def _take_apart(text: str, depth: int = 0) -> _Message:
         return _Said(_COMPLAINT, parts)
     if path := path_before(text):
         reason, semicolon, remedy = text[len(path) + 1 :].partition("; ")
-        return (path, " ", _take_apart(reason, depth + 1), semicolon, _take_apart(remedy, depth + 1))
+        first, last = _take_apart(reason, depth + 1), _take_apart(remedy, depth + 1)
+        return (
+            text if isinstance(first, str) and isinstance(last, str) else (path, " ", first, semicolon, last)
+        )
     said = _recognise(text, depth)
     if said is not None:
         return said

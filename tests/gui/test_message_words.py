@@ -195,7 +195,17 @@ def test_where_the_line_of_a_file_is_named_its_keys_stay(german: None) -> None:
 
 
 def test_what_only_looks_like_a_key_is_not_named(german: None) -> None:
-    for text in ("/data/current_A.h5", "run.current_A", "current_A.h5 ist", "my current_A", "gain", "cells"):
+    for text in (
+        "resistor_ohm",
+        "supply.cells",
+        "supply.cells or so; perhaps",
+        "/data/current_A.h5",
+        "run.current_A",
+        "current_A.h5 ist",
+        "my current_A",
+        "gain",
+        "cells",
+    ):
         assert "„" not in message_words(text)
     assert "temperature_C.h5 " in message_words(
         "temperature_C.h5 is not there; check the name and the folder"
