@@ -52,7 +52,8 @@ def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
     if isinstance(page, FindingsPage):
         recording = page.finished.recording
         simulated = is_simulated(recording.channel("cell_voltage"))
-        title = named(recording.title, recording.path, recording.start_time)
+        began = recording.start_time if recording.has_known_start else ""
+        title = named(recording.title, recording.path, began)
         return HeaderWords(title, headings(recording), simulated, light)
     words = page.header_words() if isinstance(page, Page) else None
     if words is None:

@@ -27,6 +27,7 @@ Write = Callable[[Progress], list[Path]]
 """Writes an export and returns its files; leaves nothing behind when told to stop."""
 
 PASSES_S = 10.0
+MOST_NAMES = 8
 THICKNESS = 6.0
 
 
@@ -75,10 +76,7 @@ class ExportRows(QWidget):
     def _tell(self, row: ExportRow, files: list[Path] | None, error: Exception | None) -> None:
         self._drop(row)
         if files is not None:
-            names = ", ".join(file.name for file in files)
-            text = translate("Findings", "Written: {names}, in {folder}")
-            text = text.format(names=names, folder=row.out.parent)
-            self._host.tell("export", "info", text, passes_after_s=PASSES_S)
+            self._host.tell("export", "info", _written(files, row.out.parent), passes_after_s=PASSES_S)
         elif isinstance(error, Cancelled):
             self._tell_cancelled(row)
         else:
@@ -95,6 +93,15 @@ class ExportRows(QWidget):
         row.hide()
         row.deleteLater()
         self.setVisible(bool(self.rows))
+
+
+def _written(files: list[Path], folder: Path) -> str:
+    """Say what was written; of many files, as with pictures, the first and how many more."""
+    if len(files) > MOST_NAMES:
+        text = translate("Findings", "Written: {name} and {count} more files with it, in {folder}")
+        return text.format(name=files[0].name, count=len(files) - 1, folder=folder)
+    text = translate("Findings", "Written: {names}, in {folder}")
+    return text.format(names=", ".join(file.name for file in files), folder=folder)
 
 
 def _reason(error: Exception | None) -> str:

@@ -1014,6 +1014,10 @@
         <translation>Abgebrochen: {name} wurde nicht geschrieben.</translation>
     </message>
     <message>
+        <source>Written: {name} and {count} more files with it, in {folder}</source>
+        <translation>Geschrieben: {name} und {count} weitere Dateien dazu, in {folder}</translation>
+    </message>
+    <message>
         <source>{name} is there already; choose another name.</source>
         <translation>{name} gibt es schon; einen anderen Namen wählen.</translation>
     </message>

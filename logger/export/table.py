@@ -22,6 +22,7 @@ from logger.export.older_set import PACKAGE_NAME, left_over
 from logger.export.picture_files import PICTURE_FIELDS, picture_files, written_pictures
 from logger.export.reading_lines import ROWS_AT_ONCE, reading_lines
 from logger.export.spreadsheet_text import guard_formula
+from logger.moment_pictures import MomentPicture
 from logger.progress import Progress
 from logger.recording import ChannelData, Recording
 from logger.version import PROGRAM, VERSION
@@ -113,12 +114,13 @@ class _Tables:
             written.append(path)
             return begin_file(path)
 
-        total = max(1, sum(channel.times_s.size for channel in recording.channels))
+        lines = sum(channel.times_s.size for channel in recording.channels)
+        total = max(1, lines + sum(_as_lines(one) for one, _ in self._pictures))
         done = 0
         for channel, path in zip(recording.channels, self._places, strict=True):
             share = progress.part(done / total, (done + channel.times_s.size) / total)
-            lines = reading_lines(channel, decimal_comma=self._decimal_comma)
-            counted = _counted(lines, channel.times_s.size, share)
+            blocks = reading_lines(channel, decimal_comma=self._decimal_comma)
+            counted = _counted(blocks, channel.times_s.size, share)
             told = {"channel": {"name": channel.name, "role": channel.role, "unit": channel.unit}}
             self._write(begin, path, plain_name(channel.name), _reading_fields(channel), counted, told)
             done += channel.times_s.size
@@ -132,7 +134,7 @@ class _Tables:
         if recording.bench_toml:
             self._write_bench(begin)
         if self._pictures:
-            self._write_pictures(begin)
+            self._write_pictures(begin, progress.part(done / total, 1.0))
         text = json.dumps(_package(recording, self._resources), ensure_ascii=False, indent=2)
         begin(self._package).write_text(text + "\n", "utf-8", newline="\n")
         return written
@@ -180,11 +182,12 @@ class _Tables:
             }
         )
 
-    def _write_pictures(self, begin: Callable[[Path], Path]) -> None:
+    def _write_pictures(self, begin: Callable[[Path], Path], progress: Progress) -> None:
         rows, resources = [], []
         for row, resource in written_pictures(self._recording, self._pictures, begin):
             rows.append(row)
             resources += [] if resource is None else [resource]
+            progress.reach(len(rows) / len(self._pictures))
         self._write_rows(begin, self._pictures_path, "pictures", PICTURE_FIELDS, rows)
         for resource in resources:
             self._resources.append({**resource, "name": self._resource_name(resource["name"])})
@@ -212,6 +215,11 @@ class _Tables:
                 "description": "the bench file as it was used",
             }
         )
+
+
+def _as_lines(picture: MomentPicture) -> int:
+    """Return about how many lines of readings take as long as a picture (5 ms against 0.4 µs a line)."""
+    return 10_000 + picture.attachment.size_bytes // 100
 
 
 def _counted(blocks: Iterable[bytes], rows: int, progress: Progress) -> Iterator[bytes]:

@@ -102,6 +102,15 @@ def test_a_row_says_what_is_written_and_how_far_and_goes_with_the_end(
     assert host.told["export"][:2] == ("info", f"Written: class 8b.xlsx, in {tmp_path}")
 
 
+def test_of_many_files_the_first_is_named_and_how_many_more(
+    host: FakeHost, rows: ExportRows, tmp_path: Path
+) -> None:
+    names = [tmp_path / f"a.picture-{number}.png" for number in range(1, 1200)]
+    rows.begin(tmp_path / "a.csv", lambda _progress: [tmp_path / "a.csv", *names])
+    until(host, rows, lambda: not rows.rows, "the end")
+    assert host.told["export"][1] == f"Written: a.csv and 1199 more files with it, in {tmp_path}"
+
+
 def test_cancelled_by_the_keyboard_nothing_is_left_and_what_was_there_stays(
     host: FakeHost, rows: ExportRows, tmp_path: Path
 ) -> None:

@@ -14,9 +14,11 @@ import pytest
 
 from logger.attachments import entry_of, new_attachment
 from logger.commands import main
+from logger.export.table import export_csv
 from logger.inspection import inspect
 from logger.moment_pictures import moment_pictures, reading_pictures
 from logger.picture_edits import attach_file
+from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
 from logger.recording import Recording
 from tests.logger.export.test_round_trip import analysed, assert_same
@@ -53,6 +55,19 @@ def bytes_of(recording: Recording) -> list[tuple[int, str, bytes]]:
 
 
 EXPECTED = list(zip((2, 4, 4), NAMES, PICTURES, strict=True))
+
+
+def test_pictures_count_for_how_far_it_is_and_can_be_cancelled(lesson: Path, tmp_path: Path) -> None:
+    run, shares = read_recording(lesson), list[float]()
+    folder = tmp_path / "out"
+    folder.mkdir()
+    export_csv(run, folder / "z.csv", progress=Progress(shares.append))
+    assert shares == sorted(shares)
+    assert len([one for one in shares if one < 1]) >= len(PICTURES)  # the readings, and all but the last
+    progress = Progress(lambda share: progress.cancel() if 0.5 < share < 1 else None)
+    with pytest.raises(Cancelled):
+        export_csv(run, folder / "y.csv", progress=progress)
+    assert not list(folder.glob("y*"))
 
 
 @pytest.mark.parametrize("choices", [[], ["--decimal-comma"]], ids=["RFC 4180", "decimal comma"])
