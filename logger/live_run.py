@@ -18,6 +18,7 @@ from logger.analysis.phases import Phase, Phases, divide_phases
 from logger.analysis.plateau_current import other_current, resistor_changes, source_at
 from logger.analysis.refusal import Refused
 from logger.analysis.resolution import goes_in_finer_steps, with_digits_of
+from logger.analysis.rounding import two_sided_spread
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source
 from logger.analysis.salt_effect import Fall, find_fall
@@ -310,6 +311,7 @@ def _present(found: LiveDrift, is_settled: bool) -> SettledWindow:
         voltage_V=float(volts.mean()),
         median_V=float(np.median(volts)),
         deviation_V=float(volts.std(ddof=1)),
+        spread_V=two_sided_spread(volts),
         scatter_uncertainty_V=found.drift.level_uncertainty * longer,
         scatter_freedom=found.drift.level_freedom,
         drift_uncertainty_V=abs(found.drift.slope) * length_s / math.sqrt(12.0),

@@ -64,7 +64,7 @@ def _digits(window: SettledWindow, meter: MeterAccuracy) -> Component:
 
 def _rounding_V(window: SettledWindow, meter: MeterAccuracy) -> float:
     level_V = window.voltage_V if meter.in_whole_counts else None
-    return rounding_uncertainty(window.deviation_V, meter.resolution_V, level_V)
+    return rounding_uncertainty(window.deviation_V, meter.resolution_V, level_V, window.spread_V)
 
 
 def compare(

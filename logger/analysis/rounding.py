@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from numpy.typing import NDArray
 
 from logger.analysis.refusal import require_positive
 
-__all__ = ["rounding_bias", "rounding_uncertainty"]
+__all__ = ["rounding_bias", "rounding_uncertainty", "two_sided_spread"]
 
 TERMS = 200
 LEAST_EXCESS = 0.02
@@ -17,6 +18,12 @@ takes noise of some three tenths of a digit."""
 
 LARGEST_EDGE_VARIANCE = 0.25
 """In squared digits: the scatter of a display that shows each of two digits half of the time."""
+
+LEAST_SPREAD = 0.5
+"""In digits: two digits lie within this of their median, on one side of it at least."""
+
+LEAST_SHARE = 0.02
+"""Of the readings, on either side: noise reaches both, bubbles and other spikes mostly one."""
 
 LEAST_EXCESS_ANYWHERE = 0.0525
 """The same where the two digits may lie anywhere: the scatter must reach 0.55 digits."""
@@ -44,7 +51,23 @@ def rounding_bias(level: float, deviation: float, digit: float) -> float:
     return float(q * np.dot(weights, np.sin(2.0 * math.pi * k * level / q)))
 
 
-def rounding_uncertainty(deviation: float, digit: float, level: float | None = None) -> float:
+def two_sided_spread(values: NDArray[np.float64]) -> float:
+    """Return how far a fiftieth of some values, two at least, lie from their median on the nearer side.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n,)
+        Four or more.
+    """
+    ordered = np.sort(values)
+    beyond = max(2, math.ceil(LEAST_SHARE * ordered.size))
+    middle = float(np.median(ordered))
+    return min(middle - float(ordered[beyond - 1]), float(ordered[-beyond]) - middle)
+
+
+def rounding_uncertainty(
+    deviation: float, digit: float, level: float | None = None, spread: float = math.inf
+) -> float:
     """Return the standard uncertainty that rounding leaves in the mean of a window.
 
     Parameters
@@ -56,6 +79,9 @@ def rounding_uncertainty(deviation: float, digit: float, level: float | None = N
     level : float, optional
         Mean of the rounded readings, where they are multiples of `digit`; None where they were shifted or
         scaled since, so that the digits may lie anywhere.
+    spread : float
+        Their `two_sided_spread`. Within half a digit some spikes scatter the readings, and no noise carries
+        the others over the steps.
 
     Returns
     -------
@@ -70,7 +96,7 @@ def rounding_uncertainty(deviation: float, digit: float, level: float | None = N
     if q == 0.0:
         return 0.0
     still, variance = q / math.sqrt(12.0), (deviation / q) ** 2
-    if variance < _least_variance(None if level is None else level / q):
+    if variance < _least_variance(None if level is None else level / q) or not spread > LEAST_SPREAD * q:
         return still
     # The readings scatter by what rounding adds, too: a twelfth of a squared digit (Sheppard's correction).
     carried = q / (math.pi * math.sqrt(2.0)) * math.exp(-2.0 * math.pi**2 * (variance - 1.0 / 12.0))

@@ -13,6 +13,7 @@ from logger.analysis.drift import Drift, drift
 from logger.analysis.grid import Grid, Pieces, grid_of_pieces
 from logger.analysis.plateau import FEWEST_SAMPLES, block_means, plateau
 from logger.analysis.refusal import Refused, require_positive
+from logger.analysis.rounding import two_sided_spread
 from logger.analysis.start_up import tail_in_mean
 from logger.analysis.uncertainty import coverage_factor
 
@@ -54,6 +55,8 @@ class SettledWindow:
         Mean and median. They differ where bubbles are large.
     deviation_V : float
         Standard deviation of the readings (of their averages, where there were more than 600).
+    spread_V : float
+        How far they lie about their median on either side; see `logger.analysis.rounding`.
     scatter_uncertainty_V, scatter_freedom : float
         Standard uncertainty of the mean from the noise, and its degrees of freedom.
     drift_uncertainty_V : float
@@ -74,6 +77,7 @@ class SettledWindow:
     voltage_V: float
     median_V: float
     deviation_V: float
+    spread_V: float
     scatter_uncertainty_V: float
     scatter_freedom: float
     drift_uncertainty_V: float
@@ -369,6 +373,7 @@ def _described(chosen: _Candidate, is_settled: bool) -> SettledWindow:
         voltage_V=level.mean,
         median_V=level.median,
         deviation_V=level.standard_deviation,
+        spread_V=two_sided_spread(chosen.values_V),
         scatter_uncertainty_V=level.standard_uncertainty if stands_still else chosen.drift.level_uncertainty,
         scatter_freedom=level.degrees_of_freedom if stands_still else chosen.drift.level_freedom,
         drift_uncertainty_V=drift_V,

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import norm
 
-from logger.analysis.rounding import rounding_bias, rounding_uncertainty
+from logger.analysis.rounding import rounding_bias, rounding_uncertainty, two_sided_spread
 from tests.campaigns.coverage import first_order
 
 
@@ -81,6 +81,35 @@ def test_where_the_digits_lie_tells_smaller_noise_from_none():
     )
 
 
+def left_open(shown):
+    return rounding_uncertainty(float(shown.std(ddof=1)), 1.0, float(shown.mean()), two_sided_spread(shown))
+
+
+@pytest.mark.parametrize(("share", "height"), [(0.01, 6.0), (0.03, 3.0), (0.05, 2.0), (0.2, -2.0)])
+@pytest.mark.parametrize("level", [0.02, 0.3, -0.3])
+def test_spikes_to_one_side_carry_no_still_display_over_its_steps(share, height, level):
+    """Bubbles raise some readings by whole digits; the others stay at one, off by as much as before."""
+    random = np.random.default_rng(6)
+    spikes = height * (random.uniform(size=600) < share)
+    shown = 7 + np.round(level + 0.05 * random.normal(size=600) + spikes)
+    assert shown.var() > 0.02 + np.mean(shown % 1.0)
+    assert left_open(shown) == pytest.approx(1 / math.sqrt(12))
+
+
+@pytest.mark.parametrize("level", [0.0, 0.25, 0.5])
+def test_noise_of_six_tenths_of_a_digit_is_seen_on_both_sides(level):
+    random = np.random.default_rng(7)
+    shown = 7 + np.round(level + 0.6 * random.normal(size=600))
+    assert left_open(shown) < 0.01
+
+
+def test_the_spread_is_that_of_the_nearer_side():
+    values = np.concatenate([np.zeros(80), np.full(20, 5.0)])
+    assert two_sided_spread(values) == 0.0
+    assert two_sided_spread(np.concatenate([values, np.full(3, -1.0)])) == 1.0
+    assert two_sided_spread(np.array([0.0, 0.0, 1.0, 1.0])) == 0.5  # of two digits never more
+
+
 @given(
     deviation=st.floats(0.0, 3.0), level=st.one_of(st.none(), st.floats(-50, 50)), digit=st.floats(1e-6, 1.0)
 )
@@ -97,7 +126,7 @@ def test_what_is_left_open_covers_the_error_of_rounding(noise, correlation):
     for _ in range(400):
         true = random.uniform() + noise * first_order(random, 150, correlation)
         shown = np.round(true)
-        left.append(rounding_uncertainty(float(shown.std(ddof=1)), 1.0, float(shown.mean())))
+        left.append(left_open(shown))
         errors.append(float(shown.mean() - true.mean()))
     white = 1 / math.sqrt(12 * 150)  # the rounding of single readings is scatter, and counted there
     assert (
