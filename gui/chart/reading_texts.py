@@ -52,6 +52,7 @@ def reading_words(
         *_flags(here.quality),
         *_gap(here, overview),
         *_moment(here, notes, frame),
+        *([] if frame.shows(here.time_s) else [translate("Reading", "outside the picture")]),
         *_column(here, overview, frame, decimals),
     ]
     return ReadingWords(clock_text(here.time_s, time_decimals), _value(here, decimals), tuple(more))

@@ -7010,6 +7010,10 @@
 <context>
     <name>Reading</name>
     <message>
+        <source>outside the picture</source>
+        <translation>außerhalb des Bildes</translation>
+    </message>
+    <message>
         <source>no longer in memory</source>
         <translation>nicht mehr im Speicher</translation>
     </message>

@@ -184,8 +184,13 @@ def test_the_cursor_stays_on_its_reading_while_others_come_in(chart: Chart) -> N
     chart.refresh(99.5)
     assert here(chart).number == 49
     assert chart.accessibleDescription().split(",")[:2] == said.split(",")[:2]
+    chart.window_of_time.zoom(0.1, 99.5)
+    chart.refresh(99.5)
+    assert "outside the picture" in chart.accessibleDescription()
     press(chart, KEY.Key_Right)
     assert here(chart).number == 50
+    assert "outside the picture" not in chart.accessibleDescription()
+    chart.show_whole_run()
     press(chart, KEY.Key_End)
     assert here(chart).number == COUNT - 1
     assert chart.window_of_time.is_following
