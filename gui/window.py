@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QSettings, QSize, Qt, QUrl, Signal
-from PySide6.QtGui import QCloseEvent, QDesktopServices, QShowEvent
+from PySide6.QtGui import QCloseEvent, QDesktopServices, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QScrollArea, QVBoxLayout, QWidget
 
+from gui.bar_places import BarPlaces
 from gui.file_drops import FileDrops
 from gui.findings.export_question import ExportQuestion
 from gui.frame_clock import FrameClock
@@ -52,7 +53,6 @@ __all__ = ["Window"]
 LARGEST_START = QSize(1480, 860)
 TEXT_EVERY_S = 0.3
 BELOW_HEADER = 8
-BAR_MARGINS = (28, 0, 28, 0)
 
 
 class Window(QWidget):
@@ -82,6 +82,7 @@ class Window(QWidget):
         self.bars = NoticeBars()
         self.desk = RunDesk(theme, lambda plan: Session(plan), self)
         self.stack = PageStack(self)
+        self._bar_places = BarPlaces(self.bars, self.stack)
         self.ways = RunWays(self, self.stack, self.desk, self.menu, self)
         self.undoing = Undoing(self.stack, self.desk, self.menu, self)
         self.watch = RunWatch(self, self.desk, self.bars, settings, self.ways.choose_second_folder)
@@ -89,7 +90,7 @@ class Window(QWidget):
         self.setWindowIcon(icon("galvanote", "#000"))
         FileDrops(self, self, self.stack)
         self._build()
-        self._place_bars()
+        self._bar_places.follow()
         self.stack.take_keys()
         self._connect()
         self._recolour()
@@ -102,16 +103,13 @@ class Window(QWidget):
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._bar_place = QVBoxLayout()
-        self._bar_place.setContentsMargins(*BAR_MARGINS)
-        self._bar_place.addWidget(self.bars)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.header)
         layout.addSpacing(BELOW_HEADER)
         layout.addWidget(self._scroll, 1)
-        layout.addLayout(self._bar_place)
+        layout.addLayout(self._bar_places.below_pages)
 
     def _connect(self) -> None:
         self.theme.changed.connect(self._recolour)
@@ -120,7 +118,6 @@ class Window(QWidget):
         self.bars.focus_left.connect(self.stack.take_keys)
         self.stack.shown.connect(self._show_header)
         self.stack.shown.connect(self._leave_wall)
-        self.stack.shown.connect(self._place_bars)
         self.stack.start_page.bench_wanted.connect(lambda: self.show_page("bench"))
         self.stack.start_page.open_wanted.connect(self.choose_files)
         self.stack.start_page.lesson_wanted.connect(self._lesson_again)
@@ -150,6 +147,11 @@ class Window(QWidget):
     def sizeHint(self) -> QSize:
         """All of a small screen, a comfortable part of a large one."""
         return self.screen().availableGeometry().size().boundedTo(LARGEST_START)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let the bars leave room for the page."""
+        super().resizeEvent(event)
+        self._bar_places.fit(self.height())
 
     def showEvent(self, event: QShowEvent) -> None:
         """Watch the keys as soon as the window system knows the window."""
@@ -407,13 +409,6 @@ class Window(QWidget):
     def _understand(self) -> None:
         self.settings.setValue("cautions_understood", True)
         self.untell("cautions")
-
-    def _place_bars(self) -> None:
-        """Put the bars where the page in front has room for them; the wall says itself what is grave."""
-        place = self.stack.bar_place() or self._bar_place
-        if place.indexOf(self.bars) < 0:
-            place.addWidget(self.bars)
-        self.bars.setVisible(self.stack.currentWidget() is not self.stack.wall)
 
     def _leave_wall(self) -> None:
         if self.stack.currentWidget() is not self.stack.wall and self.header.isHidden():

@@ -24,7 +24,7 @@ from gui.widgets.text_label import TextLabel
 from gui.words import translate
 from logger.notices import LEVELS
 
-__all__ = ["Action", "NoticeBars"]
+__all__ = ["MOST", "Action", "NoticeBars"]
 
 Action = tuple[str, Callable[[], None]]
 
@@ -49,6 +49,7 @@ class NoticeBars(QWidget):
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(6)
         self._bars: dict[str, _Bar] = {}
+        self._most = MOST
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
 
     def show_bar(
@@ -72,7 +73,13 @@ class NoticeBars(QWidget):
         while len(self._bars) > MOST:
             mildest = min(self._bars, key=lambda k: LEVELS.index(self._bars[k].level))
             self.drop(mildest)
-        self._keep_distance()
+        self._fit()
+
+    def limit_to(self, most: int) -> None:
+        """Show so many at most, the gravest; the others come when these are closed."""
+        if most != self._most:
+            self._most = most
+            self._fit()
 
     def drop(self, key: str) -> None:
         """Take the bar `key` away, if it is there."""
@@ -83,7 +90,7 @@ class NoticeBars(QWidget):
             self._layout.removeWidget(bar)
             bar.hide()
             bar.deleteLater()
-            self._keep_distance()
+            self._fit()
             if had_focus:
                 self.focus_left.emit()
 
@@ -96,8 +103,10 @@ class NoticeBars(QWidget):
         """What is shown at present, by key."""
         return {key: bar.text for key, bar in self._bars.items()}
 
-    def _keep_distance(self) -> None:
-        """Keep off what stands below, without taking room where there is no bar."""
+    def _fit(self) -> None:
+        """Show as many as there may be; keep off what stands below, if there is any."""
+        for bar in self._bars.values():
+            bar.setVisible(self._layout.indexOf(bar) < self._most)
         self._layout.setContentsMargins(0, 0, 0, BELOW if self._bars else 0)
 
     def _count(self, level: str) -> int:

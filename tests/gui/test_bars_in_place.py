@@ -129,3 +129,25 @@ def test_bars_go_with_the_page_in_front(bench: Bench) -> None:
     assert bench.page.isAncestorOf(bench.window.bars)
     assert bench.window.bars.isVisible()
     assert len(bench.window.bars.texts) == len(BARS)
+
+
+def test_in_a_low_window_the_gravest_bar_must_do(bench: Bench) -> None:
+    """The school laptop at 200 %."""
+    bench.window.resize(683, 384)
+    bench.window.tell("told", "info", "Something.")
+    for key, level, text, actions in BARS[:2]:
+        bench.window.tell(key, level, text, actions)
+    settle()
+
+    def shown() -> list[str]:
+        return [key for key, bar in bench.window.bars._bars.items() if bar.isVisible()]
+
+    assert len(shown()) == 1
+    gravest = shown()[0]
+    assert bench.window.bars._bars[gravest].level == "danger"
+    bench.window.untell(gravest)
+    settle()
+    assert len(shown()) == 1
+    bench.window.resize(1366, 768)
+    settle()
+    assert set(shown()) == set(bench.window.bars.texts)

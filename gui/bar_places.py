@@ -1,0 +1,43 @@
+"""Where the bars stand: with the page in front, below what may shrink for them."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QVBoxLayout
+
+from gui.page_stack import PageStack
+from gui.pages.findings_page import FindingsPage
+from gui.widgets.notice_bars import MOST, NoticeBars
+
+__all__ = ["BarPlaces"]
+
+MARGINS = (28, 0, 28, 0)
+LOW = 450
+
+
+class BarPlaces:
+    """Moves the bars from page to page.
+
+    Attributes
+    ----------
+    below_pages : the place for pages that have none of their own; the window puts it at its foot.
+    """
+
+    def __init__(self, bars: NoticeBars, stack: PageStack) -> None:
+        self._bars, self._stack = bars, stack
+        self.below_pages = QVBoxLayout()
+        self.below_pages.setContentsMargins(*MARGINS)
+        stack.shown.connect(self.follow)
+
+    def follow(self) -> None:
+        """Put the bars where the page in front has room for them; the wall says itself what is grave."""
+        place = self._stack.bar_place() or self.below_pages
+        if place.indexOf(self._bars) < 0:
+            place.addWidget(self._bars)
+        page = self._stack.currentWidget()
+        self._bars.setVisible(page is not self._stack.wall)
+        if isinstance(page, FindingsPage):
+            self._bars.drop(f"open {page.finished.recording.path}")  # it says where they are
+
+    def fit(self, window_height: int) -> None:
+        """In a low window one bar must do: more would leave nothing of the page."""
+        self._bars.limit_to(1 if window_height < LOW else MOST)
