@@ -92,6 +92,38 @@ _SINGLE_WORDS = tuple(
 )
 """Words that stand alone in a place of a message."""
 
+_IN_WINDOW = {
+    wording: str(in_window)
+    for wording, in_window in (
+        (
+            "{path} exists; choose another name, or add --replace",
+            QT_TRANSLATE_NOOP("Messages", "{path} exists; choose another name"),
+        ),
+        (
+            "{out} exists; choose another name, or add --replace to replace it",
+            QT_TRANSLATE_NOOP("Messages", "{out} exists; choose another name"),
+        ),
+        (
+            "{target} exists; choose another name, or add --replace to replace it",
+            QT_TRANSLATE_NOOP("Messages", "{target} exists; choose another name"),
+        ),
+        (
+            "the folder {folder} cannot be made ({strerror}); name a file with --out",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "the folder {folder} cannot be made ({strerror}); choose another folder on the page Bench",
+            ),
+        ),
+        (
+            "{size} readings are too few to go by; let the meter send for longer (--for 20s)",
+            QT_TRANSLATE_NOOP(
+                "Messages", "{size} readings are too few to go by; let the meter send for longer"
+            ),
+        ),
+    )
+}
+"""Wordings whose remedy is an option of the command line, which a window does not have."""
+
 _NUMBER = re.compile(r"(?<![\w.:/\\-])([-−+]?\d+)\.(\d+)(?![\w:/\\]|\.\w)")
 _BETWEEN_PARTS = re.compile(r"[;:,]\s+|(?<=[.?!])\s+|\s+(?=\()|\s·\s|\n")
 _COMPLAINT = "{name}, line {line}: {shown} {reason}; {remedy}"
@@ -193,7 +225,7 @@ def _recognise(text: str, depth: int) -> _Said | None:
     for wording in _wordings():
         if (places := wording.places_of(text)) is not None:
             values = {name: _take_apart(value, depth + 1) for name, value in places.items()}
-            return _Said(wording.template, values)
+            return _Said(_IN_WINDOW.get(wording.template, wording.template), values)
     return None
 
 

@@ -2064,6 +2064,26 @@
         <translation>Zeit unsicher</translation>
     </message>
     <message>
+        <source>{path} exists; choose another name</source>
+        <translation>{path} gibt es schon; einen anderen Namen wählen</translation>
+    </message>
+    <message>
+        <source>{out} exists; choose another name</source>
+        <translation>{out} gibt es schon; einen anderen Namen wählen</translation>
+    </message>
+    <message>
+        <source>{target} exists; choose another name</source>
+        <translation>{target} gibt es schon; einen anderen Namen wählen</translation>
+    </message>
+    <message>
+        <source>the folder {folder} cannot be made ({strerror}); choose another folder on the page Bench</source>
+        <translation>der Ordner {folder} lässt sich nicht anlegen ({strerror}); auf der Seite Aufbau einen anderen Ordner wählen</translation>
+    </message>
+    <message>
+        <source>{size} readings are too few to go by; let the meter send for longer</source>
+        <translation>{size} Messwerte sind zu wenig als Grundlage; das Messgerät länger senden lassen</translation>
+    </message>
+    <message>
         <source>repeat</source>
         <translation>wiederholt</translation>
     </message>

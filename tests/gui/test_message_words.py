@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication
 
 from drivers.link_failure import cannot_open
 from gui.field_names import mark_keys
-from gui.message_words import _COMPLAINT, message_sentence, message_words
+from gui.message_words import _COMPLAINT, _IN_WINDOW, message_sentence, message_words
 from gui.translations.message_list import MESSAGES
 from gui.words import translate
 from logger.analysis.run_analysis import _assumed_words
@@ -44,14 +44,14 @@ def places(template: str) -> list[str]:
     return [name for _, name, _, _ in string.Formatter().parse(template) if name is not None]
 
 
-NAMING_KEYS = frozenset(one for one in MESSAGES if mark_keys(one) != one)
-"""Wordings that name keys of the bench file; in the window these become the names of their fields."""
+OTHERWISE = frozenset(one for one in MESSAGES if mark_keys(one) != one) | _IN_WINDOW.keys()
+"""Wordings that name keys of the bench file or options of the command line; the window words them anew."""
 
 
 @given(st.data())
 @settings(deadline=None, max_examples=300)
 def test_in_english_every_message_stays_as_it_is(data: st.DataObject) -> None:
-    template = data.draw(st.sampled_from([one for one in MESSAGES if one not in NAMING_KEYS]))
+    template = data.draw(st.sampled_from([one for one in MESSAGES if one not in OTHERWISE]))
     text = template.format(**{name: data.draw(VALUES) for name in places(template)})
     assert message_words(text) == text
 
@@ -67,7 +67,7 @@ def test_every_wording_is_recognised_and_keeps_its_values(german: None) -> None:
         values = {name: f"q{number}z" for number, name in enumerate(places(template))}
         said = message_words(template.format(**values))
         assert all(value in said for value in values.values()), template
-        if template not in NAMING_KEYS:
+        if template not in OTHERWISE:
             assert said == translate("Messages", template).format(**values), template
 
 
@@ -145,7 +145,7 @@ def refusal(bench: str) -> BenchError:
 
 
 def test_keys_of_the_bench_file_are_said_as_the_fields_of_the_window_are_called(qapp: QApplication) -> None:
-    assert NAMING_KEYS
+    assert OTHERWISE
     contradiction = refusal("[supply]\ncurrent_A = 0.5\nresistor_ohm = 1000")
     too_dense = refusal("[supply]\ncurrent_A = 0.9\n[cell]\nanode_area_cm2 = 0.5")
     cases = (
@@ -179,6 +179,23 @@ def test_keys_of_the_bench_file_are_said_as_the_fields_of_the_window_are_called(
         for language, expected in (("en", english), ("de", german)):
             with speaking(qapp, language):
                 assert message_words(said) == expected
+
+
+def test_options_of_the_command_line_are_no_remedy_in_a_window(qapp: QApplication) -> None:
+    assert _IN_WINDOW.keys() <= set(MESSAGES)
+    for language in ("en", "de"):
+        with speaking(qapp, language):
+            for template in _IN_WINDOW:
+                values = {name: f"q{number}z" for number, name in enumerate(places(template))}
+                said = message_words(template.format(**values))
+                assert "--" not in said
+                assert all(value in said for value in values.values())
+    out = "/data/strip4.h5"
+    with speaking(qapp, "en"):
+        exists = f"{out} exists; choose another name, or add --replace to replace it"
+        assert message_words(exists) == f"{out} exists; choose another name"
+    with speaking(qapp, "de"):
+        assert message_words(exists) == f"{out} gibt es schon; einen anderen Namen wählen"
 
 
 def test_where_the_line_of_a_file_is_named_its_keys_stay(german: None) -> None:
