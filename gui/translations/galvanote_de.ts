@@ -2780,6 +2780,10 @@
         <translation>Die Zelle braucht nachher mehr Spannung als vorher.</translation>
     </message>
     <message>
+        <source>The cell was not stirred alike at the two voltages, by the moments. Stirring changes the voltage by itself: leave the stirrer as it is until both are settled.</source>
+        <translation>Nach den Momenten wurde bei den beiden Spannungen nicht gleich gerührt. Rühren ändert die Spannung von sich aus: den Rührer lassen, wie er ist, bis beide eingeschwungen sind.</translation>
+    </message>
+    <message>
         <source>The channel {name} is in {unit}, not in degC, and was not used.</source>
         <translation>Der Kanal {name} ist in {unit}, nicht in degC, und wurde nicht verwendet.</translation>
     </message>

@@ -178,6 +178,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The cell makes hydrogen and oxygen: open vessel, fresh air, no sparks. Never short the batteries; the resistor can be hot; metal salts are toxic. Your local rules decide."),
     QT_TRANSLATE_NOOP("Messages", "The cell needs more voltage after than before."),
     QT_TRANSLATE_NOOP("Messages", "The cell never electrolysed: {instead}."),
+    QT_TRANSLATE_NOOP("Messages", "The cell was not stirred alike at the two voltages, by the moments. Stirring changes the voltage by itself: leave the stirrer as it is until both are settled."),
     QT_TRANSLATE_NOOP("Messages", "The channel {name} is in {unit}, not in degC, and was not used."),
     QT_TRANSLATE_NOOP("Messages", "The charge was not found: the cell stood above the stack of the bench file, which cannot drive it then. Check supply.stack_voltage_V and the range of the meter."),
     QT_TRANSLATE_NOOP("Messages", "The charge was not found: {explained}."),

@@ -54,6 +54,7 @@ from logger.analysis.run_current import CurrentSource, current_source, stated_cu
 from logger.analysis.run_growth import GROWTH_CELLS, RunGrowth, growth_of_run
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import FINEST_CELLS, SettledWindow
+from logger.analysis.stirring import stirring_changed
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
@@ -398,6 +399,7 @@ class _Analysis:
             phases = {name: evidence.phases.named(name) for name in plateaus}
             measured_C = {name: one.temperature_C for name, one in plateaus.items()}
             self._cautions.extend(temperature_cautions(self._recording, phases, measured_C).all)
+            self._say(stirring_changed(self._recording.moments, before.window, after.window))
         return saved
 
     def _tell_saved(self, saved: VoltageSaved, assumed: tuple[str, ...]) -> None:
