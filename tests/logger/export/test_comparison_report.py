@@ -26,6 +26,7 @@ from logger.export.overlay_picture import (
     origin_of,
     reduced,
 )
+from logger.reader import read_recording
 from logger.recording import ChannelData, Recording
 from tests.logger.export.hostile import LABELS, is_harmless
 from tests.logger.export.page_reader import Page
@@ -138,6 +139,20 @@ def test_everything_lies_on_its_page_and_many_runs_go_on_on_the_next() -> None:
             assert bottom <= 290, shape
     names = [text for sheet in sheets for text in texts(sheet)]
     assert all(names.count(str(number)) >= 3 for number in range(1, 61))
+    with_rows = [texts(sheet) for sheet in sheets if "with salt" in texts(sheet)]
+    assert len(with_rows) >= 2
+    assert all("note" in row for row in with_rows)  # each page has the head of the table
+
+
+def test_that_a_voltage_had_not_settled_stands_there_in_full() -> None:
+    early = read_recording(Path(__file__).parents[3] / "recordings" / "invented" / "salt-too-early.h5")
+    runs = [invented(1, title="a long title " * 9), early]
+    found = [findings(run) for run in runs]
+    comparison = compare_runs([compared_run(*pair) for pair in zip(runs, found, strict=True)])
+    light = [reduced(*pair) for pair in zip(runs, found, strict=True)]
+    for text in all_texts(comparison, light):
+        assert ", not settled" in text
+        assert "not in the statistics" in text
 
 
 def test_a_run_without_readings_is_shown_as_not_known() -> None:
