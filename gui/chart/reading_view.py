@@ -10,6 +10,7 @@ from gui.chart.curve_reader import CurveReader
 from gui.chart.frame import Frame
 from gui.chart.notes import Notes
 from gui.chart.reading_mark import ReadingMark
+from gui.words import translate
 from logger.overview import Overview
 
 __all__ = ["ReadingView"]
@@ -33,6 +34,13 @@ class ReadingView(QObject):
         self._frame: Frame | None = None
         self._notes = Notes()
         self._about = self._spoken = ""
+        chart.setWhatsThis(
+            translate(
+                "Reading",
+                "Return sets a cursor on a reading, the arrows move it. Return again, or Shift with an "
+                "arrow, compares two. Esc leaves.",
+            )
+        )
         self.reader, self.mark = CurveReader(), ReadingMark()
         self.reader.moved.connect(self._show)
         self.reader.stepped.connect(self._speak)
@@ -99,4 +107,7 @@ class ReadingView(QObject):
     def _speak(self, time_s: float) -> None:
         if self._frame is not None and not self._frame.shows(time_s):
             self.wanted.emit(time_s)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self._chart, self._spoken))
+        event = QAccessibleAnnouncementEvent(self._chart, self._spoken)
+        # The next step says what counts then: what is being spoken of the one before may be cut short.
+        event.setPoliteness(QAccessible.AnnouncementPoliteness.Assertive)
+        QAccessible.updateAccessibility(event)

@@ -7101,6 +7101,10 @@
         <source>{count} readings here: {low} to {high}</source>
         <translation>{count} Messwerte hier: {low} bis {high}</translation>
     </message>
+    <message>
+        <source>Return sets a cursor on a reading, the arrows move it. Return again, or Shift with an arrow, compares two. Esc leaves.</source>
+        <translation>Eingabe setzt eine Lesemarke auf einen Messwert, die Pfeile bewegen sie. Noch einmal Eingabe, oder Umschalt mit einem Pfeil, vergleicht zwei. Esc beendet es.</translation>
+    </message>
 </context>
 <context>
     <name>Recordings folder</name>

@@ -112,6 +112,25 @@ def test_quick_changes_are_kept_in_their_order(show: Show) -> None:  # noqa: F81
     assert phase_end(page, "before") == pytest.approx(285.0, abs=1)
 
 
+@pytest.mark.parametrize("by_x", [-3000, 3000])
+def test_a_flag_dragged_beyond_either_end_stays_within_the_recording(show: Show, by_x: int) -> None:  # noqa: F811
+    host, page = show()
+    host.until_idle()
+    page.resize(1200, 700)
+    page.chart.refresh(page.finished.recording.duration_s)
+    salt, chart = of_kind(page, "salt_added"), page.chart
+    assert chart.frame is not None
+    begin = chart.places.strip.topLeft() + QPoint(round(chart.frame.x(salt.time_s)), 19)
+    QTest.mousePress(chart, Qt.MouseButton.LeftButton, pos=begin)
+    for share in (0.3, 1.0):
+        QTest.mouseMove(chart, begin + QPoint(round(share * by_x), 0))
+    QTest.mouseRelease(chart, Qt.MouseButton.LeftButton, pos=begin + QPoint(by_x, 0))
+    host.until_idle()
+    wanted_s = page.finished.recording.duration_s if by_x > 0 else 0.0
+    assert in_file(page)["salt_added"][0] == pytest.approx(wanted_s, abs=1e-6)
+    assert "moment" not in host.told
+
+
 def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # noqa: F811
     host, page = show()
     page.moments.move_to(of_kind(page, "salt_added").id, 1e6)

@@ -19,11 +19,28 @@ STILL_S = 100.0
 class Clock:
     """Real seconds, and what a test adds to them."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, stands_still_asleep: bool = False) -> None:
         self.added_s = 0.0
+        self._counts = not stands_still_asleep
 
     def monotonic(self) -> float:
-        return time.monotonic() + self.added_s
+        return time.monotonic() + self.added_s * self._counts
+
+
+def stopped(clock):
+    """A source in whose second read `STILL_S` pass, and readings that far apart."""
+
+    class Stopped(ScriptedSource):
+        silent_after_s = 3.0
+        is_second = False
+
+        def read(self, timeout_s):
+            if not clock.added_s and self.is_second:
+                clock.added_s = STILL_S
+            self.is_second = True
+            return super().read(timeout_s)
+
+    return Stopped([delivered(block(0, 10)), Delivery(), delivered(block(10_000, 10))])
 
 
 def test_beats_tell_the_longest_pause_since_a_time():
@@ -48,6 +65,20 @@ def test_a_short_pause_is_none():
 
 
 @pytest.mark.usefixtures("no_thread_stays", "quick_retry")
+def test_a_computer_that_slept_is_no_silent_meter(tmp_path, monkeypatch):
+    """Of the sleep itself the recorder tells (`ClockWatch`)."""
+    clock = Clock(stands_still_asleep=True)
+    real_s = run_clock.steady_s
+    monkeypatch.setattr("drivers.run_clock.steady_s", lambda: real_s() + clock.added_s)
+    monkeypatch.setattr("logger.feed.time", clock)
+    run = recorded(tmp_path, stopped(clock))
+    codes = {one.code for one in run.status().notices}
+    (gap,) = read_recording(run.stop()).gaps
+    assert (gap.begin_s, gap.end_s, gap.reason) == (0.09, STILL_S, "the computer slept")
+    assert not codes & {"silent", "stood_still"}
+
+
+@pytest.mark.usefixtures("no_thread_stays", "quick_retry")
 @pytest.mark.parametrize("others_paused_too", [True, False])
 def test_a_program_that_stood_still_says_so_and_does_not_blame_the_meter(
     tmp_path, monkeypatch, others_paused_too
@@ -60,19 +91,7 @@ def test_a_program_that_stood_still_says_so_and_does_not_blame_the_meter(
         Heartbeat, "longest_pause_s", lambda _self, _since_s: STILL_S if others_paused_too else 0.0
     )
 
-    class Stopped(ScriptedSource):
-        silent_after_s = 3.0
-
-        def read(self, timeout_s):
-            if not clock.added_s and self.is_second:
-                clock.added_s = STILL_S
-            self.is_second = True
-            return super().read(timeout_s)
-
-        is_second = False
-
-    source = Stopped([delivered(block(0, 10)), Delivery(), delivered(block(10_000, 10))])
-    run = recorded(tmp_path, source)
+    run = recorded(tmp_path, stopped(clock))
     told = {one.code: one.text for one in run.status().notices}
     (gap,) = read_recording(run.stop()).gaps
     assert (gap.begin_s, gap.end_s) == (0.09, STILL_S)

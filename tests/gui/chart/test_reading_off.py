@@ -279,6 +279,28 @@ def test_nothing_is_read_off_where_nothing_was_measured(chart: Chart) -> None:  
     assert chart.reading.reader.here is None
 
 
+def test_what_a_long_run_no_longer_holds_is_told_by_how_far_it_reaches(chart: Chart) -> None:  # noqa: F811
+    """While recording only the newest readings are in memory; of older ones the buckets are."""
+    times_s = np.arange(40_000) / 100
+    values = 2.2 + 0.01 * np.sin(times_s)
+    overview = Overview(samples_kept=4096, most_samples_kept=4096, buckets_kept=4096)
+    overview.add(Samples("cell_voltage", times_s, values, np.zeros(times_s.size, np.uint8)))
+    chart.show_overview(overview, is_live=True)
+    chart.refresh(400.0)
+    press(chart, KEY.Key_Return)
+    assert here(chart).value == values[-1]
+    press(chart, KEY.Key_Home)
+    assert here(chart).value is None
+    press(chart, KEY.Key_Right, held=HELD.ShiftModifier)
+    said = chart.accessibleDescription()
+    assert "no longer in memory" in said
+    assert "readings here: 2.2" in said
+    assert "later" in said
+    assert "mV" not in said  # no difference of voltages that are not known
+    press(chart, KEY.Key_End)
+    assert here(chart).value == values[-1]
+
+
 def test_a_move_of_the_pointer_costs_little_at_any_length(chart: Chart) -> None:  # noqa: F811
     """Not more than a few times as much at ten million readings as at ten thousand."""
     costs = []
