@@ -6,7 +6,7 @@ import pytest
 
 from logger.bench import parse_bench
 from logger.errors import BenchError
-from tests.docs.messages import is_said, texts_in
+from tests.docs.messages import Texts
 from tests.docs.pages import DOCS, ROOT
 
 PAGE = DOCS / "troubleshooting.md"
@@ -23,12 +23,20 @@ def texts():
         ROOT / "run.py",
         *(f for top in ("drivers", "logger", "gui") for f in (ROOT / top).rglob("*.py")),
     ]
-    return [text for path in files for text in texts_in(path.read_text("utf-8"))]
+    return Texts(path.read_text("utf-8") for path in files)
 
 
 @pytest.mark.parametrize("message", [one for one in MESSAGES if one != BENCH_MESSAGE])
 def test_the_program_says_this(message, texts):
-    assert is_said(message, texts)
+    assert texts.say(message)
+
+
+@pytest.mark.parametrize("message", [one for one in MESSAGES if one != BENCH_MESSAGE])
+def test_the_program_does_not_say_it_with_a_sentence_more_or_with_other_words(message, texts):
+    assert not texts.say(f"{message} And now for something else.")
+    words = list(re.finditer(r"\b[a-z]{3,}\b", message))
+    others = [f"{message[: one.start()]}qqqq{message[one.end() :]}" for one in words]
+    assert sum(not texts.say(other) for other in others) >= min(3, len(others))
 
 
 def test_a_misspelt_key_of_the_bench_file():
@@ -47,7 +55,7 @@ def test_a_misspelt_key_of_the_bench_file():
     ],
 )
 def test_what_the_program_does_not_say_is_not_found(message, texts):
-    assert not is_said(message, texts)
+    assert not texts.say(message)
 
 
 def test_the_page_quotes_enough_and_nothing_twice():
