@@ -38,6 +38,7 @@ __all__ = [
 UNTIL_SETTLED = "until settled"
 
 _LARGEST_TEXT = 65536  # characters; a bench file is a page
+_LONGEST_CHARACTER = 4  # bytes, in UTF-8
 _MOST_STEPS = 200
 _TOO_MANY_DIGITS = re.compile(r"[\d_]{4000,}")
 _LEAST_SPLITTING_V = 1.3
@@ -54,13 +55,16 @@ def read_bench(path: str | Path) -> Bench:
     """
     path = Path(path)
     try:
-        raw = path.read_bytes()
+        with path.open("rb") as file:
+            raw = file.read(_LARGEST_TEXT * _LONGEST_CHARACTER + 1)
     except FileNotFoundError:
         raise BenchError(f"{path}: there is no such bench file; check the name and the folder") from None
     except IsADirectoryError:
         raise BenchError(f"{path}: that is a folder; name the bench file in it") from None
     except OSError as error:
         raise BenchError(f"{path}: cannot be read ({error.strerror}); check its permissions") from error
+    if len(raw) > _LARGEST_TEXT * _LONGEST_CHARACTER:
+        raise _too_long(str(path))
     try:
         text = raw.decode("utf-8-sig")  # some editors put a mark in front
     except UnicodeDecodeError as error:
@@ -69,6 +73,10 @@ def read_bench(path: str | Path) -> Bench:
             f"{path}, line {line}: a character is not UTF-8; save the file as UTF-8 text"
         ) from error
     return replace(parse_bench(text, str(path)), path=path)
+
+
+def _too_long(name: str) -> BenchError:
+    return BenchError(f"{name}: too long for a bench file; keep it below {_LARGEST_TEXT} characters")
 
 
 def parse_bench(text: str, name: str = "bench file") -> Bench:
@@ -112,9 +120,7 @@ class _Reader:
 
     def _parsed(self) -> dict[str, Any]:
         if len(self._text) > _LARGEST_TEXT:
-            raise BenchError(
-                f"{self._name}: too long for a bench file; keep it below {_LARGEST_TEXT} characters"
-            )
+            raise _too_long(self._name)
         try:
             return tomllib.loads(self._text)
         except RecursionError:

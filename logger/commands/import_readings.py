@@ -61,12 +61,10 @@ def run(arguments: argparse.Namespace) -> int:
     # Of a table of readings its package tells title and start; the other tables are not asked for.
     whole = package if is_package and package else Package(source)
     source = whole.readings
-    wanted = {
-        name: getattr(arguments, name) or whole.tables.get(name)
-        for name in ("moments", "gaps", "pictures", "bench")
-    }
+    given = {name: getattr(arguments, name) for name in ("moments", "gaps", "pictures", "bench")}
     if is_package:
-        _refuse_what_is_missing(arguments.readings, whole, wanted.values())
+        _refuse_what_is_missing(arguments.readings, whole, [name for name in given if not given[name]])
+    wanted = {name: path or whole.tables.get(name) for name, path in given.items()}
     bench = read_bench(wanted["bench"]) if wanted["bench"] else None
     column = arguments.voltage or (package or whole).voltage_column
     readings = read_readings(source, time=arguments.time, voltage=column)
@@ -105,11 +103,13 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _refuse_what_is_missing(path: Path, package: Package, wanted: Iterable[Path | None]) -> None:
+def _refuse_what_is_missing(path: Path, package: Package, tables: Sequence[str]) -> None:
+    """Refuse a package some of whose files, or of whose `tables`, are no files."""
     from logger.import_package import PackageRefused
 
-    needed = [package.readings, *(one.path for one in package.channels), *filter(None, wanted)]
-    missing = [one.name for one in needed if not one.exists()]
+    needed = [package.readings, *(one.path for one in package.channels)]
+    needed += [package.tables[name] for name in tables if name in package.tables]
+    missing = [one.name for one in needed if not one.is_file()]
     if missing:
         are = "is" if len(missing) == 1 else "are"
         raise PackageRefused(

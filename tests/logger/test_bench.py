@@ -298,11 +298,19 @@ def test_a_folder_is_refused(tmp_path: Path) -> None:
         read_bench(tmp_path)
 
 
+def test_of_a_file_without_end_no_more_is_read_than_a_bench_file_can_have(tmp_path: Path) -> None:
+    path = tmp_path / "b.toml"
+    with path.open("wb") as file:
+        file.truncate(2**31)  # takes no room where files may have holes
+    with pytest.raises(BenchError, match="too long for a bench file"):
+        read_bench(path)
+
+
 def test_a_file_that_may_not_be_read_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def forbidden(_: Path) -> bytes:
+    def forbidden(*_: object) -> None:
         raise PermissionError(13, os.strerror(13))
 
-    monkeypatch.setattr(Path, "read_bytes", forbidden)
+    monkeypatch.setattr(Path, "open", forbidden)
     with pytest.raises(BenchError, match="check its permissions"):
         read_bench(tmp_path / "b.toml")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 from typing import Any
 
@@ -229,5 +230,19 @@ def test_all_that_is_missing_is_named_at_once(several: Path, tmp_path: Path, cap
     assert "names z.bath.csv, z.moments.csv, which are not there; put it beside" in said
     assert not (tmp_path / "back.h5").exists()
     (tmp_path / "z.bath.csv.old").rename(tmp_path / "z.bath.csv")
+    assert main([*command, "--moments", str(tmp_path / "nowhere.csv")]) == 1
+    assert "nowhere.csv cannot be read" in capsys.readouterr().err
     assert main([*command, "--moments", str(tmp_path / "z.moments.csv.old")]) == 0
     assert read_recording(tmp_path / "back.h5").moments
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no named pipes here")
+@pytest.mark.parametrize("name", ["z.bench.toml", "z.csv", "z.bath.csv", "z.moments.csv"])
+def test_a_pipe_that_never_ends_is_not_waited_for(
+    several: Path, tmp_path: Path, capsys: CapSys, name: str
+) -> None:
+    package = exported(several, tmp_path)
+    (tmp_path / name).unlink()
+    os.mkfifo(tmp_path / name)
+    assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 1
+    assert f"names {name}, which is not there" in capsys.readouterr().err
