@@ -3304,6 +3304,10 @@
         <translation>eine zweite Kopie lässt sich nur beginnen, während eine Messung läuft</translation>
     </message>
     <message>
+        <source>a stack as strong after as before ({share} less would look like {shown} saved)</source>
+        <translation>ein Stapel, der nachher so stark ist wie vorher ({share} weniger sähe aus wie {shown} Einsparung)</translation>
+    </message>
+    <message>
         <source>a stack has 1 to 60 cells</source>
         <translation>ein Batteriestapel hat 1 bis 60 Zellen</translation>
     </message>
@@ -4784,6 +4788,10 @@
         <translation>so lang ist kein Rohr</translation>
     </message>
     <message>
+        <source>no two readings in a row are voltages, there is overload or nothing. Choose a higher range and lock it, check the leads</source>
+        <translation>keine zwei Messwerte nacheinander sind Spannungen, es gibt Überlauf oder nichts. Einen höheren Messbereich wählen und festhalten, die Leitungen prüfen</translation>
+    </message>
+    <message>
         <source>no volts</source>
         <translation>kein Volt</translation>
     </message>
@@ -5762,10 +5770,6 @@
     <message>
         <source>there is no moment with the id {moment_id}</source>
         <translation>es gibt keinen Moment mit der Kennung {moment_id}</translation>
-    </message>
-    <message>
-        <source>there is no reading that is a voltage, only overload or nothing. Choose a higher range, check the leads</source>
-        <translation>es gibt keinen Messwert, der eine Spannung ist, nur Überlauf oder nichts. Einen höheren Messbereich wählen, die Leitungen prüfen</translation>
     </message>
     <message>
         <source>there is no size of picture {size}; known: {sizes}</source>

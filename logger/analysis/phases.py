@@ -31,8 +31,8 @@ INSTEAD_OF_ELECTROLYSIS: dict[str, str] = {
     "are in volts",
     "touching": "the readings stay near 0 V. The supply was off, the electrodes touched, or the readings are "
     "not in volts",
-    "no_reading": "there is no reading that is a voltage, only overload or nothing. Choose a higher range, "
-    "check the leads",
+    "no_reading": "no two readings in a row are voltages, there is overload or nothing. Choose a higher "
+    "range and lock it, check the leads",
 }
 
 SaltFinder = Callable[[float, float], Fall | None]

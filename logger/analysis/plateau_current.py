@@ -9,8 +9,8 @@ from dataclasses import replace
 import numpy as np
 
 from logger.analysis.caution import Caution, Cautions
-from logger.analysis.current import Current, current_from_shunt, currents_agree, meter_share
-from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE
+from logger.analysis.current import Current, cell_current_A, current_from_shunt, currents_agree, meter_share
+from logger.analysis.current_correction import GREATEST_CURRENT_CHANGE, CellKinetics, voltage_slope_ohm
 from logger.analysis.meter_accuracy import MeterAccuracy
 from logger.analysis.refusal import Refused
 from logger.analysis.run_current import CurrentSource
@@ -20,6 +20,7 @@ from logger.analysis.uncertainty import Combined
 from logger.bench_tables import Bench
 from logger.label_numbers import ohms_in_label
 from logger.moments import Moment
+from logger.quantity import significant
 from logger.recording import Recording
 
 __all__ = [
@@ -28,6 +29,7 @@ __all__ = [
     "plateau_current",
     "resistor_changes",
     "source_at",
+    "steady_stack",
     "unknown_resistors",
 ]
 
@@ -39,6 +41,9 @@ NOTABLE_METER_SHARE = 0.01
 
 NOTABLE_SAG = 0.02
 """A part of the stack voltage that changes the charge by as much (common practice, no source)."""
+
+NOTABLE_LOSS = 0.01
+"""Of the stack voltage, in words: of alkaline blocks in a lesson (common practice, no source)."""
 
 FAR_FROM = 2.0
 """A shunt across the series resistor shows what the stack leaves over from the cell, whatever its ohms; one
@@ -148,6 +153,24 @@ def other_current(before: Current, after: Current) -> Caution | None:
         f"the catalyst saved; up to {most_percent:g} % can be corrected for. Take one resistor for both, "
         "and a stack of more volts.",
     )
+
+
+def steady_stack(
+    recording: Recording, source: CurrentSource, before: SettledWindow, kinetics: CellKinetics
+) -> tuple[str, ...]:
+    """Return in words what is assumed of the stack between the voltages; nothing where it was measured.
+
+    A stack that lost some of its voltage drives less current, and the cell then needs less voltage, too.
+    """
+    is_measured = any(recording.channel(role) is not None for role in ("stack_voltage", "shunt_voltage"))
+    at_present = source_at(source, recording.moments, before.begin_s).circuit
+    if is_measured or at_present is None or before.voltage_V >= at_present.stack_voltage_V:
+        return ()
+    current_A = cell_current_A(at_present, np.array([before.voltage_V])).item()
+    lost = NOTABLE_LOSS * at_present.stack_voltage_V / (at_present.stack_voltage_V - before.voltage_V)
+    fall_mV = 1000.0 * lost * current_A * voltage_slope_ohm(current_A, kinetics)
+    share, shown = f"{100.0 * NOTABLE_LOSS:g} %", significant(fall_mV, 2, "mV")
+    return (f"a stack as strong after as before ({share} less would look like {shown} saved)",)
 
 
 def current_named(

@@ -31,6 +31,7 @@ from logger.analysis.plateau_current import (
     current_named,
     other_current,
     resistor_changes,
+    steady_stack,
     unknown_resistors,
 )
 from logger.analysis.plateau_meters import plateau_meters
@@ -395,7 +396,8 @@ class _Analysis:
             self._cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")
             return None
         if saved is not None:
-            self._tell_saved(saved, kinetics.assumed)
+            steady = steady_stack(self._recording, self._source, before.window, kinetics.kinetics)
+            self._tell_saved(saved, (*kinetics.assumed, *steady))
             phases = {name: evidence.phases.named(name) for name in plateaus}
             measured_C = {name: one.temperature_C for name, one in plateaus.items()}
             self._cautions.extend(temperature_cautions(self._recording, phases, measured_C).all)

@@ -161,7 +161,7 @@ def highest_confirmed_V(values: NDArray[np.float64]) -> float:
 
 
 def reversed_samples(values: Series, *, upright: bool = False) -> int:
-    """Count the samples that three negative readings in a row beyond 0.1 V show to be reversed.
+    """Count the samples that three negative readings in a row beyond 0.1 V show to be reversed; no overload.
 
     With `upright`, count those that are positive in the same way.
     """
@@ -169,7 +169,7 @@ def reversed_samples(values: Series, *, upright: bool = False) -> int:
     for piece in slices_of(0, values.size):
         # The two readings before, so that a row of three across the edge counts as well.
         part = values[max(0, piece.start - 2) : piece.stop]
-        low = part > REVERSED_V if upright else part < -REVERSED_V
+        low = part > REVERSED_V if upright else (part < -REVERSED_V) & np.isfinite(part)
         if low.size >= FEWEST_SAMPLES and low.any():
             count += int((low[2:] & low[1:-1] & low[:-2]).sum())
     return count

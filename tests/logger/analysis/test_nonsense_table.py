@@ -26,6 +26,7 @@ TAGS = ((10.0, "buffer_in"), (300.0, "salt_added"), (600.0, "electrodes_out"), (
 LESSON, CELL = lesson(1, faults=("rounded_1mV",))
 LESSON_T, LESSON_V = LESSON.channels[0].times_s, LESSON.channels[0].values
 LESSON_TAGS = tuple((one.time_s, one.kind) for one in LESSON.moments)
+IN_CELL = LESSON_V < 4.0
 BUFFER_S, SALT_S = CELL.truth["buffer_in_s"], CELL.truth["salt_added_s"]
 OUT_S = CELL.truth["electrodes_out_s"]
 
@@ -114,8 +115,13 @@ ROWS = {
         ("voltage_saved", "tafel"),
         ("before",),
     ),
+    "a stack lower than the open cell": Row(
+        LESSON_T, LESSON_V, "no_current", "that agrees with the open cell", LESSON_TAGS,
+        BENCH.replace("stack_voltage_V = 27.0", "stack_voltage_V = 2.7"),
+        ("current", "charge_C", "gas"), (),
+    ),
     "a stack lower than the cell": Row(
-        LESSON_T, LESSON_V, "no_charge", "the cell stood above the stack", LESSON_TAGS,
+        LESSON_T[IN_CELL], LESSON_V[IN_CELL], "no_charge", "the cell stood above the stack", LESSON_TAGS,
         BENCH.replace("stack_voltage_V = 27.0", "stack_voltage_V = 2.1"),
         ("current_before", "charge_C", "gas"), (),
     ),
@@ -179,7 +185,7 @@ def test_an_overloaded_meter_before_is_told_as_such(tmp_path, capsys):
     assert main(["analyse", "--json", str(out)]) == 0
     (document,) = json.loads(capsys.readouterr().out)
     said = {one["code"]: one["message"] for one in document["warnings"]}
-    assert "only overload or nothing. Choose a higher range" in said["no_before"]
+    assert "there is overload or nothing. Choose a higher range" in said["no_before"]
     assert "salt_too_early" not in said
     assert document["settled"]["before"] is None
     assert document["settled"]["after"]["is_settled"]

@@ -196,3 +196,10 @@ def test_ten_million_samples_take_seconds():
     found = recognise_states(times, values, LIMITS)
     assert time.thread_time() - began < 8.0  # about 1 s; the margin is for a busy machine
     assert [one.state for one in found] == ["electrolysing", "open", "electrolysing"]
+
+
+def test_negative_overload_is_no_reversed_lead() -> None:
+    """What a meter shows beyond its range says nothing of the leads."""
+    values = np.concatenate([np.full(50, 2.25), np.full(50, -np.inf), np.full(50, 2.0)])
+    assert reversed_samples(values) == 0
+    assert reversed_samples(-values[:50]) == 48
