@@ -46,6 +46,7 @@ CHANNEL = "cell_voltage"
 LONGEST_S = 366 * 86400.0
 HIGHEST_V = 10_000.0
 LONGEST_HEADER = 2**20
+RECORDING_ENDING = ".h5"
 HIGHEST_STACK_V = 60.0
 """The limit of extra-low voltage, as for the stack of a bench file."""
 AFTERTHOUGHT_S = 3600.0
@@ -205,6 +206,10 @@ def table_rows(
     path: Path, columns: tuple[str, ...], optional: tuple[str, ...] = ()
 ) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield ("file, line n", the wanted fields by name) for each line below the header."""
+    if path.suffix.casefold() == RECORDING_ENDING:
+        raise ImportRefused(
+            f"{path} is a recording already; galvanote analyse and export take it as it is"
+        )
     if is_special(path):
         raise ImportRefused(f"{path} is no ordinary file; save what it gives as a file, and import that")
     try:

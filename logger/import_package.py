@@ -95,7 +95,7 @@ class Package:
 
 def package_beside(readings: Path) -> Package | None:
     """Return the package of an export whose readings these are, where it lies beside them; else None."""
-    path = readings.with_name(readings.stem + PACKAGE_ENDING)
+    path = readings.parent / (readings.stem + PACKAGE_ENDING)
     try:
         return read_package(path) if path.is_file() else None
     except PackageRefused:

@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logger.attachments import AttachmentError
+from logger.commands import main
 from logger.errors import LoggerError, OutputExists
 from logger.import_csv import ImportRefused, read_gaps, read_moments, read_readings
 from logger.import_package import PackageRefused, read_package
@@ -57,6 +58,16 @@ def test_a_line_that_is_no_csv_is_named(tmp_path):
     for line in (f"3,{'2' * 200_000}", '3,"2.2"x', '3,"2.2'):
         with pytest.raises(ImportRefused, match=r"r\.csv, line 5 is no line of CSV .*; correct or remove it"):
             read_readings(text(tmp_path, GOOD + line + "\n"))
+
+
+@pytest.mark.parametrize(("name", "said"), [("", "cannot be read"), ("run.H5", "is a recording already")])
+def test_what_is_no_table_is_refused_by_the_command(tmp_path, monkeypatch, capsys, name, said):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "run.H5").write_bytes(b"\x89HDF\r\n\x1a\n")
+    assert main(["import", name, "--out", "new.h5"]) == 1
+    told = capsys.readouterr().err
+    assert said in told
+    assert "internal" not in told
 
 
 def test_columns_may_have_other_names(tmp_path):
