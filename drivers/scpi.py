@@ -36,7 +36,6 @@ _MISSES_TO_GIVE_UP = 5
 _REMEMBERED = 51
 _CONFIRM_EVERY_S = 5.0
 _JUMP_SHARE, _JUMP_V = 0.05, 0.02  # a reading so far from the last may be of another function
-_STOOD_STILL_S = 60.0  # no meter takes so long for an answer
 _LATE = 1.5  # times the usual round trip: the meter changed its range, or something waited
 
 
@@ -206,12 +205,9 @@ class ScpiSource(Source):
         due_s = self._start_s + self._slot * self._period_s
         if now_s - due_s > self._period_s:
             missed = math.floor((now_s - due_s) / self._period_s)
+            self._slot += missed
+            self._skipped += 1  # however many: a program that stood still once is no slow meter
             due_s += missed * self._period_s
-            if now_s - due_s + missed * self._period_s > _STOOD_STILL_S * clock.speed:
-                self._start_s += missed * self._period_s  # nobody asked: that is not the meter's pace
-            else:
-                self._slot += missed
-                self._skipped += missed
         until_s = min(due_s, now_s + timeout_s * clock.speed)
         listen_s = (until_s - now_s) / clock.speed - WAIT_SLICE_S  # a link may wait one slice too long
         if listen_s > 0:
