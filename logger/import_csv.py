@@ -207,9 +207,7 @@ def table_rows(
 ) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield ("file, line n", the wanted fields by name) for each line below the header."""
     if path.suffix.casefold() == RECORDING_ENDING:
-        raise ImportRefused(
-            f"{path} is a recording already; galvanote analyse and export take it as it is"
-        )
+        raise ImportRefused(f"{path} is a recording already; galvanote analyse and export take it as it is")
     if is_special(path):
         raise ImportRefused(f"{path} is no ordinary file; save what it gives as a file, and import that")
     try:

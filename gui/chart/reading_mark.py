@@ -97,7 +97,8 @@ class ReadingMark(Part):
         painter.drawText(head, side | Qt.AlignmentFlag.AlignRight, words.value)
         painter.setFont(font(12.5))
         painter.setPen(QColor(colours.quiet))
-        for number, text in enumerate(words.more):
+        fitting = round((inner.height() - HEAD_LINE) / LINE)
+        for number, text in enumerate(words.more[:fitting]):
             line = QRectF(inner.left(), head.bottom() + number * LINE, inner.width(), LINE)
             elided = QFontMetricsF(painter.font()).elidedText(text, Qt.TextElideMode.ElideRight, line.width())
             painter.drawText(line, side | Qt.AlignmentFlag.AlignLeft, elided)
@@ -119,22 +120,26 @@ class ReadingMark(Part):
         """Beside the hairline where there is room, at the top unless the reading is there."""
         assert self._here is not None
         assert self._words is not None
-        width, height = self._size(self._words)
+        width, height = self._size(self._words, frame.height)
         width = min(width, frame.width - 2 * EDGE)
         x = min(max(frame.x(self._here.time_s), 0.0), frame.width)
         left = x + AWAY if x + AWAY + width <= frame.width - EDGE else x - AWAY - width
         value = self._here.value
         is_high = value is not None and frame.y(value) < height + 4 * EDGE
+        top = frame.height - height - 2 * EDGE if is_high else EDGE
         return QRectF(
             min(max(left, EDGE), frame.width - EDGE - width),
-            frame.height - height - 2 * EDGE if is_high else EDGE,
+            max(min(top, frame.height - height - 1), 0.5),
             width,
             height,
         )
 
-    def _size(self, words: ReadingWords) -> tuple[float, float]:
+    def _size(self, words: ReadingWords, room: float) -> tuple[float, float]:
+        """Width and height; as many lines as `room` holds, the most important ones."""
         wide = QFontMetricsF(font(13)).horizontalAdvance(words.time) + BETWEEN
         wide += QFontMetricsF(font(15.5, "semibold")).horizontalAdvance(words.value)
         lesser = QFontMetricsF(font(12.5))
         wide = max(wide, *(lesser.horizontalAdvance(text) for text in words.more), 0.0)
-        return wide + 2 * PADDING_X + 1, HEAD_LINE + len(words.more) * LINE + 2 * PADDING_Y
+        head = HEAD_LINE + 2 * PADDING_Y
+        lines = min(len(words.more), max(int((room - head) / LINE), 0))
+        return wide + 2 * PADDING_X + 1, head + lines * LINE

@@ -271,6 +271,20 @@ def test_moving_the_mark_leaves_the_picture_as_if_painted_anew(finished: Chart) 
     assert np.abs(kept - anew).max() < 10  # a smooth edge that is cut off may be rounded otherwise
 
 
+def test_in_a_small_chart_time_and_value_stay(finished: Chart) -> None:
+    """The least chart leaves the curve some forty pixels: the card loses lines, never its head."""
+    finished.resize(finished.minimumSizeHint())
+    finished.refresh(100.0)
+    press(finished, KEY.Key_Return, KEY.Key_Return)
+    mark, frame = finished.reading.mark, finished.frame
+    assert frame is not None
+    for _ in range(2):
+        card = mark._card(frame)
+        assert 0 <= card.top() < card.bottom() <= frame.height
+        assert 0 <= card.left() < card.right() <= frame.width
+        press(finished, KEY.Key_End)
+
+
 def test_nothing_is_read_off_where_nothing_was_measured(chart: Chart) -> None:  # noqa: F811
     chart.show_overview(Overview(), is_live=True)
     chart.refresh(1.0)
