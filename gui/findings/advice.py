@@ -46,9 +46,7 @@ def advice(code: str) -> str:
         "no_bench": translate(
             "Advice", "Fill in the bench and record with it; then the current is known too."
         ),
-        "conditions_assumed": translate("Advice", "Write temperature and air pressure on the bench."),
         "meter_unknown": translate("Advice", "Copy the accuracy from the meter's data sheet to the bench."),
-        "no_current": translate("Advice", "Write resistor and stack on the bench."),
         "supply_assumed": translate("Advice", "Measure the open stack and write it on the bench."),
     }.get(code, "")
 

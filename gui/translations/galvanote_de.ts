@@ -56,16 +56,8 @@
         <translation>Den Aufbau ausfüllen und damit aufzeichnen; dann ist auch der Strom bekannt.</translation>
     </message>
     <message>
-        <source>Write temperature and air pressure on the bench.</source>
-        <translation>Temperatur und Luftdruck beim Aufbau eintragen.</translation>
-    </message>
-    <message>
         <source>Copy the accuracy from the meter&apos;s data sheet to the bench.</source>
         <translation>Die Genauigkeit aus dem Datenblatt des Messgeräts beim Aufbau eintragen.</translation>
-    </message>
-    <message>
-        <source>Write resistor and stack on the bench.</source>
-        <translation>Vorwiderstand und Batteriestapel beim Aufbau eintragen.</translation>
     </message>
     <message>
         <source>Measure the open stack and write it on the bench.</source>
