@@ -131,7 +131,7 @@ class _Reader:
             reason = str(error).partition(" (at ")[0]
             raise BenchError(
                 f"{self._name}, line {error_line(error, self._text)}: not TOML, {reason}; "
-                'write key = value, texts in "quotes", tables as [supply]'
+                'write key = value, numbers with a point, texts in "quotes", tables as [supply]'
             ) from error
         except ValueError as error:  # more digits than Python turns into a number
             found = _TOO_MANY_DIGITS.search(self._text)

@@ -4092,6 +4092,10 @@
         <translation>{files} und {files_2} weichen von den anderen ab (Rosner-Test für zwei: {statistic} ohne die erste, zufällig über {critical1} in 1 % solcher Gruppen). Nach einer Ursache suchen; sie bleiben in der Statistik.</translation>
     </message>
     <message>
+        <source>{name}, line {error}: not TOML, {reason}; write key = value, numbers with a point, texts in &quot;quotes&quot;, tables as [supply]</source>
+        <translation>{name}, Zeile {error}: kein TOML, {reason}; key = value schreiben, Zahlen mit Punkt, Texte in &quot;Anführungszeichen&quot;, Tabellen als [supply]</translation>
+    </message>
+    <message>
         <source>{out} could not be written ({reason}); the readings are in {origin} as before. Check free space and permissions.</source>
         <translation>{out} konnte nicht geschrieben werden ({reason}); die Messwerte stehen wie zuvor in {origin}. Freien Platz und Rechte prüfen.</translation>
     </message>
@@ -6334,10 +6338,6 @@
     <message>
         <source>{name}, line 1: brackets are nested too deeply; write plain tables</source>
         <translation>{name}, Zeile 1: Klammern sind zu tief geschachtelt; einfache Tabellen schreiben</translation>
-    </message>
-    <message>
-        <source>{name}, line {error}: not TOML, {reason}; write key = value, texts in &quot;quotes&quot;, tables as [supply]</source>
-        <translation>{name}, Zeile {error}: kein TOML, {reason}; key = value schreiben, Texte in &quot;Anführungszeichen&quot;, Tabellen als [supply]</translation>
     </message>
     <message>
         <source>{name}, line {line}: a number has thousands of digits; write a shorter one</source>

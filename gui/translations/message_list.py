@@ -1034,7 +1034,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{name} keeps its data in another file"),
     QT_TRANSLATE_NOOP("Messages", "{name} needs a plug-in to be read"),
     QT_TRANSLATE_NOOP("Messages", "{name}, line 1: brackets are nested too deeply; write plain tables"),
-    QT_TRANSLATE_NOOP("Messages", "{name}, line {error}: not TOML, {reason}; write key = value, texts in \"quotes\", tables as [supply]"),
+    QT_TRANSLATE_NOOP("Messages", "{name}, line {error}: not TOML, {reason}; write key = value, numbers with a point, texts in \"quotes\", tables as [supply]"),
     QT_TRANSLATE_NOOP("Messages", "{name}, line {line}: a number has thousands of digits; write a shorter one"),
     QT_TRANSLATE_NOOP("Messages", "{name}, line {line}: {shown} {reason}; {remedy}"),
     QT_TRANSLATE_NOOP("Messages", "{name}/{name_2} is a link to another place"),

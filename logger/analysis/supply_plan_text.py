@@ -147,7 +147,9 @@ def _given(value: float, unit: str) -> str:
 def _hours_at_least(hours: float) -> str:
     if hours >= 2.0:
         return significant(rounded_down(hours, 2), 2, "h")
-    return significant(rounded_down(60.0 * hours, 2), 2, "min")
+    if hours >= 1.0 / 60.0:
+        return significant(rounded_down(60.0 * hours, 2), 2, "min")
+    return significant(rounded_down(3600.0 * hours, 2), 2, "s")
 
 
 def _ohms(ohm: float) -> str:

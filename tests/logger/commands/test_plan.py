@@ -41,16 +41,24 @@ def test_a_current_needs_no_bench(capsys) -> None:
 
 
 @pytest.mark.parametrize(
-    ("headspace_mL", "words"), [(250, "after 10\N{NO-BREAK SPACE}h"), (30, "after 77\N{NO-BREAK SPACE}min")]
+    ("headspace_mL", "current_A", "words"),
+    [
+        (250, "0.002", "after 10\N{NO-BREAK SPACE}h"),
+        (30, "0.002", "after 77\N{NO-BREAK SPACE}min"),
+        (1, "0.02", "after 15\N{NO-BREAK SPACE}s"),
+    ],
 )
-def test_the_time_until_a_headspace_could_be_lit_is_never_rounded_up(tmp_path, capsys, headspace_mL, words):
-    """0.4487647 mL of hydrogen an hour per mA (dry, 20 degC): 10.81 h to 4 % of 250 mL, 77.8 min for 30."""
+def test_the_time_until_a_headspace_could_be_lit_is_never_rounded_up(
+    tmp_path, capsys, headspace_mL, current_A, words
+):
+    """0.4487647 mL of hydrogen an hour per mA (dry, 20 degC): 10.81 h to 4 % of 250 mL, 77.8 min for 30; with
+    the 20.5 mA of a resistor of 1.2 kohm 15.6 s for 1 mL."""
     bench = tmp_path / "b.toml"
     bench.write_text(
         "[supply]\nstack_voltage_V = 27.0\ninternal_resistance_ohm = 6\n"
         f"[cell]\ntemperature_C = 20\npressure_kPa = 101.325\nheadspace_mL = {headspace_mL}\n"
     )
-    assert main(["plan", "--bench", str(bench), "--current", "0.002"]) == 0
+    assert main(["plan", "--bench", str(bench), "--current", current_A]) == 0
     assert words in capsys.readouterr().out
 
 
