@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QImage, QKeySequence, QShortcut
+from PySide6.QtGui import QImage, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
@@ -71,7 +71,8 @@ if TYPE_CHECKING:
 
 __all__ = ["FindingsPage"]
 
-WIDTH = 404
+WIDTH, NARROW_WIDTH = 404, 370
+NARROW = 800
 HEADLINE_PX, NO_HEADLINE_PX = 42, 24
 ENTRY_INDENT = 22
 """Pixels by which the field for words stands under the voltages of the curve."""
@@ -149,7 +150,7 @@ class FindingsPage(Page):
         column.addWidget(self._tab_row())
         column.addWidget(self._views, 1)
         column.addWidget(self.exports)
-        side = QWidget()
+        side = self._side = QWidget()
         side.setLayout(column)
         side.setFixedWidth(WIDTH)
         middle = QHBoxLayout(self)
@@ -167,6 +168,11 @@ class FindingsPage(Page):
         left.addLayout(below)
         middle.addLayout(left, 1)
         middle.addWidget(side)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave the curve its share of a small window."""
+        super().resizeEvent(event)
+        self._side.setFixedWidth(NARROW_WIDTH if self.width() < NARROW else WIDTH)
 
     def _tab_row(self) -> QWidget:
         holder = QWidget()

@@ -27,6 +27,8 @@ BUTTON_HEIGHT = 60
 NEXT_WIDTH = (250, 600)
 NARROW = 980
 NARROWEST = 560
+SPACE = 2
+"""Place in the row of what parts the large button from the others."""
 
 
 class RunFoot(QWidget):
@@ -110,7 +112,7 @@ class RunFoot(QWidget):
         sheet.addWidget(self.path, 1)
         for button in (self.skip, self.repeat, self.plan):
             sheet.addWidget(button)
-        row = QHBoxLayout()
+        row = self._row = QHBoxLayout()
         row.setSpacing(12)
         row.addWidget(self.next, 3)
         row.addWidget(self.entry, 12)
@@ -145,6 +147,7 @@ class RunFoot(QWidget):
     def _fit(self, width: int) -> None:
         is_narrow = width < NARROW
         self._is_narrow = is_narrow
+        self._row.setStretch(SPACE, 0 if is_narrow else 1)
         self.next.setMinimumWidth(NEXT_WIDTH[0] // 2 if is_narrow else NEXT_WIDTH[0])
         self.tag.show_words(self._tag_words())
         self.stop.show_words(self._stop_words())

@@ -22,6 +22,8 @@ from gui.words import translate
 __all__ = ["KeyButton", "key_words"]
 
 PADDING = 20
+LEAST_SHARE = 0.6
+"""Of the words; where the key leaves them less room, it is left out."""
 CAP_PADDING = 9
 
 
@@ -108,6 +110,16 @@ class KeyButton(QPushButton):
         }
         return QColor(names.get(self._look, colours.ink if self.underMouse() else colours.quiet))
 
+    def _cap(self) -> QRectF:
+        height, width = 18.0 if self._is_small else 23.0, self._cap_width()
+        right = self.width() - self._padding + (2 if self._is_small else 4)
+        return QRectF(right - width, (self.height() - height) / 2, width, height)
+
+    def has_cap(self) -> bool:
+        """Tell whether there is room for the key beside most of the words."""
+        words = QFontMetricsF(self._words_font()).horizontalAdvance(self._words)
+        return self._cap().left() - self._padding - 4 >= LEAST_SHARE * words
+
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Take both clicks of a double click for one press: hands in gloves click twice."""
         event.accept()
@@ -118,21 +130,21 @@ class KeyButton(QPushButton):
         painter = QPainter(self)
         try:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            height = 18.0 if self._is_small else 23.0
-            cap_width = self._cap_width()
-            right = self.width() - self._padding + (2 if self._is_small else 4)
-            cap = QRectF(right - cap_width, (self.height() - height) / 2, cap_width, height)
+            cap = self._cap()
             room = QRectF(self._padding, 0, cap.left() - self._padding - 4, self.height())
+            if not self.has_cap():  # what to do comes before the key that does it, which the tip names
+                room.setRight(self.width() - self._padding)
             painter.setPen(self._colour())
             if self._hint:
                 _write(painter, room.adjusted(0, -18, 0, 0), self._words, self._words_font())
                 _write(painter, room.adjusted(0, 24, 0, 0), self._hint, font(12.5))
             else:
                 _write(painter, room, self._words, self._words_font())
-            painter.setPen(QPen(self._colour(), 1.2))
-            painter.drawRoundedRect(cap, height / 4, height / 4)
-            painter.setFont(self._cap_font())
-            painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self._key)
+            if self.has_cap():
+                painter.setPen(QPen(self._colour(), 1.2))
+                painter.drawRoundedRect(cap, cap.height() / 4, cap.height() / 4)
+                painter.setFont(self._cap_font())
+                painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self._key)
         finally:
             painter.end()
 

@@ -16,6 +16,7 @@ from gui.header_words import named
 from gui.run_ways import LIVE_KEY
 from gui.session import Finished
 from gui.theme import Theme
+from gui.widgets.key_button import KeyButton
 from gui.widgets.sheet_editor import SheetEditor
 from gui.widgets.wall_view import WallView, WallWords
 from gui.window import Window
@@ -502,3 +503,14 @@ def test_a_disk_that_takes_nothing_offers_a_second_place(
     QTest.mouseClick(button, Qt.MouseButton.LeftButton)
     bench.qtbot.waitUntil(lambda: (bench.look(), "second" in bench.window.bars.texts)[1], timeout=10_000)
     assert bench.run.second_folder == tmp_path
+
+
+def test_in_a_small_window_the_step_comes_before_its_key(theme: Theme, qtbot: QtBot) -> None:
+    """Its words stay readable; the key is named by the tip and the menu."""
+    step = KeyButton(theme, "Pour the buffer in, slowly", "Space", "primary", hint="when you like")
+    qtbot.addWidget(step)
+    step.resize(400, 60)
+    assert step.has_cap()
+    step.resize(170, 60)
+    assert not step.has_cap()
+    assert "Space" in step.toolTip()
