@@ -168,6 +168,8 @@ def _origin(run: h5py.Group, channel: str) -> Mapping[str, str | float]:
     }
     details = sensor.get("details")
     if isinstance(details, h5py.Group):
+        if "original_address" in details:  # a replay of a replay
+            origin["original_address"] = _text(details, "original_address")
         for name, item in details.items():
             if name.startswith("truth_") and isinstance(item, h5py.Dataset) and item.shape == ():
                 origin[name] = float(item[()])

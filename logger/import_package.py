@@ -52,6 +52,7 @@ class ListedChannel:
     name: str
     role: str
     unit: str
+    is_simulated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +61,10 @@ class Package:
 
     `start_time` (ISO 8601 with offset) and `duration_s` are None where they are not told. `tables` are the
     files that it names beside it, by their names in it (moments, gaps, bench, pictures); `voltage_name` is
-    what they call the channel of the readings, `voltage_column` its column; `channels` are the further ones,
-    `left_out` the files of which it does not tell what they are, and `elsewhere` what does not lie
-    beside it; `digests` the checksums of all these files; `chosen` the settled stretches that a person chose.
+    what they call the channel of the readings, `voltage_column` its column, `is_simulated` tells whether the
+    simulated cell made them; `channels` are the further ones, `left_out` the files of which it does not tell
+    what they are, and `elsewhere` what does not lie beside it; `digests` the checksums of all these files;
+    `chosen` the settled stretches that a person chose.
     """
 
     readings: Path
@@ -73,6 +75,7 @@ class Package:
     tables: dict[str, Path] = field(default_factory=dict)
     voltage_name: str = ""
     voltage_column: str = VOLTAGE_FIELD
+    is_simulated: bool = False
     channels: tuple[ListedChannel, ...] = ()
     left_out: tuple[str, ...] = ()
     elsewhere: tuple[str, ...] = ()
@@ -139,6 +142,7 @@ def read_package(path: Path) -> Package:
         chosen=chosen_windows(json.dumps(run)),
         voltage_name=voltage.listed_name if voltage else "",
         voltage_column=voltage.column if voltage else VOLTAGE_FIELD,
+        is_simulated=bool(voltage and voltage.is_simulated),
         channels=tuple(channels.values()),
         digests={path.with_name(name): str(one.get("hash") or "") for name, one in files.items()},
         left_out=tuple(
@@ -180,7 +184,8 @@ def _channel(path: Path, resource: dict[str, Any]) -> ListedChannel | None:
     name, unit = _channel_name(resource), clean_text(str(told.get("unit") or ""))[:LONGEST_UNIT]
     if not name:
         return None
-    return ListedChannel(path, columns[0], name, plain_name(name), told["role"], unit)
+    is_simulated = told.get("simulated") is True
+    return ListedChannel(path, columns[0], name, plain_name(name), told["role"], unit, is_simulated)
 
 
 def _document(path: Path) -> dict[str, Any]:

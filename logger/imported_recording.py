@@ -21,7 +21,7 @@ from logger.import_pictures import ImportedPicture
 from logger.journal import FrameType, JournalWriter, journal_of, target_of
 from logger.moments import Moment
 from logger.payload import BLOCK_LIMIT, encode_json, encode_samples
-from logger.recording import IMPORTED, START_OF_PACKAGE, Gap
+from logger.recording import IMPORTED, SIMULATED_CELL, START_OF_PACKAGE, Gap
 from logger.version import VERSION
 
 __all__ = ["ImportedChannel", "import_recording"]
@@ -29,12 +29,16 @@ __all__ = ["ImportedChannel", "import_recording"]
 
 @dataclass(frozen=True, slots=True)
 class ImportedChannel:
-    """A further channel beside the cell voltage: its name in the recording, role, unit and readings."""
+    """A further channel beside the cell voltage: its name in the recording, role, unit and readings.
+
+    `is_simulated` tells that the simulated cell made them, before they became a table.
+    """
 
     name: str
     role: str
     unit: str
     readings: Readings
+    is_simulated: bool = False
 
 
 def import_recording(
@@ -89,7 +93,8 @@ def import_recording(
     except OSError as error:
         raise LoggerError(f"no recording can be begun in {out.parent} ({error.strerror})") from error
     try:
-        every = [ImportedChannel(package.recorded_name, CHANNEL, "V", readings), *channels]
+        voltage = ImportedChannel(package.recorded_name, CHANNEL, "V", readings, package.is_simulated)
+        every = [voltage, *channels]
         for index, channel in enumerate(every):
             _describe(journal, index, channel, origin, package)
         for index, channel in enumerate(every):
@@ -135,6 +140,7 @@ def _describe(
         "address": f"{IMPORTED}{origin.name}",
         "identity": "readings of other origin (text)",
         "clock": clock,
+        **({"details": {"original_address": SIMULATED_CELL}} if channel.is_simulated else {}),
     }
     entry = {"index": index, "name": channel.name, "role": channel.role, "unit": channel.unit}
     journal.append(FrameType.CHANNEL, encode_json({**entry, "instrument": instrument}))

@@ -17,6 +17,7 @@ from logger.stored_level import StoredLevel
 __all__ = [
     "IMPORTED",
     "LONGEST_S",
+    "SIMULATED_CELL",
     "START_OF_PACKAGE",
     "Anchor",
     "ChannelData",
@@ -31,6 +32,7 @@ LONGEST_S = 1e10
 _SLICE = 2**20
 
 IMPORTED = "import:"
+SIMULATED_CELL = "cell:"
 """Begins the address of an instrument that was a text file."""
 
 START_OF_PACKAGE = "as the data package says"
@@ -95,6 +97,18 @@ class ChannelData:
     quality: Column
     instrument: Mapping[str, Any] = field(default_factory=dict)
     levels: Mapping[int, StoredLevel] = field(default_factory=dict)
+
+    @property
+    def is_simulated(self) -> bool:
+        """Tell whether the simulated cell made the readings, be it by way of a replay or a table."""
+        details = self.instrument.get("details")
+        original = details.get("original_address") if isinstance(details, Mapping) else ""
+        return is_simulated_cell(str(self.instrument.get("address", "")), str(original or ""))
+
+
+def is_simulated_cell(*addresses: str) -> bool:
+    """Tell whether one of the source addresses, now and originally, is the simulated cell's."""
+    return any(address.startswith(SIMULATED_CELL) for address in addresses)
 
 
 @dataclass(frozen=True, slots=True)

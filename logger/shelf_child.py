@@ -18,7 +18,7 @@ from logger.errors import LoggerError
 from logger.journal import SUFFIX
 from logger.moments import KINDS, SIMULATED
 from logger.reader import read_recording
-from logger.recording import IMPORTED, START_OF_PACKAGE, Recording
+from logger.recording import IMPORTED, START_OF_PACKAGE, Recording, is_simulated_cell
 from logger.shelf_entry import CURVE_COLUMNS
 from logger.vetting import reason_to_refuse
 
@@ -75,14 +75,13 @@ def _of_journal(recording: Recording) -> dict[str, Any]:
     times = np.empty(0) if channel is None else channel.times_s
     values = np.empty(0) if channel is None else channel.values
     labels = [(m.kind, m.label) for m in recording.moments]
-    address = "" if channel is None else str(channel.instrument.get("address", ""))
     return {
         "state": "recording" if recording.is_running else "cut_off",
         "title": recording.title,
         "start_time": recording.start_time if recording.has_known_start else "",
         "duration_s": recording.duration_s,
         **_curve(times, values),
-        **_tags(labels, address),
+        **_tags(labels, is_simulated=channel is not None and channel.is_simulated),
     }
 
 
@@ -105,7 +104,7 @@ def _of_file(path: Path) -> dict[str, Any]:
             "start_time": _start(run, name),
             "duration_s": float(run["duration"].attrs.get("exact", run["duration"][()])),
             **_curve(times, values),
-            **_tags(list(zip(kinds, labels, strict=True)), _text(run, f"instrument/{name}/address")),
+            **_tags(list(zip(kinds, labels, strict=True)), is_simulated=_is_simulated(run, name)),
         }
 
 
@@ -120,9 +119,17 @@ def _curve(times_s: Any, values_V: Any) -> dict[str, Any]:
     return {"samples": count, "last_V": last_V, "low_V": low, "high_V": high}
 
 
-def _tags(moments: list[tuple[str, str]], address: str) -> dict[str, Any]:
+def _is_simulated(run: Any, channel: str) -> bool:
+    """Tell what `ChannelData.is_simulated` tells of a channel in memory."""
+    sensor = f"instrument/{channel}"
+    return is_simulated_cell(
+        _text(run, f"{sensor}/address"), _text(run, f"{sensor}/details/original_address")
+    )
+
+
+def _tags(moments: list[tuple[str, str]], *, is_simulated: bool) -> dict[str, Any]:
     words = "; ".join(f"{KINDS.get(kind, kind)} {label}".strip() for kind, label in moments)
-    simulated = address.startswith("cell:") or any(label.endswith(SIMULATED) for _, label in moments)
+    simulated = is_simulated or any(label.endswith(SIMULATED) for _, label in moments)
     return {"labels": words[:LABELS_LIMIT], "moments": len(moments), "is_simulated": simulated}
 
 

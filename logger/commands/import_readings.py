@@ -124,7 +124,7 @@ def _channels(package: Package) -> list[ImportedChannel]:
 
     read = ((one, read_column(one.path, column=one.column)) for one in package.channels)
     return [
-        ImportedChannel(one.name, one.role, one.unit, readings)
+        ImportedChannel(one.name, one.role, one.unit, readings, one.is_simulated)
         for one, readings in read
         if readings.times_s.size
     ]

@@ -176,7 +176,7 @@ def describe(recording: Recording, findings: dict[str, Any]) -> str:
 
 def is_simulated(channel: ChannelData | None) -> bool:
     """Tell whether the readings come from the built-in simulated cell."""
-    return channel is not None and str(channel.instrument.get("address", "")).startswith("cell:")
+    return channel is not None and channel.is_simulated
 
 
 def about(recording: Recording) -> str:

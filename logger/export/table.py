@@ -121,7 +121,7 @@ class _Tables:
             share = progress.part(done / total, (done + channel.times_s.size) / total)
             blocks = reading_lines(channel, decimal_comma=self._decimal_comma)
             counted = _counted(blocks, channel.times_s.size, share)
-            told = {"channel": {"name": channel.name, "role": channel.role, "unit": channel.unit}}
+            told = _told_of(channel)
             self._write(begin, path, plain_name(channel.name), _reading_fields(channel), counted, told)
             done += channel.times_s.size
         moments = [(m.time_s, m.kind, m.label, m.id, m.noted_at) for m in recording.moments]
@@ -279,6 +279,12 @@ def _schema(fields: list[dict[str, Any]], decimal_comma: bool) -> dict[str, Any]
         },
         "schema": {"fields": fields},
     }
+
+
+def _told_of(channel: ChannelData) -> dict[str, Any]:
+    """Return what the data package tells of a channel, so that it can come back as what it was."""
+    simulated = {"simulated": True} if channel.is_simulated else {}
+    return {"channel": {"name": channel.name, "role": channel.role, "unit": channel.unit, **simulated}}
 
 
 def _package(recording: Recording, resources: list[dict[str, Any]]) -> dict[str, Any]:

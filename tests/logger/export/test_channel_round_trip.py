@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import os
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +19,7 @@ from logger.imported_recording import ImportedChannel, import_recording
 from logger.moments import new_moment
 from logger.reader import read_recording
 from logger.recording import Gap
+from logger.shelf_child import summary
 from tests.logger.export.test_round_trip import analysed, assert_same
 from tests.logger.simulated_run import BENCH
 from tests.logger.simulated_run import lesson as simulated_lesson
@@ -246,3 +249,32 @@ def test_a_pipe_that_never_ends_is_not_waited_for(
     os.mkfifo(tmp_path / name)
     assert main(["import", str(package), "--out", str(tmp_path / "back.h5")]) == 1
     assert f"names {name}, which is not there" in capsys.readouterr().err
+
+
+def test_invented_readings_stay_marked_by_way_of_tables_and_replays(tmp_path: Path) -> None:
+    """What the simulated cell made is never to pass for a measurement."""
+    lesson = Path(__file__).parents[3] / "recordings" / "invented" / "good-lesson.h5"
+    assert main(["export", str(lesson), "--to", str(tmp_path / "z.csv")]) == 0
+    made = [lesson]
+    for source in ("z.datapackage.json", "z.csv"):
+        made.append(tmp_path / f"{source}.h5")
+        assert main(["import", str(tmp_path / source), "--out", str(made[-1])]) == 0
+    for number in (1, 2):
+        made.append(tmp_path / f"replay {number}.h5")
+        before = made[-2] if number == 2 else lesson
+        source = f"replay:{before}?speed=10000"
+        start = "import sys; from logger.commands import main; sys.exit(main())"
+        command = ["-c", start, "record", "--source", source, "--out", str(made[-1])]
+        subprocess.run([sys.executable, *command], stdin=subprocess.DEVNULL, check=True)
+    report = tmp_path / "x.html"
+    for path in made:
+        assert read_recording(path).channels[0].is_simulated, path
+        assert summary(path)["is_simulated"], path
+        assert main(["export", str(path), "--to", str(report), "--replace"]) == 0
+        assert "Simulated cell: invented data" in report.read_text("utf-8")
+
+
+def test_other_readings_are_not_marked_as_invented(several: Path, tmp_path: Path) -> None:
+    package = exported(several, tmp_path)
+    assert "simulated" not in json.loads(package.read_text("utf-8"))["resources"][0]["channel"]
+    assert not any(one.is_simulated for one in read_recording(several).channels)
