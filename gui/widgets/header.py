@@ -33,6 +33,7 @@ MARGINS = (28, 20)
 LIGHT_ROOM = 215
 """Pixels kept for the words of the light, so that the mark beside it does not change with every reading."""
 LEAST_LIGHT = 140
+PILL_EDGES = 18
 TAB_GAP = 18
 ICON = QSize(18, 18)
 
@@ -200,14 +201,17 @@ class Header(QWidget):
         """Say in one word that data are invented where the light needs the room; then less beside it."""
         room = half - self._menu.sizeHint().width() - GAP
         light = 0 if self.light.isHidden() else LIGHT_ROOM + GAP
-        self._pill.setText(translate("Header", "Simulated, invented data"))
-        if not self._pill.isHidden() and self._pill.sizeHint().width() + light > room:
-            self._pill.setText(translate("Header", "Simulated"))
+        words, short = translate("Header", "Simulated, invented data"), translate("Header", "Simulated")
+        fits = self._pill_width(words) + light <= room
+        self._pill.setText(words if fits else short)
         if not self._pill.isHidden():
-            room -= self._pill.sizeHint().width() + GAP
+            room -= self._pill_width(self._pill.text()) + GAP
         self.light.fit(max(room, LEAST_LIGHT))
         least = half - room + (0 if self.light.isHidden() else LEAST_LIGHT)
         self._end.setMinimumWidth(least)
+
+    def _pill_width(self, words: str) -> int:
+        return ceil(self._pill.fontMetrics().horizontalAdvance(words)) + PILL_EDGES
 
     def _choose(self, name: str) -> None:
         self._tabs[name].setChecked(name == self._present)  # the page decides which tab is marked
