@@ -5,11 +5,13 @@ from __future__ import annotations
 import contextlib
 import csv
 import math
+import os
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
+from typing import TextIO
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +21,7 @@ from logger.clean_text import clean_text
 from logger.errors import LoggerError
 from logger.export.spreadsheet_text import unguard_formula
 from logger.moments import Moment, MomentError, check_length, check_number, new_moment
+from logger.progress import Progress
 from logger.recording import Gap
 from logger.special_file import is_special
 
@@ -46,6 +49,7 @@ CHANNEL = "cell_voltage"
 LONGEST_S = 366 * 86400.0
 HIGHEST_V = 10_000.0
 LONGEST_HEADER = 2**20
+LINES_AT_ONCE = 4096
 RECORDING_ENDING = ".h5"
 HIGHEST_STACK_V = 60.0
 """The limit of extra-low voltage, as for the stack of a bench file."""
@@ -66,7 +70,9 @@ class Readings:
     quality: NDArray[np.uint8]
 
 
-def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_voltage_V") -> Readings:
+def read_readings(
+    path: Path, *, time: str = "time_s", voltage: str = "cell_voltage_V", progress: Progress | None = None
+) -> Readings:
     """Read a CSV of readings with a header line.
 
     Fields are parted by commas, or by semicolons or tabs; then a decimal comma is taken too. Columns are
@@ -77,7 +83,7 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
     ------
     ImportRefused : missing or doubled column, no reading, a field that is no number, time running backwards.
     """
-    readings = read_column(path, time=time, column=voltage, check=_check_voltage)
+    readings = read_column(path, time=time, column=voltage, check=_check_voltage, progress=progress)
     if not readings.times_s.size:
         raise ImportRefused(f"{path} holds no reading below its header line")
     _check_unit(path, readings.values)
@@ -85,11 +91,17 @@ def read_readings(path: Path, *, time: str = "time_s", voltage: str = "cell_volt
 
 
 def read_column(
-    path: Path, *, column: str, time: str = "time_s", check: Callable[[str, float], None] | None = None
+    path: Path,
+    *,
+    column: str,
+    time: str = "time_s",
+    check: Callable[[str, float], None] | None = None,
+    progress: Progress | None = None,
 ) -> Readings:
     """Read one column of numbers of a CSV with their times and quality; see `read_readings`. It may be empty.
 
-    `check` is given each finite value and where it stands ("file, line n"), to refuse it.
+    `check` is given each finite value and where it stands ("file, line n"), to refuse it; `progress` is told
+    how much of the file is read.
 
     Raises
     ------
@@ -99,7 +111,7 @@ def read_column(
     values: list[float] = []
     quality: list[int] = []
     previous_s = -math.inf
-    for where, row in table_rows(path, (time, column), optional=("quality",)):
+    for where, row in table_rows(path, (time, column), optional=("quality",), progress=progress):
         bits = _bits(where, row.get("quality", "0"))
         at_s = _number(where, time, row[time])
         value = _number(where, column, row[column], may_be_infinite=bool(bits & Quality.OVERLOAD))
@@ -203,7 +215,10 @@ def read_gaps(path: Path, channels: Mapping[str, str]) -> tuple[Gap, ...]:
 
 
 def table_rows(
-    path: Path, columns: tuple[str, ...], optional: tuple[str, ...] = ()
+    path: Path,
+    columns: tuple[str, ...],
+    optional: tuple[str, ...] = (),
+    progress: Progress | None = None,
 ) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield ("file, line n", the wanted fields by name) for each line below the header."""
     if path.suffix.casefold() == RECORDING_ENDING:
@@ -214,7 +229,7 @@ def table_rows(
         with path.open(encoding="utf-8-sig", newline="") as file:
             delimiter = _delimiter(file.readline(LONGEST_HEADER))
             file.seek(0)
-            lines = _lines(path, file, delimiter)
+            lines = _lines(path, file if progress is None else _followed(file, progress), delimiter)
             header = [name.strip() for name in next(lines, (0, []))[1]]
             places = _places(path, header, columns, optional)
             for number, row in lines:
@@ -236,6 +251,15 @@ def table_rows(
         raise ImportRefused(
             f"{path} cannot be read ({error.strerror}); check the name and permissions"
         ) from error
+
+
+def _followed(file: TextIO, progress: Progress) -> Iterator[str]:
+    """Pass lines on, and tell how much of the file has been read."""
+    size = max(os.fstat(file.fileno()).st_size, 1)
+    for number, line in enumerate(file):
+        if number % LINES_AT_ONCE == 0:
+            progress.reach(file.buffer.tell() / size)
+        yield line
 
 
 def _lines(path: Path, file: Iterable[str], delimiter: str) -> Iterator[tuple[int, list[str]]]:

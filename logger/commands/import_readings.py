@@ -47,6 +47,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Read the text files whole, then write the recording."""
     from logger.bench import read_bench
+    from logger.commands.progress_bar import progress_bar
     from logger.folder import resolve_output
     from logger.import_csv import CHANNEL, read_gaps, read_moments, read_readings
     from logger.import_package import Package, package_beside, read_package
@@ -67,7 +68,8 @@ def run(arguments: argparse.Namespace) -> int:
     wanted = {name: path or whole.tables.get(name) for name, path in given.items()}
     bench = read_bench(wanted["bench"]) if wanted["bench"] else None
     column = arguments.voltage or (package or whole).voltage_column
-    readings = read_readings(source, time=arguments.time, voltage=column)
+    with progress_bar(f"Reading {source.name}") as progress:
+        readings = read_readings(source, time=arguments.time, voltage=column, progress=progress)
     channels = _channels(whole)
     moments: tuple[Moment, ...] = ()
     if wanted["moments"]:

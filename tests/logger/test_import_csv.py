@@ -16,6 +16,7 @@ from logger.import_csv import ImportRefused, read_gaps, read_moments, read_readi
 from logger.import_package import PackageRefused, read_package
 from logger.imported_recording import import_recording
 from logger.picture_edits import read_picture_file
+from logger.progress import Progress
 from logger.reader import read_recording
 from logger.recording import Gap
 
@@ -68,6 +69,17 @@ def test_what_is_no_table_is_refused_by_the_command(tmp_path, monkeypatch, capsy
     told = capsys.readouterr().err
     assert said in told
     assert "internal" not in told
+
+
+def test_it_tells_how_much_of_a_long_table_is_read(tmp_path):
+    lines = [f"{number},2.25\n" for number in range(20_000)]
+    path = text(tmp_path, "time_s,cell_voltage_V\n" + "".join(lines))
+    shares = []
+    assert read_readings(path, progress=Progress(shares.append)).times_s.size == 20_000
+    assert shares == sorted(shares)
+    assert len(shares) >= 4
+    assert shares[0] < 0.5
+    assert 0.7 < shares[-1] <= 1
 
 
 def test_columns_may_have_other_names(tmp_path):
