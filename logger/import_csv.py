@@ -50,6 +50,7 @@ LONGEST_S = 366 * 86400.0
 HIGHEST_V = 10_000.0
 LONGEST_HEADER = 2**20
 LINES_AT_ONCE = 4096
+LONGEST_SHOWN = 300
 RECORDING_ENDING = ".h5"
 HIGHEST_STACK_V = 60.0
 """The limit of extra-low voltage, as for the stack of a bench file."""
@@ -243,7 +244,7 @@ def table_rows(
                     )
                 found = {name: row[place].strip() for name, place in places.items()}
                 if delimiter != ",":
-                    found |= {name: found[name].replace(",", ".") for name in found if name not in _TEXTS}
+                    found |= {name: _with_dot(found[name]) for name in found if name not in _TEXTS}
                 yield where, found
     except UnicodeDecodeError as error:
         raise ImportRefused(f"{path} is not a text file in UTF-8; save it as CSV (UTF-8)") from error
@@ -281,6 +282,11 @@ _TEXTS = frozenset(
 """Columns that hold no number: a comma in them is no decimal mark."""
 
 
+def _with_dot(text: str) -> str:
+    """Return a number with a dot in place of its comma; 1.000,5 stays what it is, and is refused as that."""
+    return text if "." in text else text.replace(",", ".")
+
+
 def _delimiter(header: str) -> str:
     """Semicolons or tabs in the header tell a table of countries that may write 2,25."""
     return "," if "," in header else next((mark for mark in ";\t" if mark in header), ",")
@@ -295,10 +301,15 @@ def _places(
         if header.count(name) != 1:
             problem = "is not there" if name not in header else "stands there twice"
             raise ImportRefused(
-                f"{path}, line 1: the column {name} {problem} (found: {', '.join(header)}); "
+                f"{path}, line 1: the column {name} {problem} (found: {_shown(', '.join(header))}); "
                 "name the columns; of readings, say with --time and --voltage how yours are called"
             )
     return {name: header.index(name) for name in (*columns, *(o for o in optional if o in header))}
+
+
+def _shown(text: str) -> str:
+    """Return what stands in a file, fit for a message."""
+    return clean_text(text, LONGEST_SHOWN)
 
 
 def _number(where: str, name: str, text: str, *, may_be_infinite: bool = False) -> float:
@@ -306,15 +317,15 @@ def _number(where: str, name: str, text: str, *, may_be_infinite: bool = False) 
         value = float(text if _NUMERAL.fullmatch(text) else "")
     except ValueError:
         hint = "; decimals take a dot" if "," in text else "; remove the line if nothing was read"
-        raise ImportRefused(f"{where}: {name} {text!r} is not a number{hint}") from None
+        raise ImportRefused(f"{where}: {name} {_shown(text)!r} is not a number{hint}") from None
     if math.isnan(value) or (math.isinf(value) and not may_be_infinite):
         raise ImportRefused(
-            f"{where}: {name} is {text}, not a finite number; remove the line if nothing was read"
+            f"{where}: {name} is {_shown(text)}, not a finite number; remove the line if nothing was read"
         )
     return value
 
 
 def _bits(where: str, text: str) -> int:
     if not _BITS.fullmatch(text) or int(text) > 255:
-        raise ImportRefused(f"{where}: quality {text!r} is not a whole number from 0 to 255")
+        raise ImportRefused(f"{where}: quality {_shown(text)!r} is not a whole number from 0 to 255")
     return int(text)

@@ -134,7 +134,7 @@ def read_package(path: Path) -> Package:
             names.add(told.name)
     return Package(
         readings=path.with_name(main),
-        title=clean_text(str(document.get("title") or ""))[:LONGEST_TITLE],
+        title=clean_text(str(document.get("title") or ""), LONGEST_TITLE),
         start_time=_date(document.get("created")),
         time_zone=clean_text(str(run.get("time_zone") or ""))[:100],
         duration_s=_seconds(run.get("duration_s")),
@@ -217,8 +217,7 @@ def _is_table(resource: dict[str, Any]) -> bool:
 
 def _told(name: Any) -> str:
     """Return what a package says instead of the name of a file, fit to be shown."""
-    text = clean_text(str(name)) or "a table without a name"
-    return text if len(text) <= LONGEST_TOLD else f"{text[:LONGEST_TOLD]}…"
+    return clean_text(str(name), LONGEST_TOLD) or "a table without a name"
 
 
 def _fields(resource: dict[str, Any]) -> list[str]:

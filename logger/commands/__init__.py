@@ -167,6 +167,8 @@ def _with_remedy(error: OSError) -> str:
 
 
 def _refuse(error: object, status: int) -> int:
-    text = " ".join(str(error).split()) or type(error).__name__
+    from logger.clean_text import clean_text
+
+    text = clean_text(" ".join(str(error).split())) or type(error).__name__
     print(f"galvanote: {text}", file=sys.stderr)
     return status

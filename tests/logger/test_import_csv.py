@@ -19,6 +19,7 @@ from logger.picture_edits import read_picture_file
 from logger.progress import Progress
 from logger.reader import read_recording
 from logger.recording import Gap
+from tests.logger.export.hostile import is_harmless
 
 GOOD = "time_s,cell_voltage_V\n0,2.25\n1,2.249\n2.5,2.248\n"
 
@@ -80,6 +81,30 @@ def test_it_tells_how_much_of_a_long_table_is_read(tmp_path):
     assert len(shares) >= 4
     assert shares[0] < 0.5
     assert 0.7 < shares[-1] <= 1
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        "x" * 100_000 + ",cell_voltage_V\n0,1\n",
+        "time_s,\x1b]0;owned\x07\u202e\n0,1\n",
+        GOOD + "3," + "9" * 5000 + "\n",
+        GOOD + "3,\x1b[31m\x00" + "y" * 5000 + "\n",
+        GOOD.replace("V\n", "V,quality\n", 1)
+        .replace("5\n", "5,0\n", 1)
+        .replace("9\n", "9," + "7" * 900 + "\n"),
+    ],
+)
+def test_what_is_quoted_from_a_file_is_short_and_does_nothing_to_the_terminal(tmp_path, capsys, content):
+    assert main(["import", str(text(tmp_path, content)), "--out", str(tmp_path / "x.h5")]) == 1
+    told = capsys.readouterr().err
+    assert len(told) < 800
+    assert is_harmless(told)
+
+
+def test_a_thousands_mark_is_quoted_as_it_stands(tmp_path):
+    with pytest.raises(ImportRefused, match=r"line 2: time_s '1\.000,5' is not a number"):
+        read_readings(text(tmp_path, "time_s;cell_voltage_V\n1.000,5;2,25\n"))
 
 
 def test_columns_may_have_other_names(tmp_path):

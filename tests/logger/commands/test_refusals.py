@@ -79,7 +79,7 @@ REFUSED = [
     (["import", "back.csv", "--out", "new.h5"], 1, "time runs backwards"),
     (["import", "nan.csv", "--out", "new.h5"], 1, "not a finite number"),
     (["import", "header.csv", "--out", "new.h5"], 1, "--time"),
-    (["import", "good.h5", "--out", "new.h5"], 1, "UTF-8"),
+    (["import", "good.h5", "--out", "new.h5"], 1, "is a recording already"),
     (["import", "good.csv", "--out", "good.h5"], 1, "--replace"),
     (["import", "good.csv", "--out", "new.txt"], 1, "ends in .h5"),
     (["import", "good.csv", "--out", "cut.h5"], 1, "galvanote recover"),
