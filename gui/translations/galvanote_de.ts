@@ -2429,7 +2429,7 @@
     </message>
     <message>
         <source>For {duration_s} s nothing could be read in the phase &apos;{phase}&apos;; its settled voltage is looked for in what follows. Check the cable, the range and the battery of the meter.</source>
-        <translation>{duration_s} s lang war in der Phase &apos;{phase}&apos; nichts zu lesen; ihre eingeschwungene Spannung wird danach gesucht. Kabel, Messbereich und Batterie des Messgeräts prüfen.</translation>
+        <translation>{duration_s} s lang war in der Phase „{phase}“ nichts zu lesen; ihre eingeschwungene Spannung wird danach gesucht. Kabel, Messbereich und Batterie des Messgeräts prüfen.</translation>
     </message>
     <message>
         <source>From about {begin_s} s on the voltage fell by {total_v} mV, as after salt, but the salt is tagged at {tagged_s} s. If it went in earlier, move its moment there; else the voltage before is not that of the bare electrodes.</source>
@@ -3086,6 +3086,10 @@
     <message>
         <source>The voltage is too low to split water.</source>
         <translation>Die Spannung ist zu niedrig, um Wasser zu spalten.</translation>
+    </message>
+    <message>
+        <source>The voltage jumped in the phase &apos;{phase}&apos;: {moved} all at once, and no moment says why. If a lead, a contact or an electrode moved, the two voltages cannot be compared: repeat the run.</source>
+        <translation>Die Spannung sprang in der Phase „{phase}“: {moved} auf einmal, und kein Moment sagt, warum. Hat sich eine Leitung, ein Kontakt oder eine Elektrode bewegt, lassen sich die beiden Spannungen nicht vergleichen: den Lauf wiederholen.</translation>
     </message>
     <message>
         <source>The voltage saved is provisional, since a voltage had not settled.</source>
@@ -4424,6 +4428,10 @@
         <translation>es kann hier nicht gezeigt werden</translation>
     </message>
     <message>
+        <source>it fell by about {height_mv} mV</source>
+        <translation>sie fiel um etwa {height_mv} mV</translation>
+    </message>
+    <message>
         <source>it is no HDF5 file, as every recording is</source>
         <translation>keine HDF5-Datei, wie es jede Aufzeichnung ist</translation>
     </message>
@@ -4478,6 +4486,10 @@
     <message>
         <source>it must lie between 0 and 1</source>
         <translation>es muss zwischen 0 und 1 liegen</translation>
+    </message>
+    <message>
+        <source>it rose by about {height_mv} mV</source>
+        <translation>sie stieg um etwa {height_mv} mV</translation>
     </message>
     <message>
         <source>it says automatic and manual range at once; without column=b it may be right</source>

@@ -35,6 +35,7 @@ from logger.analysis.plateau_current import (
     unknown_resistors,
 )
 from logger.analysis.plateau_meters import plateau_meters
+from logger.analysis.plateau_step import step_in_phase
 from logger.analysis.plateau_temperature import (
     plateau_temperature_C,
     temperature_cautions,
@@ -304,6 +305,8 @@ class _Analysis:
                     changed_s = tuple(at_s for at_s, _ in changes)
                     lifts_s = lead_lifts(self._recording.moments)
                     window = settled_in_phase(evidence, phase, self._bench, changed_s, lifts_s)
+                    part = part_of_phase(evidence, phase, changed_s, lifts_s)
+                    self._say(step_in_phase(evidence, phase, part, self._recording.moments))
             except Refused as refusal:
                 self._say(gap_in_phase(evidence, phase, phase.end_s))
                 self._cautions.say(
