@@ -22,6 +22,7 @@ class PartAverages:
 
     def __init__(self) -> None:
         self._expected: dict[Key, tuple[Between, GridSums]] = {}
+        self._made: dict[Key, Grid] = {}
         self._taken = 0
 
     def expect(self, usable: Between, cells: int) -> None:
@@ -45,12 +46,15 @@ class PartAverages:
                 sums.add(*usable.of_these(times[rows], magnitudes[rows]), longest_step_s)
 
     def of(self, pieces: Pieces, cells: int) -> Grid:
-        """Return the grid of some readings; see `grid_of_pieces`."""
-        if isinstance(pieces, Between) and self._taken >= pieces.part.stop:
-            usable, sums = self._expected.get(_key(pieces, cells), (None, None))
-            if usable is not None and sums is not None:
-                return sums.grid()
-        return grid_of_pieces(pieces, cells)
+        """Return the grid of some readings; see `grid_of_pieces`. What was asked for once is kept."""
+        if not isinstance(pieces, Between):
+            return grid_of_pieces(pieces, cells)
+        key = _key(pieces, cells)
+        if key not in self._made:
+            _, sums = self._expected.get(key, (None, None))
+            is_taken = sums is not None and self._taken >= pieces.part.stop
+            self._made[key] = sums.grid() if sums is not None and is_taken else grid_of_pieces(pieces, cells)
+        return self._made[key]
 
 
 def _key(usable: Between, cells: int) -> Key:
