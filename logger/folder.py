@@ -7,6 +7,7 @@ from datetime import datetime
 from pathlib import Path
 
 from logger.errors import LoggerError
+from logger.portable_name import refuse_what_windows_refuses
 
 __all__ = ["default_folder", "folder_words", "new_recording_path", "resolve_output"]
 
@@ -66,6 +67,5 @@ def resolve_output(path: Path | None) -> Path:
         raise LoggerError(f"{path} is a folder; name a file in it")
     if not path.absolute().parent.is_dir():
         raise LoggerError(f"the folder {path.absolute().parent} is not there; make it first")
-    if sys.platform == "win32" and any(c in path.name for c in '<>:"|?*'):
-        raise LoggerError(f'{path.name}: this system does not take < > : " | ? * in names')
+    refuse_what_windows_refuses(path)
     return path

@@ -6368,10 +6368,6 @@
         <translation>{name}/{name_2} fehlt oder ist keine Spalte von Zahlen</translation>
     </message>
     <message>
-        <source>{name}: this system does not take &lt; &gt; : &quot; | ? * in names</source>
-        <translation>{name}: dieses System nimmt &lt; &gt; : &quot; | ? * in Namen nicht an</translation>
-    </message>
-    <message>
         <source>{name}: too long for a bench file; keep it below {largest_text} characters</source>
         <translation>{name}: zu lang für eine Aufbau-Datei; unter {largest_text} Zeichen bleiben</translation>
     </message>
@@ -6550,6 +6546,10 @@
     <message>
         <source>{path} is no longer there (removed, renamed, or its disk taken away) and could not be written anew ({error}): from now on nothing is safe there. Everything recorded so far is still within reach while this run goes on: name a second place now.</source>
         <translation>{path} ist nicht mehr da (entfernt, umbenannt, oder die Platte weggenommen) und ließ sich nicht neu schreiben ({error}): ab jetzt ist dort nichts sicher. Alles bisher Aufgezeichnete ist noch erreichbar, solange diese Messung läuft: jetzt einen zweiten Ort angeben.</translation>
+    </message>
+    <message>
+        <source>{path} is no name for a file on this system; choose another, such as {possible}</source>
+        <translation>{path} ist auf diesem System kein Name für eine Datei; einen anderen wählen, zum Beispiel {possible}</translation>
     </message>
     <message>
         <source>{path} is not a journal, none lies beside it, and it is no whole recording: nothing can be recovered from it; name a journal (ending in {suffix}) or a folder</source>

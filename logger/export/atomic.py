@@ -15,6 +15,7 @@ from pathlib import Path
 
 from logger.disk import Disk
 from logger.errors import LoggerError, OutputExists, RecordingBusy
+from logger.portable_name import refuse_what_windows_refuses
 
 __all__ = [
     "refuse_what_exists",
@@ -136,10 +137,11 @@ def refuse_what_exists(paths: Sequence[Path], *, replace: bool) -> None:
     Raises
     ------
     OutputExists : the message names the first of them.
-    LoggerError : a name is too long, its folder may not be looked into, or a folder, a pipe or a device has
-        it, which no file replaces.
+    LoggerError : no file can have a name, it is too long, its folder may not be looked into, or a folder, a
+        pipe or a device has it, which no file replaces.
     """
     for path in paths:
+        refuse_what_windows_refuses(path)
         try:
             mode = path.lstat().st_mode
         except (FileNotFoundError, NotADirectoryError):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from pathlib import PurePosixPath, PureWindowsPath
+from pathlib import Path, PurePosixPath, PureWindowsPath
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logger.errors import LoggerError
+from logger.export.atomic import refuse_what_exists
+from logger.folder import resolve_output
 from logger.portable_name import portable_name
 
 
@@ -42,3 +45,20 @@ def test_it_is_one_name_on_both_systems(name: str) -> None:
     assert PureWindowsPath(found).name == found
     assert not PureWindowsPath(found).is_reserved()
     assert portable_name(found) == found
+
+
+@pytest.mark.parametrize("name", ["CON", "nul", "a:b", "what?"])
+@pytest.mark.parametrize("on_windows", [True, False])
+def test_recordings_and_exports_get_no_name_that_windows_takes_for_something_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, on_windows: bool
+) -> None:
+    monkeypatch.setattr("logger.portable_name.ON_WINDOWS", on_windows)
+    for path, check in (
+        (tmp_path / f"{name}.h5", resolve_output),
+        (tmp_path / f"{name}.csv", lambda one: refuse_what_exists([one], replace=False)),
+    ):
+        if on_windows:
+            with pytest.raises(LoggerError, match="is no name for a file on this system; choose another"):
+                check(path)
+        else:
+            check(path)
