@@ -27,7 +27,8 @@ NARROWEST = 860
 LONGEST_TITLE = 190
 """A title up to this is shown whole before the line about the run gets room."""
 LEAST_TITLE = 60
-FILE_WIDTH = 150
+FILE_WIDTH = (150, 240)
+ROOM_FOR_NAMES = 560
 GAP = 16
 MARGINS = (28, 20)
 LIGHT_ROOM = 215
@@ -68,7 +69,6 @@ class Header(QWidget):
         self._present = ""
         self._files = ChoiceBox(theme)
         self._files.setFont(font(13))
-        self._files.setFixedWidth(FILE_WIDTH)
         self._files.setAccessibleName(translate("Header", "Recording shown"))
         self._files.activated.connect(self.file_chosen)
         self._files.hide()
@@ -189,7 +189,9 @@ class Header(QWidget):
         """Leave out what says nothing: the line about the run where not even its shortest words fit."""
         has_files = not self._files.isHidden()
         if has_files:
-            room -= FILE_WIDTH + GAP
+            width = FILE_WIDTH[room >= ROOM_FOR_NAMES]
+            self._files.setFixedWidth(width)
+            room -= width + GAP
         self._title.setVisible(not has_files or room >= LEAST_TITLE)
         self._title.ask_for(min(room, LONGEST_TITLE) if has_files else LONGEST_TITLE)
         room -= min(self._title.sizeHint().width(), LONGEST_TITLE) + GAP

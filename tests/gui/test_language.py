@@ -44,7 +44,7 @@ show = Window.show
 def tell(window):
     show(window)
     window.header.resize(1400, 56)
-    texts = [button.text() for button in window.findChildren(QAbstractButton)]
+    texts = [button.text() or button.accessibleName() for button in window.findChildren(QAbstractButton)]
     sys.stdout.write("\\n".join(texts) + "\\n")
     QTimer.singleShot(0, window.stop_and_quit)
 Window.show = tell
