@@ -187,7 +187,7 @@ class SourceCard(QFrame):
             self.known_by,
             self.take,
         ):
-            points.addWidget(widget)
+            points.addWidget(widget, 3 if widget is self.known_by else 0)
         points.addStretch(1)
         layout = QVBoxLayout(self._trial)
         layout.setContentsMargins(0, 2, 0, 0)
