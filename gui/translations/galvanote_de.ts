@@ -2948,6 +2948,10 @@
         <translation>Die Genauigkeit des Messgeräts ist nicht ganz bekannt ({unknown}), die Unsicherheit der Spannungen ist also zu klein angegeben. In der Aufbau-Datei angeben.</translation>
     </message>
     <message>
+        <source>The meter&apos;s accuracy is not known for {bare}: it looks more certain than the others and is not. Give it in the bench file.</source>
+        <translation>Die Genauigkeit des Messgeräts ist nicht bekannt für {bare}: das wirkt sicherer als die anderen und ist es nicht. In der Aufbau-Datei angeben.</translation>
+    </message>
+    <message>
         <source>The meter&apos;s display is held (HOLD, MAX or MIN): its readings are kept but marked. Press that key again.</source>
         <translation>Die Anzeige des Messgeräts ist festgehalten (HOLD, MAX oder MIN): seine Messwerte werden behalten, aber markiert. Diese Taste noch einmal drücken.</translation>
     </message>

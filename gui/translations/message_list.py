@@ -231,6 +231,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The meter subtracted a stored value from some readings (REL); absolute voltages are not sure."),
     QT_TRANSLATE_NOOP("Messages", "The meter subtracts a stored value (REL or Δ). Press that key again to end it. Nothing is recorded until then."),
     QT_TRANSLATE_NOOP("Messages", "The meter's accuracy is not fully known ({unknown}), so the uncertainty of the voltages is understated. Give it in the bench file."),
+    QT_TRANSLATE_NOOP("Messages", "The meter's accuracy is not known for {bare}: it looks more certain than the others and is not. Give it in the bench file."),
     QT_TRANSLATE_NOOP("Messages", "The meter's display is held (HOLD, MAX or MIN): its readings are kept but marked. Press that key again."),
     QT_TRANSLATE_NOOP("Messages", "The meter's leads are reversed. The recording is kept as read."),
     QT_TRANSLATE_NOOP("Messages", "The meter's leads were reversed (negative readings). Magnitudes are used; the recording stays as read. Swap the leads next time."),

@@ -257,6 +257,13 @@ class _Comparison:
                     f"That the {words} are the same could not be checked for {', '.join(unknown)}; give them "
                     "in the bench file.",
                 )
+        bare = [one.file for one in used if one.bench.meter.accuracy_percent_of_reading is None]
+        if bare and len(bare) < len(used):
+            self._cautions.say(
+                "meter_unknown",
+                f"The meter's accuracy is not known for {', '.join(bare)}: it looks more certain than the "
+                "others and is not. Give it in the bench file.",
+            )
 
     def _tell_benches(self, used: Sequence[ComparedRun]) -> None:
         for key in _COMPARED_KEYS:

@@ -231,6 +231,17 @@ def test_what_could_not_be_checked_is_said() -> None:
     assert found.with_salt.statistics is not None
 
 
+def test_a_run_whose_meter_is_not_known_is_named_beside_others() -> None:
+    known = parse_bench(
+        "[meter]\naccuracy_percent_of_reading = 0.5\naccuracy_counts = 2\nresolution_V = 0.001"
+    )
+    mixed = compare_runs([one(250, "a", bench=known), one(251, "b"), one(249, "c", bench=known)])
+    assert "not known for b.h5: it looks more certain" in said(mixed, "meter_unknown")
+    for benches in ({"bench": known}, {}):
+        alike = compare_runs([one(250, "a", **benches), one(251, "b", **benches)])
+        assert "meter_unknown" not in {caution.code for caution in alike.cautions}
+
+
 def test_benches_that_differ_are_said() -> None:
     cobalt, nickel = ('[cell]\nmetal_salt = "cobalt"\npH = 7', '[cell]\nmetal_salt = "nickel"\npH = 7.0')
     found = compare_runs([
