@@ -16,9 +16,10 @@ from logger.analysis.damage import cautions_of_damage
 from logger.analysis.gas import gas_amounts, gas_volumes
 from logger.analysis.refusal import Refused
 from logger.analysis.resistor_steps import tafel_of
-from logger.analysis.run_analysis import Plateau, RunAnalysis, analyse_run
+from logger.analysis.run_analysis import RunAnalysis, analyse_run
 from logger.analysis.run_faradaic import faradaic_of
 from logger.analysis.run_interrupt import interrupts_of
+from logger.analysis.run_plateau import Plateau
 from logger.analysis.thermodynamics import energy_kWh_per_kg_hydrogen, voltage_efficiency
 from logger.progress import Progress
 from logger.recording import Recording

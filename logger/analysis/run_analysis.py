@@ -7,12 +7,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from logger.analysis.allan import AveragingAdvice
 from logger.analysis.caution import Caution, Cautions
 from logger.analysis.charge import Charge
 from logger.analysis.chosen_windows import ChosenWindow
-from logger.analysis.comparison import compare, with_meter
-from logger.analysis.current import Current
+from logger.analysis.comparison import with_meter
 from logger.analysis.evidence import Evidence, gather_evidence
 from logger.analysis.foresight import Foresight
 from logger.analysis.meter_accuracy import MeterAccuracy
@@ -29,17 +27,13 @@ from logger.analysis.phase_window import (
 from logger.analysis.phases import Phase
 from logger.analysis.plateau_current import (
     current_named,
-    other_current,
     resistor_changes,
-    steady_stack,
     unknown_resistors,
 )
 from logger.analysis.plateau_meters import plateau_meters
 from logger.analysis.plateau_step import step_in_phase
 from logger.analysis.plateau_temperature import (
     plateau_temperature_C,
-    temperature_cautions,
-    temperature_difference,
 )
 from logger.analysis.reading_faults import (
     few_readings,
@@ -54,41 +48,25 @@ from logger.analysis.run_charge import charge_of_run
 from logger.analysis.run_conditions import run_conditions
 from logger.analysis.run_current import CurrentSource, current_source, stated_current
 from logger.analysis.run_growth import GROWTH_CELLS, RunGrowth, growth_of_run
+from logger.analysis.run_plateau import Plateau
+from logger.analysis.run_saving import saving_of_run
 from logger.analysis.saving import VoltageSaved
 from logger.analysis.settled import FINEST_CELLS, SettledWindow
-from logger.analysis.stirring import stirring_changed
 from logger.analysis.thermodynamics import CellThermodynamics, cell_thermodynamics
 from logger.analysis.uncertainty import Combined
 from logger.bench import parse_bench
-from logger.bench_defaults import bench_accuracy, bench_kinetics
+from logger.bench_defaults import bench_accuracy
 from logger.bench_tables import Bench
 from logger.errors import BenchError
 from logger.progress import Progress
 from logger.quantity import interval_words
 from logger.recording import ChannelData, Recording
 
-__all__ = ["Plateau", "RunAnalysis", "analyse_run"]
+__all__ = ["RunAnalysis", "analyse_run"]
 
 PLATEAU_SHARE = {"before": 0.81, "after": 0.91}
 CHARGE_SHARE = (0.45, 0.8)
 """How far the work is, as measured on a run of 20 million readings."""
-
-
-@dataclass(frozen=True, slots=True)
-class Plateau:
-    """The settled end of a phase: its window, its absolute uncertainty, its current and temperature.
-
-    `current` and `temperature_C` are None where they are not known or were not measured; `chosen_by_hand`
-    tells that a person chose the window; `averaging` how long its readings are worth averaging, where it is
-    long enough to tell.
-    """
-
-    window: SettledWindow
-    absolute: Combined
-    current: Current | None
-    temperature_C: float | None
-    chosen_by_hand: bool = False
-    averaging: AveragingAdvice | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +169,9 @@ class _Analysis:
             name: replace(one, absolute=with_meter(one.window, meters[name]))
             for name, one in plateaus.items()
         }
-        saved = self._saved(plateaus, meters, usable)
+        saved = saving_of_run(
+            self._recording, self._bench, self._source, usable, plateaus, meters, self._cautions
+        )
         self._cautions.extend(of_charge.all)
         if channel is not None and usable is not None:  # by now the file remembers its intervals
             self._say(time_stood_still(channel))
@@ -369,65 +349,6 @@ class _Analysis:
         windows = {name: one.window for name, one in plateaus.items()}
         stated = bench_accuracy(self._bench.meter).accuracy
         return plateau_meters(channel, evidence, windows, stated, meter, self._cautions)
-
-    def _saved(
-        self, plateaus: Mapping[str, Plateau], meters: Mapping[str, MeterAccuracy], evidence: Evidence | None
-    ) -> VoltageSaved | None:
-        before, after = plateaus.get("before"), plateaus.get("after")
-        if before is None or after is None or evidence is None:
-            self._cautions.say("no_saving", "The voltage saved needs a voltage before and a voltage after.")
-            return None
-        currents = None
-        if before.current is not None and after.current is not None:
-            currents = (before.current, after.current)
-            if self._say(other_current(*currents)):
-                return None
-        kinetics = bench_kinetics(self._bench.cell)
-        try:
-            warmed = temperature_difference(before.temperature_C, after.temperature_C)
-            saved = compare(
-                before.window,
-                after.window,
-                meters["before"],
-                currents,
-                kinetics.kinetics,
-                self._cautions,
-                temperature=warmed,
-                meter_after=meters["after"] if self._cautions.has("meter_changed") else None,
-            )
-        except Refused as refusal:
-            self._cautions.say("no_saving", f"The two voltages were not compared: {refusal.explained}.")
-            return None
-        if saved is not None:
-            steady = steady_stack(self._recording, self._source, before.window, kinetics.kinetics)
-            self._tell_saved(saved, (*kinetics.assumed, *steady))
-            phases = {name: evidence.phases.named(name) for name in plateaus}
-            measured_C = {name: one.temperature_C for name, one in plateaus.items()}
-            self._cautions.extend(temperature_cautions(self._recording, phases, measured_C).all)
-            self._say(stirring_changed(self._recording.moments, before.window, after.window))
-        return saved
-
-    def _tell_saved(self, saved: VoltageSaved, assumed: tuple[str, ...]) -> None:
-        if saved.at_equal_current is not None and self._source.circuit is not None:
-            self._cautions.say(
-                "kinetics_assumed",
-                f"For the saving at equal current were assumed: {'; '.join(assumed)}.",
-            )
-        if saved.at_equal_current is None and not self._cautions.has("no_equal_current"):
-            self._cautions.say(
-                "no_equal_current",
-                "The saving is stated as measured; at equal current it needs the currents.",
-            )
-        if saved.is_provisional:
-            self._cautions.say(
-                "provisional", "The voltage saved is provisional, since a voltage had not settled."
-            )
-        if saved.effect == "none_shown":
-            self._cautions.say(
-                "no_effect_shown", "No effect is shown: the change is within two standard uncertainties."
-            )
-        elif saved.effect == "lost":
-            self._cautions.say("voltage_rose", "The cell needs more voltage after than before.")
 
     def _thermodynamics(
         self, plateaus: Mapping[str, Plateau], standard: CellThermodynamics
