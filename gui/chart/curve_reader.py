@@ -96,7 +96,10 @@ class CurveReader(QObject):
         """
         key, held = event.key(), event.modifiers()
         if key in ENTER:
-            self._enter(frame, is_following=is_following)
+            if (
+                not event.isAutoRepeat()
+            ):  # a long press is one press: it must not compare a reading with itself
+                self._enter(frame, is_following=is_following)
         elif self._cursor is None:
             return False
         elif key == Qt.Key.Key_Escape:
@@ -167,8 +170,8 @@ class CurveReader(QObject):
     def click(self, x: float, frame: Frame, *, compares: bool) -> None:
         """Set the cursor there, or take it away where it already is; `compares` keeps where it was."""
         found = nearest_reading(self._overview, frame.time_s(x))
-        if found is None:
-            return
+        if found is None or not frame.shows(found.time_s):
+            return  # within a gap that fills the picture, the pointer shows none either
         if self._cursor is None:
             self.since = None
         elif compares:

@@ -20,6 +20,8 @@ __all__ = ["ReadingWords", "decimals_of", "reading_words"]
 
 FEWEST_DECIMALS, MOST_DECIMALS = 3, 6
 MOST_TIME_DECIMALS = 6
+LEAST_IN_VOLTS = 1.0
+"""A difference from here on, as between the dry and the filled cell, is told in volts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +100,13 @@ def _difference(here: Reading, since: Reading | None, decimals: int, time_decima
         return [words]
     assert here.value is not None
     assert since.value is not None
-    by_mV = 1000 * (here.value - since.value)
-    sign = "+" if by_mV > 0 else ""
-    return [f"{words}, {sign}{plain(by_mV, max(decimals - 3, 0), 'mV')}"]
+    by_V = here.value - since.value
+    sign = "+" if by_V > 0 else ""
+    if abs(by_V) < LEAST_IN_VOLTS:
+        by = plain(1000 * by_V, max(decimals - 3, 0), "mV")
+    else:
+        by = plain(by_V, decimals, "V")
+    return [f"{words}, {sign}{by}"]
 
 
 def _flags(quality: Quality) -> list[str]:
@@ -162,5 +168,15 @@ def _column(here: Reading, overview: Overview, frame: Frame, decimals: int) -> l
     low, high = float(columns.low[0]), float(columns.high[0])
     if count < 2 or math.isnan(low):
         return []
-    text = translate("Reading", "{count} readings here: {low} to {high}")
+    if _holds_overload(overview, begin_s, begin_s + wide_s):
+        text = translate("Reading", "{count} readings here: {low} to {high}, others beyond range")
+    else:
+        text = translate("Reading", "{count} readings here: {low} to {high}")
     return [text.format(count=count_text(count), low=plain(low, decimals), high=plain(high, decimals, "V"))]
+
+
+def _holds_overload(overview: Overview, begin_s: float, end_s: float) -> bool:
+    """Tell whether any reading of a place in the picture was beyond range."""
+    over_s = overview.overloads_s
+    first = int(np.searchsorted(over_s[:, 1], begin_s))
+    return first < len(over_s) and bool(over_s[first, 0] < end_s)

@@ -7110,6 +7110,10 @@
         <translation>Moment {number}: {words}</translation>
     </message>
     <message>
+        <source>{count} readings here: {low} to {high}, others beyond range</source>
+        <translation>{count} Messwerte hier: {low} bis {high}, andere außerhalb des Bereichs</translation>
+    </message>
+    <message>
         <source>{count} readings here: {low} to {high}</source>
         <translation>{count} Messwerte hier: {low} bis {high}</translation>
     </message>

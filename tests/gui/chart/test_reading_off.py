@@ -6,8 +6,8 @@ import time
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -123,6 +123,63 @@ def test_two_readings_are_compared(finished: Chart) -> None:
     press(finished, KEY.Key_Escape, KEY.Key_Escape)
     assert finished.reading.reader.here is None
     assert finished.accessibleDescription() == ""
+
+
+def test_a_difference_of_volts_is_told_in_volts(chart: Chart) -> None:  # noqa: F811
+    times_s, values = np.arange(4.0), np.array([26.9678, 2.0233, 1.0234, 2.0233])
+    chart.show_overview(Overview.of(times_s, values), is_live=False)
+    chart.refresh(3.0)
+    press(chart, KEY.Key_Return, KEY.Key_End)
+    press(chart, KEY.Key_Home, held=HELD.ShiftModifier)
+    assert "0:03.0 earlier, +24.9445\u00a0V" in chart.accessibleDescription()
+    press(chart, KEY.Key_Escape, KEY.Key_End)
+    x, _ = in_chart(chart, 2.0, 2.0)
+    QTest.mouseClick(chart, Qt.MouseButton.LeftButton, HELD.ShiftModifier, QPoint(round(x), 300))
+    assert "0:01.0 earlier, −999.9\u00a0mV" in chart.accessibleDescription()
+
+
+def test_a_long_press_of_enter_is_one_press(finished: Chart) -> None:
+    def repeat() -> None:
+        again = QKeyEvent(QEvent.Type.KeyPress, KEY.Key_Return, HELD.NoModifier, "\r", True)
+        QApplication.sendEvent(finished, again)
+        assert again.isAccepted()
+
+    press(finished, KEY.Key_Return)
+    repeat()
+    assert finished.reading.reader.since is None
+    press(finished, KEY.Key_Return, KEY.Key_Right)
+    since = finished.reading.reader.since
+    repeat()
+    assert finished.reading.reader.since == since
+    assert "later" in finished.accessibleDescription()
+
+
+def test_a_click_within_a_gap_that_fills_the_picture_leads_nowhere(chart: Chart) -> None:  # noqa: F811
+    times_s = np.concatenate((np.arange(50.0), 1000.0 + np.arange(50.0)))
+    gap = Gap(50.0, 999.0, "cell_voltage", "unplugged")
+    chart.show_overview(Overview.of(times_s, np.full(100, 2.2), gaps=[gap]), is_live=False)
+    chart.refresh(1049.0)
+    chart.window_of_time.zoom(0.1, 500.0)
+    chart.refresh(1049.0)
+    assert chart.frame is not None
+    seen = chart.frame.left_s, chart.frame.right_s
+    assert 60.0 < seen[0] < seen[1] < 990.0
+    QTest.mouseClick(chart, Qt.MouseButton.LeftButton, HELD.NoModifier, chart.places.view.center())
+    assert chart.reading.reader.here is None
+    assert (chart.frame.left_s, chart.frame.right_s) == seen
+
+
+def test_a_place_that_holds_overload_says_so_beside_its_extremes(chart: Chart) -> None:  # noqa: F811
+    times_s = np.arange(20_000) / 100
+    values = np.full(times_s.size, 2.25)
+    values[:4_000:2] = np.inf
+    chart.show_overview(Overview.of(times_s, values), is_live=False)
+    chart.refresh(200.0)
+    press(chart, KEY.Key_Return, KEY.Key_Home)
+    assert "readings here: 2.250 to 2.250\u00a0V, others beyond range" in chart.accessibleDescription()
+    press(chart, KEY.Key_End)
+    assert "readings here: 2.250 to 2.250\u00a0V" in chart.accessibleDescription()
+    assert "beyond range" not in chart.accessibleDescription()
 
 
 def test_flags_overload_gaps_and_moments_are_named(finished: Chart) -> None:
