@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSize, Signal
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from gui.page_list import FINDINGS, PAGES, RUN
@@ -38,6 +38,13 @@ class PageStack(QStackedWidget):
         for page in (self.start_page, self.cautions, self.wall):
             self.addWidget(page)
         self.cautions.left.connect(self._leave_cautions)
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for the room of the page in front: one behind it may have been made for a larger window."""
+        page = self.currentWidget()
+        if page is None:
+            return super().minimumSizeHint()
+        return page.minimumSizeHint().expandedTo(page.minimumSize())
 
     def names(self) -> tuple[str, ...]:
         """Return the names of the pages that can be shown now."""
@@ -91,6 +98,7 @@ class PageStack(QStackedWidget):
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, and the keys with it."""
         self.setCurrentWidget(page)
+        self.updateGeometry()
         page.setFocus()
         if isinstance(page, Page):
             page.entered()
