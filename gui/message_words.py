@@ -34,6 +34,9 @@ DEEPEST = 30
 MOST_PARTS = 40
 """Places at which a text is looked at for one message behind another."""
 
+LEAST_OF_A_SENTENCE = 20
+"""Letters of its own by which a sentence is known even without its full stop."""
+
 KEPT = 500
 """Messages kept taken apart: more than a screen shows. Those of a run hold numbers, and come only once."""
 
@@ -136,10 +139,11 @@ _IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 @dataclass(frozen=True, slots=True)
 class _Said:
-    """A message taken apart: the wording and what stands in its places."""
+    """A message taken apart: the wording and what stands in its places; it may have lost its full stop."""
 
     template: str
     places: dict[str, _Message] = field(default_factory=dict)
+    has_lost_stop: bool = False
 
 
 _Message = str | _Said | tuple["_Message", ...]
@@ -175,7 +179,8 @@ def _say(message: _Message) -> str:
     if isinstance(message, tuple):
         return "".join(_say(part) for part in message)
     values = {name: _say(value) for name, value in message.places.items()}
-    return mark_keys(translate(CONTEXT, message.template)).format(**values)
+    words = mark_keys(translate(CONTEXT, message.template)).format(**values)
+    return words.removesuffix(".") if message.has_lost_stop else words
 
 
 def _names_a_line(message: _Message) -> bool:
@@ -226,6 +231,17 @@ def _recognise(text: str, depth: int) -> _Said | None:
         if (places := wording.places_of(text)) is not None:
             values = {name: _take_apart(value, depth + 1) for name, value in places.items()}
             return _Said(_IN_WINDOW.get(wording.template, wording.template), values)
+    return None if text.endswith(".") else _recognise_sentence(text, depth)
+
+
+def _recognise_sentence(text: str, depth: int) -> _Said | None:
+    """Recognise a sentence whose full stop was left out, as where it became part of another."""
+    for wording in _wordings():
+        if wording.weight < LEAST_OF_A_SENTENCE:
+            return None
+        if wording.is_sentence and (places := wording.places_of(text + ".")) is not None:
+            values = {name: _take_apart(value, depth + 1) for name, value in places.items()}
+            return _Said(wording.template, values, has_lost_stop=True)
     return None
 
 

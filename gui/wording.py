@@ -14,6 +14,7 @@ class Wording:
     ----------
     template : the text, its places in braces.
     weight : how many letters are the text's own.
+    is_sentence : whether it begins with words of its own, and ends with a full stop.
     """
 
     def __init__(self, template: str) -> None:
@@ -27,6 +28,7 @@ class Wording:
                 self._literals.append("")
         self._anchor = max(self._literals, key=len)
         self.weight = sum(map(len, self._literals))
+        self.is_sentence = self._literals[0][:1].isupper() and self._literals[-1].endswith(".")
 
     def places_of(self, text: str) -> dict[str, str] | None:
         """Return what stands in the places of `text`, or None where it is worded otherwise."""

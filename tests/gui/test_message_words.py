@@ -126,6 +126,24 @@ def test_messages_within_messages_and_one_after_the_other(german: None) -> None:
     )
 
 
+def test_sentences_that_became_part_of_another_are_said_in_german_without_their_full_stop(
+    german: None,
+) -> None:
+    """As in the table of runs: why one of them shows no voltage saved."""
+    lost = (
+        "it shows no voltage saved (No swap to fresh buffer was tagged or seen, so there is no voltage "
+        "after. Lift the electrodes out for some seconds when swapping, or tag the swap; No settled voltage "
+        "before: so few say nothing; record 30 or more (readings in the phase: 16))"
+    )
+    said = message_words(lost)
+    assert said == (
+        "sie zeigt keine eingesparte Spannung (Ein Wechsel zu frischem Puffer wurde weder festgehalten noch "
+        "gesehen, daher gibt es keine Spannung nachher. Beim Wechseln die Elektroden einige Sekunden "
+        "herausheben, oder den Wechsel festhalten; Keine eingeschwungene Spannung vorher: so wenige sagen "
+        "nichts; 30 oder mehr aufzeichnen (Messwerte in der Phase: 16))"
+    )
+
+
 def test_both_assumed_conditions_are_said_in_german(german: None) -> None:
     """Temperature and pressure missing is the common case of a bench that nobody filled in."""
     said = message_words(_assumed_words(bench_conditions(Bench()).assumed))
