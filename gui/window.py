@@ -337,11 +337,9 @@ class Window(QWidget):
             if finished is not None:
                 self.add_findings(finished)
                 self._tell_beside_run(finished)
-            elif isinstance(error, Cancelled):
-                self.stack.start_page.show_opening("")
-            else:
+            elif not isinstance(error, Cancelled):
                 self.tell(f"open {path}", "warning", message_sentence(str(error)))
-                self.stack.start_page.show_opening("")
+            self.stack.start_page.show_opening("")
 
         self.stack.start_page.show_opening(path.name)
         words = translate("Window", "Opening {name}").format(name=path.name)

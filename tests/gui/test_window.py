@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+import shutil
 from pathlib import Path
 
 import numpy as np
@@ -383,6 +384,22 @@ def test_a_file_that_is_no_recording_is_told_in_a_bar(window: Window, qtbot: QtB
     assert "Opening notes.h5" in "\n".join(w.text() for w in window.stack.start_page.findChildren(QLabel))
     qtbot.waitUntil(lambda: bool(window.bars.texts), timeout=10_000)
     assert "notes.h5" in next(iter(window.bars.texts.values()))
+
+
+def test_once_a_recording_is_open_the_start_page_offers_what_can_be_done(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    path = Path(shutil.copy(Path(__file__).parents[2] / "recordings" / "invented" / "blank.h5", tmp_path))
+    window.open_file(path)
+    qtbot.waitUntil(lambda: bool(window.findings_pages), timeout=20_000)
+    assert window.stack.currentWidget() is window.findings_pages[0]
+    window.show_page("run")
+    start = window.stack.start_page
+    assert window.stack.currentWidget() is start
+    assert not any("Opening" in label.text() for label in start.findChildren(QLabel))
+    buttons = [b for b in start.findChildren(QAbstractButton) if b.isVisible()]
+    assert len(buttons) == 3
+    assert start.focusProxy() in buttons
 
 
 def test_several_recordings_can_be_switched(window: Window, tmp_path: Path) -> None:
