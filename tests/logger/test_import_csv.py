@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import os
 
 import numpy as np
@@ -56,6 +57,15 @@ def test_forms_that_spreadsheets_write(tmp_path, content):
     assert read_readings(text(tmp_path, content)).values.tolist() == [2.25, 2.249, 2.248]
 
 
+@pytest.fixture
+def usual_field_size():
+    """That of Python's own csv; other libraries raise it for the whole process."""
+    before = csv.field_size_limit(131_072)
+    yield
+    csv.field_size_limit(before)
+
+
+@pytest.mark.usefixtures("usual_field_size")
 def test_a_line_that_is_no_csv_is_named(tmp_path):
     for line in (f"3,{'2' * 200_000}", '3,"2.2"x', '3,"2.2'):
         with pytest.raises(ImportRefused, match=r"r\.csv, line 5 is no line of CSV .*; correct or remove it"):
