@@ -96,9 +96,8 @@ class CurveReader(QObject):
         """
         key, held = event.key(), event.modifiers()
         if key in ENTER:
-            if (
-                not event.isAutoRepeat()
-            ):  # a long press is one press: it must not compare a reading with itself
+            # A long press is one press: it must not compare a reading with itself.
+            if not event.isAutoRepeat():
                 self._enter(frame, is_following=is_following)
         elif self._cursor is None:
             return False
