@@ -1,4 +1,4 @@
-"""The numbered disc that stands for a moment wherever it is shown."""
+"""The numbered disc that stands for a moment, or for one of several runs, wherever it is shown."""
 
 from __future__ import annotations
 
@@ -14,10 +14,15 @@ LARGEST_SHARE, WIDEST_SHARE = 1.28, 1.55
 """Size of the digits, and width of all of them together, in radii."""
 
 
-def paint_disc(painter: QPainter, middle: QPointF, radius: float, number: int, colours: Colours) -> None:
-    """Paint a disc with its number, which shrinks until its digits lie within the disc."""
+def paint_disc(
+    painter: QPainter, middle: QPointF, radius: float, number: int, colours: Colours, fill: str = ""
+) -> None:
+    """Paint a disc with its number, which shrinks until its digits lie within the disc.
+
+    Without `fill` it is a moment's.
+    """
     painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(colours.moment))
+    painter.setBrush(QColor(fill or colours.moment))
     painter.drawEllipse(middle, radius, radius)
     painter.setPen(QColor(colours.paper))
     size = radius * LARGEST_SHARE

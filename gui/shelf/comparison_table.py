@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
+from gui.disc import paint_disc
 from gui.fonts import font
 from gui.shelf.comparison_texts import ComparedRow
 from gui.shelf.run_colours import run_colour
@@ -106,11 +107,8 @@ class _Disc(QWidget):
         painter = QPainter(self)
         try:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(QColor(run_colour(self._theme.colours, self._number)))
-            painter.drawEllipse(QPointF(10, 10), 9, 9)
-            painter.setPen(QColor(self._theme.colours.paper))
-            painter.setFont(font(11.5, "semibold"))
-            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, str(self._number + 1))
+            colours = self._theme.colours
+            colour = run_colour(colours, self._number)
+            paint_disc(painter, QPointF(10, 10), 9, self._number + 1, colours, colour)
         finally:
             painter.end()

@@ -6,6 +6,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from gui.disc import paint_disc
 from gui.fonts import font
 from gui.numbers import time_label, voltage_label
 from gui.shelf.overlay_view import OverlayRun, OverlayView
@@ -162,14 +163,9 @@ class OverlayChart(QWidget):
                 wanted.append((min(max(y, area.top()), area.bottom()), x, run.number))
         wanted.sort()
         for y, (_, x, number) in zip(_moved_apart(wanted, area.bottom()), wanted, strict=True):
-            painter.setPen(QPen(QColor(self._theme.colours.paper), 1.5))
-            painter.setBrush(QColor(run_colour(self._theme.colours, number)))
-            middle = QPointF(x + DISC + 4, y)
-            painter.drawEllipse(middle, DISC, DISC)
-            painter.setPen(QColor(self._theme.colours.paper))
-            painter.setFont(font(11.5, "semibold"))
-            place = QRectF(middle.x() - DISC, middle.y() - DISC, 2 * DISC, 2 * DISC)
-            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, str(number + 1))
+            colours = self._theme.colours
+            colour = run_colour(colours, number)
+            paint_disc(painter, QPointF(x + DISC + 4, y), DISC, number + 1, colours, colour)
 
     # ------------------------------------------------------------ gestures
 
