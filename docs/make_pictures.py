@@ -10,6 +10,7 @@ wait for pages that load for long: to try the script.
 
 from __future__ import annotations
 
+import argparse
 import os
 import shutil
 import sys
@@ -318,8 +319,11 @@ def end_lesson(application: QApplication, window: Window) -> None:
 
 def main(arguments: list[str]) -> int:
     """Make all of them, beside the guide or in the folder named."""
-    places = [one for one in arguments if one != "--quick"]
-    folder = Path(places[0]).absolute() if places else HERE / "pictures"
+    parser = argparse.ArgumentParser(description="Picture the window for the guide.")
+    parser.add_argument("folder", nargs="?", type=Path, default=HERE / "pictures", metavar="FOLDER")
+    parser.add_argument("--quick", action="store_true", help="do not wait for pages that load for long")
+    wanted = parser.parse_args(arguments)
+    folder = wanted.folder.absolute()
     folder.mkdir(parents=True, exist_ok=True)
     QStandardPaths.setTestModeEnabled(True)  # keeps the settings and caches of whoever runs this as they are
     application = QApplication(sys.argv[:1])
@@ -343,7 +347,7 @@ def main(arguments: list[str]) -> int:
             window.watch.wakefulness = Wakefulness(Awake())
             window.resize(WIDTH, HEIGHT)
             window.show()
-            failed += make(application, window, folder, quick="--quick" in arguments)
+            failed += make(application, window, folder, quick=wanted.quick)
             window.stop_and_quit()
             window.save_now()
             window.hide()
