@@ -17,20 +17,21 @@ from PySide6.QtGui import (
     QTransform,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QApplication, QSizePolicy, QToolTip, QWidget
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from gui.chart.axes import TimeAxis, VoltageAxis
 from gui.chart.backdrop import Backdrop
 from gui.chart.curve_layer import CurveLayer
 from gui.chart.focus_mark import FocusMark
 from gui.chart.frame import Frame
+from gui.chart.hold import Hold
 from gui.chart.moment_strip import MomentStrip
 from gui.chart.notes import Notes
 from gui.chart.pace import Pace
 from gui.chart.part import Part
 from gui.chart.phase_ruler import PhaseRuler
 from gui.chart.places import Places
-from gui.chart.reading_view import ReadingView
+from gui.chart.run_reading import RunReading
 from gui.chart.saving_mark import SavingMark
 from gui.chart.time_drag import TimeDrag
 from gui.chart.time_window import TimeWindow
@@ -91,11 +92,10 @@ class Chart(QWidget):
         self._backdrop, self._curve, self._saving = Backdrop(), CurveLayer(), SavingMark()
         self.strip, self.ruler, self._drag = MomentStrip(), PhaseRuler(), TimeDrag()
         self._voltage_axis, self._time_axis = VoltageAxis(), TimeAxis()
-        self.reading = ReadingView(self)
+        self.reading = RunReading(self)
         self._over_view: list[Part] = [self._backdrop, self._drag, self._curve, self._saving]
         self._over_view.append(self.reading.mark)
-        self._held: Part | None = None
-        self._pressed_at: QPointF | None = None  # until the hand has clearly moved
+        self._hold = Hold()
         self._drag.dragged.connect(lambda share: self._look(self.window_of_time.move_by_share, -share))
         self._drag.clicked.connect(self.reading.click)
         self.reading.changed.connect(self._repaint_stale)
@@ -237,7 +237,8 @@ class Chart(QWidget):
         self._curve.show_trace(found, width / columns, self._overview.gaps_s, self._overview.overloads_s)
         self._saving.show_notes(notes, found.columns, width / columns)
         self.ruler.show_phases(notes.phases, notes.levels, self._now_s)
-        self.reading.show_frame(frame, notes)
+        self.reading.show_notes(notes)
+        self.reading.show_frame(frame)
         self._repaint_stale()
 
     def _recolour(self) -> None:
@@ -287,32 +288,22 @@ class Chart(QWidget):
         if event.button() != Qt.MouseButton.LeftButton:
             event.ignore()
             return
-        self._held = self._taker(event.position())
-        self._pressed_at = event.position()
-        if self._held is not None:
-            self._held.press(event.position() - self._held.place.topLeft())
-            self._repaint_stale()
+        self._hold.take(self._taker(event.position()), event.position())
+        self._repaint_stale()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Drag what is held, or show by the pointer what could be."""
-        at, held = event.position(), self._held
-        if held is not None:
-            self._drag_held(held, at)
+        at = event.position()
+        if self._hold.is_held:
+            if self._hold.drag(at):
+                self.reading.point_at(None)
+                self._repaint_stale()
             return
         taker = self._taker(at)
         self.reading.point_at(at.x() - self.places.view.left() if taker is self._drag else None)
         shape = Qt.CursorShape.ArrowCursor if taker is None else taker.cursor(at - taker.place.topLeft())
         if shape != self.cursor().shape():
             self.setCursor(shape)
-
-    def _drag_held(self, held: Part, at: QPointF) -> None:
-        if self._pressed_at is not None:
-            if (at - self._pressed_at).manhattanLength() < QApplication.startDragDistance():
-                return
-            self._pressed_at = None
-            self.reading.point_at(None)
-        held.drag(at - held.place.topLeft())
-        self._repaint_stale()
 
     def leaveEvent(self, event: QEvent) -> None:
         """Read nothing off where the pointer is no longer."""
@@ -324,10 +315,8 @@ class Chart(QWidget):
         if event.button() != Qt.MouseButton.LeftButton:
             event.ignore()
             return
-        held, self._held = self._held, None
-        if held is not None:
-            held.release(event.position() - held.place.topLeft())
-            self._repaint_stale()
+        self._hold.release(event.position())
+        self._repaint_stale()
 
     def event(self, event: QEvent) -> bool:
         """Say more about what lies under a resting pointer."""

@@ -16,7 +16,17 @@ from gui.words import translate
 from logger.overview import Overview
 from logger.reading_off import Reading
 
-__all__ = ["ReadingWords", "decimals_of", "reading_words"]
+__all__ = [
+    "ReadingWords",
+    "apart_words",
+    "decimals_of",
+    "flag_words",
+    "outside_words",
+    "reading_words",
+    "step_words",
+    "time_decimals_of",
+    "value_words",
+]
 
 FEWEST_DECIMALS, MOST_DECIMALS = 3, 6
 MOST_TIME_DECIMALS = 6
@@ -48,16 +58,16 @@ def reading_words(
     since : the other reading that it is compared with, if there is one.
     decimals : decimals of volts in which readings of this curve are written.
     """
-    time_decimals = _time_decimals(overview)
+    time_decimals = time_decimals_of(overview)
     more = [
         *_difference(here, since, decimals, time_decimals),
-        *_flags(here.quality),
+        *flag_words(here.quality),
         *_gap(here, overview),
         *_moment(here, notes, frame),
-        *([] if frame.shows(here.time_s) else [translate("Reading", "outside the picture")]),
+        *outside_words(here.time_s, frame),
         *_column(here, overview, frame, decimals),
     ]
-    return ReadingWords(clock_text(here.time_s, time_decimals), _value(here, decimals), tuple(more))
+    return ReadingWords(clock_text(here.time_s, time_decimals), value_words(here, decimals), tuple(more))
 
 
 def decimals_of(value: float | None) -> int:
@@ -68,7 +78,8 @@ def decimals_of(value: float | None) -> int:
     return max(len(fraction), FEWEST_DECIMALS)
 
 
-def _value(here: Reading, decimals: int) -> str:
+def value_words(here: Reading, decimals: int) -> str:
+    """Return the voltage of a reading in so many decimals, or why it is not known."""
     if here.value is None:
         return translate("Reading", "no longer in memory")
     if math.isinf(here.value):
@@ -76,8 +87,8 @@ def _value(here: Reading, decimals: int) -> str:
     return plain(here.value, decimals, "V")
 
 
-def _time_decimals(overview: Overview) -> int:
-    """Enough to tell readings apart that follow one another."""
+def time_decimals_of(overview: Overview) -> int:
+    """Return enough decimals of a second to tell readings apart that follow one another."""
     first_s, last_s = overview.extent_s or (0.0, 0.0)
     every_s = (last_s - first_s) / max(len(overview), 1)
     if not every_s > 0:
@@ -90,26 +101,39 @@ def _difference(here: Reading, since: Reading | None, decimals: int, time_decima
         return []
     if since.number == here.number:
         return [translate("Reading", "measured from here")]
-    apart = clock_text(abs(here.time_s - since.time_s), time_decimals)
-    if here.time_s >= since.time_s:
-        words = translate("Reading", "{time} later").format(time=apart)
-    else:
-        words = translate("Reading", "{time} earlier").format(time=apart)
+    words = apart_words(here.time_s, since.time_s, time_decimals)
+    return [", ".join((words, *step_words(here, since, decimals)))]
+
+
+def apart_words(here_s: float, since_s: float, time_decimals: int) -> str:
+    """Return how much later or earlier a time is than the one that it is compared with."""
+    apart = clock_text(abs(here_s - since_s), time_decimals)
+    if here_s >= since_s:
+        return translate("Reading", "{time} later").format(time=apart)
+    return translate("Reading", "{time} earlier").format(time=apart)
+
+
+def step_words(here: Reading, since: Reading, decimals: int) -> list[str]:
+    """Return by how much the voltage differs from the other reading's; nothing where one is not known."""
     values = here.value, since.value
     if any(value is None or math.isinf(value) for value in values):
-        return [words]
+        return []
     assert here.value is not None
     assert since.value is not None
     by_V = here.value - since.value
     sign = "+" if by_V > 0 else ""
     if abs(by_V) < LEAST_IN_VOLTS:
-        by = plain(1000 * by_V, max(decimals - 3, 0), "mV")
-    else:
-        by = plain(by_V, decimals, "V")
-    return [f"{words}, {sign}{by}"]
+        return [sign + plain(1000 * by_V, max(decimals - 3, 0), "mV")]
+    return [sign + plain(by_V, decimals, "V")]
 
 
-def _flags(quality: Quality) -> list[str]:
+def outside_words(time_s: float, frame: Frame) -> list[str]:
+    """Say so where a time is not in the picture."""
+    return [] if frame.shows(time_s) else [translate("Reading", "outside the picture")]
+
+
+def flag_words(quality: Quality) -> list[str]:
+    """Return what the flags of a reading mean, the one that matters most first."""
     words = {
         Quality.HOLD: translate("Reading", "the meter held its display"),
         Quality.RELATIVE: translate("Reading", "less a value stored in the meter"),

@@ -1,38 +1,40 @@
-"""Reading values off the curve: what is read, painted over it, and told to who does not see it."""
+"""Reading values off curves: what is read, painted over them, and told to who does not see it."""
 
 from __future__ import annotations
+
+from typing import Generic
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
-from gui.chart.curve_reader import CurveReader
+from gui.chart.curve_reader import CurveReader, Read
 from gui.chart.frame import Frame
-from gui.chart.notes import Notes
-from gui.chart.reading_mark import ReadingMark
+from gui.chart.reading_mark import Marked, ReadingMark
 from gui.words import translate
-from logger.overview import Overview
+from logger.reading_off import Readable
 
 __all__ = ["ReadingView"]
 
 
-class ReadingView(QObject):
+class ReadingView(QObject, Generic[Read]):
     """Joins the reader, its mark, and the words of the chart for a screen reader.
+
+    A subclass says what is marked and told of what is read off.
 
     Attributes
     ----------
     changed : emitted with nothing when the mark has to be painted again.
-    wanted : emitted with a run time that is to be brought into the picture.
+    wanted : emitted with a time that is to be brought into the picture.
     """
 
     changed = Signal()
     wanted = Signal(float)
 
-    def __init__(self, chart: QWidget) -> None:
+    def __init__(self, chart: QWidget, readable: Readable[Read], mark: ReadingMark) -> None:
         super().__init__(chart)
         self._chart = chart
         self._frame: Frame | None = None
-        self._notes = Notes()
         self._about = self._spoken = ""
         chart.setWhatsThis(
             translate(
@@ -41,13 +43,18 @@ class ReadingView(QObject):
                 "arrow, compares two. Esc leaves.",
             )
         )
-        self.reader, self.mark = CurveReader(), ReadingMark()
+        self.reader: CurveReader[Read] = CurveReader(readable)
+        self.mark = mark
         self.reader.moved.connect(self._show)
         self.reader.stepped.connect(self._speak)
 
-    def show_overview(self, overview: Overview) -> None:
-        """Read off another curve; nothing at first."""
-        self.reader.show_overview(overview)
+    def marked(self, here: Read, since: Read | None, frame: Frame) -> Marked:
+        """Return what is painted and told of what is read off, and of what it is compared with."""
+        raise NotImplementedError
+
+    def read_from(self, readable: Readable[Read]) -> None:
+        """Read off another curve, or others; nothing at first."""
+        self.reader.read_from(readable)
         self._show()
 
     def clear(self) -> None:
@@ -55,9 +62,9 @@ class ReadingView(QObject):
         self.reader.clear()
         self._show()
 
-    def show_frame(self, frame: Frame, notes: Notes) -> None:
+    def show_frame(self, frame: Frame) -> None:
         """Take the picture there is now."""
-        self._frame, self._notes = frame, notes
+        self._frame = frame
         self.reader.follow_pointer(frame)
         self._show()
 
@@ -93,9 +100,11 @@ class ReadingView(QObject):
 
     def _show(self) -> None:
         reader = self.reader
-        words = None if self._frame is None else reader.words(self._notes, self._frame)
-        self.mark.show_reading(reader.here, reader.since, words, is_cursor=reader.has_cursor)
-        self._spoken = words.spoken if words is not None and reader.has_cursor else ""
+        marked = None
+        if self._frame is not None and reader.here is not None:
+            marked = self.marked(reader.here, reader.since, self._frame)
+        self.mark.show_marked(marked, is_cursor=reader.has_cursor)
+        self._spoken = marked.spoken if marked is not None and reader.has_cursor else ""
         self._describe()
         self.changed.emit()
 

@@ -336,7 +336,7 @@ def test_in_a_small_chart_time_and_value_stay(finished: Chart) -> None:
     mark, frame = finished.reading.mark, finished.frame
     assert frame is not None
     for _ in range(2):
-        card = mark._card(frame)
+        card = mark.card_place(frame)
         assert 0 <= card.top() < card.bottom() <= frame.height
         assert 0 <= card.left() < card.right() <= frame.width
         press(finished, KEY.Key_End)
