@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QStaticText
 
 from gui.chart.frame import Frame
 from gui.chart.part import Part
 from gui.chart.places import AXIS_WIDTH, LABELS_WIDTH, OVERHANG, STRIP_HEIGHT
-from gui.fonts import font
+from gui.fonts import font, font_within
 from gui.numbers import time_label, voltage_label
 from gui.theme import Colours
 from logger.scale import marks
@@ -23,6 +25,9 @@ MOST_WORDS = 100
 class _Axis(Part):
     """An axis whose marks are given, not sought. A label keeps its layout: that is most of its cost."""
 
+    ROOM = math.inf
+    """Pixels that a label may be wide."""
+
     def __init__(self) -> None:
         super().__init__()
         self._step = 1.0
@@ -36,15 +41,24 @@ class _Axis(Part):
 
     def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Draw a text for each mark."""
+        texts = self.texts(frame, self._step)
+        self._take_font(texts)
         painter.setFont(self._font)
         painter.setPen(QColor(colours.quiet))
-        for anchor, share, text in self.texts(frame, self._step):
+        for anchor, share, text in texts:
             words, width, height = self._words(text)
             painter.drawStaticText(QPointF(anchor.x() - share * width, anchor.y() - height / 2), words)
 
     def texts(self, frame: Frame, step: float) -> list[tuple[QPointF, float, str]]:
         """Return for each mark a point, which share of the words lies left of it, and the words."""
         raise NotImplementedError
+
+    def _take_font(self, texts: list[tuple[QPointF, float, str]]) -> None:
+        """Write smaller where a number would else lose its first digit at the edge."""
+        wanted = font_within((text for _, _, text in texts), self.ROOM, TEXT_PX)
+        if wanted.pixelSize() != self._font.pixelSize():
+            self._font = wanted
+            self._laid_out.clear()
 
     def _words(self, text: str) -> tuple[QStaticText, float, float]:
         """Return the words laid out, their width and height."""
@@ -63,6 +77,7 @@ class VoltageAxis(_Axis):
     """Volts at the left."""
 
     UNIT_Y = -27.0
+    ROOM = LABELS_WIDTH
 
     def depends_on(self, frame: Frame) -> object:
         """Nothing of time."""

@@ -7,12 +7,13 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.findings.plot_data import PlotData
-from gui.fonts import font
+from gui.fonts import font, font_within
 from gui.theme import Theme
 
 __all__ = ["SmallPlot"]
 
 LEFT, RIGHT, TOP, BOTTOM = 46.0, 8.0, 22.0, 40.0
+TEXT_PX = 12
 
 
 class SmallPlot(QWidget):
@@ -61,13 +62,14 @@ class SmallPlot(QWidget):
     def _paint_axes(self, painter: QPainter, area: QRectF, data: PlotData) -> None:
         colours = self._theme.colours
         middle = Qt.AlignmentFlag.AlignVCenter
-        painter.setFont(font(11.5))
+        painter.setFont(font_within((text for _, text in data.vertical.marks), LEFT - 7, TEXT_PX))
         for value, text in data.vertical.marks:
             y = round(self._place(area, data.horizontal.low, value).y()) + 0.5
             painter.setPen(QPen(QColor(colours.rule), 1))
             painter.drawLine(QLineF(area.left(), y, area.right(), y))
             painter.setPen(QColor(colours.quiet))
             painter.drawText(QRectF(0, y - 9, LEFT - 7, 18), Qt.AlignmentFlag.AlignRight | middle, text)
+        painter.setFont(font(TEXT_PX))
         painter.setPen(QColor(colours.quiet))
         for value, text in data.horizontal.marks:
             x = self._place(area, value, data.vertical.low).x()

@@ -5,11 +5,12 @@ Digits are tabular, so that a changing number does not jump.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
-from PySide6.QtGui import QFont, QFontDatabase
+from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF
 
-__all__ = ["FAMILY", "WEIGHTS", "font", "load_fonts", "paper_font"]
+__all__ = ["FAMILY", "WEIGHTS", "font", "font_within", "load_fonts", "paper_font"]
 
 FAMILY = "Inter"
 WEIGHTS = {
@@ -36,6 +37,19 @@ def font(size_px: float, weight: str = "regular") -> QFont:
     made = paper_font(weight)
     made.setPixelSize(max(1, round(size_px)))
     return made
+
+
+def font_within(texts: Iterable[str], room_px: float, size_px: int) -> QFont:
+    """Return the program's font at `size_px`, or the largest below in which each text fits `room_px`.
+
+    For numbers that must stand whole in a narrow place: with its first digit cut off, one reads as another.
+    """
+    words = tuple(texts)
+    for size in range(size_px, 1, -1):
+        metrics = QFontMetricsF(font(size))
+        if all(metrics.horizontalAdvance(text) <= room_px for text in words):
+            return font(size)
+    return font(1)
 
 
 def paper_font(weight: str = "regular") -> QFont:

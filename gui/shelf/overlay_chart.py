@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent,
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.disc import paint_disc
-from gui.fonts import font
+from gui.fonts import font, font_within
 from gui.numbers import time_label, voltage_label
 from gui.shelf.overlay_view import OverlayRun, OverlayView
 from gui.shelf.run_colours import run_colour
@@ -106,15 +106,17 @@ class OverlayChart(QWidget):
         left, right = self.view.stretch
         step_V = round_step(high - low, max(area.height() / 46, 2))
         step_s = time_step(right - left, max(area.width() / 110, 2))
-        painter.setFont(font(13))
         middle = Qt.AlignmentFlag.AlignVCenter
-        for voltage in marks(low, high, step_V):
+        labels = {voltage: voltage_label(voltage, step_V) for voltage in marks(low, high, step_V)}
+        painter.setFont(font_within(labels.values(), LEFT - 12, 13))
+        for voltage, label in labels.items():
             y = round(self._y(area, voltage)) + 0.5
             painter.setPen(QPen(QColor(colours.rule), 1))
             painter.drawLine(QLineF(area.left(), y, area.right(), y))
             painter.setPen(QColor(colours.quiet))
             place = QRectF(0, y - 10, LEFT - 12, 20)
-            painter.drawText(place, Qt.AlignmentFlag.AlignRight | middle, voltage_label(voltage, step_V))
+            painter.drawText(place, Qt.AlignmentFlag.AlignRight | middle, label)
+        painter.setFont(font(13))
         painter.drawText(QRectF(0, 2, LEFT - 12, 20), Qt.AlignmentFlag.AlignRight | middle, "V")
         for time_s in marks(left, right, step_s):
             x = self._x(area, time_s)
