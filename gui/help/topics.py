@@ -126,6 +126,10 @@ def _keyboard(actions: Iterable[QAction]) -> str:
         ),
         (translate("Help", "Home, End"), translate("Help", "With the cursor: the first reading, the newest")),
         (translate("Help", "Esc"), translate("Help", "With the cursor: compare no more, then leave")),
+        (
+            translate("Help", "The same keys"),
+            translate("Help", "On runs laid over one another, of all of them: each its own reading there"),
+        ),
         (translate("Help", "Space"), translate("Help", "On the shelf: tick a recording")),
         (translate("Help", "Return"), translate("Help", "On the shelf: show the findings")),
         (key_words("Ctrl+C"), translate("Help", "On the findings: copy the picture")),

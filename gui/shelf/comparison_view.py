@@ -133,7 +133,7 @@ class ComparisonView(QWidget):
         for number, (run, name) in enumerate(zip(self._runs, self._names, strict=True)):
             at_s = zero_s(self.key, run.recording, run.findings)
             if at_s is not None:
-                shown.append(OverlayRun(name, number, run.overview, at_s))
+                shown.append(OverlayRun(run.overview, at_s, name, number))
         self.chart.show_runs(shown, self.align.currentText())
 
     def _show_table(self, why_not: str = "") -> None:

@@ -7,24 +7,25 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from logger.overview import Overview
+from logger.aligned_reading import AlignedRun
 from logger.scale import Range, steady_range, voltages_to_show
 from logger.trace import Trace, trace
 
 __all__ = ["OverlayRun", "OverlayView"]
 
 SHORTEST_S = 0.1
+RIM = 0.1
+"""Share of the picture that stays beside what was brought into view."""
+
 EMPTY_V: Range = (0.0, 3.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class OverlayRun:
-    """One run: its name, its place among the ticked ones (which gives its colour), its curve, its zero."""
+class OverlayRun(AlignedRun):
+    """One run: its curve, its zero, its name, its place among the ticked ones (which gives its colour)."""
 
     name: str
     number: int
-    overview: Overview
-    zero_s: float
 
 
 class OverlayView:
@@ -43,11 +44,7 @@ class OverlayView:
     @property
     def whole(self) -> Range:
         """First and last second of all runs."""
-        ends = [
-            (extent[0] - run.zero_s, extent[1] - run.zero_s)
-            for run in self.runs
-            if (extent := run.overview.extent_s) is not None
-        ]
+        ends = [extent_s for run in self.runs if (extent_s := run.extent_s) is not None]
         if not ends:
             return 0.0, 60.0
         first, last = min(one[0] for one in ends), max(one[1] for one in ends)
@@ -74,6 +71,15 @@ class OverlayView:
         """Look later by a share of what is shown."""
         left, right = self.stretch
         self._keep(left + share * (right - left), right - left)
+
+    def bring_into_view(self, time_s: float) -> None:
+        """Look where that time is, a little inside the picture."""
+        left, right = self.stretch
+        rim = RIM * (right - left)
+        if time_s < left:
+            self._keep(time_s - rim, right - left)
+        elif time_s > right:
+            self._keep(time_s + rim - (right - left), right - left)
 
     def traces(self, columns: int) -> tuple[tuple[Trace, ...], Range]:
         """Return the drawn form of each run in `columns` columns, and the voltages to show."""

@@ -1596,6 +1596,14 @@
         <translation>Mit der Lesemarke: nicht mehr vergleichen, dann verlassen</translation>
     </message>
     <message>
+        <source>The same keys</source>
+        <translation>Dieselben Tasten</translation>
+    </message>
+    <message>
+        <source>On runs laid over one another, of all of them: each its own reading there</source>
+        <translation>Auf übereinander gelegten Messungen, für alle: von jeder ihr eigener Messwert dort</translation>
+    </message>
+    <message>
         <source>Space</source>
         <translation>Leertaste</translation>
     </message>
@@ -7120,6 +7128,34 @@
     <message>
         <source>Return sets a cursor on a reading, the arrows move it. Return again, or Shift with an arrow, compares two. Esc leaves.</source>
         <translation>Eingabe setzt eine Lesemarke auf einen Messwert, die Pfeile bewegen sie. Noch einmal Eingabe, oder Umschalt mit einem Pfeil, vergleicht zwei. Esc beendet es.</translation>
+    </message>
+    <message>
+        <source>run {number}: {words}</source>
+        <translation>Messung {number}: {words}</translation>
+    </message>
+    <message>
+        <source>no reading</source>
+        <translation>kein Messwert</translation>
+    </message>
+    <message>
+        <source>it has none at all</source>
+        <translation>sie hat gar keinen</translation>
+    </message>
+    <message>
+        <source>not begun yet</source>
+        <translation>noch nicht begonnen</translation>
+    </message>
+    <message>
+        <source>within a gap</source>
+        <translation>in einer Lücke</translation>
+    </message>
+    <message>
+        <source>already ended</source>
+        <translation>schon zu Ende</translation>
+    </message>
+    <message>
+        <source>at {time}</source>
+        <translation>um {time}</translation>
     </message>
 </context>
 <context>

@@ -17,7 +17,8 @@ from pytestqt.qtbot import QtBot
 from gui.pages.shelf_page import FOLDER_KEY, ShelfPage
 from gui.shelf.comparison_table import ComparisonTable
 from gui.shelf.comparison_texts import ComparedRow
-from gui.shelf.overlay_chart import PITCH, OverlayChart, _moved_apart
+from gui.shelf.overlay_chart import OverlayChart
+from gui.shelf.overlay_picture import PITCH, _moved_apart
 from gui.shelf.overlay_view import OverlayRun, OverlayView
 from gui.shelf.recent_files import RecentFiles
 from gui.shelf.run_colours import DARK_RUNS, LIGHT_RUNS
@@ -237,8 +238,8 @@ def test_each_curve_lies_at_its_own_zero() -> None:
     view = OverlayView()
     view.show(
         [
-            OverlayRun("a", 0, Overview.of(times, spike), 30.0),
-            OverlayRun("b", 1, Overview.of(times, other), 50.0),
+            OverlayRun(Overview.of(times, spike), 30.0, "a", 0),
+            OverlayRun(Overview.of(times, other), 50.0, "b", 1),
         ]
     )
     assert view.whole == (-50.0, 69.0)
@@ -250,7 +251,7 @@ def test_each_curve_lies_at_its_own_zero() -> None:
 def test_zoom_and_move_stay_within_the_runs() -> None:
     times = np.arange(0.0, 100.0)
     view = OverlayView()
-    view.show([OverlayRun("a", 0, Overview.of(times, np.full(100, 2.0)), 0.0)])
+    view.show([OverlayRun(Overview.of(times, np.full(100, 2.0)), 0.0, "a", 0)])
     view.zoom(0.5, 1.0)
     assert view.stretch == (49.5, 99.0)
     view.move(10.0)
@@ -273,8 +274,8 @@ def test_the_overlay_is_drawn_in_the_colours_of_its_runs(qtbot: QtBot, theme: Th
     times, values = lesson(900.0, 1.0)
     chart.show_runs(
         [
-            OverlayRun("a", 0, Overview.of(times, values), 0.0),
-            OverlayRun("b", 3, Overview.of(times, values + 0.05), 0.0),
+            OverlayRun(Overview.of(times, values), 0.0, "a", 0),
+            OverlayRun(Overview.of(times, values + 0.05), 0.0, "b", 3),
         ],
         "Start",
     )
