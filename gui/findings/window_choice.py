@@ -9,7 +9,7 @@ from typing import Any
 from gui.message_words import message_words
 from gui.numbers import clock_text, plain
 from gui.words import translate
-from logger.analysis.chosen_windows import ChosenWindow
+from logger.analysis.chosen_windows import NAMES, ChosenWindow
 from logger.scale import parse_clock
 
 __all__ = ["WindowChoice", "WindowTextError", "choices_of", "windows_of"]
@@ -72,8 +72,14 @@ class WindowChoice:
         return replace(self, begin_s=begin_s, end_s=end_s, by_hand=True)
 
 
-def choices_of(findings: Mapping[str, Any], duration_s: float) -> dict[str, WindowChoice]:
-    """Return the settled stretches that there are; each may move within its phase."""
+def choices_of(
+    findings: Mapping[str, Any], duration_s: float, tried: Mapping[str, WindowChoice] | None = None
+) -> dict[str, WindowChoice]:
+    """Return the settled stretches that there are; each may move within its phase.
+
+    `tried` : what a person chose for these findings. One that gave no voltage is returned as it was chosen:
+    it has to be there to be moved on or taken back.
+    """
     phases = {one["phase"]: one for one in findings.get("phases") or ()}
     found = {}
     for name, one in (findings.get("settled") or {}).items():
@@ -84,7 +90,8 @@ def choices_of(findings: Mapping[str, Any], duration_s: float) -> dict[str, Wind
         first_s, last_s = min(phase["begin_s"], begin_s), max(phase["end_s"], end_s)
         by_hand = bool(one.get("chosen_by_hand"))
         found[name] = WindowChoice(begin_s, end_s, first_s, last_s, one["voltage_V"], by_hand)
-    return found
+    known = {**(tried or {}), **found}
+    return {name: known[name] for name in NAMES if name in known}
 
 
 def windows_of(choices: Mapping[str, WindowChoice]) -> dict[str, ChosenWindow]:

@@ -99,6 +99,7 @@ class FindingsPage(Page):
         self.chart.lay_over(self.handles)
         self.handles.show(False)
         self._choices: dict[str, WindowChoice] = {}
+        self._tried: dict[str, WindowChoice] = {}
         self.moments = MomentDesk(host.theme, self.chart, finished.recording, self)
         self.pictures = PictureDesk(host, self.moments.acts, self)
         self._renewal = Renewal(host, self.moments.keeper, lambda: self.finished.recording, self._take)
@@ -234,7 +235,7 @@ class FindingsPage(Page):
         self.warning_list.page_wanted.connect(self.host.show_page)
         self.handles.dropped.connect(self._dropped)
         self.windows.chosen.connect(self._choose)
-        self.windows.taken_back.connect(lambda: self._renewal.ask({}))
+        self.windows.taken_back.connect(lambda: self._find_again({}))
         self.moments.acts.changed.connect(self._follow_moments)
         self.moments.pictures_wanted.connect(self.pictures.open)
         self.moments.pictures_left.connect(self._tell_left)
@@ -277,7 +278,7 @@ class FindingsPage(Page):
         self._show_growth()
         self.tafel.show_tafel(findings)
         self.tabs["tafel"].setVisible(bool(findings.get("tafel")))
-        self._choices = choices_of(findings, recording.duration_s)
+        self._choices = choices_of(findings, recording.duration_s, self._tried)
         self.windows.show_choices(self._choices)
         self.tabs["windows"].setVisible(bool(self._choices))
         self.handles.show_choices(self._choices)
@@ -359,13 +360,18 @@ class FindingsPage(Page):
 
     def _follow_moments(self) -> None:
         self._show_moments()
-        self._renewal.ask(windows_of(self._choices))
+        self._find_again(self._choices)
 
     def _dropped(self, name: str) -> None:
         self._choose(name, self.handles.choices[name])
 
     def _choose(self, name: str, choice: WindowChoice) -> None:
-        self._renewal.ask(windows_of({**self._choices, name: choice}))
+        self._find_again({**self._choices, name: choice})
+
+    def _find_again(self, choices: dict[str, WindowChoice]) -> None:
+        """Have the recording analysed with those of the stretches that were chosen by hand."""
+        self._tried = {name: one for name, one in choices.items() if one.by_hand}
+        self._renewal.ask(windows_of(self._tried))
 
     def _take(self, found: Reanalysis | None, error: Exception | None, has_lost_moments: bool) -> None:
         """Show what was found again; where nothing was, what the file holds."""

@@ -174,6 +174,34 @@ def test_a_stretch_is_typed_with_the_keyboard(show: Callable[[], tuple[FakeHost,
     assert page.finished.findings["settled"]["after"]["window_begin_s"] == pytest.approx(1500.0, abs=1.0)
 
 
+def test_a_stretch_dragged_to_nothing_can_be_dragged_back_and_taken_back(
+    show: Callable[[], tuple[FakeHost, FindingsPage]],
+) -> None:
+    """It holds too few readings to say anything; its row, its grips and the way back vanished with it."""
+    host, page = show()
+    before = dict(page.finished.findings["settled"]["before"])
+    page.tabs["windows"].click()
+    host.frame()
+    drag(page, before["window_end_s"], before["window_begin_s"] - 100.0, before["voltage_V"])
+    host.until(lambda: page.finished.findings["settled"]["before"] is None, "findings of so short a stretch")
+    host.until_idle()
+    assert page.windows.fields["before", "end"].isVisible()
+    assert "Chosen by hand: Before." in texts(page)
+    drag(page, before["window_begin_s"] + 5.0, 250.0, before["voltage_V"])
+    host.until(lambda: page.finished.findings["settled"]["before"] is not None, "findings of a longer one")
+    host.until_idle()
+    assert page.finished.findings["settled"]["before"]["window_end_s"] == pytest.approx(250.0, abs=6.0)
+    page.windows.fields["before", "begin"].setText("4:00")
+    page.windows.fields["before", "end"].setText("4:05")
+    QTest.keyClick(page.windows.fields["before", "end"], Qt.Key.Key_Return)
+    host.until(lambda: page.finished.findings["settled"]["before"] is None, "findings of a short one again")
+    host.until_idle()
+    page.windows.back.click()
+    host.until(lambda: page.finished.findings["settled"]["before"] == before, "the program's stretch")
+    host.until_idle()
+    assert "Chosen by hand" not in texts(page)
+
+
 def test_dragging_the_curve_beside_the_grips_only_moves_the_view(
     show: Callable[[], tuple[FakeHost, FindingsPage]],
 ) -> None:
