@@ -125,6 +125,8 @@ class Recorder:
     def add_second_place(self, path: Path, disk: Disk) -> None:
         """Write everything of this run also to a new journal at `path`, from its beginning.
 
+        Also while `stop` waits for a disk that takes nothing.
+
         Raises
         ------
         OSError : it cannot be written there.
@@ -172,9 +174,12 @@ class Recorder:
         self._drain(deadline_s)
         self._finish(deadline_s)
 
-    def _round(self, wait_s: float) -> None:
+    def _answer_requests(self) -> None:
         while not self._requests.empty():
             self._requests.get()()
+
+    def _round(self, wait_s: float) -> None:
+        self._answer_requests()
         healthy = self._healthy
         if all(track.is_behind for track in healthy):
             self._stopping.wait(RETRY_EVERY_S)
@@ -271,6 +276,7 @@ class Recorder:
         self._write()
         while all(track.is_behind for track in self._healthy) and time.monotonic() < deadline_s:
             time.sleep(RETRY_EVERY_S)
+            self._answer_requests()  # a second place named now saves what waits for a full disk
             self._write()
         if lost := self.unsaved:
             self._notices.add(

@@ -262,12 +262,14 @@ class Run:
     def keep_second_copy(self, folder: Path) -> None:
         """Keep a second copy of this run in `folder` from now on, with all that came before.
 
+        Where the run has ended but its disk takes nothing, what waits for it goes there.
+
         Raises
         ------
         LoggerError : it cannot be written there, or a recording of that name is there.
         """
         recorder = self._recorder
-        if recorder is None or self._phase != "recording":
+        if recorder is None or self._phase not in ("recording", "stopping"):
             raise LoggerError("a second copy can be begun only while a run goes on")
         target = folder.absolute() / self.out.name
         self._check_free(target)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import threading
 from types import SimpleNamespace
 
 import numpy as np
@@ -131,6 +132,26 @@ def test_a_copy_whose_disk_is_full_at_the_end_is_not_taken_for_the_whole_run(tmp
     assert run.unsaved_samples == 0
     assert "copy_not_whole" in [notice.code for notice in run.status().notices]
     assert [path.name for path in first.iterdir()] == ["run.h5.journal"], "what it has stays"
+
+
+def test_a_second_place_named_while_the_end_waits_for_a_full_disk_gets_everything(tmp_path):
+    """The offer stands beside the disk that is full: refused then, what memory holds would be lost."""
+    first, second = two_folders(tmp_path)
+    disk = DiskBelow(first)
+    source = ScriptedSource([delivered(block(0, 10)), delivered(block(10, 10)), OVER])
+    run = Run([source], first / "run.h5", disk=disk)
+    run.add_listener(SimpleNamespace(add=lambda samples: setattr(disk, "is_full", True)))
+    run.start()
+    assert run.wait_ended(WAIT_S)
+    saved = []
+    ending = threading.Thread(target=lambda: saved.append(run.stop()), name="ending")
+    ending.start()
+    wait_until(lambda: run.status().phase == "stopping")
+    run.keep_second_copy(second)
+    ending.join(WAIT_S)
+    assert saved == [second / "run.h5"]
+    assert read_recording(second / "run.h5").channels[0].values.size == 20
+    assert run.unsaved_samples == 0
 
 
 def test_the_second_copy_must_be_elsewhere_and_free(tmp_path):
