@@ -21,6 +21,9 @@ DISK_FULL = "disk_full"
 SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": (DISK_FULL,)}
 """Notices that tell that an earlier one no longer holds."""
 
+SAID_BY_FAILURE = ("not_archived", "unsaved", DISK_FULL)
+"""Notices that say what the bar of a run says that could not be saved, or promise what it knows better."""
+
 GRAVER = {"silent": "danger"}
 """Notices that the window takes more seriously than a log does: readings are being missed right now."""
 
@@ -77,6 +80,9 @@ class NoticeBoard:
         """Show what is new, drop what no longer holds; called a few times a second."""
         for notice in session.new_notices():
             self._show(notice)
+        if session.can_save_again:
+            for code in SAID_BY_FAILURE:
+                self._bars.drop(code)
         status = session.status()
         if status is not None and not any(source.state == "silent" for source in status.sources):
             self._bars.drop("silent")

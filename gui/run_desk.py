@@ -75,6 +75,11 @@ class RunDesk(QObject):
             self.page.show_saving()
             self.session.stop()
 
+    def save_again(self) -> None:
+        """Try once more to save a run that could not be saved."""
+        if self.session is not None:
+            self.session.save_again()
+
     def stop_and_leave(self) -> None:
         """Save what there is, then go; never asks."""
         self.leaves_when_saved, self._next = True, None

@@ -90,7 +90,7 @@ class RunWays(QObject):
     def choose_second_folder(self) -> None:
         """Let a folder be chosen, best on another disk, for a second copy of the run."""
         session = self._desk.session
-        if session is None or not self._desk.is_running:
+        if session is None or session.state not in ("running", "saving"):  # saving may wait for a full disk
             text = translate("Run ways", "A second copy can be begun while a run goes on.")
             self._host.tell("second", "info", text, passes_after_s=INFO_PASSES_S)
             return

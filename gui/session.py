@@ -99,6 +99,7 @@ class Session:
         self._run: Run | None = None
         self._assessment: Assessment | None = None
         self._began_s = 0.0
+        self._ended_s: float | None = None
         self._assessed_s = self._gaps_s = 0.0
         self._looked_at_disk_s = -DISK_EVERY_S
         self._stop_wanted = False
@@ -114,7 +115,9 @@ class Session:
 
     @property
     def now_s(self) -> float:
-        """Run time in seconds; 0 before the run began."""
+        """Run time in seconds: 0 before the run began, its end from then on."""
+        if self._ended_s is not None:
+            return self._ended_s
         return self._run.clock.now_s() if self._run is not None else 0.0
 
     @property
@@ -206,6 +209,18 @@ class Session:
             self._stop_wanted = True
         elif self.state == "running":
             self.before_stop()
+            self._ended_s = self.now_s
+            self.state = "saving"
+            self._worker = self._start(self._save, "session")
+
+    @property
+    def can_save_again(self) -> bool:
+        """Tell whether there is a run that has ended and could not be saved."""
+        return self.state == "failed" and self._run is not None
+
+    def save_again(self) -> None:
+        """Try once more to save a run that could not be saved, from what is safe of it."""
+        if self.can_save_again:
             self.state = "saving"
             self._worker = self._start(self._save, "session")
 

@@ -262,10 +262,16 @@ class Window(QWidget):
             self.untell("failed")
             self.begin(session.plan)
 
-        actions = (
+        def save_again() -> None:
+            self.untell("failed")
+            self.desk.save_again()
+
+        actions: tuple[tuple[str, Callable[[], None]], ...] = (
             (translate("Window", "Try again"), try_again),
             (translate("Window", "To the bench"), lambda: self.show_page("bench")),
         )
+        if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
+            actions = ((translate("Window", "Save again"), save_again),)
         self.tell("failed", "danger", message_sentence(reason), actions)
 
     def _now_s(self) -> float:

@@ -276,8 +276,13 @@ class RunPage(QWidget):
         self.foot.show_saving()
 
     def show_failed(self) -> None:
-        """Nothing is recorded."""
-        self.panel.show_words(translate("Run page", "The run is not recording."))
+        """Nothing is recorded, or what was recorded is not saved."""
+        self.panel.show_voltage(None, None)
+        self.panel.show_words(
+            translate("Run page", "The run is over, and not saved yet.")
+            if self._session.can_save_again
+            else translate("Run page", "The run is not recording.")
+        )
         self.foot.show_failed()
 
     def frame(self) -> None:
@@ -315,6 +320,8 @@ class RunPage(QWidget):
             self.offered.emit(offer)
 
     def _show_texts(self) -> None:
+        if self._session.state == "failed":
+            return  # its words stay
         status, view = self._session.status(), self._session.view
         last = self._session.overview.last
         age_s = None

@@ -7278,6 +7278,10 @@
         <translation>Zeigen oder Eingabe liest Werte ab  ·  Rad zoomt  ·  Ziehen blickt zurück  ·  Fahne ziehen verschiebt sie</translation>
     </message>
     <message>
+        <source>The run is over, and not saved yet.</source>
+        <translation>Die Messung ist beendet und noch nicht gespeichert.</translation>
+    </message>
+    <message>
         <source>The run is not recording.</source>
         <translation>Es wird nicht aufgezeichnet.</translation>
     </message>
@@ -7990,6 +7994,10 @@
     <message>
         <source>To the bench</source>
         <translation>Zum Aufbau</translation>
+    </message>
+    <message>
+        <source>Save again</source>
+        <translation>Noch einmal speichern</translation>
     </message>
     <message>
         <source>Choose a folder</source>

@@ -12,6 +12,7 @@ from drivers.samples import Samples
 from gui.demo import demo_bench
 from gui.session import Plan, Session
 from logger.bench import Bench
+from logger.errors import LoggerError
 from logger.feed import SourceStatus
 from logger.intake import Intake
 from logger.moments import Moment, MomentError, new_moment
@@ -57,6 +58,7 @@ class FakeRun:
         self.source_state = "streaming"
         self.has_ended = False
         self.stopped = 0
+        self.disk_error: LoggerError | None = None
         self.count = 0
 
     def add_listener(self, listener: Any) -> None:
@@ -67,6 +69,8 @@ class FakeRun:
 
     def stop(self) -> Path:
         self.stopped += 1
+        if self.disk_error is not None:
+            raise self.disk_error
         return self.out
 
     def keep_second_copy(self, folder: Path) -> None:

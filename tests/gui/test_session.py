@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import shutil
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 from gui.demo import DEMO_ADDRESS, demo_bench, demo_plan
 from gui.session import Plan, Session
+from logger.errors import LoggerError
 from logger.reader import read_recording
 from tests.gui.fakes import lesson, running_session
+
+INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
 
 
 def wait_until(done: Callable[[], bool], session: Session, limit_s: float = 30.0) -> None:
@@ -68,6 +72,43 @@ def test_what_cannot_be_opened_fails_with_the_remedy_and_leaves_no_file(tmp_path
     assert session.state == "failed"
     assert "/dev/nothing-here" in session.error
     assert list(tmp_path.iterdir()) == []
+    session.close()
+
+
+def test_the_time_of_a_run_stands_still_once_it_is_over(tmp_path: Path) -> None:
+    """Saving may take long on a full disk: no step falls due then, no phase grows, no meter falls silent."""
+    session, run = running_session(tmp_path / "a.h5")
+    run.push(*lesson(120))
+    ended_s = session.now_s
+    session.stop()
+    run.clock.time_s += 30.0
+    assert session.now_s == ended_s
+    session.close()
+    assert session.now_s == ended_s
+
+
+def test_a_run_that_could_not_be_saved_can_be_saved_again(tmp_path: Path) -> None:
+    out = tmp_path / "a.h5"
+    session, run = running_session(out)
+    assert not session.can_save_again
+    run.disk_error = LoggerError("no room for a.h5")
+    session.stop()
+    session.close()
+    assert (session.state, session.error) == ("failed", "no room for a.h5")
+    assert session.can_save_again
+    run.disk_error = None
+    shutil.copy(INVENTED / "blank.h5", out)
+    session.save_again()
+    session.close()
+    assert session.state == "finished"
+    assert session.finished is not None
+    assert session.finished.recording.path == out
+
+
+def test_a_run_that_never_began_cannot_be_saved_again(tmp_path: Path) -> None:
+    session = Session(Plan(("scpi:/dev/nothing-here",), tmp_path / "a.h5", demo_bench()))
+    session.wait_opened(30.0)
+    assert not session.can_save_again
     session.close()
 
 

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
     QDialog,
+    QFileDialog,
     QLabel,
     QLineEdit,
     QListWidget,
@@ -28,6 +29,7 @@ from gui.chart.chart import Chart
 from gui.session import Finished, Session
 from gui.widgets.key_button import KeyButton
 from gui.window import Window
+from logger.errors import LoggerError
 from logger.notices import RunNotice
 from logger.recording import ChannelData, Recording
 from tests.gui.fakes import FakeRun, lesson, plan
@@ -361,6 +363,40 @@ def test_a_run_that_cannot_begin_says_why_and_offers_another_try(
     again = next(b for b in window.bars.findChildren(QAbstractButton) if b.text() == "Try again")
     again.click()
     qtbot.waitUntil(lambda: window.session is not None and window.session.is_over, timeout=20_000)
+
+
+def test_a_run_that_could_not_be_saved_stays_and_is_saved_again(bench: Bench) -> None:
+    """The only offer began another run of that name: it was refused, and the curve of this one was gone."""
+    page, told = bench.page, "No room for a.h5. What was recorded is safe in a.h5.journal"
+    bench.run.disk_error = LoggerError(told)
+    bench.run.told += [RunNotice(120.0, "danger", code, told) for code in ("disk_full", "not_archived")]
+    bench.look()
+    bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    bench.qtbot.waitUntil(lambda: "failed" in bench.window.bars.texts, timeout=10_000)
+    bench.run.clock.time_s += 600.0
+    bench.look()
+    dangers = bench.window.bars.keys_of("danger")
+    assert dangers == ("failed",), "one bar says it"
+    assert "The run is over, and not saved yet." in bench.labels()
+    buttons = {b.text(): b for b in bench.window.bars.findChildren(QAbstractButton) if b.isVisible()}
+    assert "Try again" not in buttons
+    bench.run.disk_error = None
+    shutil.copy(Path(__file__).parents[2] / "recordings" / "invented" / "blank.h5", bench.session.plan.out)
+    buttons["Save again"].click()
+    bench.qtbot.waitUntil(lambda: bool(bench.window.findings_pages), timeout=20_000)
+    assert bench.window.run_page is page, "its curve has stayed"
+    assert "failed" not in bench.window.bars.texts
+
+
+def test_a_second_place_can_be_named_while_saving_waits_for_room(
+    bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The bar of the full disk offers it; what memory holds is lost where it is refused."""
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(tmp_path / "stick"))
+    bench.session.state = "saving"
+    bench.window.ways.choose_second_folder()
+    bench.qtbot.waitUntil(lambda: bench.run.second_folder == tmp_path / "stick", timeout=10_000)
+    bench.session.state = "running"
 
 
 def test_findings_follow_the_run(bench: Bench, tmp_path: Path) -> None:
