@@ -70,7 +70,7 @@ KINDS: dict[str, Kind] = {
     ),
     "cell": Kind(
         "drivers.simulated.cell_source:CellSource",
-        "the built-in simulated cell: cell:demo, cell:blank or cell:bench",
+        "the built-in simulated cell: cell:demo, cell:blank, cell:bench or cell:stability",
         ("seed", "rate", "speed", "noise", "fault", *_COMMON),
     ),
     "replay": Kind("drivers.replay:ReplaySource", "a recording played again", ("speed", *_COMMON)),

@@ -37,7 +37,7 @@ class LessonCell:
 
     Parameters
     ----------
-    lesson : ``demo``, ``blank``, ``bench``, or a plan of one's own.
+    lesson : ``demo``, ``blank``, ``bench``, ``stability``, or a plan of one's own.
     seed : which of the possible lessons; the same seed gives the same readings everywhere.
     noise : ``quiet``, ``lesson`` or ``rough`` (see `disturbance.NOISES`).
     faults : names from `lesson_fault.FAULTS`.

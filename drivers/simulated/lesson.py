@@ -65,6 +65,8 @@ LESSONS: dict[str, Plan] = {
     "demo": Plan(dry_s=45.0, before_s=240.0, growth_s=900.0, out_s=60.0, after_s=420.0),
     "blank": Plan(dry_s=45.0, before_s=240.0, growth_s=900.0, out_s=60.0, after_s=420.0, has_salt=False),
     "bench": Plan(dry_s=20.0, before_s=2400.0, growth_s=2400.0, out_s=60.0, after_s=2400.0),
+    # Everything happens in 26 minutes; then the catalyst is watched for as long as it is hoped to last.
+    "stability": Plan(dry_s=20.0, before_s=240.0, growth_s=1200.0, out_s=60.0, after_s=5700.0),
 }
 """The lessons by the names that an address may use."""
 

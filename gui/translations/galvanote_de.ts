@@ -4084,6 +4084,10 @@
         <translation>einige Texte</translation>
     </message>
     <message>
+        <source>the built-in simulated cell: cell:demo, cell:blank, cell:bench or cell:stability</source>
+        <translation>die eingebaute simulierte Zelle: cell:demo, cell:blank, cell:bench oder cell:stability</translation>
+    </message>
+    <message>
         <source>the picture {note} is damaged: its bytes are not those that were attached (SHA-256 differs); use another copy of the recording if there is one</source>
         <translation>das Bild {note} ist beschädigt: seine Bytes sind nicht die angehängten (SHA-256 weicht ab); nehmen Sie eine andere Kopie der Aufzeichnung, falls es eine gibt</translation>
     </message>
@@ -5354,10 +5358,6 @@
     <message>
         <source>the board&apos;s time</source>
         <translation>die Zeit der Platine</translation>
-    </message>
-    <message>
-        <source>the built-in simulated cell: cell:demo, cell:blank or cell:bench</source>
-        <translation>die eingebaute simulierte Zelle: cell:demo, cell:blank oder cell:bench</translation>
     </message>
     <message>
         <source>the calibration cannot be kept in {path} ({error}); check space and permissions there</source>

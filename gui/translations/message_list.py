@@ -780,7 +780,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "the board says that it has no value"),
     QT_TRANSLATE_NOOP("Messages", "the board's own clock, unwrapped; -1 where unknown"),
     QT_TRANSLATE_NOOP("Messages", "the board's time"),
-    QT_TRANSLATE_NOOP("Messages", "the built-in simulated cell: cell:demo, cell:blank or cell:bench"),
+    QT_TRANSLATE_NOOP("Messages", "the built-in simulated cell: cell:demo, cell:blank, cell:bench or cell:stability"),
     QT_TRANSLATE_NOOP("Messages", "the calibration cannot be kept in {path} ({error}); check space and permissions there"),
     QT_TRANSLATE_NOOP("Messages", "the cell at {assumed_temperature_c} °C"),
     QT_TRANSLATE_NOOP("Messages", "the cell at {temperature_c} °C"),

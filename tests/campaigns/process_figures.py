@@ -18,6 +18,10 @@ class ProcessFigures:
         """Memory in use now."""
         return self._status("VmRSS") / 1024
 
+    def own_MB(self) -> float:
+        """What of it is the process's own: no page of a file, which the system takes back as it likes."""
+        return self._status("RssAnon") / 1024
+
     def peak_MB(self) -> float:
         """Memory in use at most, so far."""
         return self._status("VmHWM") / 1024

@@ -12,7 +12,8 @@ HOUR_S = np.arange(0.0, 3600.0, 10.0)
 
 def soaked(window_MB: np.ndarray) -> Soaked:
     """An hour in which the window took so much."""
-    return Soaked([Row(t, MB, 40.0, 13, 7, 0.3 * t) for t, MB in zip(HOUR_S, window_MB, strict=True)], 0, 0)
+    times_and_MB = zip(HOUR_S, window_MB, strict=True)
+    return Soaked([Row(t, MB, MB - 80.0, 40.0, 13, 7, 0.3 * t) for t, MB in times_and_MB], 0, 0)
 
 
 def wandering(step_MB: float) -> np.ndarray:
@@ -38,5 +39,5 @@ def test_memory_that_may_have_grown_counts_as_growth(window_MB: np.ndarray, is_g
 def test_a_descriptor_that_stays_open_is_seen() -> None:
     run = soaked(np.full(HOUR_S.size, 181.0))
     assert run.rise("descriptors") == 0
-    rows = [Row(r.at_s, 181.0, 40.0, 13 + int(r.at_s // 900), 7, r.cpu_s) for r in run.rows]
+    rows = [Row(r.at_s, 181.0, 101.0, 40.0, 13 + int(r.at_s // 900), 7, r.cpu_s) for r in run.rows]
     assert Soaked(rows, 0, 0).rise("descriptors") == 1

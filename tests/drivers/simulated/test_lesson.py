@@ -19,6 +19,7 @@ def at(*times_s: float) -> np.ndarray:
     [
         ("demo", 45, 285, 1185, 1245, 1665),  # contract: dry 45 s, before 4 min, growth 15 min, after 7 min
         ("bench", 20, 2420, 4820, 4880, 7280),  # reference: 20, 2400, 2400, 60 and 2400 s
+        ("stability", 20, 260, 1460, 1520, 7220),  # everything within half an hour, then an hour and a half
     ],
 )
 def test_when_things_happen(
