@@ -11,7 +11,8 @@ from gui.widgets.notice_bars import MOST, NoticeBars
 __all__ = ["BarPlaces"]
 
 MARGINS = (28, 0, 28, 0)
-LOW = 450
+ROOMS = ((570, 1), (610, 2))
+"""Below so many pixels of the window there is room for so many bars."""
 
 
 class BarPlaces:
@@ -39,5 +40,5 @@ class BarPlaces:
             self._bars.drop(f"open {page.finished.recording.path}")  # it says where they are
 
     def fit(self, window_height: int) -> None:
-        """In a low window one bar must do: more would leave nothing of the page."""
-        self._bars.limit_to(1 if window_height < LOW else MOST)
+        """In a low window fewer bars must do: more would leave nothing of the page."""
+        self._bars.limit_to(next((most for height, most in ROOMS if window_height < height), MOST))

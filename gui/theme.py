@@ -177,11 +177,13 @@ QPushButton[look="plain"]:disabled { color: @outline; border-color: @rule; }
 QPushButton[look="plain"] { border-radius: 12px; }
 QPushButton[look="plain"]:focus { border: 3px solid @curve; }
 QPushButton[look="ready"]:disabled { background: @band; color: @outline; border-color: @band; }
-QPushButton[look="flat"] { border: 1px solid transparent; border-radius: 8px; padding: 3px 8px;
-                           color: @quiet; }
+QPushButton[look="flat"], QPushButton[look="act"] { border: 1px solid transparent; border-radius: 8px;
+                                                    padding: 3px 8px; color: @quiet; }
+QPushButton[look="act"] { color: @ink; }
 QPushButton[look="flat"]:disabled { color: @outline; }
 QPushButton[look="flat"]:hover:enabled { color: @ink; background: @band; }
-QPushButton[look="flat"]:focus { border: 2px solid @curve; padding: 2px 7px; }
+QPushButton[look="act"]:hover { background: @raised; }
+QPushButton[look="flat"]:focus, QPushButton[look="act"]:focus { border: 2px solid @curve; padding: 2px 7px; }
 QPushButton[look="tab"] { border: none; border-radius: 0; border-bottom: 2px solid transparent; color: @quiet;
                           padding: 6px 0 4px 0; margin: 0 2px; }
 QPushButton[look="tab"]:checked { color: @ink; border-bottom: 2px solid @ink; }
@@ -214,10 +216,10 @@ QScrollBar::add-line, QScrollBar::sub-line { height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QFrame[look="rule"] { background: @rule; border: none; max-height: 1px; min-height: 1px; }
 QFrame[look="sheet"] { background: @raised; border: 1px solid @outline; border-radius: 14px; }
-QFrame[look="bar-info"] { background: @band; border-radius: 10px; }
-QFrame[look="bar-warning"] { background: @warning_soft; border-radius: 10px; }
-QFrame[look="bar-danger"] { background: @danger_soft; border-radius: 10px; border: 1px solid @danger; }
-QFrame[look="bar-warning"] QLabel { color: @ink; }
+QFrame[look="bar-info"] { background: @band; border: 1px solid @band; border-radius: 10px; }
+QFrame[look="bar-warning"] { background: @warning_soft; border: 1px solid @warning_soft;
+                             border-radius: 10px; }
+QFrame[look="bar-danger"] { background: @danger_soft; border: 1px solid @danger; border-radius: 10px; }
 QLabel { color: @ink; background: transparent; }
 QLabel[look="quiet"] { color: @quiet; }
 QLabel[look="settled"] { color: @settled; }

@@ -6941,6 +6941,10 @@
         <translation>Schließen</translation>
     </message>
     <message>
+        <source>{count} more</source>
+        <translation>noch {count}</translation>
+    </message>
+    <message>
         <source>Danger</source>
         <translation>Gefahr</translation>
     </message>

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -31,6 +31,9 @@ Action = tuple[str, Callable[[], None]]
 MOST = 3
 BELOW = 8
 SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
+SIGN_WIDTH = 12
+BESIDE_WORDS = 26
+"""Sign and gaps."""
 
 
 class NoticeBars(QWidget):
@@ -94,6 +97,24 @@ class NoticeBars(QWidget):
             if had_focus:
                 self.focus_left.emit()
 
+    def sizeHint(self) -> QSize:
+        """As high as the words are in the present width; Qt would take that for a width of its own."""
+        return QSize(super().sizeHint().width(), self._height(super().sizeHint().height()))
+
+    def minimumSizeHint(self) -> QSize:
+        """Never lower: words are not cut off."""
+        return QSize(super().minimumSizeHint().width(), self._height(super().minimumSizeHint().height()))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Words break elsewhere in another width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
+
+    def _height(self, unknown: int) -> int:
+        is_known = self.testAttribute(Qt.WidgetAttribute.WA_Resized) and self._layout.hasHeightForWidth()
+        return self._layout.heightForWidth(self.width()) if is_known else unknown
+
     def keys_of(self, level: str) -> tuple[str, ...]:
         """Return the keys of the bars of that level, the topmost first."""
         return tuple(key for key, bar in self._bars.items() if bar.level == level)
@@ -105,8 +126,11 @@ class NoticeBars(QWidget):
 
     def _fit(self) -> None:
         """Show as many as there may be; keep off what stands below, if there is any."""
+        waiting = max(len(self._bars) - self._most, 0)
         for bar in self._bars.values():
-            bar.setVisible(self._layout.indexOf(bar) < self._most)
+            place = self._layout.indexOf(bar)
+            bar.setVisible(place < self._most)
+            bar.show_waiting(waiting if place == self._most - 1 else 0)
         self._layout.setContentsMargins(0, 0, 0, BELOW if self._bars else 0)
 
     def _count(self, level: str) -> int:
@@ -126,6 +150,7 @@ class _Bar(QFrame):
         layout.setSpacing(6)
         sign = QLabel(SIGNS[level])
         sign.setFont(font(14, "semibold"))
+        sign.setFixedWidth(SIGN_WIDTH)  # the words of bars above one another begin at one line
         sign.setProperty("look", "quiet" if level == "info" else level)
         self._words = TextLabel()
         self._words.setFont(font(13.5))
@@ -133,7 +158,7 @@ class _Bar(QFrame):
         self._words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.say(text)
         text_row = QHBoxLayout()
-        text_row.setSpacing(10)
+        text_row.setSpacing(8)
         text_row.addWidget(sign)
         text_row.addWidget(self._words, 1)
         self._buttons = QWidget()
@@ -141,17 +166,35 @@ class _Bar(QFrame):
         buttons.setContentsMargins(0, 0, 0, 0)
         buttons.setSpacing(10)
         buttons.addStretch(1)
-        for label, act in (*actions, (translate("Notices", "Close"), close)):
-            buttons.addWidget(_button(label, act))
+        self._waiting = QLabel()
+        self._waiting.setFont(font(12.5))
+        self._waiting.setProperty("look", "quiet")
+        self._waiting.hide()
+        buttons.addWidget(self._waiting)
+        for label, act in actions:
+            buttons.addWidget(_button(label, "act", act))
+        buttons.addWidget(_button(translate("Notices", "Close"), "flat", close))
         layout.addLayout(text_row, 1)
         layout.addWidget(self._buttons)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Where the buttons would take half of the width from the words, they stand below them."""
+        """Buttons stand beside the words, or below them where the bar is lower that way."""
         super().resizeEvent(event)
+        self._arrange()
+
+    def _arrange(self) -> None:
         directions = QBoxLayout.Direction
-        is_tight = 2 * self._buttons.sizeHint().width() > self.width()
-        self._layout.setDirection(directions.TopToBottom if is_tight else directions.LeftToRight)
+        room, buttons = self._layout.contentsRect().width() - BESIDE_WORDS, self._buttons.sizeHint()
+        beside = self._words.heightForWidth(room - buttons.width())
+        below = self._words.heightForWidth(room) + buttons.height()
+        is_lower = 2 * buttons.width() > self.width() or below < beside
+        self._layout.setDirection(directions.TopToBottom if is_lower else directions.LeftToRight)
+
+    def show_waiting(self, count: int) -> None:
+        """Say how many bars come when this one is closed."""
+        self._waiting.setText(translate("Notices", "{count} more").format(count=count))
+        self._waiting.setVisible(count > 0)
+        self._arrange()
 
     def say(self, text: str) -> None:
         """Show other words."""
@@ -160,6 +203,8 @@ class _Bar(QFrame):
         self.text = text
         self._words.setText(text)
         self.setAccessibleName(f"{_level_name(self.level)}: {text}")
+        if self.isVisible():
+            self._arrange()
 
 
 def _level_name(level: str) -> str:
@@ -168,8 +213,8 @@ def _level_name(level: str) -> str:
     return translate("Notices", "Warning") if level == "warning" else translate("Notices", "Note")
 
 
-def _button(label: str, act: Callable[[], None]) -> QPushButton:
-    button = text_button(label, "flat", size_px=13)
+def _button(label: str, look: str, act: Callable[[], None]) -> QPushButton:
+    button = text_button(label, look, size_px=13)
     button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # after a click the space bar is the next step again
     button.clicked.connect(lambda _checked=False: act())
     return button

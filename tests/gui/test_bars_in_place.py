@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.session import load_finished
 from gui.window import Window
+from logger.cautions import IN_SHORT
 from tests.gui.controls import visible_controls
 from tests.gui.fitting import too_tight
 from tests.gui.test_window import Bench
@@ -41,6 +42,11 @@ def untell(window: Window) -> None:
     for key in tuple(window.bars.texts):
         window.untell(key)
     settle()
+
+
+def words(bars: QWidget) -> list[str]:
+    """What can be read on the bars."""
+    return [one.text() for one in bars.findChildren(QLabel) if one.isVisible()]
 
 
 def settle() -> None:
@@ -114,6 +120,18 @@ def test_bars_are_whole_in_a_small_window(bench: Bench, show: Callable[[Window],
     assert too_tight(bench.window.bars) == []
 
 
+def test_a_long_bar_is_whole_on_the_school_laptop_at_200_percent(bench: Bench) -> None:
+    """The cautions of the first start leave some of the curve: their words go across the window."""
+    bench.window.resize(683, 384)
+    actions = (("All cautions", lambda: None), ("Understood", lambda: None))
+    bench.window.tell(
+        "cautions", "info", IN_SHORT + " They are there to be read.", actions
+    )  # as long as in German
+    settle()
+    assert too_tight(bench.window.bars) == []
+    assert bench.page.chart.places.view.height() >= 40
+
+
 def test_bars_go_with_the_page_in_front(bench: Bench) -> None:
     tell(bench.window)
     assert bench.page.isAncestorOf(bench.window.bars)
@@ -145,9 +163,35 @@ def test_in_a_low_window_the_gravest_bar_must_do(bench: Bench) -> None:
     assert len(shown()) == 1
     gravest = shown()[0]
     assert bench.window.bars._bars[gravest].level == "danger"
+    assert "2 more" in words(bench.window.bars)
+    assert too_tight(bench.window.bars) == []
     bench.window.untell(gravest)
     settle()
     assert len(shown()) == 1
+    assert "1 more" in words(bench.window.bars)
     bench.window.resize(1366, 768)
     settle()
     assert set(shown()) == set(bench.window.bars.texts)
+    assert not [text for text in words(bench.window.bars) if text.endswith("more")]
+
+
+@pytest.mark.parametrize("size", [(960, 540), (911, 512), (1093, 614), (1280, 720), (1366, 768)])
+def test_bars_leave_the_curve_its_room(bench: Bench, size: tuple[int, int]) -> None:
+    """Full HD at 200 %, school laptops at 150 and 125 %: however much there is to tell, the run is seen."""
+    bench.window.resize(*size)
+    tell(bench.window)
+    assert bench.page.chart.places.view.height() >= 100
+
+
+def test_the_words_of_bars_begin_at_one_line(bench: Bench) -> None:
+    """Signs are not equally wide: i, ! and !!."""
+    bench.window.resize(1366, 768)
+    for level in ("info", "warning", "danger"):
+        bench.window.tell(level, level, "Something.")
+    settle()
+    starts = {
+        one.mapTo(bench.window, QPoint(0, 0)).x()
+        for one in bench.window.bars.findChildren(QLabel)
+        if one.text() == "Something."
+    }
+    assert len(starts) == 1

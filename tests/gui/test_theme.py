@@ -40,6 +40,11 @@ def test_text_reaches_four_and_a_half_to_one(colours: Colours) -> None:
     pairs = [(t, g) for t, g in itertools.product(TEXTS, GROUNDS)]
     pairs += [("paper", "ink"), ("ink", "warning_soft"), ("ink", "danger_soft"), ("ink", "settled_soft")]
     pairs += [("paper", "quiet"), ("paper", "moment"), ("paper", "settled"), ("danger", "danger_soft")]
+    pairs += [
+        ("warning", "warning_soft"),
+        ("quiet", "warning_soft"),
+        ("quiet", "danger_soft"),
+    ]  # signs, Close
     for text, ground in pairs:
         ratio = contrast(getattr(colours, text), getattr(colours, ground))
         assert ratio >= 4.5, f"{text} on {ground}: {ratio:.2f}"
