@@ -88,7 +88,7 @@ def _cell() -> dict[Key, FieldText]:
         ("cell", "cathode"): FieldText(translate("Bench", "Cathode"), translate("Bench", "steel wire")),
         ("cell", "anode_area_cm2"): FieldText(translate("Bench", "Anode area in the solution"), "2"),
         ("cell", "electrolyte"): FieldText(
-            translate("Bench", "Electrolyte"), translate("Bench", "0.1 mol/L potassium phosphate")
+            translate("Bench", "Electrolyte"), translate("Bench", "0.1 mol/L phosphate")
         ),
         ("cell", "pH"): FieldText(translate("Bench", "pH"), "7,0"),
         ("cell", "temperature_C"): FieldText(translate("Bench", "Temperature"), "22"),

@@ -19,6 +19,9 @@ from logger.cautions import CAUTIONS, DEFERENCE
 __all__ = ["drawing", "style", "topic_html", "topic_names"]
 
 DRAWING_WIDTH, DRAWING_HEIGHT = 720, 330
+SHOWN_WIDTH = 576
+"""Pixels that the drawing of the wiring takes where there is room."""
+DRAWING_PLACE = '<img src="wiring">'
 
 
 def topic_names() -> dict[str, str]:
@@ -33,14 +36,20 @@ def topic_names() -> dict[str, str]:
     }
 
 
-def topic_html(topic: str, actions: Iterable[QAction] = ()) -> str:
-    """Return one topic; `actions` are what the window can do, for the list of keys."""
+def topic_html(topic: str, actions: Iterable[QAction] = (), *, drawing_width: int = SHOWN_WIDTH) -> str:
+    """Return one topic; `actions` are what the window can do, for the list of keys.
+
+    The drawing of the wiring is `drawing_width` pixels wide.
+    """
     if topic == "cautions":
         return _cautions()
     if topic == "keyboard":
         return _keyboard(actions)
     # Its translation is the folder of the language, so that texts and help are always in the same one.
-    return topic_text(topic, translate("Help", "en"))
+    height = round(drawing_width * DRAWING_HEIGHT / DRAWING_WIDTH)
+    return topic_text(topic, translate("Help", "en")).replace(
+        DRAWING_PLACE, f'<img src="wiring" width="{drawing_width}" height="{height}">'
+    )
 
 
 def style(colours: Colours) -> str:

@@ -154,26 +154,36 @@ class FindingsPage(Page):
         side = self._side = QWidget()
         side.setLayout(column)
         side.setFixedWidth(WIDTH)
-        middle = QHBoxLayout(self)
-        middle.setContentsMargins(6, 12, 14, 12)
+        whole = self._whole = QVBoxLayout(self)
+        whole.setContentsMargins(6, 12, 14, 12)
+        whole.setSpacing(6)
+        middle = QHBoxLayout()
         middle.setSpacing(22)
-        left = QVBoxLayout()
+        left = self._left = QVBoxLayout()
         left.setSpacing(6)
         left.addWidget(self.chart, 1)
-        self.bar_place = QVBoxLayout()
-        self.bar_place.setContentsMargins(ENTRY_INDENT, 0, 0, 0)
-        left.addLayout(self.bar_place)
+        bars = self.bar_place = QVBoxLayout()
+        bars.setContentsMargins(ENTRY_INDENT, 0, 0, 0)
+        left.addLayout(bars)
         below = QHBoxLayout()
         below.setContentsMargins(ENTRY_INDENT, 0, 0, 0)
         below.addWidget(self.moments.entry)
         left.addLayout(below)
+        self._below = bars, below
         middle.addLayout(left, 1)
         middle.addWidget(side)
+        whole.addLayout(middle, 1)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Leave the curve its share of a small window."""
         super().resizeEvent(event)
-        self._side.setFixedWidth(NARROW_WIDTH if self.width() < NARROW else WIDTH)
+        is_narrow = self.width() < NARROW
+        self._side.setFixedWidth(NARROW_WIDTH if is_narrow else WIDTH)
+        column = self._whole if is_narrow else self._left  # words stand, and are typed, across a narrow page
+        if column.indexOf(self._below[0]) < 0:
+            for part in self._below:
+                part.setParent(None)
+                column.addLayout(part)
 
     def _tab_row(self) -> QWidget:
         holder = QWidget()

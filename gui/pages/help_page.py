@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QAction, QTextDocument
+from PySide6.QtGui import QAction, QResizeEvent, QTextDocument
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
-from gui.help.topics import drawing, style, topic_html, topic_names
+from gui.help.topics import SHOWN_WIDTH, drawing, style, topic_html, topic_names
 from gui.pages.page import Page, PageHost
 from gui.words import translate
 
@@ -24,6 +24,7 @@ __all__ = ["HelpPage"]
 LIST_WIDTH = 250
 TEXT_WIDTH = 820
 LIST_EDGE = 6
+MARGIN = 10
 LINK = "topic"
 DRAWING = QUrl("wiring")
 
@@ -35,6 +36,7 @@ class HelpPage(Page):
         super().__init__(host, parent)
         self.topics = QListWidget()
         self.text = QTextBrowser()
+        self._drawing_width = SHOWN_WIDTH
         self._build()
         self.topics.currentItemChanged.connect(lambda *_: self._show())
         self.text.anchorClicked.connect(self._follow)
@@ -56,7 +58,7 @@ class HelpPage(Page):
         self.text.setFrameShape(QFrame.Shape.NoFrame)
         self.text.setMaximumWidth(TEXT_WIDTH)
         self.text.setAccessibleName(translate("Help", "Text of the topic"))
-        self.text.document().setDocumentMargin(10)
+        self.text.document().setDocumentMargin(MARGIN)
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 22, 14, 12)
         row.setSpacing(28)
@@ -67,6 +69,12 @@ class HelpPage(Page):
         row.addWidget(self.text, 1)
         row.addStretch(0)
         self.setFocusProxy(self.topics)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Draw the wiring as wide as there is room."""
+        super().resizeEvent(event)
+        if self._room_for_drawing() != self._drawing_width:
+            self._show()
 
     def header_words(self) -> tuple[str, str] | None:
         """The topic."""
@@ -91,8 +99,13 @@ class HelpPage(Page):
         document = self.text.document()
         document.setDefaultStyleSheet(style(colours))
         picture = drawing(colours, 2 * self.devicePixelRatioF())
+        self._drawing_width = self._room_for_drawing()
         document.addResource(QTextDocument.ResourceType.ImageResource.value, DRAWING, picture)
-        self.text.setHtml(topic_html(item.data(Qt.ItemDataRole.UserRole), self._actions()))
+        topic = item.data(Qt.ItemDataRole.UserRole)
+        self.text.setHtml(topic_html(topic, self._actions(), drawing_width=self._drawing_width))
+
+    def _room_for_drawing(self) -> int:
+        return min(self.text.viewport().width() - 2 * MARGIN, SHOWN_WIDTH)
 
     def _actions(self) -> list[QAction]:
         """Everything of the window that has a key, in the order of its menus."""

@@ -27,6 +27,8 @@ BUTTON_HEIGHT = 60
 NEXT_WIDTH = (250, 600)
 NARROW = 980
 NARROWEST = 560
+TYPING = 860
+"""Below this width the button that ends the run makes room for words that are typed; its key does not."""
 SPACE = 2
 """Place in the row of what parts the large button from the others."""
 
@@ -151,7 +153,7 @@ class RunFoot(QWidget):
         self.next.setMinimumWidth(NEXT_WIDTH[0] // 2 if is_narrow else NEXT_WIDTH[0])
         self.tag.show_words(self._tag_words())
         self.stop.show_words(self._stop_words())
-        self.kinds.setVisible(not is_narrow and not self.entry.is_open)
+        self._show_typing(self.entry.is_open)
         for button in (self.skip, self.repeat, self.plan):
             button.setVisible(not is_narrow)
 
@@ -204,6 +206,7 @@ class RunFoot(QWidget):
         """While words are typed, plain letters and the space bar are text: show only keys that work."""
         self.next.setVisible(not is_typing)
         self.kinds.setVisible(not is_typing and not self._is_narrow)
+        self.stop.setVisible(not is_typing or self.width() >= TYPING)
         self.tag.show_key("Ctrl+M" if is_typing else "M")
 
 

@@ -246,7 +246,7 @@ class RunPage(QWidget):
             return
         sheet = self.tagging.sheet
         steps = [line.step for line in sheet.lines[sheet.position :]]
-        editor = SheetEditor(self._theme, steps, self.window())
+        editor = SheetEditor(self._theme, steps, self.window(), first=sheet.position + 1)
         editor.planned.connect(self.tagging.plan_steps)
         editor.open()
 

@@ -8,8 +8,9 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QModelIndex, QStandardPaths, Qt, QUrl
-from PySide6.QtGui import QDesktopServices, QKeySequence, QShortcut
+from PySide6.QtGui import QDesktopServices, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QFileDialog,
     QFrame,
     QHBoxLayout,
@@ -47,6 +48,9 @@ from logger.shelf_run import ShelfRun, compare_shelf_runs, load_run, write_class
 __all__ = ["FOLDER_KEY", "ShelfPage"]
 
 LIST_WIDTH = 470
+NARROW, WIDEST = 820, 16777215
+LOW_LIST, LOW_RIGHT = 150, 430
+"""Heights in pixels that the list and what is chosen keep when they stand one above the other."""
 
 
 class ShelfPage(Page):
@@ -92,6 +96,7 @@ class ShelfPage(Page):
         self.list.setFrameShape(QFrame.Shape.NoFrame)
         self.list.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.list.setUniformItemSizes(True)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setMouseTracking(True)
         self.list.setAccessibleName(translate("Shelf", "Recordings"))
         self.list.setProperty("keeps_space", True)  # it ticks here, and does no step of a run
@@ -114,12 +119,11 @@ class ShelfPage(Page):
         about.addWidget(self.again)
         left.addLayout(about)
         left.addWidget(self.list, 1)
-        column = QWidget()
+        column = self._column = QWidget()
         column.setLayout(left)
         left.setContentsMargins(0, 0, 0, 0)
         column.setMinimumWidth(320)
-        column.setMaximumWidth(LIST_WIDTH)
-        row = QHBoxLayout(self)
+        row = self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         row.setContentsMargins(28, 16, 24, 14)
         row.setSpacing(28)
         row.addWidget(column, 2)
@@ -129,6 +133,19 @@ class ShelfPage(Page):
         right.addWidget(self.exports)
         row.addLayout(right, 3)
         self.setFocusProxy(self.list)
+        self._fit(is_narrow=False)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put what is chosen below the list where it has no room beside it; the window scrolls to it."""
+        super().resizeEvent(event)
+        self._fit(is_narrow=self.width() < NARROW)
+
+    def _fit(self, *, is_narrow: bool) -> None:
+        directions = QBoxLayout.Direction
+        self._row.setDirection(directions.TopToBottom if is_narrow else directions.LeftToRight)
+        self._column.setMaximumWidth(WIDEST if is_narrow else LIST_WIDTH)
+        self.list.setMinimumHeight(LOW_LIST if is_narrow else 0)
+        self._right.setMinimumHeight(LOW_RIGHT if is_narrow else 0)
 
     def _connect(self) -> None:
         self.search.textChanged.connect(self._search)

@@ -307,8 +307,8 @@
         <translation>Elektrolyt</translation>
     </message>
     <message>
-        <source>0.1 mol/L potassium phosphate</source>
-        <translation>0,1 mol/L Kaliumphosphat</translation>
+        <source>0.1 mol/L phosphate</source>
+        <translation>0,1 mol/L Phosphat</translation>
     </message>
     <message>
         <source>pH</source>

@@ -102,6 +102,7 @@ class MomentEntry(QWidget):
             if self.width() < TIGHT
             else policies.AdjustToContents
         )
+        self._show_when()
         words = translate("Moment entry", "What happened?  Enter keeps, Esc skips")
         width = QFontMetricsF(self._label.font()).horizontalAdvance(words) + FIELD_EDGES
         fits = width <= self._label.width()
@@ -114,7 +115,7 @@ class MomentEntry(QWidget):
         self._moment, self._edits_time = moment, edits_time
         self._disc.show_number(number)
         self._when.setText(clock_text(moment.time_s, 1))
-        self._when.setVisible(not edits_time)
+        self._show_when()
         self._time.setVisible(edits_time)
         self._time.setText(clock_text(moment.time_s, 1).lstrip("−"))
         self._label.setText(moment.label)
@@ -124,6 +125,10 @@ class MomentEntry(QWidget):
         self._label.setFocus(Qt.FocusReason.OtherFocusReason)
         self._label.end(False)
         self.opened.emit()
+
+    def _show_when(self) -> None:
+        """The time stands in the list of moments too, and gives way to the words."""
+        self._when.setVisible(not self._edits_time and self.width() >= TIGHT)
 
     @property
     def is_open(self) -> bool:

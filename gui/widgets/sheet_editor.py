@@ -10,6 +10,7 @@ from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -37,8 +38,15 @@ __all__ = ["SheetEditor"]
 MOST_STEPS = 50
 WIDEST, HIGHEST, LOWEST = 1040, 640, 320
 LINE_HEIGHT, HEIGHT_BESIDE = 40, 210
+NARROW = 860
+"""Where the sheet is narrower, a step takes two lines."""
 HOLD_WIDTH = 160
 FIELD_EDGES = 34
+LABEL = 2
+"""Column of what is to be done, which takes the room that is left."""
+ONE_LINE = ((0, 0, 1), (0, 1, 1), (0, LABEL, 1), (0, 3, 1), (0, 4, 1), (0, 5, 1))
+TWO_LINES = ((0, 0, 1), (0, 1, 1), (0, LABEL, 3), (1, 1, 1), (1, 3, 1), (1, 4, 1))
+"""Row, column and columns taken: number, kind, what to do, wait, up, remove."""
 
 
 class SheetEditor(QDialog):
@@ -47,13 +55,19 @@ class SheetEditor(QDialog):
     Attributes
     ----------
     planned : emitted with a tuple of `Step` when they are to be kept.
+
+    Parameters
+    ----------
+    first : the number that the first of these steps has in the whole run sheet.
     """
 
     planned = Signal(object)
 
-    def __init__(self, theme: Theme, steps: Sequence[Step], parent: QWidget) -> None:
+    def __init__(self, theme: Theme, steps: Sequence[Step], parent: QWidget, *, first: int = 1) -> None:
         super().__init__(parent, Qt.WindowType.Dialog | Qt.WindowType.FramelessWindowHint)
-        self._theme = theme
+        self._theme, self._first = theme, first
+        width = min(WIDEST, parent.width() - 40)
+        self._is_narrow = width < NARROW
         self.setWindowModality(Qt.WindowModality.WindowModal)
         self.setWindowTitle(translate("Sheet editor", "Steps to come"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -77,8 +91,9 @@ class SheetEditor(QDialog):
             self._add_line(step)
         if not steps:
             self._add_line(Step("buffer_in"))
-        wanted = min(max(HEIGHT_BESIDE + LINE_HEIGHT * (len(self._lines) + 1), LOWEST), HIGHEST)
-        self.resize(min(WIDEST, parent.width() - 40), min(wanted, parent.height() - 40))
+        line_height = LINE_HEIGHT * (2 if self._is_narrow else 1)
+        wanted = min(max(HEIGHT_BESIDE + line_height * (len(self._lines) + 1), LOWEST), HIGHEST)
+        self.resize(width, min(wanted, parent.height() - 40))
         self._lines[0].label.setFocus()
 
     def _build(self) -> None:
@@ -119,7 +134,7 @@ class SheetEditor(QDialog):
         layout.addWidget(frame)
 
     def _add_line(self, step: Step) -> _Line:
-        line = _Line(self._theme, step, self._move, self._drop)
+        line = _Line(self._theme, step, self._move, self._drop, is_narrow=self._is_narrow)
         self._lines.append(line)
         self._list.insertWidget(self._list.count() - 1, line)
         self._add.setEnabled(len(self._lines) < MOST_STEPS)
@@ -141,12 +156,12 @@ class SheetEditor(QDialog):
         (self._lines[0].label if self._lines else self._add).setFocus()
 
     def _number(self) -> None:
-        for number, line in enumerate(self._lines, start=1):
+        for number, line in enumerate(self._lines, start=self._first):
             line.show_number(number)
 
     def _accept(self) -> None:
         steps = []
-        for number, line in enumerate(self._lines, start=1):
+        for number, line in enumerate(self._lines, start=self._first):
             try:
                 steps.append(line.step())
             except DurationError as error:
@@ -163,7 +178,13 @@ class SheetEditor(QDialog):
 
 class _Line(QWidget):
     def __init__(
-        self, theme: Theme, step: Step, move: Callable[[_Line], None], drop: Callable[[_Line], None]
+        self,
+        theme: Theme,
+        step: Step,
+        move: Callable[[_Line], None],
+        drop: Callable[[_Line], None],
+        *,
+        is_narrow: bool,
     ) -> None:
         super().__init__()
         self._number = QLabel()
@@ -186,19 +207,14 @@ class _Line(QWidget):
         self._remove = _button(translate("Sheet editor", "Remove"), "flat")
         self._up.clicked.connect(lambda: move(self))
         self._remove.clicked.connect(lambda: drop(self))
-        layout = QHBoxLayout(self)
+        layout = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(8)
-        for widget, stretch in (
-            (self._number, 0),
-            (self.kind, 0),
-            (self.label, 1),
-            (self.hold, 0),
-            (self._up, 0),
-            (self._remove, 0),
-        ):
+        layout.setColumnStretch(LABEL, 1)
+        widgets = (self._number, self.kind, self.label, self.hold, self._up, self._remove)
+        for widget, (row, column, span) in zip(widgets, TWO_LINES if is_narrow else ONE_LINE, strict=True):
             widget.setFont(font(14))
-            layout.addWidget(widget, stretch)
+            layout.addWidget(widget, row, column, 1, span)
 
     def show_number(self, number: int) -> None:
         self._number.setText(str(number))

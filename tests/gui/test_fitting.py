@@ -18,6 +18,7 @@ from gui.pages.help_page import HelpPage
 from gui.session import Session, load_finished
 from gui.theme import Theme
 from gui.widgets.picture_view import PictureView
+from gui.widgets.sheet_editor import SheetEditor
 from gui.window import Window
 from gui.words import translate
 from tests.gui.fakes import FakeRun, lesson, plan
@@ -26,8 +27,11 @@ from tests.gui.languages import speaking
 from tests.gui.untranslated import untranslated
 
 INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
-SIZES = [(1366, 768), (1920, 1080), (960, 540)]
-"""The last one is the full-HD screen at 200 %: half as many pixels of the layout, each four of the screen."""
+SIZES = [(1366, 768), (1920, 1080), (960, 540), (683, 384)]
+"""The last ones are full HD and the school laptop at 200 %: half as many pixels, each four of the screen."""
+
+TYPED_WORDS = 120
+"""Pixels: some fifteen letters."""
 
 USERS = ("Strip 4",)
 """The title of the run, which is also the example for one."""
@@ -133,6 +137,32 @@ def test_the_dialogs(spoken: Window, tmp_path: Path) -> None:
         assert language == "en" or untranslated(dialog, language, USERS) == []
         assert dialog.width() <= 1366
         dialog.reject()
+
+
+def test_words_can_be_typed_in_the_smallest_window(spoken: Window, tmp_path: Path) -> None:
+    """The school laptop at 200 %: fields show what is typed, and no page needs more width than there is."""
+    spoken.resize(683, 384)
+    begin_run(spoken, tmp_path)
+    page = spoken.run_page
+    assert page is not None
+    assert spoken.session is not None
+    page.stamp("note", spoken.session.now_s)
+    look(spoken)
+    assert page.foot.entry._label.width() >= TYPED_WORDS
+    page.foot.entry.settle()
+    page.plan_steps()
+    look(spoken)
+    editor = spoken.findChildren(SheetEditor)[-1]
+    assert too_tight(editor) == []
+    assert editor._lines[0].label.width() >= TYPED_WORDS
+    editor.reject()
+    spoken.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    findings = spoken.findings_pages[-1]
+    spoken.stack.bring(findings)
+    findings.moments.edit(findings.moments.keeper.moments[3].id)
+    look(spoken)
+    assert findings.moments.entry._label.width() >= TYPED_WORDS
+    assert spoken.stack.width() <= spoken.width()
 
 
 def test_the_bench(spoken: Window) -> None:
