@@ -34,6 +34,7 @@ PORT_ERRORS: tuple[type[Exception], ...] = (
 """Everything that opening, reading or writing a port was seen to raise."""
 
 _ERRNO_IN_TEXT = re.compile(r"Errno (-?\d+)|Error\((\d+)|WinError (\d+)|: \((\d+), ")
+_NUMBER_OF_ERROR = re.compile(r"\[(?:Errno|WinError) -?\d+\] ?")
 _BUSY = (errno.EAGAIN, errno.EBUSY, errno.EWOULDBLOCK)
 _NAME_UNKNOWN = re.compile(r"name or service|nodename|getaddrinfo|name resolution", re.IGNORECASE)
 _GONE = "returned no data"  # pyserial, POSIX: the descriptor is readable for ever and empty
@@ -54,21 +55,22 @@ def another_device(port: str) -> CannotOpen:
 
 def source_lost(port: str, error: Exception) -> SourceLost:
     """Return the `SourceLost` for an error while reading or writing `port`."""
+    seen = _NUMBER_OF_ERROR.sub("", str(error))  # it stands on the wall, before a class
     at = datetime.now().astimezone().strftime("%H:%M:%S")
     if _GONE in str(error) and os.path.exists(port):
         return SourceLost(
-            f"{port} stopped at {at}: it is still there but gives no data ({error}). Either the instrument "
+            f"{port} stopped at {at}: it is still there but gives no data ({seen}). Either the instrument "
             "was disconnected, or another program is reading the port at the same time: close it (serial "
             "monitors, modem manager)."
         )
     if isinstance(error, serial.SerialTimeoutException):
         return SourceLost(
-            f"The instrument on {port} takes no bytes since {at} ({error}). Is it switched on, and is its "
+            f"The instrument on {port} takes no bytes since {at} ({seen}). Is it switched on, and is its "
             "flow control off?"
         )
     if "://" in port:
         return SourceLost(
-            f"The connection to {port} ended at {at} ({error}). Everything up to then is kept. Start the "
+            f"The connection to {port} ended at {at} ({seen}). Everything up to then is kept. Start the "
             "program at the other end again."
         )
     if _GONE in str(error):  # says no more than that the port is gone
@@ -77,7 +79,7 @@ def source_lost(port: str, error: Exception) -> SourceLost:
             "Plug it in again."
         )
     return SourceLost(
-        f"The instrument on {port} was disconnected at {at} ({error}). Everything up to then is kept. "
+        f"The instrument on {port} was disconnected at {at} ({seen}). Everything up to then is kept. "
         "Plug it in again."
     )
 

@@ -2360,14 +2360,6 @@
         <translation>Für den Strom angenommen: {assumed}.</translation>
     </message>
     <message>
-        <source>At {time_s} s salt was added again: the voltage after is that up to there.</source>
-        <translation>Bei {time_s} s kam wieder Salz hinein: die Spannung nachher ist die bis dorthin.</translation>
-    </message>
-    <message>
-        <source>At {time_s} s the solution was swapped again: the voltage after is that up to there.</source>
-        <translation>Bei {time_s} s wurde die Lösung wieder gewechselt: die Spannung nachher ist die bis dorthin.</translation>
-    </message>
-    <message>
         <source>Both gases rise from the same vessel, and their mixture burns from about 4 % hydrogen in air; the faintest spark is enough. Never close the vessel, never collect the gas, air the room, keep flames and sparks away, and do not pull a lead under a space filled with gas.</source>
         <translation>Beide Gase steigen aus demselben Gefäß auf, und ihr Gemisch brennt ab etwa 4 % Wasserstoff in Luft; der schwächste Funke genügt. Das Gefäß nie verschließen, das Gas nie auffangen, den Raum lüften, Flammen und Funken fernhalten, und unter angesammeltem Gas keine Leitung abziehen.</translation>
     </message>
@@ -2804,10 +2796,6 @@
         <translation>Die Uhr des Rechners wurde um {steady} s {way}gestellt. Die Zeiten der Messung sind nicht betroffen.</translation>
     </message>
     <message>
-        <source>The connection to {port} ended at {at} ({error}). Everything up to then is kept. Start the program at the other end again.</source>
-        <translation>Die Verbindung zu {port} endete um {at} ({error}). Alles bis dahin ist behalten. Das Programm am anderen Ende wieder starten.</translation>
-    </message>
-    <message>
         <source>The copy in {parent} is not whole and stays as {name}; the whole run is {saved}.</source>
         <translation>Die Kopie in {parent} ist nicht vollständig und bleibt als {name}; die ganze Messung ist {saved}.</translation>
     </message>
@@ -2854,14 +2842,6 @@
     <message>
         <source>The growth is described as {name}, but cannot be told from {names}.</source>
         <translation>Das Wachstum wird beschrieben als {name}, lässt sich aber nicht unterscheiden von {names}.</translation>
-    </message>
-    <message>
-        <source>The instrument on {port} takes no bytes since {at} ({error}). Is it switched on, and is its flow control off?</source>
-        <translation>Das Gerät an {port} nimmt seit {at} keine Bytes an ({error}). Ist es eingeschaltet, und ist seine Flusskontrolle aus?</translation>
-    </message>
-    <message>
-        <source>The instrument on {port} was disconnected at {at} ({error}). Everything up to then is kept. Plug it in again.</source>
-        <translation>Das Gerät an {port} wurde um {at} getrennt ({error}). Alles bis dahin ist behalten. Wieder einstecken.</translation>
     </message>
     <message>
         <source>The instrument on {port} was disconnected at {at}. Everything up to then is kept. Plug it in again.</source>
@@ -3054,6 +3034,10 @@
     <message>
         <source>The sign of the readings changed during the run. Leads swapped at the meter do no harm, but electrodes swapped at the supply make the comparison meaningless.</source>
         <translation>Das Vorzeichen der Messwerte hat während der Messung gewechselt. Vertauschte Leitungen am Messgerät schaden nicht, aber an der Stromversorgung vertauschte Elektroden machen den Vergleich sinnlos.</translation>
+    </message>
+    <message>
+        <source>The solution was swapped again: the voltage after is that up to there.</source>
+        <translation>Die Lösung wurde wieder gewechselt: die Spannung nachher ist die bis dorthin.</translation>
     </message>
     <message>
         <source>The source has nothing more to give.</source>
@@ -4148,6 +4132,10 @@
         <translation>{path} ist keine gewöhnliche Datei; ein Bild nennen (PNG, JPEG, WebP)</translation>
     </message>
     <message>
+        <source>{port} stopped at {at}: it is still there but gives no data ({seen}). Either the instrument was disconnected, or another program is reading the port at the same time: close it (serial monitors, modem manager).</source>
+        <translation>{port} hat um {at} aufgehört: der Anschluss ist noch da, liefert aber keine Daten ({seen}). Entweder wurde das Gerät getrennt, oder ein anderes Programm liest zugleich: es schließen (serielle Monitore, Modem-Verwaltung).</translation>
+    </message>
+    <message>
         <source>{value}: a source of kind {kind} has no key {key}{hint} (known: {known})</source>
         <translation>{value}: eine Quelle der Art {kind} hat keinen Schlüssel {key}{hint} (bekannt: {known})</translation>
     </message>
@@ -4236,6 +4224,10 @@
         <translation>Messungen und Blindversuche wurden nicht verglichen: {explained}.</translation>
     </message>
     <message>
+        <source>Salt was added again: the voltage after is that up to there.</source>
+        <translation>Es kam wieder Salz hinein: die Spannung nachher ist die bis dorthin.</translation>
+    </message>
+    <message>
         <source>Saving met a fault of the program: {error}. The journal of the run is kept.</source>
         <translation>Das Speichern traf auf einen Fehler des Programms: {error}. Das Journal der Messung bleibt.</translation>
     </message>
@@ -4252,6 +4244,10 @@
         <translation>Die Platine misst {columns} Eingänge: {inputs}.</translation>
     </message>
     <message>
+        <source>The cell electrolysed for {lasted_s} s before the buffer was tagged: taken for a trial. If fresh buffer came in at that moment, call it &apos;Solution swapped&apos;.</source>
+        <translation>Die Zelle elektrolysierte {lasted_s} s lang, bevor der Puffer markiert wurde: das gilt als Probe. Kam in diesem Moment frischer Puffer hinein, den Moment „Lösung gewechselt“ nennen.</translation>
+    </message>
+    <message>
         <source>The cell never electrolysed: {instead}.</source>
         <translation>Die Zelle hat nie elektrolysiert: {instead}.</translation>
     </message>
@@ -4262,6 +4258,10 @@
     <message>
         <source>The charge was not found: {explained}.</source>
         <translation>Die Ladung wurde nicht gefunden: {explained}.</translation>
+    </message>
+    <message>
+        <source>The connection to {port} ended at {at} ({seen}). Everything up to then is kept. Start the program at the other end again.</source>
+        <translation>Die Verbindung zu {port} endete um {at} ({seen}). Alles bis dahin ist behalten. Das Programm am anderen Ende wieder starten.</translation>
     </message>
     <message>
         <source>The current changed by {percent} % between the two voltages, so their difference is not what the catalyst saved; up to {most_percent} % can be corrected for. Take one resistor for both, and a stack of more volts.</source>
@@ -4282,6 +4282,14 @@
     <message>
         <source>The growth was not fitted: {explained}.</source>
         <translation>Das Wachstum wurde nicht angepasst: {explained}.</translation>
+    </message>
+    <message>
+        <source>The instrument on {port} takes no bytes since {at} ({seen}). Is it switched on, and is its flow control off?</source>
+        <translation>Das Gerät an {port} nimmt seit {at} keine Bytes an ({seen}). Ist es eingeschaltet, und ist seine Flusskontrolle aus?</translation>
+    </message>
+    <message>
+        <source>The instrument on {port} was disconnected at {at} ({seen}). Everything up to then is kept. Plug it in again.</source>
+        <translation>Das Gerät an {port} wurde um {at} getrennt ({seen}). Alles bis dahin ist behalten. Wieder einstecken.</translation>
     </message>
     <message>
         <source>The live judgement stopped, by a fault of the program: {error}. Recording goes on.</source>
@@ -6686,10 +6694,6 @@
     <message>
         <source>{port} sends without being asked, so it is not a meter that answers queries. Use the kind of source that listens, for example text:{port}</source>
         <translation>{port} sendet ungefragt, ist also kein Messgerät, das auf Abfragen antwortet. Die Art von Quelle nehmen, die zuhört, zum Beispiel text:{port}</translation>
-    </message>
-    <message>
-        <source>{port} stopped at {at}: it is still there but gives no data ({error}). Either the instrument was disconnected, or another program is reading the port at the same time: close it (serial monitors, modem manager).</source>
-        <translation>{port} hat um {at} aufgehört: der Anschluss ist noch da, liefert aber keine Daten ({error}). Entweder wurde das Gerät getrennt, oder ein anderes Programm liest zugleich: es schließen (serielle Monitore, Modem-Verwaltung).</translation>
     </message>
     <message>
         <source>{port}: that host is not known here. Check its name, or write its number.</source>

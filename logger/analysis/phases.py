@@ -23,6 +23,9 @@ FAR_OFF_S = 10.0
 LEAST_LATE_FALL_V = 0.03
 """Smaller falls before a tagged salt are the settling of the bare electrodes (common practice, no source)."""
 
+LONGEST_TRIAL_S = 120.0
+"""Electrolysis up to so long before a tagged buffer is a trial of the wiring (common practice, no source)."""
+
 INSTEAD_OF_ELECTROLYSIS: dict[str, str] = {
     "open": "the readings stay at the open stack. Put the buffer in, check that both leads are on",
     "poor_contact": "the readings lie between those of a cell and of the open stack. Check the contacts, the "
@@ -124,7 +127,7 @@ class _Division:
             return Phases(dry, tuple(self._cautions))
         buffer_s = self._buffer_in()
         salt_s = self._time_of("salt_added")
-        out_s, in_s = self._swap(salt_s)
+        out_s, in_s = self._swap(self._begin_of_run(buffer_s) if salt_s is None else salt_s)
         salt_s = self._salt(buffer_s, salt_s, out_s)
         end_s = self._end_of_after(in_s)
         phases = [*self._dry(buffer_s if salt_s is None else min(buffer_s, salt_s))]
@@ -179,9 +182,25 @@ class _Division:
         self._check_place("buffer_in", tagged_s, (one.begin_s for one in self._stretches))
         return tagged_s
 
-    def _swap(self, salt_s: float | None) -> tuple[float | None, float | None]:
-        """Return when the electrodes left the salt solution and when they came into the new one."""
-        after_s = salt_s if salt_s is not None else self._stretches[0].begin_s
+    def _begin_of_run(self, buffer_s: float) -> float:
+        """Return from when on to look for the swap of a run without salt: not in a trial of the wiring."""
+        begin_s = self._stretches[0].begin_s
+        lasted_s = sum(max(0.0, min(one.end_s, buffer_s) - one.begin_s) for one in self._stretches)
+        if not 0.0 < lasted_s <= LONGEST_TRIAL_S or not any(one.out_s < buffer_s for one in self._swaps):
+            return begin_s
+        self._say(
+            "trial_before_buffer",
+            f"The cell electrolysed for {lasted_s:.0f} s before the buffer was tagged: taken for a trial. If "
+            "fresh buffer came in at that moment, call it 'Solution swapped'.",
+            begin_s,
+        )
+        return buffer_s
+
+    def _swap(self, after_s: float) -> tuple[float | None, float | None]:
+        """Return when the electrodes left the salt solution and when they came into the new one.
+
+        `after_s` : when the salt went in, or the run began.
+        """
         lifts = tagged_lifts(self._moments, after_s)
         swap = the_swap(lifts)
         if swap is None:
@@ -335,12 +354,9 @@ class _Division:
         """Say where the voltage after ends long before the run does: another swap, or more salt."""
         again = [one for one in tagged_lifts(self._moments, end.time_s - 1e-6) if one.is_into_new_solution]
         if end.kind == "salt_added":
-            words = f"At {end.time_s:.0f} s salt was added again: the voltage after is that up to there."
+            words = "Salt was added again: the voltage after is that up to there."
         elif again:
-            words = (
-                f"At {end.time_s:.0f} s the solution was swapped again: the voltage after is that up to "
-                "there."
-            )
+            words = "The solution was swapped again: the voltage after is that up to there."
         else:
             return
         self._say("after_ended", words, end.time_s)

@@ -295,6 +295,16 @@ def test_every_way_to_vanish_says_disconnected(error: Exception):
     assert "was disconnected at" in str(source_lost("/dev/ttyGONE", error))
 
 
+@pytest.mark.parametrize(
+    "error", [OSError(5, "Input/output error"), serial.SerialException("[Errno 5] Input/output error")]
+)
+def test_a_port_that_is_lost_is_told_without_the_number_of_the_error(error: Exception):
+    """The wall shows it to a class; the words are enough to ask somebody with."""
+    said = str(source_lost("/dev/ttyGONE", error))
+    assert "(Input/output error)" in said
+    assert "Errno" not in said
+
+
 def test_a_port_that_is_gone_is_told_without_the_words_of_the_library():
     error = serial.SerialException("device reports readiness to read but returned no data (multiple access?)")
     assert "readiness" not in str(source_lost("/dev/ttyGONE", error))

@@ -125,6 +125,42 @@ def test_lifted_out_twice_without_tags_takes_the_last():
     assert codes(found) == ["several_swaps", "swap_recognised"]
 
 
+TRIAL = (
+    StateInterval("open", 0.0, 10.0),
+    StateInterval("electrolysing", 10.0, 40.0),
+    StateInterval("open", 40.0, 60.0),
+    StateInterval("electrolysing", 60.0, 300.0),
+)
+
+
+def test_a_trial_before_the_buffer_was_tagged_is_no_swap():
+    """While the buffer without salt was in, the run was said to be in fresh buffer, after everything."""
+    found = divide_phases(TRIAL, moments("dry_cell", *list(TAGS)[2:], buffer_in=59.0))
+    assert spans(found) == {"dry": (0, 59), "before": (60, 300)}
+    assert codes(found) == ["trial_before_buffer", "no_swap", "no_salt"]
+
+
+def test_a_trial_with_the_lift_out_tagged_is_no_swap_either():
+    tags = moments("dry_cell", *list(TAGS)[2:], buffer_in=59.0)
+    tags += [new_moment(40.0, "electrodes_out"), new_moment(60.0, "electrodes_in")]
+    found = divide_phases(TRIAL, tags)
+    assert spans(found)["before"] == (60, 300)
+    assert "after" not in spans(found)
+
+
+def test_after_a_trial_the_swap_is_still_found():
+    states = (*TRIAL, StateInterval("open", 300.0, 330.0), StateInterval("electrolysing", 330.0, 500.0))
+    found = divide_phases(states, moments("dry_cell", *list(TAGS)[2:], buffer_in=59.0))
+    assert spans(found) == {"dry": (0, 59), "before": (60, 300), "after": (330, 500)}
+
+
+def test_electrolysis_for_minutes_before_the_buffer_is_no_trial():
+    """Who tags only the fresh buffer, and as buffer, means the swap."""
+    found = divide_phases(STATES, moments("dry_cell", *list(TAGS)[2:], buffer_in=1215.0))
+    assert spans(found)["after"] == (1245, 1665)
+    assert "trial_before_buffer" not in codes(found)
+
+
 def test_a_second_lift_out_ends_after():
     states = (
         *STATES[:3],
@@ -289,7 +325,8 @@ def test_a_second_swap_and_more_salt_after_the_swap_are_said():
     found = divide_phases(STATES, [*moments(), *twice])
     assert spans(found)["after"] == (1245, 1400)
     assert codes(found) == ["after_ended"]
+    assert "1400" not in found.cautions[0].message, "wherever a warning stands, its time stands beside it"
     found = divide_phases(STATES, [*moments(), new_moment(1500.0, "salt_added")])
     assert spans(found)["after"] == (1245, 1500)
     assert codes(found) == ["after_ended"]
-    assert "salt was added again" in found.cautions[0].message
+    assert "Salt was added again" in found.cautions[0].message
