@@ -184,7 +184,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     load_language(application, str(settings.value(SETTING, "system")))
     theme = Theme(application, str(settings.value("colours", "system")))
     window = Window(theme, settings)
-    window.log_book = log_book
+    window.faults.log_book = log_book
     status = [0]
 
     def leave(code: int) -> None:
@@ -201,7 +201,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     if plan is not None:
         window.begin(in_window_language(plan))
     if trouble:
-        window.tell_no_folder(trouble)
+        window.news.tell_no_folder(trouble)
     window.resize(window.sizeHint())
     window.show()
     look_for_cut_off_runs(window, _folders(settings, files, plan))

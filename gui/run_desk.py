@@ -50,6 +50,14 @@ class RunDesk(QObject):
         """Tell whether readings are being recorded."""
         return self.session is not None and self.session.state == "running"
 
+    def now_s(self) -> float:
+        """Return the run time in seconds; 0 without a run."""
+        return self.session.now_s if self.session is not None else 0.0
+
+    def speed(self) -> float:
+        """Return how many seconds of the run pass in one second; 1 without a run."""
+        return self.session.speed if self.session is not None else 1.0
+
     def begin(self, plan: Plan) -> None:
         """Begin to record `plan`, unless a run goes on."""
         if self.is_busy:

@@ -1,4 +1,4 @@
-"""The ways from menu and keys to the run: tagging, steps, a second copy, the live file."""
+"""The ways from menu and keys to the run: a lesson, tagging, steps, a second copy, the live file."""
 
 from __future__ import annotations
 
@@ -21,11 +21,13 @@ from gui.page_stack import PageStack
 from gui.pages.page import PageHost
 from gui.pages.run_page import RunPage
 from gui.picture_desk import PictureDesk
+from gui.recordings_folder import new_recording
 from gui.run_desk import RunDesk
 from gui.session import Plan
 from gui.stamping import DIGIT_KINDS, STEP
 from gui.tagging import StepOffer
 from gui.words import translate
+from logger.errors import LoggerError
 from logger.moments import Moment
 
 __all__ = ["LIVE_KEY", "RunWays"]
@@ -44,8 +46,8 @@ class RunWays(QObject):
         self._host, self._stack, self._desk, self._menu = host, stack, desk, menu
         self._offer: StepOffer | None = None
         self._pictures: PictureDesk | None = None
-        menu.tag_wanted.connect(lambda: self.stamp("note", self._now_s()))
-        menu.next_wanted.connect(lambda: self.stamp(STEP, self._now_s()))
+        menu.tag_wanted.connect(lambda: self.stamp("note", desk.now_s()))
+        menu.next_wanted.connect(lambda: self.stamp(STEP, desk.now_s()))
         menu.kinds_wanted.connect(lambda: self._with_page(lambda page: page.foot.open_kinds(), shows=True))
         menu.words_wanted.connect(lambda: self._with_page(RunPage.words_for_newest, shows=True))
         menu.skip_wanted.connect(lambda: self._with_page(lambda page: page.tagging.skip_step()))
@@ -53,6 +55,7 @@ class RunWays(QObject):
         menu.plan_wanted.connect(lambda: self._with_page(RunPage.plan_steps, shows=True))
         menu.to_step_wanted.connect(self._take_offer)
         menu.second_wanted.connect(self.choose_second_folder)
+        menu.lesson_wanted.connect(self.begin_lesson)
         menu.live.setChecked(bool(host.settings.value(LIVE_KEY, False, type=bool)))
         menu.live_turned.connect(self._turn_live)
 
@@ -63,6 +66,19 @@ class RunWays(QObject):
         page.offered.connect(self._tell_offer)
         self._pictures = PictureDesk(self._host, page.acts, page)
         page.pictures_wanted.connect(self._pictures.open)
+
+    def begin_lesson(self) -> None:
+        """Record the simulated lesson, unless a run goes on."""
+        from gui.demo import demo_plan
+
+        if self._desk.is_busy:
+            text = translate("Window", "A run is being recorded. Stop and save it first (Ctrl+E).")
+            self._host.tell("lesson", "info", text, passes_after_s=INFO_PASSES_S)
+            return
+        try:
+            self._host.begin(demo_plan(new_recording(self._host.settings)))
+        except LoggerError as error:
+            self._host.tell("lesson", "warning", message_sentence(str(error)))
 
     def with_live_file(self, plan: Plan) -> Plan:
         """Return `plan` with a live file beside the recording, if that is wanted and none is named."""
@@ -110,9 +126,6 @@ class RunWays(QObject):
 
     def _turn_live(self, on: bool) -> None:
         self._host.settings.setValue(LIVE_KEY, on)
-
-    def _now_s(self) -> float:
-        return self._desk.session.now_s if self._desk.session is not None else 0.0
 
     def _with_page(self, act: Callable[[RunPage], None], *, shows: bool = False) -> None:
         page = self._stack.run_page

@@ -1,52 +1,44 @@
-"""The one window: header, bars and pages, and what they ask of one another."""
+"""The one window: header, bars and pages, what they ask of one another, and who answers."""
 
 from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QSettings, QSize, Qt, QUrl, Signal
-from PySide6.QtGui import QCloseEvent, QDesktopServices, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QApplication, QFileDialog, QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import QSettings, QSize, Qt, Signal
+from PySide6.QtGui import QCloseEvent, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from gui.bar_places import BarPlaces
 from gui.file_drops import FileDrops
-from gui.findings.export_question import ExportQuestion
 from gui.frame_clock import FrameClock
 from gui.header_words import header_words
 from gui.icons import icon
 from gui.job import Job
+from gui.jobs import Jobs
 from gui.language import SETTING, told_in
-from gui.log_book import LogBook
-from gui.long_job import LongJob
+from gui.leaving import Leaving
 from gui.menu import WindowMenu
-from gui.message_words import message_sentence, message_words
 from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
 from gui.page_stack import PageStack
 from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
-from gui.recordings_folder import new_recording
+from gui.program_faults import ProgramFaults
+from gui.recording_desk import RecordingDesk
 from gui.run_desk import RunDesk
+from gui.run_news import RunNews
 from gui.run_watch import RunWatch
 from gui.run_ways import RunWays
-from gui.session import Finished, Plan, Session, load_finished
+from gui.session import Finished, Plan, Session
 from gui.stamping import StampingKeys
 from gui.theme import Theme, style_sheet
 from gui.undoing import Undoing
-from gui.widgets.close_question import CloseQuestion
+from gui.wall_switch import WallSwitch
 from gui.widgets.header import Header
 from gui.widgets.notice_bars import NoticeBars
-from gui.words import translate
-from logger.cautions import IN_SHORT
-from logger.errors import LoggerError
-from logger.export.picture import export_png
-from logger.free_name import free_name
-from logger.progress import Cancelled
-from logger.vetting import get_ready
 
 __all__ = ["Window"]
 
@@ -71,12 +63,11 @@ class Window(QWidget):
         super().__init__()
         self.setWindowTitle("Galvanote")
         self.theme, self.settings = theme, settings
-        self._jobs: list[Job[Any]] = []
+        self._jobs = Jobs()
         self._has_left = False
         self._texts_s = 0.0
         self._stamping: StampingKeys | None = None
-        self.log_book: LogBook | None = None
-        self._question: CloseQuestion | ExportQuestion | None = None
+        self.faults = ProgramFaults(self)
         self.menu = WindowMenu(theme, self, str(settings.value(SETTING, "system")))
         self.header = Header(theme, self.menu)
         self.bars = NoticeBars()
@@ -86,6 +77,10 @@ class Window(QWidget):
         self.ways = RunWays(self, self.stack, self.desk, self.menu, self)
         self.undoing = Undoing(self.stack, self.desk, self.menu, self)
         self.watch = RunWatch(self, self.desk, self.bars, settings, self.ways.choose_second_folder)
+        self.news = RunNews(self, self.desk, self.watch, self.stack.show_cautions, self)
+        self.recordings = RecordingDesk(self, self.stack, self.desk, self.undoing, self)
+        self.wall_switch = WallSwitch(self, self.header, self.stack, self.watch)
+        self.leaving = Leaving(self, self.desk, self._jobs)
         self.menu.sound.setChecked(self.watch.is_sound_on)
         self.setWindowIcon(icon("galvanote", "#000"))
         FileDrops(self, self, self.stack)
@@ -117,30 +112,30 @@ class Window(QWidget):
         self.header.file_chosen.connect(lambda i: self.stack.bring(self.findings_pages[i]))
         self.bars.focus_left.connect(self.stack.take_keys)
         self.stack.shown.connect(self._show_header)
-        self.stack.shown.connect(self._leave_wall)
         self.stack.start_page.bench_wanted.connect(lambda: self.show_page("bench"))
-        self.stack.start_page.open_wanted.connect(self.choose_files)
-        self.stack.start_page.lesson_wanted.connect(self._lesson_again)
+        self.stack.start_page.open_wanted.connect(self.recordings.choose)
+        self.stack.start_page.lesson_wanted.connect(self.ways.begin_lesson)
         self.desk.began.connect(self._take_run_page)
-        self.desk.finished.connect(self._tell_finished)
-        self.desk.failed.connect(self._tell_failed)
+        self.desk.finished.connect(self.news.tell_finished)
+        self.desk.finished.connect(self.add_findings)
+        self.desk.failed.connect(self.failed)
+        self.desk.failed.connect(self.news.tell_failed)
         self.desk.may_leave.connect(self._leave)
+        self.leaving.agreed.connect(lambda: self._leave(0))
         menu = self.menu
-        menu.open_wanted.connect(self.choose_files)
-        menu.lesson_wanted.connect(self._lesson_again)
+        menu.open_wanted.connect(self.recordings.choose)
         menu.follow_wanted.connect(self._toggle_following)
         menu.whole_wanted.connect(self._whole_run)
         menu.stop_wanted.connect(self.stop)
-        menu.save_pressed.connect(self._tell_saved)
-        menu.picture_wanted.connect(self.save_picture)
-        menu.cautions_wanted.connect(self.show_cautions)
+        menu.save_pressed.connect(self.news.tell_saved_already)
+        menu.picture_wanted.connect(self.recordings.save_picture)
+        menu.cautions_wanted.connect(self.stack.show_cautions)
         menu.page_wanted.connect(self.show_page)
         menu.quit_wanted.connect(self.close)
-        menu.wall_wanted.connect(self._toggle_wall)
+        menu.wall_wanted.connect(self.wall_switch.toggle)
         menu.quiet_wanted.connect(self.watch.bell.silence)
         menu.sound_turned.connect(self.watch.turn_sound)
-        menu.details_wanted.connect(self._copy_details)
-        self.stack.wall.left.connect(self._toggle_wall)
+        menu.details_wanted.connect(self.faults.copy_details)
         menu.colours_chosen.connect(self._choose_colours)
         menu.language_chosen.connect(self._choose_language)
 
@@ -158,7 +153,7 @@ class Window(QWidget):
         super().showEvent(event)
         handle = self.windowHandle()
         if self._stamping is None and handle is not None:
-            self._stamping = StampingKeys(handle, self._now_s, self._speed, self.ways.stamp)
+            self._stamping = StampingKeys(handle, self.desk.now_s, self.desk.speed, self.ways.stamp)
 
     # ------------------------------------------------------------ the host of the pages
 
@@ -200,11 +195,19 @@ class Window(QWidget):
 
     def do(self, job: Job[Any]) -> None:
         """Ask after `job` once a frame until it is over."""
-        self._jobs.append(job)
+        self._jobs.add(job)
 
     def show_page(self, name: str) -> None:
         """Show the page of that name (see `gui.page_list`)."""
         self.stack.show_named(name)
+
+    def open_file(self, path: Path) -> None:
+        """Open a recording and show its findings."""
+        self.recordings.open(path)
+
+    def add_findings(self, finished: Finished) -> None:
+        """Show the findings of a recording, beside those already open."""
+        self.recordings.add(finished)
 
     # ------------------------------------------------------------ a run
 
@@ -234,65 +237,19 @@ class Window(QWidget):
             self.session.on_samples = self._clock.ring
         page.told.connect(self.tell)
         page.untold.connect(self.untell)
-        page.announced.connect(self._announce)
+        page.announced.connect(self.news.announce_step)
         self.ways.take_page(page)
         self.undoing.watch(page)
         self.stack.take_run_page(page)
-        if not self.settings.value("cautions_understood", False, type=bool):
-            actions = (
-                (translate("Window", "All cautions"), self.show_cautions),
-                (translate("Window", "Understood"), self._understand),
-            )
-            self.tell("cautions", "info", message_words(IN_SHORT), actions)
-
-    def _tell_finished(self, finished: Finished) -> None:
-        text = translate("Window", "Saved as {path}").format(path=finished.recording.path)
-        self.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
-        for key in ("removed", "step near", "sheet"):
-            self.untell(key)
-        self.watch.alerts.call(text)
-        self.add_findings(finished)
-
-    def _tell_failed(self, reason: str) -> None:
-        self.failed.emit(reason)
-        session = self.session
-        assert session is not None
-
-        def try_again() -> None:
-            self.untell("failed")
-            self.begin(session.plan)
-
-        def save_again() -> None:
-            self.untell("failed")
-            self.desk.save_again()
-
-        actions: tuple[tuple[str, Callable[[], None]], ...] = (
-            (translate("Window", "Try again"), try_again),
-            (translate("Window", "To the bench"), lambda: self.show_page("bench")),
-        )
-        if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
-            actions = ((translate("Window", "Save again"), save_again),)
-        self.tell("failed", "danger", message_sentence(reason), actions)
-
-    def _now_s(self) -> float:
-        return self.session.now_s if self.session is not None else 0.0
-
-    def _speed(self) -> float:
-        return self.session.speed if self.session is not None else 1.0
-
-    def tell_no_folder(self, reason: str) -> None:
-        """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""
-        action = (translate("Window", "Choose a folder"), lambda: self.show_page("bench"))
-        self.tell("bench", "warning", message_sentence(reason), (action,))
+        self.news.tell_cautions()
 
     # ------------------------------------------------------------ once a frame
 
     def frame(self) -> None:
         """Let the run go on, and draw what is new."""
         self.desk.frame()
-        self._jobs = [job for job in self._jobs if not job.poll()]
-        if isinstance(self._question, ExportQuestion) and not self._is_exporting:
-            self._question.reject()  # what it asks about is written meanwhile
+        self._jobs.frame()
+        self.leaving.frame()
         if not self.isMinimized():
             self.stack.frame()
         now = time.monotonic()
@@ -300,25 +257,9 @@ class Window(QWidget):
             self._texts_s = now
             self._show_header()
             self.watch.follow()
-            self._tell_faults()
-            if self.stack.currentWidget() is self.stack.wall:
-                self.watch.show_wall(self.stack.wall, self.run_page)
-
-    def _announce(self, text: str) -> None:
-        self.tell("sheet", "info", text)
-        self.watch.announce(text)
-
-    def _tell_faults(self) -> None:
-        for fault in self.log_book.new_faults() if self.log_book is not None else ():
-            text = translate("Window", "A fault of the program: {fault}. A recording goes on.")
-            action = (translate("Window", "Copy details"), self._copy_details)
-            self.tell("program fault", "warning", text.format(fault=fault), (action,))
-
-    def _copy_details(self) -> None:
-        details = self.log_book.details() if self.log_book is not None else LogBook(Path()).details()
-        QApplication.clipboard().setText(details)
-        text = translate("Window", "Details copied: versions, system, the end of the log.")
-        self.tell("copied", "info", text, passes_after_s=INFO_PASSES_S)
+            self.faults.tell_new()
+            if self.wall_switch.is_on:
+                self.wall_switch.show_words()
 
     def _show_header(self) -> None:
         page = self.stack.currentWidget()
@@ -334,100 +275,7 @@ class Window(QWidget):
         if title != self.windowTitle():
             self.setWindowTitle(title)
 
-    # ------------------------------------------------------------ findings
-
-    def open_file(self, path: Path) -> None:
-        """Open a recording and show its findings."""
-
-        def tell(finished: Finished | None, error: Exception | None) -> None:
-            if finished is not None:
-                self.add_findings(finished)
-                self._tell_beside_run(finished)
-            elif not isinstance(error, Cancelled):
-                self.tell(f"open {path}", "warning", message_sentence(str(error)))
-            self.stack.start_page.show_opening("")
-
-        self.stack.start_page.show_opening(path.name)
-        words = translate("Window", "Opening {name}").format(name=path.name)
-        self.do(LongJob(self, words, partial(load_finished, path), tell, "open a recording"))
-
-    def _tell_beside_run(self, finished: Finished) -> None:
-        """A run in progress stays in front; say where the recording is."""
-        page = self.findings_pages[-1]
-        if self.stack.currentWidget() is page:
-            return
-        path = finished.recording.path
-        text = translate("Window", "{name} is open; the run goes on.").format(name=path.name)
-        action = (translate("Window", "Show its findings"), lambda: self.stack.bring(page))
-        self.tell(f"open {path}", "info", text, (action,), passes_after_s=INFO_PASSES_S)
-
-    def choose_files(self) -> None:
-        """Let the user choose recordings to open."""
-        get_ready()
-        names, _filter = QFileDialog.getOpenFileNames(
-            self, translate("Window", "Open recordings"), "", translate("Window", "Recordings (*.h5)")
-        )
-        for name in names:
-            self.open_file(Path(name))
-
-    def add_findings(self, finished: Finished) -> None:
-        """Show the findings of a recording, beside those already open."""
-        page = FindingsPage(self, finished)
-        page.picture_wanted.connect(self.save_picture)
-        page.cautions_wanted.connect(self.show_cautions)
-        page.folder_wanted.connect(
-            lambda: QDesktopServices.openUrl(QUrl.fromLocalFile(str(finished.recording.path.parent)))
-        )
-        self.undoing.watch(page)
-        self.stack.add_findings_page(page)
-        if not self.desk.is_running:
-            self.stack.bring(page)
-
-    def save_picture(self) -> None:
-        """Save the picture of the findings shown, beside the recording, under a name that is not taken."""
-        page = self.stack.currentWidget()
-        if not isinstance(page, FindingsPage):
-            return
-        recording, findings = page.finished.recording, page.finished.findings
-
-        def save() -> Path:
-            out = free_name(recording.path.with_suffix(".png"))
-            export_png(recording, findings, out)
-            return out
-
-        def tell(out: Path | None, error: Exception | None) -> None:
-            if error is None:
-                text = translate("Window", "Picture saved as {path}").format(path=out)
-                self.tell("picture", "info", text, passes_after_s=INFO_PASSES_S)
-            else:
-                self.tell("picture", "warning", message_sentence(str(error)))
-
-        self.do(Job(save, tell, "save a picture"))
-
-    # ------------------------------------------------------------ pages and words
-
-    def show_cautions(self) -> None:
-        """Show all cautions; Esc leads back."""
-        self.stack.show_cautions()
-
-    def _understand(self) -> None:
-        self.settings.setValue("cautions_understood", True)
-        self.untell("cautions")
-
-    def _leave_wall(self) -> None:
-        if self.stack.currentWidget() is not self.stack.wall and self.header.isHidden():
-            self.header.show()
-            self.setWindowState(self.windowState() & ~Qt.WindowState.WindowFullScreen)
-
-    def _toggle_wall(self) -> None:
-        """The view for the wall fills the screen; the same key, or Esc, leads back."""
-        if self.stack.currentWidget() is self.stack.wall:
-            self.show_page(RUN)
-        else:
-            self.header.hide()
-            self.watch.show_wall(self.stack.wall, self.run_page)
-            self.stack.bring(self.stack.wall)
-            self.setWindowState(self.windowState() | Qt.WindowState.WindowFullScreen)
+    # ------------------------------------------------------------ what the menu asks
 
     def _toggle_following(self) -> None:
         page = self.stack.currentWidget()
@@ -438,25 +286,6 @@ class Window(QWidget):
         page = self.stack.currentWidget()
         if isinstance(page, RunPage | FindingsPage):
             page.chart.show_whole_run()
-
-    def _tell_saved(self) -> None:
-        if self.desk.is_running:
-            text = translate(
-                "Window", "Nothing to do: readings are saved to disk every second. Ctrl+E ends the run."
-            )
-            self.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
-
-    def _lesson_again(self) -> None:
-        from gui.demo import demo_plan
-
-        if self.desk.is_busy:
-            text = translate("Window", "A run is being recorded. Stop and save it first (Ctrl+E).")
-            self.tell("lesson", "info", text, passes_after_s=INFO_PASSES_S)
-            return
-        try:
-            self.begin(demo_plan(new_recording(self.settings)))
-        except LoggerError as error:
-            self.tell("lesson", "warning", message_sentence(str(error)))
 
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)
@@ -473,39 +302,11 @@ class Window(QWidget):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Never lose a run: while one is recorded, ask; while one is saved, wait."""
-        if not self.desk.is_busy and not self._is_exporting:
+        if self.leaving.may_close():
             event.accept()
             self._leave(0)
-            return
-        event.ignore()
-        if not self.desk.is_busy:
-            if self._question is None:
-                self._ask_about_exports()
-        elif self.session is not None and self.session.state == "saving":
-            self.desk.leaves_when_saved = True
-        elif not self.desk.leaves_when_saved and self._question is None:
-            self._ask_to_stop()
-
-    def _ask_to_stop(self) -> None:
-        self._question = CloseQuestion(self._now_s, self)
-        self._question.accepted.connect(self.stop_and_quit)
-        self._question.finished.connect(self._drop_question)
-        self._question.open()
-
-    @property
-    def _is_exporting(self) -> bool:
-        return any(job.is_cancellable for job in self._jobs)
-
-    def _ask_about_exports(self) -> None:
-        self._question = ExportQuestion(self)
-        self._question.accepted.connect(lambda: self._leave(0))
-        self._question.finished.connect(self._drop_question)
-        self._question.open()
-
-    def _drop_question(self) -> None:
-        if self._question is not None:
-            self._question.deleteLater()
-            self._question = None
+        else:
+            event.ignore()
 
     def _leave(self, status: int) -> None:
         if self._has_left:  # quitting closes the window, which leads here again
@@ -513,12 +314,8 @@ class Window(QWidget):
         self._has_left = True
         self._clock.stop()
         self.watch.close()
-        if self._question is not None:
-            self._question.reject()
-        for job in self._jobs:
-            job.cancel()
-        for job in self._jobs:
-            job.wait(5.0)
+        self.leaving.end()
+        self._jobs.end()
         if self.session is not None:
             self.session.close()
         self.done.emit(status)

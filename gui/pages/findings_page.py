@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import tempfile
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QImage, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
-    QApplication,
     QButtonGroup,
     QHBoxLayout,
     QPushButton,
@@ -49,6 +47,7 @@ from gui.long_job import LongJob
 from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.pages.page import Page, PageHost
+from gui.paper_picture import copy_picture
 from gui.picture_desk import PictureDesk
 from gui.session import Finished, found_later
 from gui.widgets.flow_layout import FlowLayout
@@ -83,10 +82,9 @@ class FindingsPage(Page):
 
     Attributes
     ----------
-    picture_wanted, folder_wanted, cautions_wanted : emitted with nothing.
+    folder_wanted, cautions_wanted : emitted with nothing.
     """
 
-    picture_wanted = Signal()
     folder_wanted = Signal()
     cautions_wanted = Signal()
 
@@ -411,25 +409,7 @@ class FindingsPage(Page):
 
     def copy_picture(self) -> None:
         """Put the picture for paper into the clipboard."""
-        recording, findings = self.finished.recording, self.finished.findings
-
-        def paint() -> QImage:
-            from logger.export.picture import export_png
-
-            with tempfile.TemporaryDirectory() as folder:
-                out = Path(folder) / "picture.png"
-                export_png(recording, findings, out)
-                return QImage(str(out)).copy()
-
-        def tell(image: QImage | None, error: Exception | None) -> None:
-            if image is None or image.isNull():
-                self.host.tell("picture", "warning", message_sentence(str(error)))
-                return
-            QApplication.clipboard().setImage(image)
-            text = translate("Findings", "The picture is in the clipboard; paste it where you like.")
-            self.host.tell("picture", "info", text, passes_after_s=8)
-
-        self.host.do(Job(paint, tell, "copy the picture"))
+        copy_picture(self.host, self.finished)
 
     def export_to(self, out: Path, choices: Choices | None = None) -> None:
         """Write the recording as `out`, over what is there only where the user has agreed to that."""

@@ -57,7 +57,7 @@ def measure():
     def show_and_open(window, event):
         show(window, event)
         if not is_on_command_line:
-            QTimer.singleShot(700, window.choose_files)
+            QTimer.singleShot(700, window.recordings.choose)
     def choose(*_arguments):
         time.sleep(1.0)  # as quick as nobody chooses a file
         return [path], ""

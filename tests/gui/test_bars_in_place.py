@@ -99,7 +99,7 @@ def test_the_pages_keep_still(window: Window, qtbot: QtBot) -> None:
     qtbot.waitUntil(lambda: window.frame() or window.stack.currentWidget()._shelf is None, timeout=30_000)  # type: ignore[union-attr]
     assert view.isVisible()
     assert_keeps_still(window, "shelf")
-    window.show_cautions()
+    window.stack.show_cautions()
     assert_keeps_still(window, "cautions")
 
 
@@ -139,10 +139,10 @@ def test_bars_go_with_the_page_in_front(bench: Bench) -> None:
     settle()
     assert not bench.page.isAncestorOf(bench.window.bars)
     assert bench.window.bars.isVisible()
-    bench.window._toggle_wall()
+    bench.window.wall_switch.toggle()
     settle()
     assert not bench.window.bars.isVisible(), "the wall says itself what is grave"
-    bench.window._toggle_wall()
+    bench.window.wall_switch.toggle()
     settle()
     assert bench.page.isAncestorOf(bench.window.bars)
     assert bench.window.bars.isVisible()

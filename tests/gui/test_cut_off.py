@@ -56,7 +56,7 @@ def test_nothing_is_said_where_no_run_was_cut_off(window: Window, qtbot: QtBot, 
 
     def is_idle() -> bool:
         window.frame()
-        return not window._jobs
+        return window._jobs.are_over
 
     qtbot.waitUntil(is_idle, timeout=60_000)
     assert "cut_off" not in window.bars.texts

@@ -199,14 +199,14 @@ def test_closing_the_window_meanwhile_asks_and_may_be_declined_or_cancels(
     page.export_to(tmp_path / "out" / "long.xlsx")
     _frames_until(window, qtbot, lambda: page.exports.rows[0].bar.value() > 0)
     window.close()
-    question = window._question
+    question = window.leaving.question
     assert isinstance(question, ExportQuestion)
     assert_nothing_clips(question)
     question.keep.click()
     assert window.isVisible()
     assert page.exports.rows
     window.close()
-    question = window._question
+    question = window.leaving.question
     assert isinstance(question, ExportQuestion)
     with qtbot.waitSignal(window.done, timeout=60_000) as told:
         question.cancel.click()
@@ -221,9 +221,9 @@ def test_the_question_goes_when_the_export_is_written_meanwhile(
     out = tmp_path / "out" / "a.csv"
     page.exports.begin(out, writer.into(out))
     window.close()
-    assert isinstance(window._question, ExportQuestion)
+    assert isinstance(window.leaving.question, ExportQuestion)
     writer.go(100)
-    _frames_until(window, qtbot, lambda: window._question is None)
+    _frames_until(window, qtbot, lambda: window.leaving.question is None)
     assert window.isVisible()
     assert files(out.parent) == ["a.csv"]
 

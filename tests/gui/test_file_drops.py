@@ -53,7 +53,7 @@ class Hand:
 
         def is_there() -> bool:
             self.window.frame()
-            return isinstance(self.window.stack.currentWidget(), page_class) and not self.window._jobs
+            return isinstance(self.window.stack.currentWidget(), page_class) and self.window._jobs.are_over
 
         self._qtbot.waitUntil(is_there, timeout=PATIENCE_MS)
 

@@ -242,7 +242,7 @@ def test_digits_are_text_while_typing_and_ctrl_digit_stamps_even_then(bench: Ben
 
 
 def test_digits_and_space_stay_with_other_pages(bench: Bench) -> None:
-    bench.window.show_cautions()
+    bench.window.stack.show_cautions()
     bench.press(Qt.Key.Key_7)
     assert bench.session.moments == ()
 
@@ -472,7 +472,7 @@ def test_after_a_run_the_cautions_claim_no_live_source(bench: Bench) -> None:
     bench.press(Qt.Key.Key_E, CTRL)
     bench.qtbot.waitUntil(lambda: bench.session.is_over, timeout=10_000)
     bench.look()
-    bench.window.show_cautions()
+    bench.window.stack.show_cautions()
     bench.look()
     tabs = [b for b in bench.window.header.findChildren(QAbstractButton) if b.isCheckable() and b.isChecked()]
     assert tabs == []

@@ -289,7 +289,7 @@ def test_following_is_one_visible_control(bench: Bench) -> None:
 
 def test_cautions_are_shown_until_understood(bench: Bench, settings: QSettings) -> None:
     assert "hydrogen and oxygen" in bench.window.bars.texts["cautions"]
-    bench.window.show_cautions()
+    bench.window.stack.show_cautions()
     assert "qualified people decide" in bench.labels()
     bench.press(Qt.Key.Key_Escape)
     assert bench.window.stack.currentWidget() is bench.page
@@ -320,7 +320,7 @@ def test_stop_and_save_by_key(bench: Bench) -> None:
 
 def test_closing_while_recording_asks_and_may_be_declined(bench: Bench) -> None:
     bench.window.close()
-    question = bench.window._question
+    question = bench.window.leaving.question
     assert question is not None
     assert question.text.text().endswith(("2:00.", "1:59."))
     bench.run.clock.time_s = 130.0
@@ -329,7 +329,7 @@ def test_closing_while_recording_asks_and_may_be_declined(bench: Bench) -> None:
     assert bench.window.isVisible()
     assert bench.session.state == "running"
     bench.window.close()
-    question = bench.window._question
+    question = bench.window.leaving.question
     assert question is not None
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
         question.stop.click()
@@ -338,7 +338,7 @@ def test_closing_while_recording_asks_and_may_be_declined(bench: Bench) -> None:
 
 def test_an_end_from_outside_does_not_wait_for_the_question(bench: Bench) -> None:
     bench.window.close()
-    assert bench.window._question is not None
+    assert bench.window.leaving.question is not None
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
         bench.window.stop_and_quit()
     assert bench.run.stopped == 1
@@ -347,7 +347,7 @@ def test_an_end_from_outside_does_not_wait_for_the_question(bench: Bench) -> Non
 def test_a_signal_from_outside_saves_without_asking(bench: Bench) -> None:
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
         bench.window.stop_and_quit()
-    assert bench.window._question is None
+    assert bench.window.leaving.question is None
     assert bench.run.stopped == 1
 
 
@@ -432,7 +432,8 @@ def test_once_a_recording_is_open_the_start_page_offers_what_can_be_done(
     window.show_page("run")
     start = window.stack.start_page
     assert window.stack.currentWidget() is start
-    assert not any("Opening" in label.text() for label in start.findChildren(QLabel))
+    seen = [label.text() for label in start.findChildren(QLabel) if label.isVisible()]  # no bar that is gone
+    assert not any("Opening" in text for text in seen)
     buttons = [b for b in start.findChildren(QAbstractButton) if b.isVisible()]
     assert len(buttons) == 3
     assert start.focusProxy() in buttons
@@ -447,7 +448,7 @@ def test_several_recordings_can_be_switched(window: Window, tmp_path: Path) -> N
 
 def test_the_picture_is_saved_beside_the_recording(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     window.add_findings(Finished(recording(tmp_path / "a.h5"), FOUND))
-    window.save_picture()
+    window.recordings.save_picture()
     qtbot.waitUntil(lambda: "picture" in window.bars.texts, timeout=20_000)
     assert (tmp_path / "a.png").stat().st_size > 10_000, window.bars.texts
 
@@ -455,7 +456,7 @@ def test_the_picture_is_saved_beside_the_recording(window: Window, qtbot: QtBot,
 def test_a_picture_saved_again_replaces_nothing(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     (tmp_path / "a.png").write_bytes(b"mine")
     window.add_findings(Finished(recording(tmp_path / "a.h5"), FOUND))
-    window.save_picture()
+    window.recordings.save_picture()
     qtbot.waitUntil(lambda: "picture" in window.bars.texts, timeout=20_000)
     assert (tmp_path / "a.png").read_bytes() == b"mine"
     assert (tmp_path / "a (2).png").stat().st_size > 10_000, window.bars.texts

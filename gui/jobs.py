@@ -1,0 +1,45 @@
+"""The work that goes on beside the window: asked after once a frame, ended with it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gui.job import Job
+
+__all__ = ["Jobs"]
+
+PATIENCE_S = 5.0
+"""How long the end of the window waits for a job that was asked to end."""
+
+
+class Jobs:
+    """Holds the jobs that are not over."""
+
+    def __init__(self) -> None:
+        self._jobs: list[Job[Any]] = []
+
+    def add(self, job: Job[Any]) -> None:
+        """Ask after `job` until it is over."""
+        self._jobs.append(job)
+
+    def frame(self) -> None:
+        """Let each that is over tell its outcome; called once a frame."""
+        # An outcome may add a job: to the list that is gone through, so that it is not lost.
+        self._jobs = [job for job in self._jobs if not job.poll()]
+
+    @property
+    def are_over(self) -> bool:
+        """Tell whether none is left."""
+        return not self._jobs
+
+    @property
+    def is_exporting(self) -> bool:
+        """Tell whether something is written that somebody may want to wait for."""
+        return any(job.is_cancellable for job in self._jobs)
+
+    def end(self) -> None:
+        """Ask all of them to end, and wait for that."""
+        for job in self._jobs:
+            job.cancel()
+        for job in self._jobs:
+            job.wait(PATIENCE_S)

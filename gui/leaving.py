@@ -1,0 +1,69 @@
+"""The end of the window: what it has to ask, and to wait for, before it may go."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QWidget
+
+from gui.findings.export_question import ExportQuestion
+from gui.jobs import Jobs
+from gui.run_desk import RunDesk
+from gui.widgets.close_question import CloseQuestion
+
+__all__ = ["Leaving"]
+
+
+class Leaving(QObject):
+    """Never loses a run: while one is recorded it asks, while one is saved it waits.
+
+    Attributes
+    ----------
+    agreed : emitted with nothing when what held the window was given up, so that it may go at once.
+    """
+
+    agreed = Signal()
+
+    def __init__(self, window: QWidget, desk: RunDesk, jobs: Jobs) -> None:
+        super().__init__(window)
+        self._window, self._desk, self._jobs = window, desk, jobs
+        self.question: CloseQuestion | ExportQuestion | None = None
+
+    def may_close(self) -> bool:
+        """Return whether nothing holds the window; else ask, or go by itself when all is saved."""
+        desk = self._desk
+        if not desk.is_busy:
+            if self._jobs.is_exporting and self.question is None:
+                self._ask_about_exports()
+            return not self._jobs.is_exporting
+        if desk.session is not None and desk.session.state == "saving":
+            desk.leaves_when_saved = True
+        elif not desk.leaves_when_saved and self.question is None:
+            self._ask_to_stop()
+        return False
+
+    def frame(self) -> None:
+        """Take the question about an export back that was written meanwhile; called once a frame."""
+        if isinstance(self.question, ExportQuestion) and not self._jobs.is_exporting:
+            self.question.reject()
+
+    def end(self) -> None:
+        """Take the question back: the window goes, whatever would be answered."""
+        if self.question is not None:
+            self.question.reject()
+
+    def _ask_to_stop(self) -> None:
+        self.question = CloseQuestion(self._desk.now_s, self._window)
+        self.question.accepted.connect(self._desk.stop_and_leave)
+        self.question.finished.connect(self._drop_question)
+        self.question.open()
+
+    def _ask_about_exports(self) -> None:
+        self.question = ExportQuestion(self._window)
+        self.question.accepted.connect(self.agreed)
+        self.question.finished.connect(self._drop_question)
+        self.question.open()
+
+    def _drop_question(self) -> None:
+        if self.question is not None:
+            self.question.deleteLater()
+            self.question = None

@@ -1,0 +1,88 @@
+"""Recordings in the window: how they are chosen and opened, and where their findings come to stand."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from gui.long_job import LongJob
+from gui.message_words import message_sentence
+from gui.notice_board import INFO_PASSES_S
+from gui.page_stack import PageStack
+from gui.pages.findings_page import FindingsPage
+from gui.pages.page import PageHost
+from gui.paper_picture import save_picture
+from gui.run_desk import RunDesk
+from gui.session import Finished, load_finished
+from gui.undoing import Undoing
+from gui.words import translate
+from logger.progress import Cancelled
+from logger.vetting import get_ready
+
+__all__ = ["RecordingDesk"]
+
+
+class RecordingDesk(QObject):
+    """Opens recordings and adds their pages to the stack; a run in progress stays in front of them."""
+
+    def __init__(
+        self, host: PageHost, stack: PageStack, desk: RunDesk, undoing: Undoing, parent: QWidget
+    ) -> None:
+        super().__init__(parent)
+        self._host, self._stack, self._desk, self._undoing, self._window = host, stack, desk, undoing, parent
+
+    def choose(self) -> None:
+        """Let the user choose recordings to open."""
+        get_ready()
+        names, _filter = QFileDialog.getOpenFileNames(
+            self._window, translate("Window", "Open recordings"), "", translate("Window", "Recordings (*.h5)")
+        )
+        for name in names:
+            self._host.open_file(Path(name))
+
+    def open(self, path: Path) -> None:
+        """Open a recording and show its findings."""
+
+        def tell(finished: Finished | None, error: Exception | None) -> None:
+            if finished is not None:
+                self.add(finished)
+                self._tell_beside_run(finished)
+            elif not isinstance(error, Cancelled):
+                self._host.tell(f"open {path}", "warning", message_sentence(str(error)))
+            self._stack.start_page.show_opening("")
+
+        self._stack.start_page.show_opening(path.name)
+        words = translate("Window", "Opening {name}").format(name=path.name)
+        self._host.do(LongJob(self._host, words, partial(load_finished, path), tell, "open a recording"))
+
+    def add(self, finished: Finished) -> None:
+        """Show the findings of a recording, beside those already open."""
+        page = FindingsPage(self._host, finished)
+        page.cautions_wanted.connect(self._stack.show_cautions)
+        page.folder_wanted.connect(
+            lambda: QDesktopServices.openUrl(QUrl.fromLocalFile(str(finished.recording.path.parent)))
+        )
+        self._undoing.watch(page)
+        self._stack.add_findings_page(page)
+        if not self._desk.is_running:
+            self._stack.bring(page)
+
+    def save_picture(self) -> None:
+        """Save the picture of the findings in front beside their recording."""
+        page = self._stack.currentWidget()
+        if isinstance(page, FindingsPage):
+            save_picture(self._host, page.finished)
+
+    def _tell_beside_run(self, finished: Finished) -> None:
+        """A run in progress stays in front; say where the recording is."""
+        page = self._stack.findings_pages[-1]
+        if self._stack.currentWidget() is page:
+            return
+        path = finished.recording.path
+        text = translate("Window", "{name} is open; the run goes on.").format(name=path.name)
+        action = (translate("Window", "Show its findings"), lambda: self._stack.bring(page))
+        self._host.tell(f"open {path}", "info", text, (action,), passes_after_s=INFO_PASSES_S)

@@ -1,0 +1,98 @@
+"""What becomes of a run, told in bars: cautions where it begins, its next step, saved, failed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject
+
+from gui.message_words import message_sentence, message_words
+from gui.notice_board import INFO_PASSES_S
+from gui.pages.page import PageHost
+from gui.run_desk import RunDesk
+from gui.run_watch import RunWatch
+from gui.session import Finished
+from gui.words import translate
+from logger.cautions import IN_SHORT
+
+__all__ = ["RunNews"]
+
+UNDERSTOOD_KEY = "cautions_understood"
+OF_THE_RUN = ("removed", "step near", "sheet")
+"""Bars that mean nothing once the run has ended."""
+
+
+class RunNews(QObject):
+    """Tells what the desk of the run has to tell, and what can be done about it."""
+
+    def __init__(
+        self,
+        host: PageHost,
+        desk: RunDesk,
+        watch: RunWatch,
+        show_cautions: Callable[[], None],
+        parent: QObject,
+    ) -> None:
+        super().__init__(parent)
+        self._host, self._desk, self._watch, self._show_cautions = host, desk, watch, show_cautions
+
+    def tell_cautions(self) -> None:
+        """Say what to take care of, until it was understood once."""
+        if self._host.settings.value(UNDERSTOOD_KEY, False, type=bool):
+            return
+        actions = (
+            (translate("Window", "All cautions"), self._show_cautions),
+            (translate("Window", "Understood"), self._understand),
+        )
+        self._host.tell("cautions", "info", message_words(IN_SHORT), actions)
+
+    def announce_step(self, text: str) -> None:
+        """Say that it is time for the next step."""
+        self._host.tell("sheet", "info", text)
+        self._watch.announce(text)
+
+    def tell_finished(self, finished: Finished) -> None:
+        """Say where the run was saved."""
+        text = translate("Window", "Saved as {path}").format(path=finished.recording.path)
+        self._host.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
+        for key in OF_THE_RUN:
+            self._host.untell(key)
+        self._watch.alerts.call(text)
+
+    def tell_failed(self, reason: str) -> None:
+        """Say why the run could not begin or be saved, and offer to try that again."""
+        session = self._desk.session
+        assert session is not None
+
+        def try_again() -> None:
+            self._host.untell("failed")
+            self._host.begin(session.plan)
+
+        def save_again() -> None:
+            self._host.untell("failed")
+            self._desk.save_again()
+
+        actions: tuple[tuple[str, Callable[[], None]], ...] = (
+            (translate("Window", "Try again"), try_again),
+            (translate("Window", "To the bench"), lambda: self._host.show_page("bench")),
+        )
+        if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
+            actions = ((translate("Window", "Save again"), save_again),)
+        self._host.tell("failed", "danger", message_sentence(reason), actions)
+
+    def tell_no_folder(self, reason: str) -> None:
+        """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""
+        action = (translate("Window", "Choose a folder"), lambda: self._host.show_page("bench"))
+        self._host.tell("bench", "warning", message_sentence(reason), (action,))
+
+    def tell_saved_already(self) -> None:
+        """Answer who wants to save while a run goes on."""
+        if self._desk.is_running:
+            text = translate(
+                "Window", "Nothing to do: readings are saved to disk every second. Ctrl+E ends the run."
+            )
+            self._host.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
+
+    def _understand(self) -> None:
+        self._host.settings.setValue(UNDERSTOOD_KEY, True)
+        self._host.untell("cautions")
