@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from drivers.port_list import PortInfo
 from gui.bench.source_texts import (
     kind_texts,
+    lesson_texts,
     option_texts,
     reading_text,
     role_texts,
@@ -225,19 +226,22 @@ class SourceCard(QFrame):
         return SourceForm(str(self.kind.currentData()), self.port.currentText(), options)
 
     def show_ports(self, ports: Sequence[PortInfo]) -> None:
-        """Offer these ports; what is typed stays."""
-        typed = self.port.currentText()
-        blocked = self.port.blockSignals(True)
-        self.port.clear()
+        """Offer these ports; what is typed stays, and a list that is the same, with what is chosen in it."""
         if self.form.kind == "cell":
-            self.port.addItem(translate("Bench", "a lesson (demo)"), "demo")
-            self.port.addItem(translate("Bench", "a laboratory run (bench)"), "bench")
+            offered = [(words, name) for name, words in lesson_texts().items()]
         else:
-            for port in ports:
-                words = f"{port.device}  {port.description}".strip()
-                self.port.addItem(words, port.device)
-        self.port.setEditText(typed)
-        self.port.blockSignals(blocked)
+            offered = [(f"{port.device}  {port.description}".strip(), port.device) for port in ports]
+        box = self.port
+        if offered == [(box.itemText(row), box.itemData(row)) for row in range(box.count())]:
+            return  # told of each key, and in the middle of a choice: made anew, its first line would be chosen
+        typed = box.currentText()
+        blocked = box.blockSignals(True)
+        box.clear()
+        for words, device in offered:
+            box.addItem(words, device)
+        box.setCurrentIndex(box.findData(typed))
+        box.setEditText(typed)
+        box.blockSignals(blocked)
 
     def _show_form(self, form: SourceForm) -> None:
         self.kind.setCurrentIndex(max(self.kind.findData(form.kind), 0))
@@ -275,7 +279,7 @@ class SourceCard(QFrame):
 
     def _kind_chosen(self, _number: int) -> None:
         form = self.form
-        port = "demo" if form.kind == "cell" else "" if form.port in ("demo", "bench") else form.port
+        port = "demo" if form.kind == "cell" else "" if form.port in lesson_texts() else form.port
         self._make_options(SourceForm(form.kind, port, form.options))
         self.port.setEditText(port)
         self._edited()

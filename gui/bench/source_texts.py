@@ -14,6 +14,7 @@ __all__ = [
     "calibration_text",
     "heard_text",
     "kind_texts",
+    "lesson_texts",
     "option_texts",
     "reading_text",
     "role_texts",
@@ -36,6 +37,16 @@ def kind_texts() -> dict[str, str]:
         "digit14": translate("Bench", "Handheld meter of 22000 counts"),
         "stx16": translate("Bench", "Handheld meter with two displays"),
         "replay": translate("Bench", "Recording played again"),
+    }
+
+
+def lesson_texts() -> dict[str, str]:
+    """Return the lessons of the simulated cell, in the order in which they are offered."""
+    return {
+        "demo": translate("Bench", "a lesson (demo)"),
+        "blank": translate("Bench", "a lesson without salt (blank)"),
+        "bench": translate("Bench", "a laboratory run (bench)"),
+        "stability": translate("Bench", "a lesson, then long watching (stability)"),
     }
 
 

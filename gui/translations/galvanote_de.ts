@@ -523,6 +523,14 @@
         <translation>Aufzeichnung, erneut abgespielt</translation>
     </message>
     <message>
+        <source>a lesson without salt (blank)</source>
+        <translation>eine Unterrichtsstunde ohne Salz (blank)</translation>
+    </message>
+    <message>
+        <source>a lesson, then long watching (stability)</source>
+        <translation>eine Unterrichtsstunde, dann langes Beobachten (stability)</translation>
+    </message>
+    <message>
         <source>Cell voltage</source>
         <translation>Zellspannung</translation>
     </message>

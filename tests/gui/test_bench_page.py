@@ -16,9 +16,10 @@ from drivers.port_list import PortInfo
 from drivers.recognition import Candidate
 from drivers.registry import KINDS
 from drivers.samples import ROLES
+from drivers.simulated.lesson import LESSONS
 from gui.bench.field_texts import field_texts
 from gui.bench.quantity_field import QuantityField
-from gui.bench.source_texts import kind_texts, option_texts, role_texts
+from gui.bench.source_texts import kind_texts, lesson_texts, option_texts, role_texts
 from gui.demo import demo_bench
 from gui.pages.bench_page import BenchPage
 from gui.recordings_folder import choose_recordings_folder, recordings_folder
@@ -69,6 +70,7 @@ def test_every_key_of_the_bench_file_has_a_field_and_every_kind_a_name() -> None
     assert field_texts().keys() == {field.path for field in FIELDS}
     assert kind_texts().keys() >= KINDS.keys()
     assert role_texts().keys() == set(ROLES)
+    assert lesson_texts().keys() == LESSONS.keys()
     assert option_texts().keys() >= {key for kind in KINDS.values() for key in kind.keys if key != "role"}
 
 
@@ -365,3 +367,27 @@ def test_what_is_heard_is_offered_and_put_on_the_bench(
     assert [card.form.checked_address() for card in page.sources.cards] == [told.addresses[0]]
     page.hide()
     assert "heard COM8" not in host.told, "what was heard stands over no other page"
+
+
+@pytest.mark.parametrize("by", ["keys", "mouse"])
+def test_any_port_of_the_list_can_be_chosen(page: BenchPage, qtbot: QtBot, by: str) -> None:
+    names = ["demo", "blank", "bench", "stability"]
+    card = page.sources.cards[0]
+    box = card.port
+    for number in (2, 1, 3, 0):
+        if by == "mouse":
+            box.showPopup()
+            view = box.view()
+            qtbot.waitExposed(view)
+            QTest.mouseClick(
+                view.viewport(),
+                Qt.MouseButton.LeftButton,
+                pos=view.visualRect(view.model().index(number, 0)).center(),
+            )
+        else:
+            key = Qt.Key.Key_Down if number > box.currentIndex() else Qt.Key.Key_Up
+            while box.currentIndex() != number:
+                before = box.currentIndex()
+                QTest.keyClick(box, key)
+                assert box.currentIndex() != before
+        assert (card.form.port, box.currentText()) == (names[number], names[number])
