@@ -233,7 +233,7 @@ class SourceCard(QFrame):
             offered = [(f"{port.device}  {port.description}".strip(), port.device) for port in ports]
         box = self.port
         if offered == [(box.itemText(row), box.itemData(row)) for row in range(box.count())]:
-            return  # told of each key, and in the middle of a choice: made anew, its first line would be chosen
+            return  # asked in the middle of a choice too: made anew, its first line would be chosen
         typed = box.currentText()
         blocked = box.blockSignals(True)
         box.clear()
