@@ -123,6 +123,8 @@ def rows(view: AssessmentView) -> tuple[Row, ...]:
         sign = "+" if change >= 0 else ""
         text = translate("Live texts", "{change} since before")
         since = text.format(change=sign + plain(change, 1, "%"))
+    elif view.current_A is None:
+        since = message_words(view.current_missing)
     return (
         Row(translate("Live texts", "Current"), _amount(view.current_A, 1000, "mA"), since),
         Row(translate("Live texts", "Charge"), _amount(view.charge_C, 1, "C")),

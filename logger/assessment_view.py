@@ -23,6 +23,9 @@ INDUCTION_S = 600.0
 
 V_PER_S_IN_MV_PER_MIN = 60e3
 
+NO_SUPPLY = "no supply on the bench"
+NO_OHMS = "ohms not given"
+
 
 @dataclass(frozen=True, slots=True)
 class LivePlateau:
@@ -71,6 +74,8 @@ class AssessmentView:
     charge_C, hydrogen_mL, gas_conditions : so far, with the words that belong to the volume.
     efficiency, efficiency_label : voltage efficiency as a fraction, and its numerator in words.
     cautions : warnings of the moment, the most urgent first.
+    current_missing : what is not known that the current would need, in few words; empty where it is known,
+        and where the cell does not electrolyse.
     """
 
     now_s: float
@@ -98,6 +103,7 @@ class AssessmentView:
     efficiency: float | None
     efficiency_label: str
     cautions: tuple[Caution, ...]
+    current_missing: str = ""
 
 
 def look_at(run: LiveRun, now_s: float) -> AssessmentView:
@@ -152,6 +158,7 @@ def look_at(run: LiveRun, now_s: float) -> AssessmentView:
             is_meter_changed=run.is_meter_changed,
             since_s=run.states.since_s,
         ),
+        current_missing=_current_missing(run),
     )
 
 
@@ -222,6 +229,14 @@ def _current(run: LiveRun) -> tuple[float | None, float | None]:
     if first is None:
         return present.value_A, None
     return present.value_A, 100.0 * (present.value_A / first.value_A - 1.0)
+
+
+def _current_missing(run: LiveRun) -> str:
+    if run.last is None or run.states.state != "electrolysing":
+        return ""
+    if not run.source.is_known:
+        return NO_SUPPLY
+    return "" if run.source_at(run.last[0]).is_known else NO_OHMS
 
 
 def _hydrogen(run: LiveRun) -> tuple[float | None, str]:

@@ -4820,6 +4820,10 @@
         <translation>kein Startwert führte zu einer Lösung</translation>
     </message>
     <message>
+        <source>no supply on the bench</source>
+        <translation>Stromversorgung fehlt im Aufbau</translation>
+    </message>
+    <message>
         <source>no time constant is reported</source>
         <translation>eine Zeitkonstante wird nicht angegeben</translation>
     </message>
@@ -4854,6 +4858,10 @@
     <message>
         <source>ohmic resistance in ohm</source>
         <translation>ohmscher Widerstand in Ohm</translation>
+    </message>
+    <message>
+        <source>ohms not given</source>
+        <translation>Ohm nicht angegeben</translation>
     </message>
     <message>
         <source>once, {length}</source>

@@ -19,7 +19,7 @@ from gui.live_texts import (
     source_words,
 )
 from logger.analysis.phases import Phase
-from logger.assessment_view import AssessmentView, LivePlateau, LiveSaving
+from logger.assessment_view import NO_OHMS, AssessmentView, LivePlateau, LiveSaving
 from logger.feed import SourceStatus
 from logger.moments import new_moment
 from tests.gui.fakes import FakeRun
@@ -122,6 +122,12 @@ def test_what_is_not_known_is_a_dash_and_never_a_number() -> None:
         gas_conditions="", efficiency=None, efficiency_label="",
     )  # fmt: skip
     assert [(row.value, row.note) for row in rows(view)] == [("–", "")] * 4
+
+
+def test_what_the_current_would_need_stands_beside_its_dash() -> None:
+    """After a resistor was changed to nobody knows what, the current went without a word."""
+    view = replace(VIEW, current_A=None, current_change_percent=None, current_missing=NO_OHMS)
+    assert (rows(view)[0].value, rows(view)[0].note) == ("–", "ohms not given")
 
 
 def test_saved_words() -> None:

@@ -276,6 +276,14 @@ def test_another_resistor_after_than_before_leaves_no_saving(label, is_known):
     found = findings(changed)
     assert (last.charge_C is not None) is (found["charge_C"] is not None) is is_known
     assert (last.saved is None) is (found["voltage_saved"] is None) is is_known
+    assert (last.current_missing == "") is (last.current_A is not None) is is_known
+
+
+def test_without_a_supply_the_view_says_what_the_current_would_need():
+    run, _ = lesson(5)
+    seen = dict(follow(run, bench="", until_s=200.0))
+    assert (seen[30.0].current_A, seen[30.0].current_missing) == (None, ""), "a dry cell carries none"
+    assert (seen[150.0].current_A, seen[150.0].current_missing) == (None, "no supply on the bench")
 
 
 def test_salt_that_nobody_tagged_is_found_once_the_electrodes_are_in_new_solution():
