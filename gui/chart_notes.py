@@ -72,13 +72,29 @@ def findings_notes(
     if {"before", "after"} <= levels.keys() and saved.get("value_V") is not None:
         after = levels["after"]
         words = with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V(saved), "mV")
-        saving = Saving(levels["before"], after.end_s, after.voltage_V, translate("Chart", "saved"), words)
+        saving = Saving(
+            levels["before"],
+            after.end_s,
+            after.voltage_V,
+            translate("Chart", "saved"),
+            words,
+            is_sure=is_sure(findings),
+        )
     return Notes(recording.moments if moments is None else moments, phases, tuple(levels.values()), saving)
 
 
 def expanded_V(saved: dict[str, Any]) -> float:
     """Return the half-width of the 95 % interval of the voltage saved, in volts."""
     return float((saved.get("standard_uncertainty_V") or 0.0) * (saved.get("coverage_factor") or 2.0))
+
+
+def is_sure(findings: dict[str, Any]) -> bool:
+    """Tell whether a saving is shown: both voltages had settled, and the 95 % interval does not hold zero."""
+    saved = findings.get("voltage_saved") or {}
+    levels = [level for level in (findings.get("settled") or {}).values() if level]
+    if saved.get("value_V") is None or any(level.get("is_settled") is False for level in levels):
+        return False
+    return abs(float(saved["value_V"])) > expanded_V(saved)
 
 
 def _level(found: dict[str, Any], name: str) -> Level:

@@ -26,7 +26,6 @@ __all__ = [
     "headings",
     "headline",
     "headline_note",
-    "is_sure",
     "result_rows",
     "tafel_rows",
     "tafel_sentence",
@@ -78,15 +77,6 @@ def headline(findings: Findings) -> str:
     if saved.get("value_V") is None:
         return translate("Findings", "not determined")
     return with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V(saved), "mV")
-
-
-def is_sure(findings: Findings) -> bool:
-    """Tell whether a saving is shown: both voltages had settled, and the 95 % interval does not hold zero."""
-    saved = findings.get("voltage_saved") or {}
-    levels = [level for level in (findings.get("settled") or {}).values() if level]
-    if saved.get("value_V") is None or any(level.get("is_settled") is False for level in levels):
-        return False
-    return abs(float(saved["value_V"])) > expanded_V(saved)
 
 
 def headline_note(findings: Findings) -> str:
@@ -183,7 +173,9 @@ def budget_rows(findings: Findings) -> tuple[BudgetRow, ...]:
             value = significant(1000 * value_V, 2, "mV")
             if value_V < LEAST_SHOWN_V:
                 value = f"< {plain(1000 * LEAST_SHOWN_V, 3, 'mV')}"
-            found.append(BudgetRow(message_words(one["source"]), one["type"], value, value_V**2 / total))
+            source = message_words(one["source"])
+            source = source[:1].upper() + source[1:]
+            found.append(BudgetRow(source, one["type"], value, value_V**2 / total))
     return tuple(found)
 
 

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-from gui.long_job import LongJob
-from gui.message_words import message_sentence
 from gui.notice_board import INFO_PASSES_S
+from gui.opening import Opening
 from gui.page_stack import PageStack
 from gui.pages.findings_page import FindingsPage
 from gui.pages.page import PageHost
 from gui.paper_picture import save_picture
 from gui.run_desk import RunDesk
-from gui.session import Finished, load_finished
+from gui.session import Finished
 from gui.undoing import Undoing
 from gui.words import translate
-from logger.progress import Cancelled
 from logger.vetting import get_ready
 
 __all__ = ["RecordingDesk"]
@@ -34,6 +31,8 @@ class RecordingDesk(QObject):
     ) -> None:
         super().__init__(parent)
         self._host, self._stack, self._desk, self._undoing, self._window = host, stack, desk, undoing, parent
+        self._opening = Opening(host, stack.start_page, self)
+        self._opening.opened.connect(self._take_opened)
 
     def choose(self) -> None:
         """Let the user choose recordings to open."""
@@ -45,22 +44,23 @@ class RecordingDesk(QObject):
             self._host.open_file(Path(name))
 
     def open(self, path: Path) -> None:
-        """Open a recording and show its findings."""
-
-        def tell(finished: Finished | None, error: Exception | None) -> None:
-            if finished is not None:
-                self.add(finished)
-                self._tell_beside_run(finished)
-            elif not isinstance(error, Cancelled):
-                self._host.tell(f"open {path}", "warning", message_sentence(str(error)))
-            self._stack.start_page.show_opening("")
-
-        self._stack.start_page.show_opening(path.name)
-        words = translate("Window", "Opening {name}").format(name=path.name)
-        self._host.do(LongJob(self._host, words, partial(load_finished, path), tell, "open a recording"))
+        """Open a recording and show its findings, after those asked for before."""
+        self._opening.ask(path)
 
     def add(self, finished: Finished) -> None:
         """Show the findings of a recording, beside those already open."""
+        page = self._add_page(finished)
+        if not self._desk.is_running:
+            self._stack.bring(page)
+
+    def _take_opened(self, finished: Finished, is_first: bool) -> None:
+        page = self._add_page(finished)
+        if self._desk.is_running:
+            self._tell_beside_run(finished, page)
+        elif is_first:
+            self._stack.bring(page)
+
+    def _add_page(self, finished: Finished) -> FindingsPage:
         page = FindingsPage(self._host, finished)
         page.cautions_wanted.connect(self._stack.show_cautions)
         page.folder_wanted.connect(
@@ -68,8 +68,7 @@ class RecordingDesk(QObject):
         )
         self._undoing.watch(page)
         self._stack.add_findings_page(page)
-        if not self._desk.is_running:
-            self._stack.bring(page)
+        return page
 
     def save_picture(self) -> None:
         """Save the picture of the findings in front beside their recording."""
@@ -77,11 +76,8 @@ class RecordingDesk(QObject):
         if isinstance(page, FindingsPage):
             save_picture(self._host, page.finished)
 
-    def _tell_beside_run(self, finished: Finished) -> None:
+    def _tell_beside_run(self, finished: Finished, page: FindingsPage) -> None:
         """A run in progress stays in front; say where the recording is."""
-        page = self._stack.findings_pages[-1]
-        if self._stack.currentWidget() is page:
-            return
         path = finished.recording.path
         text = translate("Window", "{name} is open; the run goes on.").format(name=path.name)
         action = (translate("Window", "Show its findings"), lambda: self._stack.bring(page))

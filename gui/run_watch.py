@@ -15,9 +15,9 @@ from gui.pages.run_page import RunPage
 from gui.run_desk import RunDesk
 from gui.sound import CHIME, DANGER, play
 from gui.wakefulness import Holder, Wakefulness, system_holder
-from gui.wall_texts import wall_words
+from gui.wall_texts import nothing_words, wall_words
 from gui.widgets.notice_bars import NoticeBars
-from gui.widgets.wall_view import WallView, WallWords
+from gui.widgets.wall_view import WallView
 from gui.words import translate
 
 __all__ = ["RunWatch"]
@@ -82,7 +82,7 @@ class RunWatch:
         """Bring the words on the wall up to date."""
         session = self._desk.session
         if session is None or page is None:
-            wall.show_words(WallWords(sentence=translate("Wall view", "Nothing is being recorded.")))
+            wall.show_words(nothing_words())
             return
         dangers = self._bars.keys_of("danger")
         danger = self._bars.texts[dangers[0]] if dangers else ""

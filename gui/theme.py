@@ -184,6 +184,10 @@ QPushButton[look="flat"]:disabled { color: @outline; }
 QPushButton[look="flat"]:hover:enabled { color: @ink; background: @band; }
 QPushButton[look="act"]:hover { background: @raised; }
 QPushButton[look="flat"]:focus, QPushButton[look="act"]:focus { border: 2px solid @curve; padding: 2px 7px; }
+QPushButton[look="link"] { border: none; border-bottom: 2px solid transparent; border-radius: 0;
+                           color: @curve; padding: 3px 0 1px 0; }
+QPushButton[look="link"]:hover { background: transparent; border-bottom: 2px solid @curve; }
+QPushButton[look="link"]:focus { border-bottom: 2px solid @curve; padding: 3px 0 1px 0; }
 QPushButton[look="tab"] { border: none; border-radius: 0; border-bottom: 2px solid transparent; color: @quiet;
                           padding: 6px 0 4px 0; margin: 0 2px; }
 QPushButton[look="tab"]:checked { color: @ink; border-bottom: 2px solid @ink; }

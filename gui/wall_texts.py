@@ -10,10 +10,19 @@ from gui.tagging import Tagging
 from gui.widgets.wall_view import WallWords
 from gui.words import translate
 
-__all__ = ["wall_words"]
+__all__ = ["nothing_words", "wall_words"]
 
 FIGURES = 3
 """Current, charge and hydrogen: the first rows of the table."""
+
+
+def nothing_words() -> WallWords:
+    """Return the words for the wall while there is no run, with the way back."""
+    return WallWords(
+        unit="",
+        sentence=translate("Wall view", "Nothing is being recorded."),
+        next_step=translate("Wall view", "Esc leads back."),
+    )
 
 
 def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:

@@ -29,7 +29,7 @@ from gui.bench.source_texts import (
     verdict_text,
 )
 from gui.fonts import font
-from gui.message_words import message_sentence
+from gui.message_words import message_sentence, message_words
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.text_button import text_button
@@ -345,7 +345,7 @@ class SourceCard(QFrame):
         channels = probe.channels()
         self._reading.setText("   ".join(reading_text(one) for one in channels) or "–")
         self._state.setText(state_text(probe))
-        self._identity.setText(probe.identity)
+        self._identity.setText(message_words(probe.identity))
         self._identity.setVisible(bool(probe.identity))
         if not self._has_asked and channels and channels[0].identity:
             self._has_asked = True

@@ -61,13 +61,19 @@ class Level:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """The fall from a settled level to the voltage at `at_s`, drawn as an arrow with its words."""
+    """The fall from a level to the voltage at `at_s`, drawn as an arrow with words: green where sure."""
 
     from_level: Level
     at_s: float
     to_V: float
     caption: str
     value: str
+    is_sure: bool = True
+
+    @property
+    def look(self) -> str:
+        """The colour of the palette that it is drawn in."""
+        return "settled" if self.is_sure else "ink"
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ class SavingMark(Part):
         if abs(bottom - top) < SHORTEST_ARROW or x < 0:
             return
         sign = 1.0 if bottom > top else -1.0
-        colour = QColor(colours.settled)
+        colour = QColor(getattr(colours, saving.look))
         painter.setPen(QPen(colour, 2))
         painter.drawLine(QLineF(x, top, x, bottom - sign * 2))
         painter.drawPolyline(
@@ -123,7 +123,7 @@ class SavingMark(Part):
                 place = beyond
             else:
                 self._clear_if_crossed(painter, place.adjusted(-4, -2, 4, 2), frame, colours)
-        painter.setPen(QColor(colours.settled))
+        painter.setPen(QColor(getattr(colours, saving.look)))
         align = Qt.AlignmentFlag.AlignRight
         painter.setFont(small)
         painter.drawText(place, align | Qt.AlignmentFlag.AlignTop, saving.caption)

@@ -46,14 +46,14 @@ class BudgetView(QWidget):
             name = text_label(row.source, 13.5)
             name.setWordWrap(True)
             kind = text_label(
-                translate("Findings", "type {letter}").format(letter=row.kind), 12.5, look="quiet"
+                translate("Findings", "type {letter}").format(letter=row.kind), 13.5, look="quiet"
             )
+            kind.setAlignment(Qt.AlignmentFlag.AlignTop)  # beside the first line of a name that takes two
             value = text_label(row.value, 13.5, weight="medium")
-            value.setAlignment(Qt.AlignmentFlag.AlignRight)
+            value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
             value.setAccessibleName(f"{row.source}: {row.value}")
-            self._grid.addWidget(name, 2 * line, 0)
-            self._grid.addWidget(kind, 2 * line, 1)
-            self._grid.addWidget(value, 2 * line, 2)
+            for column, label in enumerate((name, kind, value)):
+                self._grid.addWidget(label, 2 * line, column)
             self._grid.addWidget(_Bar(self._theme, row.share), 2 * line + 1, 0, 1, 3)
         self._grid.setColumnStretch(0, 1)
 

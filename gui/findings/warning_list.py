@@ -69,7 +69,7 @@ class WarningList(QWidget):
             grid.addWidget(text_label(one.advice, 13, look="quiet", wraps=True, selectable=True), 1, 1)
         if one.page:
             button = QPushButton(translate("Findings", "Go to the bench"))
-            button.setProperty("look", "flat")
+            button.setProperty("look", "link")  # its words stand under those of the warning
             button.setFont(font(13, "medium"))
             button.clicked.connect(lambda _checked=False: self.page_wanted.emit(one.page))
             grid.addWidget(button, 2, 1, Qt.AlignmentFlag.AlignLeft)

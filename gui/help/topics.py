@@ -21,6 +21,7 @@ __all__ = ["drawing", "style", "topic_html", "topic_names"]
 DRAWING_WIDTH, DRAWING_HEIGHT = 720, 330
 SHOWN_WIDTH = 576
 """Pixels that the drawing of the wiring takes where there is room."""
+NARROW = 420
 DRAWING_PLACE = '<img src="wiring">'
 
 
@@ -36,31 +37,32 @@ def topic_names() -> dict[str, str]:
     }
 
 
-def topic_html(topic: str, actions: Iterable[QAction] = (), *, drawing_width: int = SHOWN_WIDTH) -> str:
-    """Return one topic; `actions` are what the window can do, for the list of keys.
-
-    The drawing of the wiring is `drawing_width` pixels wide.
-    """
+def topic_html(topic: str, actions: Iterable[QAction] = (), *, room: int = SHOWN_WIDTH) -> str:
+    """Return one topic in `room` pixels; `actions` are what the window can do, for the list of keys."""
     if topic == "cautions":
         return _cautions()
     if topic == "keyboard":
         return _keyboard(actions)
     # Its translation is the folder of the language, so that texts and help are always in the same one.
-    height = round(drawing_width * DRAWING_HEIGHT / DRAWING_WIDTH)
-    return topic_text(topic, translate("Help", "en")).replace(
-        DRAWING_PLACE, f'<img src="wiring" width="{drawing_width}" height="{height}">'
-    )
+    text = topic_text(topic, translate("Help", "en"))
+    if room < NARROW:
+        text = text.replace('<td class="name">', '<td class="name" width="36%">')
+    width = min(room, SHOWN_WIDTH)
+    height = round(width * DRAWING_HEIGHT / DRAWING_WIDTH)
+    return text.replace(DRAWING_PLACE, f'<img src="wiring" width="{width}" height="{height}">')
 
 
-def style(colours: Colours) -> str:
-    """Return the style of all topics."""
+def style(colours: Colours, *, room: int = SHOWN_WIDTH) -> str:
+    """Return the style of all topics; in little room names break too, so that texts keep theirs."""
+    breaks = "normal" if room < NARROW else "nowrap"
     return f"""
         td, li, p {{ color: {colours.ink}; font-size: 15px; line-height: 138%; }}
         h1 {{ font-size: 23px; font-weight: 600; margin-top: 0; margin-bottom: 14px; }}
         h2 {{ font-size: 14px; font-weight: 600; margin-top: 22px; margin-bottom: 8px; }}
         li {{ margin-bottom: 9px; }}
+        table {{ margin-top: 8px; margin-left: -2px; }}
         td {{ padding: 5px 18px 5px 0; }}
-        td.name {{ font-weight: 600; white-space: nowrap; }}
+        td.name {{ font-weight: 600; white-space: {breaks}; }}
         td.key, span.key {{ font-weight: 600; color: {colours.moment}; white-space: nowrap; }}
         a {{ color: {colours.curve}; }}
     """

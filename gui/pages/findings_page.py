@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.chart.chart import Chart
-from gui.chart_notes import findings_notes
+from gui.chart_notes import findings_notes, is_sure
 from gui.findings.budget_view import BudgetView
 from gui.findings.export_menu import ExportMenu
 from gui.findings.export_rows import ExportRows
@@ -37,7 +37,6 @@ from gui.findings_texts import (
     headings,
     headline,
     headline_note,
-    is_sure,
     result_rows,
     warning_texts,
 )

@@ -36,7 +36,7 @@ class HelpPage(Page):
         super().__init__(host, parent)
         self.topics = QListWidget()
         self.text = QTextBrowser()
-        self._drawing_width = SHOWN_WIDTH
+        self._room = SHOWN_WIDTH
         self._build()
         self.topics.currentItemChanged.connect(lambda *_: self._show())
         self.text.anchorClicked.connect(self._follow)
@@ -71,9 +71,9 @@ class HelpPage(Page):
         self.setFocusProxy(self.topics)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Draw the wiring as wide as there is room."""
+        """Draw the wiring as wide as there is room, and let names break where there is little."""
         super().resizeEvent(event)
-        if self._room_for_drawing() != self._drawing_width:
+        if self._room_for_text() != self._room:
             self._show()
 
     def header_words(self) -> tuple[str, str] | None:
@@ -97,14 +97,14 @@ class HelpPage(Page):
         item = self.topics.item(max(self.topics.currentRow(), 0))
         colours = self.host.theme.colours
         document = self.text.document()
-        document.setDefaultStyleSheet(style(colours))
+        room = self._room = self._room_for_text()
+        document.setDefaultStyleSheet(style(colours, room=room))
         picture = drawing(colours, 2 * self.devicePixelRatioF())
-        self._drawing_width = self._room_for_drawing()
         document.addResource(QTextDocument.ResourceType.ImageResource.value, DRAWING, picture)
         topic = item.data(Qt.ItemDataRole.UserRole)
-        self.text.setHtml(topic_html(topic, self._actions(), drawing_width=self._drawing_width))
+        self.text.setHtml(topic_html(topic, self._actions(), room=room))
 
-    def _room_for_drawing(self) -> int:
+    def _room_for_text(self) -> int:
         return min(self.text.viewport().width() - 2 * MARGIN, SHOWN_WIDTH)
 
     def _actions(self) -> list[QAction]:

@@ -113,10 +113,15 @@ class StartPage(QWidget):
         layout.addWidget(low, 3)
         self._words.setAlignment(Qt.AlignmentFlag.AlignLeft)
 
-    def show_opening(self, name: str) -> None:
-        """Say that `name` is being opened; empty: nothing is, so offer what can be done."""
+    def show_opening(self, name: str, number: int = 1, count: int = 1) -> None:
+        """Say that `name` is being opened, the `number`-th of `count`; empty: nothing is, so make offers."""
         if name:
-            self._words.setText(translate("Start page", "Opening {name} …").format(name=name))
+            words = (
+                translate("Start page", "Opening {name} …")
+                if count == 1
+                else translate("Start page", "Opening {name}, {number} of {count} …")
+            )
+            self._words.setText(words.format(name=name, number=number, count=count))
         else:
             self._words.setText(translate("Start page", "Nothing is recorded yet"))
         has_keys = self.isVisible() or not self.window().isVisible()

@@ -104,7 +104,9 @@ class ComparisonView(QWidget):
         loading = wanted - len(runs)
         text = translate("Shelf", "{count} runs over one another").format(count=wanted)
         if loading:
-            text = translate("Shelf", "{text}, reading {loading} …").format(text=text, loading=loading)
+            text = translate("Shelf", "{text}, {loading} still to be read …").format(
+                text=text, loading=loading
+            )
         self._heading.setText(text)
         present = self.align.currentData()
         found = alignments([(run.recording, run.findings) for run in runs])

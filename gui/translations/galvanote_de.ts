@@ -1741,7 +1741,7 @@
     </message>
     <message>
         <source>Drift over {window}, against the settling limit</source>
-        <translation>Drift über {window}, gegen die Einschwinggrenze</translation>
+        <translation>Drift über {window} und Einschwinggrenze</translation>
     </message>
     <message>
         <source>Drift, against the settling limit</source>
@@ -4165,7 +4165,7 @@
     </message>
     <message>
         <source>Assumed: the cell as warm after as before, within {thermometer_uncertainty_k} K; 2 K more would look like 4 mV saved. Note the temperature at both voltages.</source>
-        <translation>Angenommen: die Zelle nachher so warm wie vorher, auf {thermometer_uncertainty_k} K; 2 K mehr sähen aus wie 4 mV Ersparnis. Die Temperatur bei beiden Spannungen notieren.</translation>
+        <translation>Angenommen: die Zelle nachher so warm wie vorher, auf {thermometer_uncertainty_k} K genau; 2 K mehr sähen aus wie 4 mV Einsparung. Die Temperatur bei beiden Spannungen notieren.</translation>
     </message>
     <message>
         <source>Assumed: {first} and {second}. Give temperature_C and pressure_kPa in the bench file.</source>
@@ -7721,8 +7721,8 @@
         <translation>{count} Messungen übereinander</translation>
     </message>
     <message>
-        <source>{text}, reading {loading} …</source>
-        <translation>{text}, {loading} werden gelesen …</translation>
+        <source>{text}, {loading} still to be read …</source>
+        <translation>{text}, noch {loading} zu lesen …</translation>
     </message>
     <message>
         <source>Not compared: {why}.</source>
@@ -7884,6 +7884,10 @@
         <translation>{name} wird geöffnet …</translation>
     </message>
     <message>
+        <source>Opening {name}, {number} of {count} …</source>
+        <translation>{name} wird geöffnet, {number} von {count} …</translation>
+    </message>
+    <message>
         <source>Nothing is recorded yet</source>
         <translation>Noch wird nichts aufgezeichnet</translation>
     </message>
@@ -7955,6 +7959,10 @@
     <message>
         <source>Nothing is being recorded.</source>
         <translation>Es wird nichts aufgezeichnet.</translation>
+    </message>
+    <message>
+        <source>Esc leads back.</source>
+        <translation>Esc führt zurück.</translation>
     </message>
     <message>
         <source>Waiting for the first readings …</source>

@@ -20,6 +20,7 @@ SENTENCE_SHARE = 0.062
 VERDICT_SHARE = 0.072
 FIGURE_SHARE = 0.056
 SMALL_SHARE = 0.034
+TOP_WITHOUT_NUMBER = 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +86,11 @@ class WallView(QWidget):
             painter.fillRect(self.rect(), QColor(self._theme.colours.paper))
             margin = MARGIN_SHARE * self.width()
             area = QRectF(self.rect()).adjusted(margin, margin * 0.6, -margin, -margin * 0.8)
-            top = self._paint_number(painter, area)
+            top = (
+                self._paint_number(painter, area)
+                if self._words.number
+                else self.height() * TOP_WITHOUT_NUMBER
+            )
             if self._words.danger:
                 self._paint_danger(painter, QRectF(area.left(), top, area.width(), area.bottom() - top))
                 return

@@ -7,12 +7,12 @@ from typing import Any
 
 import numpy as np
 
-from gui.chart_notes import findings_notes
+from gui.chart_notes import findings_notes, is_sure
 from gui.findings_texts import (
+    budget_rows,
     headings,
     headline,
     headline_note,
-    is_sure,
     result_rows,
     tafel_sentence,
     warnings,
@@ -160,3 +160,19 @@ def test_only_a_saving_that_is_shown_is_green() -> None:
     settled = {**FOUND["settled"], "before": {**FOUND["settled"]["before"], "is_settled": False}}
     assert not is_sure({**FOUND, "settled": settled})
     assert not is_sure({})
+
+
+def test_the_curve_says_by_its_colour_what_the_headline_says() -> None:
+    notes = findings_notes(recording(), FOUND)
+    assert notes.saving is not None
+    assert notes.saving.look == "settled"
+    settled = {**FOUND["settled"], "before": {**FOUND["settled"]["before"], "is_settled": False}}
+    notes = findings_notes(recording(), {**FOUND, "settled": settled})
+    assert notes.saving is not None
+    assert notes.saving.look == "ink"
+
+
+def test_sources_of_uncertainty_begin_with_a_capital_in_every_language() -> None:
+    line = {"source": "scatter before", "type": "A", "standard_uncertainty_V": 0.001}
+    rows = budget_rows({"voltage_saved": {"value_V": 0.25, "budget": [line]}})
+    assert [row.source for row in rows] == ["Scatter before"]

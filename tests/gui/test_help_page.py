@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QSettings, Qt, QUrl
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeySequence, QTextTable
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
@@ -65,6 +65,21 @@ def test_the_first_run_has_ten_steps() -> None:
     assert topic_text("first_run", "en").count("<li>") == 10
 
 
+def test_in_a_narrow_window_names_break_and_the_drawing_is_smaller(host: FakeHost) -> None:
+    """The school laptop at 200 %: beside names in one piece texts had room for half a word a line."""
+    page = page_of(host)
+    host.resize(620, 320)
+    page.resize(620, 320)
+    page.show_topic("trouble")
+    table = page.text.document().rootFrame().childFrames()[0]
+    assert isinstance(table, QTextTable)
+    second = table.cellAt(0, 1).firstCursorPosition()
+    assert page.text.cursorRect(second).left() < page.text.viewport().width() / 2
+    page.show_topic("wiring")
+    bar = page.text.horizontalScrollBar()
+    assert bar.maximum() == 0
+
+
 def test_every_caution_is_there(host: FakeHost) -> None:
     page = page_of(host)
     page.show_topic("cautions")
@@ -107,6 +122,7 @@ def test_words_in_quotes_of_buttons_are_those_of_the_program() -> None:
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
+@pytest.mark.usefixtures("qapp")
 def test_the_drawing_is_in_the_colours_of_the_window(colours: object) -> None:
     image = drawing(colours, 1.0)  # type: ignore[arg-type]
     seen = {image.pixelColor(x, y).name() for x in range(image.width()) for y in range(image.height())}
@@ -114,6 +130,7 @@ def test_the_drawing_is_in_the_colours_of_the_window(colours: object) -> None:
         assert getattr(colours, name) in seen
 
 
+@pytest.mark.usefixtures("qapp")
 def test_a_topic_takes_no_markup_from_the_names_of_actions() -> None:
     act = QAction("<b>&Stop</b>\tX")
     assert "&lt;b&gt;Stop" in topic_html("keyboard", [act])

@@ -16,6 +16,7 @@ from gui.header_words import named
 from gui.run_ways import LIVE_KEY
 from gui.session import Finished
 from gui.theme import Theme
+from gui.wall_texts import nothing_words
 from gui.widgets.key_button import KeyButton
 from gui.widgets.sheet_editor import SheetEditor
 from gui.widgets.wall_view import WallView, WallWords
@@ -347,6 +348,18 @@ def test_on_the_wall_no_tail_of_the_number_reaches_into_the_words(
     tail = max(y for y in rows for x in range(0, alone.width(), 2) if alone.pixel(x, y) != paper)
     words = min(y for y in rows for x in range(0, both.width(), 2) if both.pixel(x, y) != alone.pixel(x, y))
     assert words > tail
+
+
+def test_without_a_run_the_wall_says_so_and_shows_no_lonely_unit(bench: Bench, theme: Theme) -> None:
+    wall = WallView(theme)
+    bench.qtbot.addWidget(wall)
+    wall.resize(960, 540)
+    wall.show_words(nothing_words())
+    picture = wall.grab().toImage()
+    paper = picture.pixel(1, 1)
+    written = [y for y in range(picture.height()) if any(picture.pixel(x, y) != paper for x in range(960))]
+    assert written
+    assert min(written) > 0.3 * picture.height()
 
 
 def test_the_wall_shows_number_sentence_and_danger_and_takes_keys(bench: Bench) -> None:

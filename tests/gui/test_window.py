@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 import shutil
+import time
 from pathlib import Path
 
 import numpy as np
@@ -437,6 +438,24 @@ def test_once_a_recording_is_open_the_start_page_offers_what_can_be_done(
     buttons = [b for b in start.findChildren(QAbstractButton) if b.isVisible()]
     assert len(buttons) == 3
     assert start.focusProxy() in buttons
+
+
+def test_several_recordings_open_in_their_order_and_the_first_stays_in_front(window: Window) -> None:
+    """Whichever is read quickest; and a file that cannot be read keeps none of the others out."""
+    folder = Path(__file__).parents[2] / "recordings" / "invented"
+    names = ["good-lesson.h5", "missing.h5", "blank.h5"]
+    for name in names:
+        window.open_file(folder / name)
+    start = window.stack.start_page
+    assert "Opening good-lesson.h5, 1 of 3 …" in [one.text() for one in start.findChildren(QLabel)]
+    until = time.monotonic() + 60.0
+    while len(window.findings_pages) < 2 and time.monotonic() < until:
+        window.frame()
+        QApplication.processEvents()
+    opened = [page.finished.recording.path.name for page in window.findings_pages]
+    assert opened == ["good-lesson.h5", "blank.h5"]
+    assert window.stack.currentWidget() is window.findings_pages[0]
+    assert any("missing.h5" in text for text in window.bars.texts.values())
 
 
 def test_several_recordings_can_be_switched(window: Window, tmp_path: Path) -> None:
