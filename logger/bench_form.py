@@ -6,6 +6,7 @@ either decimal sign. The file holds the contract's units.
 
 from __future__ import annotations
 
+import contextlib
 import math
 import re
 import tomllib
@@ -14,8 +15,9 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from types import MappingProxyType
+from typing import NamedTuple
 
-from logger.bench import parse_bench
+from logger.bench import parse_bench, read_bench
 from logger.bench_rules import SECTIONS, Number
 from logger.bench_tables import Bench
 from logger.bench_toml import TITLE, Key, Value, write_values
@@ -24,7 +26,16 @@ from logger.disk import Disk
 from logger.errors import BenchError, LoggerError
 from logger.export.atomic import written_whole
 
-__all__ = ["FIELDS", "BenchForm", "Field", "FieldError", "parse_number", "save_bench_text", "shown"]
+__all__ = [
+    "FIELDS",
+    "BenchDraft",
+    "BenchForm",
+    "Field",
+    "FieldError",
+    "parse_number",
+    "save_bench_text",
+    "shown",
+]
 
 _UNIT_OF_ENDING = (
     ("_mV_per_min", "mV/min"), ("_percent_of_reading", "%"), ("_percent", "%"), ("_ohm", "Ω"),
@@ -153,6 +164,14 @@ def shown(field: Field, value: Value, decimal_sign: str = ".") -> str:
     return text.replace(".", decimal_sign)
 
 
+class BenchDraft(NamedTuple):
+    """A form put away: the file it came from, that file's text, and the text with what was typed over it."""
+
+    path: Path | None
+    base: str
+    text: str
+
+
 class BenchForm:
     """A bench file being edited. Holds the text of the file and what is typed over it."""
 
@@ -163,6 +182,27 @@ class BenchForm:
         self._saved: dict[Key, Value] = {field.path: present.get(field.path) for field in FIELDS}
         self._values = dict(self._saved)
         self._problems: dict[Key, FieldError] = {}
+
+    @classmethod
+    def of_draft(cls, draft: BenchDraft) -> BenchForm:
+        """Return the form that was put away: over its file as that is now, or without one where it is gone.
+
+        Raises
+        ------
+        BenchError : the texts are none of a bench.
+        """
+        name = "this bench" if draft.path is None else draft.path.name
+        form = cls(parse_bench(draft.base, name))
+        form._values = dict.fromkeys(form._values) | _values(parse_bench(draft.text, name))
+        if draft.path is not None:
+            with contextlib.suppress(BenchError):
+                return form.moved_to(read_bench(draft.path))
+        return form
+
+    @property
+    def draft(self) -> BenchDraft:
+        """What to put away, so that `of_draft` brings the form back; texts that cannot be are not in it."""
+        return BenchDraft(self.path, self._base, self.text)
 
     def value(self, path: Key) -> Value:
         """Return the present value of a key; None where it is not given."""

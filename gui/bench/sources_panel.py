@@ -122,14 +122,23 @@ class SourcesPanel(QWidget):
         self.changed.emit()
         return card
 
+    def clear(self) -> None:
+        """Take every source off the bench."""
+        for card in tuple(self.cards):
+            self._take_off(card)
+        self.changed.emit()
+
     def _remove(self, card: SourceCard) -> None:
+        self._take_off(card)
+        self.add.setFocus()
+        self.changed.emit()
+
+    def _take_off(self, card: SourceCard) -> None:
         card.stop_listening()
         self.cards.remove(card)
         self._cards.removeWidget(card)
         card.hide()
         card.deleteLater()
-        self.add.setFocus()
-        self.changed.emit()
 
     def look_for_ports(self) -> None:
         """Find the ports there are, and offer them in every card."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
@@ -20,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from gui.bench.consequences import Consequences
 from gui.bench.field_texts import field_texts, section_texts
+from gui.bench.kept_bench import KeptBench
 from gui.bench.quantity_field import QuantityField
 from gui.bench.recordings_place import RecordingsPlace
 from gui.bench.sources_panel import SourcesPanel
@@ -41,7 +43,7 @@ from logger.bench_form import FIELDS, BenchForm, Field
 from logger.bench_tables import Bench
 from logger.bench_toml import Key
 from logger.errors import BenchError, LoggerError
-from logger.source_form import SourceForm
+from logger.source_form import SourceForm, SourceFormError
 from logger.source_probe import SourceProbe
 
 __all__ = ["BenchPage"]
@@ -65,6 +67,7 @@ class BenchPage(Page):
         self.consequences = Consequences()
         self._has_begun = self._holds_invented = False
         self._marked: QuantityField | None = None
+        self._kept = KeptBench(host.settings)
         self._build()
         host.theme.changed.connect(self._recolour)
         self._recolour()
@@ -177,14 +180,46 @@ class BenchPage(Page):
         """Take over the bench and sources of the run at the first time; look which may be listened to."""
         if not self._has_begun:
             self._has_begun = True
-            plan = self.host.session.plan if self.host.session is not None else None
-            self.show_bench(plan.bench if plan is not None else Bench())
-            for address in plan.addresses if plan is not None else (FIRST_ADDRESS,):
-                self.sources.add_source(SourceForm.of(address))
+            self._begin()
             self.sources.look_for_ports()
-            self._holds_invented = self.form.bench().source_text == demo_bench().source_text
             self.sources.changed.connect(self._drop_invented)
         self._show_run()
+
+    def _begin(self) -> None:
+        """Show the bench of the run, or that of last time where nobody chose one."""
+        plan = self.host.session.plan if self.host.session is not None else None
+        is_chosen = plan is not None and plan.bench.source_text != demo_bench().source_text
+        if not is_chosen and (form := self._kept.form) is not None:
+            self._show_form(form)
+            self._show_sources(self._kept.addresses)
+            text = translate("Bench", "This is your bench of last time.")
+            action = translate("Bench", "Show that of the simulated cell")
+            self.host.tell("last time", "info", text, ((action, self._show_invented),), passes_after_s=12)
+        elif plan is not None:
+            self.show_bench(plan.bench)
+            self._show_sources(plan.addresses)
+            self._holds_invented = not is_chosen
+        else:
+            self.show_bench(Bench())
+            self._show_sources((FIRST_ADDRESS,))
+
+    def _show_invented(self) -> None:
+        self.host.untell("last time")
+        self.show_bench(demo_bench())
+        self._show_sources((FIRST_ADDRESS,))
+        self._holds_invented = True
+
+    def _show_sources(self, addresses: Sequence[str]) -> None:
+        self.sources.clear()
+        for address in addresses:
+            with contextlib.suppress(SourceFormError):  # kept by another version
+                self.sources.add_source(SourceForm.of(address))
+
+    def _keep(self) -> None:
+        """Keep what was typed for the next start; of a bench with invented values nothing else."""
+        form = self.form.moved_to(lesson_bench()) if self._holds_invented else self.form
+        if form.is_changed or not self._holds_invented:
+            self._kept.keep(form, [card.form.address for card in self.sources.cards if card.form.port])
 
     def frame(self) -> None:
         """Show what the sources send."""
@@ -195,10 +230,12 @@ class BenchPage(Page):
             self._marked = None
 
     def hideEvent(self, event: QHideEvent) -> None:
-        """Give every port back, and leave no words about them over other pages."""
+        """Give every port back, keep what was typed, and leave no words about it over other pages."""
         self.sources.stop_listening()
         self.sources.forget_heard()
-        for key in ("heard", "another run"):
+        if self._has_begun:
+            self._keep()
+        for key in ("heard", "another run", "last time"):
             self.host.untell(key)
         super().hideEvent(event)
 
@@ -251,12 +288,21 @@ class BenchPage(Page):
 
     def open_bench(self, path: Path) -> None:
         """Open a bench file; one that cannot be read is told, and the form stays."""
+        former = self.form
         try:
             self.show_bench(read_bench(path))
         except BenchError as error:
             self.host.tell("bench", "warning", message_sentence(str(error)))
-        else:
-            self.host.untell("bench")
+            return
+        self.host.untell("bench")
+        if former.is_changed:
+            text = translate("Bench", "{file} is open. The changes to the bench before it are not saved.")
+            action = (translate("Bench", "Bring that bench back"), partial(self._bring_back, former))
+            self.host.tell("bench", "info", text.format(file=path.name), (action,))
+
+    def _bring_back(self, form: BenchForm) -> None:
+        self.host.untell("bench")
+        self._show_form(form)
 
     def _typed(self, field: QuantityField, text: str) -> None:
         problem = self.form.type(field.field, text)
@@ -339,6 +385,7 @@ class BenchPage(Page):
             self._refuse(error)
             return
         self.host.untell("bench")
+        self._keep()
         plan = Plan(addresses, out, bench, bench.title or "")
         session = self.host.session
         if session is None or session.is_over:

@@ -707,6 +707,14 @@
         <translation>Mit diesem Aufbau aufzeichnen</translation>
     </message>
     <message>
+        <source>This is your bench of last time.</source>
+        <translation>Das ist der Versuchsaufbau vom letzten Mal.</translation>
+    </message>
+    <message>
+        <source>Show that of the simulated cell</source>
+        <translation>Den der simulierten Zelle zeigen</translation>
+    </message>
+    <message>
         <source>Bench</source>
         <translation>Aufbau</translation>
     </message>
@@ -721,6 +729,14 @@
     <message>
         <source>The values of the simulated cell are off the bench. Give those of your own supply and cell.</source>
         <translation>Die Werte der simulierten Zelle gehören nicht mehr zum Aufbau. Bitte die der eigenen Stromversorgung und Zelle angeben.</translation>
+    </message>
+    <message>
+        <source>{file} is open. The changes to the bench before it are not saved.</source>
+        <translation>{file} ist geöffnet. Die Änderungen am Aufbau davor sind nicht gespeichert.</translation>
+    </message>
+    <message>
+        <source>Bring that bench back</source>
+        <translation>Jenen Aufbau zurückholen</translation>
     </message>
     <message>
         <source>No file yet</source>

@@ -115,7 +115,7 @@ def test_the_window_before_and_during_a_run(spoken: Window, tmp_path: Path, qtbo
     page.stamp("note", session.now_s)
     assert_fits(spoken, "run page, words being typed")
     page.foot.entry.settle()
-    spoken.show_cautions()
+    spoken.stack.show_cautions()
     assert_fits(spoken, "cautions")
 
 

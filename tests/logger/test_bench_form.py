@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logger.bench import parse_bench, read_bench
-from logger.bench_form import FIELDS, BenchForm, Field, FieldError, parse_number, shown
+from logger.bench_form import FIELDS, BenchDraft, BenchForm, Field, FieldError, parse_number, shown
 from logger.bench_rules import SECTIONS, Number
+from logger.bench_tables import Bench
 from logger.bench_toml import TITLE, write_values
 from logger.errors import BenchError, LoggerError
 
@@ -197,3 +198,48 @@ def test_defaults_of_the_program_are_not_written_into_the_file() -> None:
     form = BenchForm(parse_bench("[cell]\npH = 7.0\n"))
     assert form.value(("settling", "limit_mV_per_min")) is None
     assert "settling" not in form.text
+
+
+def typed_over(bench: Bench) -> BenchForm:
+    form = BenchForm(bench)
+    assert form.type(field("resistor_ohm"), "4.7k") is None
+    assert form.type(field("title"), "Zwölf Ω") is None
+    assert form.type(field("electrolyte"), "") is None
+    return form
+
+
+def test_a_form_put_away_comes_back_over_its_file(tmp_path: Path) -> None:
+    path = tmp_path / "bench.toml"
+    path.write_text(EXAMPLE.read_text(encoding="utf-8"), encoding="utf-8")
+    form = typed_over(read_bench(path))
+    back = BenchForm.of_draft(form.draft)
+    assert (back.path, back.text, back.is_changed) == (path, form.text, True)
+    saved = BenchForm(read_bench(path))
+    assert not BenchForm.of_draft(saved.draft).is_changed
+    assert BenchForm.of_draft(saved.draft).bench().steps == saved.bench().steps
+
+
+def test_what_somebody_changed_in_the_file_meanwhile_is_not_undone(tmp_path: Path) -> None:
+    path = tmp_path / "bench.toml"
+    path.write_text(EXAMPLE.read_text(encoding="utf-8"), encoding="utf-8")
+    draft = typed_over(read_bench(path)).draft
+    other = BenchForm(read_bench(path))
+    assert other.type(field("anode_area_cm2"), "7.5") is None
+    other.save(path)
+    back = BenchForm.of_draft(draft).bench()
+    assert (back.cell.anode_area_cm2, back.supply.resistor_ohm, back.cell.electrolyte) == (7.5, 4700.0, None)
+
+
+def test_a_form_whose_file_is_gone_keeps_all_it_had(tmp_path: Path) -> None:
+    path = tmp_path / "bench.toml"
+    path.write_text(EXAMPLE.read_text(encoding="utf-8"), encoding="utf-8")
+    form = typed_over(read_bench(path))
+    draft = form.draft
+    path.unlink()
+    back = BenchForm.of_draft(draft)
+    assert (back.path, back.text) == (None, form.text)
+
+
+def test_texts_of_no_bench_bring_no_form_back() -> None:
+    with pytest.raises(BenchError, match="nonsense"):
+        BenchForm.of_draft(BenchDraft(None, "", "nonsense = 3"))
