@@ -199,7 +199,7 @@ def moments_page(application: QApplication, window: Window, still_s: float) -> F
     page = window.stack.currentWidget()
     if not isinstance(page, FindingsPage):
         raise LookupError("no findings are in front")
-    page.tabs["moments"].click()
+    page.views.tabs["moments"].click()
     let_settle(application, window, still_s)
     return page
 

@@ -10,24 +10,21 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QHBoxLayout,
-    QPushButton,
-    QScrollArea,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
 from gui.chart.chart import Chart
-from gui.chart_notes import findings_notes, is_sure
+from gui.chart_notes import findings_notes
 from gui.findings.budget_view import BudgetView
-from gui.findings.export_menu import ExportMenu
 from gui.findings.export_rows import ExportRows
 from gui.findings.fit_view import GrowthView, TafelView
+from gui.findings.headline_view import HeadlineView
 from gui.findings.moment_desk import MomentDesk
 from gui.findings.renewal import Renewal
-from gui.findings.warning_list import WarningList
+from gui.findings.result_view import ResultView
+from gui.findings.tabbed_views import TabbedViews
 from gui.findings.window_choice import WindowChoice, choices_of, windows_of
 from gui.findings.window_editor import WindowEditor
 from gui.findings.window_handles import WindowHandles
@@ -35,12 +32,7 @@ from gui.findings_texts import (
     budget_rows,
     budget_sentence,
     headings,
-    headline,
-    headline_note,
-    result_rows,
-    warning_texts,
 )
-from gui.fonts import font
 from gui.job import Job
 from gui.long_job import LongJob
 from gui.message_words import message_sentence, message_words
@@ -49,14 +41,7 @@ from gui.pages.page import Page, PageHost
 from gui.paper_picture import copy_picture
 from gui.picture_desk import PictureDesk
 from gui.session import Finished, found_later
-from gui.widgets.flow_layout import FlowLayout
-from gui.widgets.rule import rule
-from gui.widgets.scroll_pane import scroll_pane
-from gui.widgets.text_button import text_button
-from gui.widgets.text_label import text_label
-from gui.widgets.value_table import ValueTable
 from gui.words import translate
-from logger.cautions import IN_SHORT
 from logger.channel_overview import overview_of
 from logger.export.formats import Choices, export
 from logger.overview import Overview
@@ -71,7 +56,6 @@ __all__ = ["FindingsPage"]
 
 WIDTH, NARROW_WIDTH = 404, 370
 NARROW = 800
-HEADLINE_PX, NO_HEADLINE_PX = 42, 24
 ENTRY_INDENT = 22
 """Pixels by which the field for words stands under the voltages of the curve."""
 
@@ -113,40 +97,29 @@ class FindingsPage(Page):
 
     def _make_parts(self) -> None:
         theme = self.host.theme
-        self._headline = text_label("", HEADLINE_PX, look="settled", weight="semibold", wraps=True)
-        self._note = text_label("", 13.5, look="quiet", wraps=True)
-        self._table = ValueTable()
-        self.warning_list = WarningList()
+        self.headline = HeadlineView()
+        self.result = ResultView(lambda: self.finished.recording)
         self.budget = BudgetView(theme)
         self.growth, self.tafel = GrowthView(theme), TafelView(theme)
         self.windows = WindowEditor()
-        self._file = text_label("", 12.5, look="quiet", wraps=True)
-        self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.copy = text_button(translate("Findings", "Copy picture"))
-        self.copy.setToolTip(translate("Findings", "Copy the picture to paste it elsewhere (Ctrl+C)"))
-        self.export = text_button(translate("Findings", "Export …"))
-        self.export.setMenu(ExportMenu(lambda: self.finished.recording, self.export))
-        self.folder = text_button(translate("Findings", "Show folder"))
-        self.cautions = text_button(translate("Findings", "Cautions"))
         self.exports = ExportRows(self.host)
-        self.tabs: dict[str, QPushButton] = {}
-        self._views = QStackedWidget()
+        self.views = TabbedViews()
+        for name, words, view in (
+            ("result", translate("Findings", "Result"), self.result),
+            ("budget", translate("Findings", "How sure"), self.budget),
+            ("growth", translate("Findings", "Growth"), self.growth),
+            ("tafel", translate("Findings", "Tafel"), self.tafel),
+            ("windows", translate("Findings", "Stretches"), self.windows),
+            ("moments", translate("Findings", "Moments"), self.moments.pane),
+        ):
+            self.views.add(name, words, view)
 
     def _build(self) -> None:
-        head = QVBoxLayout()
-        head.setSpacing(4)
-        for widget in (
-            text_label(translate("Findings", "Voltage saved"), 13, look="quiet", wraps=True),
-            self._headline,
-            self._note,
-        ):
-            head.addWidget(widget)
         column = QVBoxLayout()
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(10)
-        column.addLayout(head)
-        column.addWidget(self._tab_row())
-        column.addWidget(self._views, 1)
+        column.addWidget(self.headline)
+        column.addWidget(self.views, 1)
         column.addWidget(self.exports)
         side = self._side = QWidget()
         side.setLayout(column)
@@ -182,64 +155,14 @@ class FindingsPage(Page):
                 part.setParent(None)
                 column.addLayout(part)
 
-    def _tab_row(self) -> QWidget:
-        holder = QWidget()
-        row = FlowLayout(across=10, down=2)
-        holder.setLayout(row)
-        group = QButtonGroup(self)
-        for name, words, view in (
-            ("result", translate("Findings", "Result"), self._result()),
-            ("budget", translate("Findings", "How sure"), self.budget),
-            ("growth", translate("Findings", "Growth"), self.growth),
-            ("tafel", translate("Findings", "Tafel"), self.tafel),
-            ("windows", translate("Findings", "Stretches"), self.windows),
-            ("moments", translate("Findings", "Moments"), self.moments.pane),
-        ):
-            tab = QPushButton(words)
-            tab.setCheckable(True)
-            tab.setProperty("look", "tab")
-            tab.setFont(font(13.5, "medium"))
-            page = _indented(view, words)
-            tab.clicked.connect(partial(self._show_view, name, page))
-            group.addButton(tab)
-            self._views.addWidget(page)
-            self.tabs[name] = tab
-            row.addWidget(tab)
-        self.tabs["result"].setChecked(True)
-        return holder
-
-    def _result(self) -> QWidget:
-        buttons = QHBoxLayout()
-        buttons.setSpacing(8)
-        second = QHBoxLayout()
-        second.setSpacing(8)
-        for row, pair in ((buttons, (self.copy, self.export)), (second, (self.folder, self.cautions))):
-            for button in pair:
-                row.addWidget(button)
-            row.addStretch(1)
-        inner = QWidget()
-        layout = QVBoxLayout(inner)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(8)
-        layout.addWidget(self._table)
-        layout.addLayout(buttons)
-        layout.addLayout(second)
-        layout.addWidget(self._file)
-        layout.addWidget(rule())
-        layout.addWidget(self.warning_list)
-        layout.addWidget(rule())
-        layout.addWidget(text_label(message_words(IN_SHORT), 12.5, look="quiet", wraps=True))
-        layout.addStretch(1)
-        return inner
-
     def _connect(self) -> None:
-        self.copy.clicked.connect(lambda _checked=False: self.copy_picture())
-        menu = self.export.menu()
-        assert isinstance(menu, ExportMenu)
-        menu.chosen.connect(self.export_to)
-        self.folder.clicked.connect(lambda _checked=False: self.folder_wanted.emit())
-        self.cautions.clicked.connect(lambda _checked=False: self.cautions_wanted.emit())
-        self.warning_list.page_wanted.connect(self.host.show_page)
+        self.result.copy_wanted.connect(self.copy_picture)
+        self.result.export_menu.chosen.connect(self.export_to)
+        self.result.folder_wanted.connect(self.folder_wanted)
+        self.result.cautions_wanted.connect(self.cautions_wanted)
+        self.result.warning_list.page_wanted.connect(self.host.show_page)
+        # Elsewhere the picture stays calm.
+        self.views.chosen.connect(lambda name: self.handles.show(name == "windows"))
         self.handles.dropped.connect(self._dropped)
         self.windows.chosen.connect(self._choose)
         self.windows.taken_back.connect(lambda: self._find_again({}))
@@ -259,45 +182,27 @@ class FindingsPage(Page):
         if channel is not None and self.finished.overview is None:
             self._overview = overview_of(channel, recording.gaps, prepared=False)
         self.chart.show_overview(self._overview, is_live=False)
-        self._file.setText(str(recording.path))
 
     def _show(self) -> None:
         recording, findings = self.finished.recording, self.finished.findings
         self._show_moments()
-        text = translate("Findings", "being worked out") if self.finished.is_pending else headline(findings)
-        is_known = (findings.get("voltage_saved") or {}).get("value_V") is not None
-        self._headline.setText(text)
-        self._headline.setFont(font(HEADLINE_PX if is_known else NO_HEADLINE_PX, "semibold"))
-        self._headline.setProperty("look", "settled" if is_sure(findings) else "" if is_known else "quiet")
-        self._headline.style().polish(self._headline)
-        spoken = translate("Findings", "Voltage saved: {value}").format(value=text)
-        self._headline.setAccessibleName(spoken)
-        self.chart.reading.describe(f"{headings(recording)[0]}. {spoken}.")
-        self._note.setText(
-            translate("Findings", "The findings of a long run take a while; its curve is there already.")
-            if self.finished.is_pending
-            else headline_note(findings)
-        )
-        self._table.show_rows(result_rows(findings))
-        self.warning_list.show_warnings(warning_texts(findings), self.finished.trouble)
+        self.headline.show_finished(self.finished)
+        self.chart.reading.describe(f"{headings(recording)[0]}. {self.headline.spoken}.")
+        self.result.show_finished(self.finished)
         self.budget.show_rows(budget_rows(findings), budget_sentence(findings))
         self.growth.show_growth(findings, None)
         self._show_growth()
         self.tafel.show_tafel(findings)
-        self.tabs["tafel"].setVisible(bool(findings.get("tafel")))
+        self.views.offer("tafel", bool(findings.get("tafel")))
         self._choices = choices_of(findings, recording.duration_s, self._tried)
         self.windows.show_choices(self._choices)
-        self.tabs["windows"].setVisible(bool(self._choices))
+        self.views.offer("windows", bool(self._choices))
         self.handles.show_choices(self._choices)
 
     def _show_moments(self) -> None:
         moments = self.moments.keeper.moments
         self.chart.show_notes(findings_notes(self.finished.recording, self.finished.findings, moments))
         self.moments.pane.list.show_moments(moments, self.moments.keeper.attachments)
-
-    def _show_view(self, name: str, view: QWidget, _checked: bool = False) -> None:
-        self._views.setCurrentWidget(view)
-        self.handles.show(name == "windows")  # elsewhere the picture stays calm
 
     def _show_growth(self) -> None:
         """Average the growth off the window's thread: a run may hold many millions of readings."""
@@ -355,7 +260,7 @@ class FindingsPage(Page):
         if chosen is not None:
             self.pictures.open(chosen)
         else:
-            self.tabs["moments"].click()
+            self.views.tabs["moments"].click()
 
     def undo(self) -> None:
         """Undo the last change of a moment."""
@@ -418,11 +323,3 @@ class FindingsPage(Page):
             return export(lambda: replace(recording), out, chosen, progress)
 
         self.exports.begin(out, write)
-
-
-def _indented(inner: QWidget, name: str) -> QScrollArea:
-    holder = QWidget()
-    layout = QVBoxLayout(holder)
-    layout.setContentsMargins(0, 2, 12, 4)
-    layout.addWidget(inner)
-    return scroll_pane(holder, name)

@@ -234,7 +234,7 @@ def test_a_name_without_ending_is_asked_about_with_the_ending(
     out = tmp_path / "out" / "mine.svg"
     out.write_text("of yesterday")
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(out.with_suffix("")), ""))
-    menu = page.export.menu()
+    menu = page.result.export.menu()
     assert isinstance(menu, ExportMenu)
     action = next(action for action in menu.actions() if action.data() == ".svg")
     action.trigger()

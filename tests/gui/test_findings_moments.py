@@ -73,7 +73,7 @@ def test_a_flag_is_dragged_and_the_findings_follow_and_it_is_undone(show: Show) 
 
 def test_words_time_and_kind_are_typed_and_a_moment_is_added_and_removed(show: Show) -> None:  # noqa: F811
     host, page = show()
-    page.tabs["moments"].click()
+    page.views.tabs["moments"].click()
     host.frame()
     assert_reachable_and_named(page)
     page.moments.pane.add.click()

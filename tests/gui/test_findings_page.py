@@ -92,18 +92,18 @@ def test_everything_behind_the_figure_can_be_looked_at(
 ) -> None:
     host, page = show()
     assert "250" in texts(page)
-    page.tabs["budget"].click()
+    page.views.tabs["budget"].click()
     assert "scatter" in texts(page)
     assert "type A" in texts(page)
-    page.tabs["growth"].click()
+    page.views.tabs["growth"].click()
     assert "exponential" in texts(page)
     assert page.growth.residuals.isVisible()
     assert "Time constant" in texts(page)
-    page.tabs["tafel"].click()
+    page.views.tabs["tafel"].click()
     assert "Slope 18" in texts(page)  # 180 mV by the making of the readings
     assert page.tafel.plot.data is not None
     assert page.tafel.plot.data.x.size == 4
-    for name, tab in page.tabs.items():
+    for name, tab in page.views.tabs.items():
         tab.click()
         host.frame()
         assert_reachable_and_named(page)
@@ -137,7 +137,7 @@ def test_a_dragged_stretch_is_marked_as_chosen_by_hand_and_kept(
 ) -> None:
     host, page = show()
     before = dict(page.finished.findings["settled"]["before"])
-    page.tabs["windows"].click()
+    page.views.tabs["windows"].click()
     host.frame()
     drag(page, before["window_begin_s"], 150.0, before["voltage_V"])
     host.until(lambda: page.finished.findings["settled"]["before"] != before, "the new findings")
@@ -147,13 +147,13 @@ def test_a_dragged_stretch_is_marked_as_chosen_by_hand_and_kept(
     assert found["window_begin_s"] == pytest.approx(150.0, abs=6.0)  # a pixel is some 3 s
     assert found["window_end_s"] == before["window_end_s"]
     assert "Chosen by hand: Before." in texts(page)
-    page.tabs["result"].click()
+    page.views.tabs["result"].click()
     assert "chosen by hand" in texts(page)
     (level, _after) = page.chart._notes.levels
     assert level.text.endswith("before, chosen by hand")
     again = load_finished(page.finished.recording.path)
     assert again.findings["settled"]["before"] == found
-    page.tabs["windows"].click()
+    page.views.tabs["windows"].click()
     page.windows.back.click()
     host.until(lambda: page.finished.findings["settled"]["before"] == before, "the program's stretch")
     host.until_idle()
@@ -162,7 +162,7 @@ def test_a_dragged_stretch_is_marked_as_chosen_by_hand_and_kept(
 
 def test_a_stretch_is_typed_with_the_keyboard(show: Callable[[], tuple[FakeHost, FindingsPage]]) -> None:
     host, page = show()
-    page.tabs["windows"].click()
+    page.views.tabs["windows"].click()
     begin = page.windows.fields["after", "begin"]
     begin.setText("9:99:99")
     QTest.keyClick(begin, Qt.Key.Key_Return)
@@ -180,7 +180,7 @@ def test_a_stretch_dragged_to_nothing_can_be_dragged_back_and_taken_back(
     """It holds too few readings to say anything; its row, its grips and the way back vanished with it."""
     host, page = show()
     before = dict(page.finished.findings["settled"]["before"])
-    page.tabs["windows"].click()
+    page.views.tabs["windows"].click()
     host.frame()
     drag(page, before["window_end_s"], before["window_begin_s"] - 100.0, before["voltage_V"])
     host.until(lambda: page.finished.findings["settled"]["before"] is None, "findings of so short a stretch")
@@ -206,7 +206,7 @@ def test_dragging_the_curve_beside_the_grips_only_moves_the_view(
     show: Callable[[], tuple[FakeHost, FindingsPage]],
 ) -> None:
     host, page = show()
-    page.tabs["windows"].click()
+    page.views.tabs["windows"].click()
     host.frame()
     found = page.finished.findings
     drag(page, 700.0, 400.0, 2.2)
@@ -229,7 +229,7 @@ def test_the_export_menu_lists_what_the_logger_can_write(
     show: Callable[[], tuple[FakeHost, FindingsPage]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     host, page = show()
-    menu = page.export.menu()
+    menu = page.result.export.menu()
     assert isinstance(menu, ExportMenu)
     assert list(dict.fromkeys(action.data() for action in menu.actions() if action.data())) == list(FORMATS)
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "out"), ""))
@@ -260,7 +260,7 @@ def test_the_picture_is_offered_for_other_places_than_the_screen(
     words: str, name: str, width_mm: float | None,
 ) -> None:  # fmt: skip
     host, page = show()
-    menu = page.export.menu()
+    menu = page.result.export.menu()
     assert isinstance(menu, ExportMenu)
     asked: list[str] = []
 
@@ -286,7 +286,7 @@ def menu(
 ) -> tuple[FakeHost, ExportMenu]:
     """The menu of a page whose dialog of names gives ``z.csv``."""
     host, page = show()
-    found = page.export.menu()
+    found = page.result.export.menu()
     assert isinstance(found, ExportMenu)
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "z.csv"), ""))
     return host, found
@@ -381,7 +381,9 @@ def test_a_warning_says_what_to_do_and_leads_to_the_bench(
     host.hold(page)
     host.until_idle()
     assert "Fill in the bench" in texts(page)
-    next(b for b in page.warning_list.findChildren(QPushButton) if b.text() == "Go to the bench").click()
+    next(
+        b for b in page.result.warning_list.findChildren(QPushButton) if b.text() == "Go to the bench"
+    ).click()
     assert host.shown == ["bench"]
 
 
@@ -395,7 +397,7 @@ def test_readings_that_cannot_be_judged_are_told(
     host.until_idle()
     assert "the moon is full" in texts(page)
     assert "not determined" in texts(page)
-    assert not page.tabs["windows"].isVisible()
+    assert not page.views.tabs["windows"].isVisible()
 
 
 def test_a_stretch_stays_within_its_bounds() -> None:

@@ -188,7 +188,7 @@ def test_the_help(spoken: Window) -> None:
 def test_the_findings(spoken: Window, name: str) -> None:
     spoken.add_findings(load_finished(INVENTED / f"{name}.h5"))
     page = spoken.findings_pages[0]
-    for tab in page.tabs.values():
+    for tab in page.views.tabs.values():
         tab.click()
         assert_fits(spoken, f"findings, {tab.text()}")
 

@@ -34,7 +34,7 @@ def photo(tmp_path: Path) -> Path:
 
 
 def opened(host: FakeHost, page: FindingsPage) -> PictureView:
-    page.tabs["moments"].click()
+    page.views.tabs["moments"].click()
     page.moments.pane.list.choose(page.moments.keeper.moments[1].id)
     page.moments.pane.list._pictures.click()
     view = page.pictures.view

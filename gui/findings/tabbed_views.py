@@ -1,0 +1,77 @@
+"""Views behind tabs: one is seen at a time, each scrolls where there is little room."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.fonts import font
+from gui.widgets.flow_layout import FlowLayout
+from gui.widgets.scroll_pane import scroll_pane
+
+__all__ = ["TabbedViews"]
+
+
+class TabbedViews(QWidget):
+    """Holds the views; the first one that is added is in front.
+
+    Attributes
+    ----------
+    chosen : emitted with the name of the view whose tab was pressed.
+    tabs : the tab of each view, by its name.
+    """
+
+    chosen = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.tabs: dict[str, QPushButton] = {}
+        self._group = QButtonGroup(self)
+        self._views = QStackedWidget()
+        row = QWidget()
+        self._row = FlowLayout(across=10, down=2)
+        row.setLayout(self._row)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(10)
+        layout.addWidget(row)
+        layout.addWidget(self._views, 1)
+
+    def add(self, name: str, words: str, view: QWidget) -> None:
+        """Add a view behind a tab with `words`."""
+        tab = QPushButton(words)
+        tab.setCheckable(True)
+        tab.setProperty("look", "tab")
+        tab.setFont(font(13.5, "medium"))
+        page = _indented(view, words)
+        tab.clicked.connect(partial(self._show, name, page))
+        tab.setChecked(not self.tabs)
+        self._group.addButton(tab)
+        self._views.addWidget(page)
+        self.tabs[name] = tab
+        self._row.addWidget(tab)
+
+    def offer(self, name: str, is_offered: bool) -> None:
+        """Let the tab of a view be seen only where it has something to show."""
+        self.tabs[name].setVisible(is_offered)
+
+    def _show(self, name: str, page: QWidget, _checked: bool = False) -> None:
+        self._views.setCurrentWidget(page)
+        self.chosen.emit(name)
+
+
+def _indented(inner: QWidget, name: str) -> QScrollArea:
+    holder = QWidget()
+    layout = QVBoxLayout(holder)
+    layout.setContentsMargins(0, 2, 12, 4)
+    layout.addWidget(inner)
+    return scroll_pane(holder, name)
