@@ -209,7 +209,7 @@ def test_closing_the_window_meanwhile_asks_and_may_be_declined_or_cancels(
     question = window.leaving.question
     assert isinstance(question, ExportQuestion)
     with qtbot.waitSignal(window.done, timeout=60_000) as told:
-        question.cancel.click()
+        question.act.click()
     assert told.args == [0]
     assert files(tmp_path / "out") == []
 
@@ -245,7 +245,7 @@ def test_a_name_without_ending_is_asked_about_with_the_ending(
     assert out.read_text() == "of yesterday"
     action.trigger()
     assert menu.question is not None
-    menu.question.replace.click()
+    menu.question.act.click()
     _frames_until(window, qtbot, lambda: not page.exports.rows)
     assert out.read_text().startswith("<?xml")
     QApplication.processEvents()

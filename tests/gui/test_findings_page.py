@@ -321,7 +321,7 @@ def test_the_question_names_every_file_that_would_be_replaced(
     assert {(tmp_path / name).read_text() for name in made} == {"mine"}, "Enter replaced them"
     trigger_csv(entries)
     assert entries.question is not None
-    entries.question.replace.click()
+    entries.question.act.click()
     host.until_idle()
     assert "mine" not in {(tmp_path / name).read_text() for name in made}
 
@@ -354,7 +354,7 @@ def test_what_would_be_removed_is_said_too(menu: tuple[FakeHost, ExportMenu], tm
     assert entries.question is not None
     said = labels_of(entries.question)
     assert said.index("Removed") < said.index("z.temperature.csv")
-    entries.question.replace.click()
+    entries.question.act.click()
     host.until_idle()
     assert not (tmp_path / "z.temperature.csv").exists()
 

@@ -333,7 +333,7 @@ def test_closing_while_recording_asks_and_may_be_declined(bench: Bench) -> None:
     question = bench.window.leaving.question
     assert question is not None
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000):
-        question.stop.click()
+        question.act.click()
     assert bench.run.stopped == 1
 
 
