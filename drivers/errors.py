@@ -3,7 +3,15 @@
 Every message says what was attempted, on what, what was seen and what to do.
 """
 
-__all__ = ["AddressError", "CannotOpen", "SourceEnded", "SourceError", "SourceLost", "SourceRefused"]
+__all__ = [
+    "AddressError",
+    "CannotOpen",
+    "NotReadable",
+    "SourceEnded",
+    "SourceError",
+    "SourceLost",
+    "SourceRefused",
+]
 
 
 class SourceError(Exception):
@@ -18,6 +26,13 @@ class CannotOpen(SourceError, OSError):
     """The instrument could not be opened: port missing, busy, not permitted, nobody listening.
 
     Trying again later may help; the message says what to check first.
+    """
+
+
+class NotReadable(CannotOpen):
+    """The port is there, but not the instrument: another one, switched off, another speed or cable.
+
+    Plugging it in once more does not help.
     """
 
 

@@ -13,7 +13,7 @@ from datetime import datetime
 
 import serial
 
-from drivers.errors import CannotOpen, SourceLost
+from drivers.errors import CannotOpen, NotReadable, SourceLost
 
 __all__ = ["PORT_ERRORS", "another_device", "cannot_open", "source_lost"]
 
@@ -45,9 +45,9 @@ def cannot_open(port: str, baud: int, error: Exception) -> CannotOpen:
     return CannotOpen(_opening_text(port, baud, error))
 
 
-def another_device(port: str) -> CannotOpen:
-    """Return the `CannotOpen` for a port at which another adapter is now than the one that was there."""
-    return CannotOpen(
+def another_device(port: str) -> NotReadable:
+    """Return the error for a port at which another adapter is now than the one that was there."""
+    return NotReadable(
         f"On {port} is now another device than the one this run was begun with. Plug that one in again, or "
         "end the run and begin a new one."
     )

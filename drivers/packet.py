@@ -8,7 +8,7 @@ import math
 import numpy as np
 
 from drivers.address import Address
-from drivers.errors import CannotOpen, SourceLost, SourceRefused
+from drivers.errors import CannotOpen, NotReadable, SourceLost, SourceRefused
 from drivers.formats.packet import BoardInfo, Flag
 from drivers.formats.packet_stream import PacketBatch, PacketDecoder, PacketRun
 from drivers.link import Link, OpenPort, open_port
@@ -176,7 +176,7 @@ class PacketSource(Source):
         elif self._decoder.bytes_taken >= _ENOUGH_BYTES:
             raise SourceRefused(self._not_understood())
         elif self._channels is None:
-            raise CannotOpen(
+            raise NotReadable(
                 f"Nothing arrives from {self.address.port}. Is the board on, and does its program send "
                 "packets?"
             )

@@ -15,7 +15,7 @@ import numpy as np
 
 from drivers.address import Address
 from drivers.channel_options import ChannelOptions
-from drivers.errors import CannotOpen, SourceLost, SourceRefused
+from drivers.errors import CannotOpen, NotReadable, SourceLost, SourceRefused
 from drivers.formats.number_shape import UsualShape
 from drivers.formats.scpi import Reading, parse_reading
 from drivers.link import WAIT_SLICE_S, Link, OpenPort, open_port
@@ -186,7 +186,7 @@ class ScpiSource(Source):
                 "reading at a time."
             )
         who = f"{self._identity} on {self.address.port}" if self._identity else self.address.port
-        raise CannotOpen(
+        raise NotReadable(
             f"{who} does not answer {_QUERY}. Is the meter on, is its remote interface set to "
             f"{self._link.baud} baud 8N1, and is the cable the right one (crossed or straight)?"
         )

@@ -25,6 +25,7 @@ _ELECTROLYSING: dict[str | None, dict[str, str]] = {
 }
 
 _OTHER_STATES = {
+    "silent": "What the cell does now is not known: these are its last readings.",
     "no_reading": "The meter shows no voltage that can be read.",
     "touching": "No voltage: the electrodes touch, or nothing is switched on.",
     "below_reversible": "The voltage is too low to split water.",
@@ -39,7 +40,7 @@ def sentence(
 
     Parameters
     ----------
-    state : present state, as in the findings; None before the first reading.
+    state : present state, as in the findings; None before the first reading, ``silent`` where none comes.
     phase : present phase, or None between phases.
     verdict : of the settling rule.
     is_falling : the voltage surely falls.

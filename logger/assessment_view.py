@@ -126,7 +126,7 @@ def look_at(run: LiveRun, now_s: float) -> AssessmentView:
         state=run.states.state,
         state_since_s=run.states.since_s,
         sentence=sentence(
-            None if run.last is None else run.states.state,
+            None if run.last is None else run.states.state if silent_s is None else "silent",
             phase,
             verdict.word,
             is_falling=interval is not None and interval[1] < 0.0,

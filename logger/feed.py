@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from drivers.errors import SourceEnded, SourceError
+from drivers.errors import NotReadable, SourceEnded, SourceError, SourceRefused
 from drivers.run_clock import RunClock
 from drivers.samples import Delivery, MissingStretch, Samples, TaggedMoment
 from drivers.source import Source
@@ -224,7 +224,7 @@ class Feed:
             self._open_gap(channel.name, reason)
 
     def _reopen(self) -> None:
-        attempt = 0
+        attempt, seen, told = 0, "", self._message
         while not self._stopping.wait(RETRY_AFTER_S[min(attempt, len(RETRY_AFTER_S) - 1)]):
             attempt += 1
             try:
@@ -234,6 +234,10 @@ class Feed:
             except SourceError as error:
                 self._source.close()
                 self._message = str(error)
+                if self._message == seen != told and isinstance(error, SourceRefused | NotReadable):
+                    told = seen  # twice the same: something is plugged in, and this is why it is not read
+                    self._notices.add("danger", "lost", told)
+                seen = self._message
                 continue
             self._state = "streaming"
             self._message = ""

@@ -3156,6 +3156,10 @@
         <translation>Was von {port} kommt, ist kein Text. {speed_hint}</translation>
     </message>
     <message>
+        <source>What the cell does now is not known: these are its last readings.</source>
+        <translation>Was die Zelle jetzt tut, ist nicht bekannt: das sind ihre letzten Messwerte.</translation>
+    </message>
+    <message>
         <source>You may not use {port} yet. Run: sudo usermod -aG dialout $USER (on Arch: uucp), then log out and in.</source>
         <translation>{port} ist für dieses Benutzerkonto noch nicht freigegeben. Ausführen: sudo usermod -aG dialout $USER (unter Arch: uucp), dann ab- und wieder anmelden.</translation>
     </message>

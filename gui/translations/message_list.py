@@ -301,6 +301,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "Voltages below {least_apart_v} V tell the zero, but not the gain: for that take one more, of 1 V or more."),
     QT_TRANSLATE_NOOP("Messages", "Waiting for the first reading."),
     QT_TRANSLATE_NOOP("Messages", "What arrives from {port} is no text. {speed_hint}"),
+    QT_TRANSLATE_NOOP("Messages", "What the cell does now is not known: these are its last readings."),
     QT_TRANSLATE_NOOP("Messages", "When the run began is not known: the readings come from a text file. Import them with the data package that was exported with them, which tells it."),
     QT_TRANSLATE_NOOP("Messages", "You may not use {port} yet. Run: sudo usermod -aG dialout $USER (on Arch: uucp), then log out and in."),
     QT_TRANSLATE_NOOP("Messages", "a .parquet file needs pyarrow; install it with: python3 -m pip install pyarrow"),

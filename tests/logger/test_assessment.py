@@ -147,6 +147,7 @@ def test_a_silent_meter_is_noticed():
     assert late.reading_age_s == pytest.approx(20.4)
     assert late.verdict == "cannot_tell"
     assert [one.code for one in late.cautions] == ["stale"]
+    assert late.sentence == "What the cell does now is not known: these are its last readings."
 
 
 def test_a_slow_meter_is_not_called_silent():

@@ -8,6 +8,7 @@ import time
 import numpy as np
 import pytest
 
+from drivers.errors import NotReadable, SourceRefused
 from drivers.samples import Delivery, Notice, Samples
 from logger.clock_watch import ClockEvent
 from logger.reader import read_recording
@@ -79,6 +80,30 @@ def test_a_lost_source_leaves_a_gap_and_the_run_goes_on(tmp_path):
     (gap,) = recording.gaps
     assert (gap.begin_s, gap.end_s, gap.channel) == (0.09, 5.0, "cell_voltage")
     assert "cable was pulled" in gap.reason
+
+
+OTHER = SourceRefused("On COM5 now answers another meter. Put that one back.")
+SILENT = NotReadable("COM5 does not answer. Is the meter on?")
+
+
+@pytest.mark.parametrize("reason", [OTHER, SILENT])
+def test_what_keeps_a_source_from_coming_back_is_told(tmp_path, reason):
+    """It had been plugged in again, and the window went on asking for just that."""
+    steps = [delivered(block(0, 10)), LOST, delivered(block(500, 10))]
+    source = ScriptedSource(steps, open_errors=[None, GONE, GONE, reason, reason, reason, None])
+    run = recorded(tmp_path, source)
+    notices = run.status().notices
+    assert [n.code for n in notices] == ["lost", "lost", "back"]
+    assert (notices[1].level, notices[1].text) == ("danger", str(reason))
+    run.stop()
+
+
+def test_a_source_that_needs_a_moment_to_wake_up_is_not_called_wrong(tmp_path):
+    steps = [delivered(block(0, 10)), LOST, delivered(block(500, 10))]
+    source = ScriptedSource(steps, open_errors=[None, SILENT, GONE, SILENT, None])
+    run = recorded(tmp_path, source)
+    assert [n.code for n in run.status().notices] == ["lost", "back"]
+    run.stop()
 
 
 def test_a_source_that_never_comes_back_leaves_a_gap_to_the_end(tmp_path):
