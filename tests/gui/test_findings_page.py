@@ -93,7 +93,7 @@ def test_everything_behind_the_figure_can_be_looked_at(
     host, page = show()
     assert "250" in texts(page)
     page.views.tabs["budget"].click()
-    assert "scatter" in texts(page)
+    assert "Scatter" in texts(page)
     assert "type A" in texts(page)
     page.views.tabs["growth"].click()
     assert "exponential" in texts(page)
