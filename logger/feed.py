@@ -29,6 +29,9 @@ from logger.recording import Gap
 __all__ = ["Feed", "SourceStatus"]
 
 READ_TIMEOUT_S = 0.2
+SURE_AFTER_S = 5.0
+"""Host seconds: an instrument that was waited for so long in one try is not just waking up."""
+
 RETRY_AFTER_S = (0.5, 1.0, 2.0, 5.0)
 RATE_BLOCKS = 50
 IMPOSSIBLE_TIMES = "readings with impossible times were left out"
@@ -227,6 +230,7 @@ class Feed:
         attempt, seen, told = 0, "", self._message
         while not self._stopping.wait(RETRY_AFTER_S[min(attempt, len(RETRY_AFTER_S) - 1)]):
             attempt += 1
+            began_s = time.monotonic()
             try:
                 self._source.open(self._clock)
             except SourceEnded:
@@ -234,8 +238,10 @@ class Feed:
             except SourceError as error:
                 self._source.close()
                 self._message = str(error)
-                if self._message == seen != told and isinstance(error, SourceRefused | NotReadable):
-                    told = seen  # twice the same: something is plugged in, and this is why it is not read
+                # Something is plugged in, and no passing trouble of waking up keeps it from being read.
+                is_sure = self._message == seen or time.monotonic() - began_s > SURE_AFTER_S
+                if is_sure and self._message != told and isinstance(error, SourceRefused | NotReadable):
+                    told = self._message
                     self._notices.add("danger", "lost", told)
                 seen = self._message
                 continue

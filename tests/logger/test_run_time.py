@@ -98,6 +98,15 @@ def test_what_keeps_a_source_from_coming_back_is_told(tmp_path, reason):
     run.stop()
 
 
+def test_one_long_try_is_enough_to_tell_what_keeps_a_source_from_coming_back(tmp_path, monkeypatch):
+    """A meter that is off is waited for half a minute in each try: twice would be long."""
+    monkeypatch.setattr("logger.feed.SURE_AFTER_S", -1.0)
+    steps = [delivered(block(0, 10)), LOST, delivered(block(500, 10))]
+    run = recorded(tmp_path, ScriptedSource(steps, open_errors=[None, GONE, SILENT, None]))
+    assert [n.text for n in run.status().notices][1] == str(SILENT)
+    run.stop()
+
+
 def test_a_source_that_needs_a_moment_to_wake_up_is_not_called_wrong(tmp_path):
     steps = [delivered(block(0, 10)), LOST, delivered(block(500, 10))]
     source = ScriptedSource(steps, open_errors=[None, SILENT, GONE, SILENT, None])
