@@ -18,6 +18,9 @@ from logger.reading_off import CurveReadings, Reading
 
 __all__ = ["AlignedReading", "AlignedReadings", "AlignedRun", "NoReading"]
 
+MOST_ROUNDED = 8
+"""More readings do not lie within the rounding of one time; a search in a damaged file ends by it, too."""
+
 
 class NoReading(Enum):
     """Why a run has no reading at a time."""
@@ -26,6 +29,8 @@ class NoReading(Enum):
     NOT_BEGUN = auto()
     IN_GAP = auto()
     ENDED = auto()
+    UNREADABLE = auto()
+    """The file cannot be read there."""
 
 
 class AlignedReading(NamedTuple):
@@ -52,27 +57,34 @@ class AlignedRun:
         It is one there if `time_s` lies between two readings with no gap between them; before the first and
         after the last one, if it is no further from it than the readings of the run lie apart on average.
         """
-        before, beyond = CurveReadings(self.overview).about(time_s + self.zero_s)
-        if before is None and beyond is None:
+        extent_s, readings = self.extent_s, CurveReadings(self.overview)
+        if extent_s is None:
             return NoReading.NONE_AT_ALL
-        if before is None or beyond is None:
-            only = before or beyond
-            assert only is not None
-            if abs(only.time_s - self.zero_s - time_s) <= self._apart_s:
-                return self._aligned(only)
-            return NoReading.ENDED if beyond is None else NoReading.NOT_BEGUN
-        either = [self._aligned(before), self._aligned(beyond)]
-        exact = next((one for one in either if one.time_s == time_s), None)
+        if not extent_s[0] <= time_s <= extent_s[1]:
+            has_ended = time_s > extent_s[1]
+            edge = readings.last() if has_ended else readings.first()
+            if edge is not None and abs(self._aligned(edge).time_s - time_s) <= self._apart_s:
+                return self._aligned(edge)
+            return NoReading.ENDED if has_ended else NoReading.NOT_BEGUN
+        either = readings.about(time_s + self.zero_s)
+        found = [self._aligned(one) for one in either if one is not None]
+        exact = next((one for one in found if one.time_s == time_s), None)
         if exact is not None:  # a reading at the very end of a gap is none in it
             return exact
-        if gap_between(self.overview.gaps_s, [before.time_s, beyond.time_s])[0]:
+        if len(found) < 2:
+            return NoReading.UNREADABLE
+        between_s = [one.time_s + self.zero_s for one in found]
+        if gap_between(self.overview.gaps_s, between_s)[0]:
             return NoReading.IN_GAP
-        return min(either, key=lambda one: abs(one.time_s - time_s))
+        return min(found, key=lambda one: abs(one.time_s - time_s))
 
     def later_s(self, time_s: float, by_s: float) -> float | None:
         """Return the time of the first reading later than `time_s`, by `by_s` or more; None without one."""
         at_s = time_s + by_s + self.zero_s
-        while (found := self.overview.reading(self.overview.number_at(at_s))) is not None:
+        for _ in range(MOST_ROUNDED):
+            found = self.overview.reading(self.overview.number_at(at_s))
+            if found is None:
+                break
             if found.time_s - self.zero_s > time_s:
                 return found.time_s - self.zero_s
             # The sum of the two times was rounded to below the reading that it came from.
@@ -82,7 +94,10 @@ class AlignedRun:
     def earlier_s(self, time_s: float, by_s: float) -> float | None:
         """Return the time of the last reading earlier than `time_s`, by `by_s` or more; None without one."""
         beyond_s = math.nextafter(time_s - by_s + self.zero_s, math.inf)
-        while (found := self.overview.reading(self.overview.number_at(beyond_s) - 1)) is not None:
+        for _ in range(MOST_ROUNDED):
+            found = self.overview.reading(self.overview.number_at(beyond_s) - 1)
+            if found is None:
+                break
             if found.time_s - self.zero_s < time_s:
                 return found.time_s - self.zero_s
             beyond_s = found.time_s

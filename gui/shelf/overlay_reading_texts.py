@@ -85,6 +85,7 @@ def _why_none(reading: NoReading) -> str:
         NoReading.NOT_BEGUN: translate("Reading", "not begun yet"),
         NoReading.IN_GAP: translate("Reading", "within a gap"),
         NoReading.ENDED: translate("Reading", "already ended"),
+        NoReading.UNREADABLE: translate("Reading", "its file cannot be read there"),
     }[reading]
 
 

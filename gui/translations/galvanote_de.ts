@@ -7198,6 +7198,10 @@
         <translation>schon zu Ende</translation>
     </message>
     <message>
+        <source>its file cannot be read there</source>
+        <translation>ihre Datei ist dort nicht lesbar</translation>
+    </message>
+    <message>
         <source>at {time}</source>
         <translation>um {time}</translation>
     </message>

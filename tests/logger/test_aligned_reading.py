@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drivers.samples import Samples
 from logger.aligned_reading import AlignedReading, AlignedReadings, AlignedRun, NoReading
 from logger.overview import Overview
 from logger.reading_off import Reading
@@ -109,3 +110,23 @@ def test_steps_never_stand_still_where_a_sum_of_times_is_rounded() -> None:
             here = readings.before(here)
             back.append(here.time_s)
         assert back == seen[::-1]
+
+
+def test_a_run_whose_file_cannot_be_read_there_says_so_and_ends_no_search_late() -> None:
+    """A search in a damaged file finds no number; that is not taken for the beginning of the run."""
+
+    class Broken(Overview):
+        looks = 0
+
+        def number_at(self, time_s: float) -> int:
+            self.looks += 1
+            return 0 if 10.0 < time_s < 90.0 else super().number_at(time_s)
+
+    broken = Broken()
+    times_s = np.arange(10_000) / 100
+    broken.add(Samples("cell_voltage", times_s, np.full(10_000, 2.2), np.zeros(10_000, np.uint8)))
+    run = AlignedRun(broken, 1.0)
+    assert run.reading_at(50.0) is NoReading.UNREADABLE
+    assert one(run, 5.0).number == 600
+    assert run.later_s(50.0, 1.0) is None
+    assert broken.looks < 20
