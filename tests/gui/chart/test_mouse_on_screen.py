@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from collections.abc import Iterator
 
 import pytest
 
 from gui.chart.time_window import BEYOND_END
+from tests.gui.hand import Hand
 from tests.gui.test_screen import display  # noqa: F401 - a fixture
 
 pytestmark = pytest.mark.screen
 
-PATIENCE_S = 30.0
 RUN_S = 900.0
 
 PROGRAM = """
@@ -67,51 +64,10 @@ sys.exit(application.exec())
 """
 
 
-class Hand:
-    """A chart on the screen, a hand at the mouse, and what the chart tells."""
-
-    def __init__(self, display: str) -> None:  # noqa: F811
-        self._environment = os.environ | {
-            "DISPLAY": display,
-            "QT_QPA_PLATFORM": "xcb",
-            "PYTHONPATH": os.pathsep.join(p for p in sys.path if p),
-        }
-        self.process = subprocess.Popen(
-            [sys.executable, "-c", PROGRAM], env=self._environment, stdout=subprocess.PIPE, text=True
-        )
-
-    def told(self, until: str) -> dict[str, list[float]]:
-        """Wait for a line that begins with `until`; return the numbers that each word was told with last."""
-        assert self.process.stdout is not None
-        found: dict[str, list[float]] = {}
-        for line in self.process.stdout:
-            word, *numbers = line.split()
-            found[word] = [float(number) for number in numbers]
-            if word == until:
-                return found
-        raise AssertionError(f"the program ended before it told {until!r}")
-
-    def do(self, *words: object) -> None:
-        command = ["xdotool", *(str(word) for word in words)]
-        subprocess.run(command, env=self._environment, timeout=PATIENCE_S, check=True)
-
-    def drag(self, begin: tuple[int, int], by_x: int) -> None:
-        """Press, move in steps, let go."""
-        x, y = begin
-        self.do("mousemove", x, y, "mousedown", 1)
-        for step in range(1, 5):
-            self.do("mousemove", x + by_x * step // 4, y)
-        self.do("mouseup", 1)
-
-
 @pytest.fixture
 def hand(display: str) -> Iterator[Hand]:  # noqa: F811
-    made = Hand(display)
-    yield made
-    made.process.kill()
-    made.process.wait(10)
-    assert made.process.stdout is not None
-    made.process.stdout.close()
+    with Hand(display, PROGRAM) as made:
+        yield made
 
 
 def test_flag_wheel_and_curve_follow_the_hand(hand: Hand) -> None:
