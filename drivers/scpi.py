@@ -185,10 +185,16 @@ class ScpiSource(Source):
                 f"The meter on {self.address.port} was asked {_QUERY}, but {misfit}. Set it to DC volts, one "
                 "reading at a time."
             )
-        who = f"{self._identity} on {self.address.port}" if self._identity else self.address.port
+        baud = self._link.baud
+        if self._identity:
+            raise NotReadable(
+                f"{self._identity} on {self.address.port} does not answer {_QUERY}. Is the meter on, is its "
+                f"remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or "
+                "straight)?"
+            )
         raise NotReadable(
-            f"{who} does not answer {_QUERY}. Is the meter on, is its remote interface set to "
-            f"{self._link.baud} baud 8N1, and is the cable the right one (crossed or straight)?"
+            f"{self.address.port} does not answer {_QUERY}. Is the meter on, is its remote interface set to "
+            f"{baud} baud 8N1, and is the cable the right one (crossed or straight)?"
         )
 
     def _now_s(self) -> float:

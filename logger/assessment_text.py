@@ -95,7 +95,7 @@ def live_cautions(
         found.append(Caution("overload", "The meter shows overload. Choose a larger range and keep it."))
     if state == "open":
         found.append(Caution("open", "The circuit is open.", since_s))
-    if state == "poor_contact":
+    if state == "poor_contact" and silent_s is None:  # what the cell does now is not known
         found.append(
             Caution(
                 "poor_contact",

@@ -6252,6 +6252,10 @@
         <translation>{found}{no_break}Mal, zusammen {length}</translation>
     </message>
     <message>
+        <source>{identity} on {port} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?</source>
+        <translation>{identity} an {port} antwortet nicht auf {query}. Ist das Messgerät an, steht seine Fernsteuerung auf {baud} Baud 8N1, und ist das Kabel das richtige (gekreuzt oder gerade)?</translation>
+    </message>
+    <message>
         <source>{journal} holds no reading that was ever acknowledged; it is left where it is.</source>
         <translation>{journal} enthält keinen Messwert, der je bestätigt wurde; es bleibt, wo es ist.</translation>
     </message>
@@ -6700,6 +6704,10 @@
         <translation>{port} ließ sich nicht öffnen: {seen}. Das Kabel prüfen, oder einen anderen Anschluss wählen.</translation>
     </message>
     <message>
+        <source>{port} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?</source>
+        <translation>{port} antwortet nicht auf {query}. Ist das Messgerät an, steht seine Fernsteuerung auf {baud} Baud 8N1, und ist das Kabel das richtige (gekreuzt oder gerade)?</translation>
+    </message>
+    <message>
         <source>{port} does not answer. Is that computer on, and on the same network?</source>
         <translation>{port} antwortet nicht. Ist jener Rechner an, und im selben Netz?</translation>
     </message>
@@ -6878,10 +6886,6 @@
     <message>
         <source>{whole} {size} readings bear the same time: the clock of their source stood still there, or the table holds no times. No duration, drift or charge follows from them.</source>
         <translation>{whole} {size} Messwerte tragen dieselbe Zeit: die Uhr ihrer Quelle stand dort still, oder die Tabelle enthält keine Zeiten. Dauer, Drift und Ladung folgen daraus nicht.</translation>
-    </message>
-    <message>
-        <source>{who} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?</source>
-        <translation>{who} antwortet nicht auf {query}. Ist das Messgerät an, steht seine Fernsteuerung auf {baud} Baud 8N1, und ist das Kabel das richtige (gekreuzt oder gerade)?</translation>
     </message>
     <message>
         <source>{words}, provisional: a plateau was not settled</source>

@@ -1003,6 +1003,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{file} lies off the others (Grubbs' test: {statistic}, by chance above {critical} in {percent} % of such sets). Look for a cause; it stays in the statistics."),
     QT_TRANSLATE_NOOP("Messages", "{first} after {first_2} (sample {first_3})"),
     QT_TRANSLATE_NOOP("Messages", "{found}{no_break}times, {length} together"),
+    QT_TRANSLATE_NOOP("Messages", "{identity} on {port} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?"),
     QT_TRANSLATE_NOOP("Messages", "{journal} holds no reading that was ever acknowledged; it is left where it is."),
     QT_TRANSLATE_NOOP("Messages", "{journal} holds no run: its head is missing or damaged"),
     QT_TRANSLATE_NOOP("Messages", "{journal} holds readings of a channel that it does not describe"),
@@ -1124,6 +1125,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{payload} bytes are too few for a block of samples"),
     QT_TRANSLATE_NOOP("Messages", "{port} could not be opened: {seen}. Check the address; it reads socket://HOST:PORT."),
     QT_TRANSLATE_NOOP("Messages", "{port} could not be opened: {seen}. Check the cable, or choose another port."),
+    QT_TRANSLATE_NOOP("Messages", "{port} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?"),
     QT_TRANSLATE_NOOP("Messages", "{port} does not answer. Is that computer on, and on the same network?"),
     QT_TRANSLATE_NOOP("Messages", "{port} does not take {baud} baud ({seen}). Choose the speed that the instrument's manual names."),
     QT_TRANSLATE_NOOP("Messages", "{port} exists, but no device is behind it. Plug in the cable or choose another port."),
@@ -1171,7 +1173,6 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{where}: there is no moment {moment} for {name}; give the table of moments, too"),
     QT_TRANSLATE_NOOP("Messages", "{where}: {name} is no file beside this table; put it there"),
     QT_TRANSLATE_NOOP("Messages", "{whole} {size} readings bear the same time: the clock of their source stood still there, or the table holds no times. No duration, drift or charge follows from them."),
-    QT_TRANSLATE_NOOP("Messages", "{who} does not answer {query}. Is the meter on, is its remote interface set to {baud} baud 8N1, and is the cable the right one (crossed or straight)?"),
     QT_TRANSLATE_NOOP("Messages", "{words}, provisional: a plateau was not settled"),
     QT_TRANSLATE_NOOP("Messages", "{words}, {temperature_c} degC, {pressure_pa} kPa, all charge splits water"),
 ))

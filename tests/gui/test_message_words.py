@@ -111,6 +111,15 @@ def test_numbers_in_a_message_get_the_decimal_sign_and_addresses_do_not(german: 
     )
 
 
+def test_a_meter_that_does_not_answer_is_told_in_one_language(german: None) -> None:
+    """It was "Maker,Model,1,2 on COM5 antwortet nicht": a part put together beforehand stays as it is."""
+    said = message_words(
+        "Maker,Model,1,2 on COM5 does not answer READ?. Is the meter on, is its remote interface set to 9600 "
+        "baud 8N1, and is the cable the right one (crossed or straight)?"
+    )
+    assert said.startswith("Maker,Model,1,2 an COM5 antwortet nicht auf READ?.")
+
+
 def test_messages_within_messages_and_one_after_the_other(german: None) -> None:
     text = (
         "The growth was not fitted: the curve has another shape, for example a delay and then a ramp; "

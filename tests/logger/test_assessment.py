@@ -150,6 +150,14 @@ def test_a_silent_meter_is_noticed():
     assert late.sentence == "What the cell does now is not known: these are its last readings."
 
 
+def test_what_a_silent_meter_read_last_is_no_caution_of_the_present():
+    assessment = Assessment(parse_bench(BENCH))
+    times = np.arange(0, 60, 0.4)
+    assessment.add(block(times, np.full(times.size, 9.0)))
+    assert [one.code for one in assessment.view(60.0).cautions] == ["poor_contact"]
+    assert [one.code for one in assessment.view(90.0).cautions] == ["stale"]
+
+
 def test_a_slow_meter_is_not_called_silent():
     assessment = Assessment(parse_bench(BENCH))
     times = np.arange(0, 200, 10.0)
