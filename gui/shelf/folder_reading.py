@@ -42,6 +42,11 @@ class FolderReading(QObject):
         self._wanted = Path()
         self._reads_again = False
 
+    @property
+    def is_over(self) -> bool:
+        """Tell whether no folder is being read."""
+        return self._shelf is None
+
     def read_folder(self, folder: Path) -> None:
         """Look into `folder`; what has not changed is not read again."""
         self._wanted = folder

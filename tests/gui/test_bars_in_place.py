@@ -96,7 +96,7 @@ def test_the_pages_keep_still(window: Window, qtbot: QtBot) -> None:
         assert_keeps_still(window, name)
     window.show_page("shelf")
     view = next(one for one in window.findChildren(QAbstractItemView) if one.isVisible())
-    qtbot.waitUntil(lambda: window.frame() or window.stack.currentWidget()._shelf is None, timeout=30_000)  # type: ignore[union-attr]
+    qtbot.waitUntil(lambda: window.frame() or window.stack.currentWidget().reading.is_over, timeout=30_000)  # type: ignore[union-attr]
     assert view.isVisible()
     assert_keeps_still(window, "shelf")
     window.stack.show_cautions()
@@ -105,7 +105,7 @@ def test_the_pages_keep_still(window: Window, qtbot: QtBot) -> None:
 
 def test_the_findings_keep_still(window: Window) -> None:
     window.add_findings(load_finished(INVENTED / "good-lesson.h5"))
-    for tab in window.findings_pages[0].tabs.values():
+    for tab in window.findings_pages[0].views.tabs.values():
         if tab.isVisible():
             tab.click()
             assert_keeps_still(window, f"findings, {tab.text()}")
