@@ -30,6 +30,9 @@ SETTING = "language"
 TRANSLATED = ("de",)
 """Languages with a translation, by their ISO 639 codes."""
 
+_kept: list[bytes] = []
+"""Translators read these for as long as the program runs, and keep no copy."""
+
 CHOICES = ("system", "en", *TRANSLATED)
 
 
@@ -69,9 +72,22 @@ def load_language(application: QCoreApplication, choice: str) -> QLocale:
         qt_texts = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
         for file in (Path(qt_texts) / f"qtbase_{code}.qm", FOLDER / f"galvanote_{code}.qm"):
             translator = QTranslator(application)
-            if translator.load(str(file)):
+            if translator.load(_read(file)):
                 application.installTranslator(translator)
     return locale
+
+
+def _read(file: Path) -> bytes:
+    """Return the texts in a file, which stay in memory; none where it cannot be read.
+
+    Given its name, Qt maps the file: replaced or taken away beneath the program (an update, a stick pulled
+    out), the next text would end it, in the middle of a run.
+    """
+    try:
+        _kept.append(file.read_bytes())
+    except OSError:
+        return b""
+    return _kept[-1]
 
 
 def language_words() -> dict[str, str]:

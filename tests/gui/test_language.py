@@ -233,3 +233,30 @@ def test_the_shelf_is_searched_in_the_language(german: None) -> None:
     for words, is_found in (("salz", True), ("25.11.26", True), ("Salt", True), ("eingetaucht", False)):
         model.search(words)
         assert model.rowCount() == int(is_found), words
+
+
+SURVIVES = """
+import shutil, sys
+from pathlib import Path
+from PySide6.QtCore import QCoreApplication
+import gui.language
+from gui.words import translate
+
+folder = Path(sys.argv[1])
+shutil.copytree(gui.language.FOLDER, folder / "translations")
+gui.language.FOLDER = folder / "translations"
+application = QCoreApplication([])
+gui.language.load_language(application, "de")
+with open(gui.language.FOLDER / "galvanote_de.qm", "r+b") as file:
+    file.truncate(0)
+print(translate("Menu", "Quit"))
+"""
+
+
+def test_the_program_outlives_its_translation_replaced_beneath_it(tmp_path: Path) -> None:
+    """Qt maps a file given by name: a recording ended with a fault of the memory when it was written anew."""
+    done = subprocess.run(
+        [sys.executable, "-c", SURVIVES, str(tmp_path)], capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.strip() == "Beenden"
