@@ -206,7 +206,7 @@ QComboBox QAbstractItemView { background: @raised; color: @ink; border: 1px soli
 QComboBox QAbstractItemView::item { min-height: 30px; padding: 0 8px; border: none; border-radius: 6px;
                                     color: @ink; }
 QComboBox QAbstractItemView::item:selected { background: @band; color: @ink; border: 1px solid @outline; }
-QMenu { background: @raised; color: @ink; border: 1px solid @rule; padding: 6px; }
+QMenu { background: @raised; color: @ink; border: 1px solid @rule; padding: 6px; menu-scrollable: 1; }
 QMenu::item { padding: 6px 18px; border-radius: 6px; }
 QMenu::item:selected { background: @band; }
 QMenu::item:disabled { color: @outline; }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from gui.chart.frame import Frame
 from gui.chart.notes import Level, Notes, Saving
@@ -31,6 +31,7 @@ class SavingMark(Part):
         self._notes = Notes()
         self._columns: Columns | None = None
         self._column = 1.0
+        self._words_place: QRectF | None = None
 
     def show_notes(self, notes: Notes, columns: Columns, column: float) -> None:
         """Take what to draw, and the curve's columns (`column` pixels wide), so as not to write over it."""
@@ -41,6 +42,7 @@ class SavingMark(Part):
         """Paint levels, the saving and the last point."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         saving = self._notes.saving
+        self._words_place = None if saving is None else self._place_of_words(saving, frame)
         for level in self._notes.levels:
             runs_to_s = saving.at_s if saving and saving.from_level == level else level.end_s
             self._paint_level(painter, level, runs_to_s, frame, colours)
@@ -69,21 +71,24 @@ class SavingMark(Part):
         painter.drawLine(QLineF(left, middle, end, middle))
         if level.text:
             painter.setFont(font(12.5, "medium"))
-            width = QFontMetricsF(painter.font()).horizontalAdvance(level.text)
+            metrics = QFontMetricsF(painter.font())
+            text = metrics.elidedText(level.text, Qt.TextElideMode.ElideRight, frame.width - 4)
+            width = metrics.horizontalAdvance(text)
             # On the side away from zero: the curve comes from there and leaves towards zero.
             place = QPointF(end + 6, middle - 8 if level.voltage_V >= 0 else middle + 20)
             if place.x() + width > frame.width - 2:
                 place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
-            self._clear_if_crossed(painter, QRectF(place.x(), place.y() - 12, width, 16), frame, colours)
+            room = QRectF(place.x(), place.y() - 12, width, 16)
+            if self._words_place is not None and room.intersects(self._words_place):
+                return  # in a small window what was saved says more
+            self._clear_if_crossed(painter, room, frame, colours)
             painter.setPen(colour)
-            painter.drawText(place, level.text)
+            painter.drawText(place, text)
 
     def _paint_saving(self, painter: QPainter, saving: Saving, frame: Frame, colours: Colours) -> None:
-        x = min(frame.x(saving.at_s) + ARROW_GAP, frame.width - TIP)
-        top = min(max(frame.y(saving.from_level.voltage_V), 0.0), frame.height)
-        bottom = min(max(frame.y(saving.to_V), 0.0), frame.height)
-        if abs(bottom - top) < SHORTEST_ARROW or x < 0:
+        if self._words_place is None:
             return
+        x, top, bottom = _arrow(saving, frame)
         sign = 1.0 if bottom > top else -1.0
         colour = QColor(getattr(colours, saving.look))
         painter.setPen(QPen(colour, 2))
@@ -97,38 +102,35 @@ class SavingMark(Part):
                 ]
             )
         )
-        self._paint_words(painter, saving, x - 11, top, bottom, frame, colours)
+        place = self._words_place
+        self._clear_if_crossed(painter, place.adjusted(-4, -2, 4, 2), frame, colours)
+        painter.setPen(colour)
+        align = Qt.AlignmentFlag.AlignRight
+        painter.setFont(_caption_font())
+        painter.drawText(place, align | Qt.AlignmentFlag.AlignTop, saving.caption)
+        painter.setFont(_value_font())
+        painter.drawText(place, align | Qt.AlignmentFlag.AlignBottom, saving.value)
 
-    def _paint_words(
-        self,
-        painter: QPainter,
-        saving: Saving,
-        right: float,
-        top: float,
-        bottom: float,
-        frame: Frame,
-        colours: Colours,
-    ) -> None:
-        """Words beside the arrow where the curve leaves room, else beyond the level, else on a ground."""
-        small, large = font(12.5), font(20, "semibold")
+    def _place_of_words(self, saving: Saving, frame: Frame) -> QRectF | None:
+        """Return the place beside the arrow where the curve leaves room, else beyond the level, else beside.
+
+        None: the fall is too small to be drawn, or out of sight.
+        """
+        x, top, bottom = _arrow(saving, frame)
+        if abs(bottom - top) < SHORTEST_ARROW or x < 0:
+            return None
         width = max(
-            QFontMetricsF(small).horizontalAdvance(saving.caption),
-            QFontMetricsF(large).horizontalAdvance(saving.value),
+            QFontMetricsF(_caption_font()).horizontalAdvance(saving.caption),
+            QFontMetricsF(_value_font()).horizontalAdvance(saving.value),
         )
+        right = x - 11
         place = QRectF(right - width, (top + bottom) / 2 - WORDS_HEIGHT / 2, width, WORDS_HEIGHT)
+        if abs(bottom - top) >= ROOM_FOR_WORDS and not self._is_crossed(place, frame):
+            return place
         beyond = QRectF(place)  # on the other side of the level
         beyond.moveTop(top - 8 - WORDS_HEIGHT if bottom > top else top + 8)
-        if abs(bottom - top) < ROOM_FOR_WORDS or self._is_crossed(place, frame):
-            if not self._is_crossed(beyond, frame) and 0 <= beyond.top() <= frame.height - WORDS_HEIGHT:
-                place = beyond
-            else:
-                self._clear_if_crossed(painter, place.adjusted(-4, -2, 4, 2), frame, colours)
-        painter.setPen(QColor(getattr(colours, saving.look)))
-        align = Qt.AlignmentFlag.AlignRight
-        painter.setFont(small)
-        painter.drawText(place, align | Qt.AlignmentFlag.AlignTop, saving.caption)
-        painter.setFont(large)
-        painter.drawText(place, align | Qt.AlignmentFlag.AlignBottom, saving.value)
+        is_free = not self._is_crossed(beyond, frame) and 0 <= beyond.top() <= frame.height - WORDS_HEIGHT
+        return beyond if is_free else place
 
     def _clear_if_crossed(self, painter: QPainter, place: QRectF, frame: Frame, colours: Colours) -> None:
         """Put a ground under words through which the curve runs."""
@@ -150,3 +152,19 @@ class SavingMark(Part):
         with np.errstate(invalid="ignore"):
             crossed = (frame.y(high) < place.bottom() + 4) & (frame.y(low) > place.top() - 4)
         return bool(crossed.any())
+
+
+def _arrow(saving: Saving, frame: Frame) -> tuple[float, float, float]:
+    """Return where the arrow stands, where it begins and where it ends, in pixels within the frame."""
+    x = min(frame.x(saving.at_s) + ARROW_GAP, frame.width - TIP)
+    top = min(max(frame.y(saving.from_level.voltage_V), 0.0), frame.height)
+    bottom = min(max(frame.y(saving.to_V), 0.0), frame.height)
+    return x, top, bottom
+
+
+def _caption_font() -> QFont:
+    return font(12.5)
+
+
+def _value_font() -> QFont:
+    return font(20, "semibold")

@@ -167,6 +167,8 @@ class ShelfPage(Page):
     def _tell_read(self) -> None:
         self._drop_missing()
         self._column.tell_count(self.model.count, self.folder)
+        if not self.model.count:
+            self.entry.show_empty()
 
     def _take_and_tick(self, entries: Sequence[ShelfEntry]) -> None:
         for entry in entries:

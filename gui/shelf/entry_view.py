@@ -103,6 +103,20 @@ class EntryView(QWidget):
             translate("Shelf", "Tick two to eight runs (space bar) to lay them over one another.")
         )
 
+    def show_empty(self) -> None:
+        """Say what a folder without recordings needs."""
+        self.show_entry(None)
+        self._title.setText(translate("Shelf", "No recordings here yet"))
+        self._words.setText(
+            translate(
+                "Shelf",
+                "A run that is recorded appears here by itself. To see others choose their folder, or drop "
+                "recordings on this page.",
+            )
+        )
+        self._words.show()
+        self._hint.setText("")
+
 
 def _what_it_is(entry: ShelfEntry) -> str:
     if entry.state == "damaged":

@@ -7857,6 +7857,14 @@
         <translation>Zwei bis acht Messungen ankreuzen (Leertaste), um sie übereinanderzulegen.</translation>
     </message>
     <message>
+        <source>No recordings here yet</source>
+        <translation>Hier liegt noch keine Aufzeichnung</translation>
+    </message>
+    <message>
+        <source>A run that is recorded appears here by itself. To see others choose their folder, or drop recordings on this page.</source>
+        <translation>Eine neue Messung erscheint hier von selbst. Um andere zu sehen, deren Ordner wählen oder Aufzeichnungen auf diese Seite ziehen.</translation>
+    </message>
+    <message>
         <source>This file cannot be read: {why}. It was left as it is. If a file of that name ending in .journal lies beside it, finish that one; else take the copy you keep elsewhere.</source>
         <translation>Diese Datei ist nicht lesbar: {why}. Sie wurde gelassen, wie sie war. Liegt eine Datei dieses Namens mit der Endung .journal daneben, diese abschließen; sonst die Kopie nehmen, die anderswo liegt.</translation>
     </message>

@@ -67,6 +67,18 @@ def host(
     made.until_idle()
 
 
+def test_a_folder_without_recordings_says_what_to_do(host: FakeHost, tmp_path: Path) -> None:
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    page = page_of(host)
+    page.choose_folder(empty)
+    host.until_idle()
+    assert "No recordings here yet" in texts(host)
+    assert "choose their folder" in texts(host)
+    assert "Nothing chosen" not in texts(host)
+    assert "Tick two" not in texts(host)
+
+
 def page_of(host: FakeHost) -> ShelfPage:
     assert isinstance(host.page, ShelfPage)
     return host.page

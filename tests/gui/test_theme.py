@@ -7,7 +7,7 @@ from collections import Counter
 
 import pytest
 from PySide6.QtGui import QGuiApplication, QImage, QPalette
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QMenu, QStyle, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.theme import DARK, LIGHT, Colours, Theme, style_sheet
@@ -109,3 +109,13 @@ def ground_and_text(picture: QImage) -> tuple[str, str]:
     )
     ground = pixels.most_common(1)[0][0]
     return ground, max(pixels, key=lambda colour: contrast(ground, colour))
+
+
+def test_a_menu_that_is_too_long_for_the_screen_scrolls(qtbot: QtBot) -> None:
+    """In columns, Qt's other way, the school laptop at 200 % has no room for the second one."""
+    holder = QWidget()
+    holder.setStyleSheet(style_sheet(LIGHT))
+    qtbot.addWidget(holder)
+    menu = QMenu(holder)
+    menu.ensurePolished()
+    assert menu.style().styleHint(QStyle.StyleHint.SH_Menu_Scrollable, None, menu) == 1
