@@ -46,6 +46,11 @@ class PageStack(QStackedWidget):
             return super().minimumSizeHint()
         return page.minimumSizeHint().expandedTo(page.minimumSize())
 
+    def heightForWidth(self, width: int) -> int:
+        """Take the height of the page in front, for the same reason; -1: it has none of its own."""
+        page = self.currentWidget()
+        return page.heightForWidth(width) if page is not None and page.hasHeightForWidth() else -1
+
     def names(self) -> tuple[str, ...]:
         """Return the names of the pages that can be shown now."""
         missing = {FINDINGS} if not self.findings_pages else set()

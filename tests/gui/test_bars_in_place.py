@@ -132,6 +132,22 @@ def test_a_long_bar_is_whole_on_the_school_laptop_at_200_percent(bench: Bench) -
     assert bench.page.chart.places.view.height() >= 40
 
 
+def test_bars_of_the_start_page_are_seen_after_other_pages_were(window: Window) -> None:
+    """Pages behind it asked for more height than there was, and a danger stood below the edge."""
+    window.resize(683, 384)
+    window.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    for name in ("shelf", "help", "bench"):
+        window.show_page(name)
+        settle()
+    window.show_page("run")
+    settle()
+    assert window.stack.height() == window._scroll.viewport().height(), "nothing to scroll to"
+    window.resize(960, 540)
+    tell(window)
+    foot = window.bars.mapTo(window, QPoint(0, window.bars.height())).y()
+    assert foot <= window.height()
+
+
 def test_bars_go_with_the_page_in_front(bench: Bench) -> None:
     tell(bench.window)
     assert bench.page.isAncestorOf(bench.window.bars)
