@@ -46,6 +46,11 @@ class HeadlineView(QWidget):
             else headline_note(findings)
         )
 
+    def show_outdated(self) -> None:
+        """Show the figure grey, as a number that is not the newest: another one is being worked out."""
+        self._value.setProperty("look", "quiet")
+        self._value.style().polish(self._value)
+
     @property
     def spoken(self) -> str:
         """The headline as one sentence."""

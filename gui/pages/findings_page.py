@@ -283,6 +283,7 @@ class FindingsPage(Page):
     def _find_again(self, choices: dict[str, WindowChoice]) -> None:
         """Have the recording analysed with those of the stretches that were chosen by hand."""
         self._tried = {name: one for name, one in choices.items() if one.by_hand}
+        self.headline.show_outdated()
         self._renewal.ask(windows_of(self._tried))
 
     def _take(self, found: Reanalysis | None, error: Exception | None, has_lost_moments: bool) -> None:

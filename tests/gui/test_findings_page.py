@@ -140,8 +140,10 @@ def test_a_dragged_stretch_is_marked_as_chosen_by_hand_and_kept(
     page.views.tabs["windows"].click()
     host.frame()
     drag(page, before["window_begin_s"], 150.0, before["voltage_V"])
+    assert page.headline._value.property("look") == "quiet", "the figure is still that of the former stretch"
     host.until(lambda: page.finished.findings["settled"]["before"] != before, "the new findings")
     host.until_idle()
+    assert page.headline._value.property("look") == "settled"
     found = page.finished.findings["settled"]["before"]
     assert found["chosen_by_hand"] is True
     assert found["window_begin_s"] == pytest.approx(150.0, abs=6.0)  # a pixel is some 3 s
