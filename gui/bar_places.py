@@ -25,6 +25,7 @@ class BarPlaces:
 
     def __init__(self, bars: NoticeBars, stack: PageStack) -> None:
         self._bars, self._stack = bars, stack
+        self._is_low = False
         self.below_pages = QVBoxLayout()
         self.below_pages.setContentsMargins(*MARGINS)
         stack.shown.connect(self.follow)
@@ -32,6 +33,8 @@ class BarPlaces:
     def follow(self) -> None:
         """Put the bars where the page in front has room for them; the wall says itself what is grave."""
         place = self._stack.bar_place() or self.below_pages
+        if self._is_low and self._stack.currentWidget() is self._stack.start_page:
+            place = self.below_pages  # its offers fill it
         if place.indexOf(self._bars) < 0:
             place.addWidget(self._bars)
         page = self._stack.currentWidget()
@@ -41,4 +44,8 @@ class BarPlaces:
 
     def fit(self, window_height: int) -> None:
         """In a low window fewer bars must do: more would leave nothing of the page."""
+        is_low = window_height < ROOMS[0][0]
+        if is_low != self._is_low:
+            self._is_low = is_low
+            self.follow()
         self._bars.limit_to(next((most for height, most in ROOMS if window_height < height), MOST))

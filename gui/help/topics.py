@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import re
 from collections.abc import Iterable
 
 from PySide6.QtCore import QByteArray, QRectF
@@ -22,6 +23,8 @@ DRAWING_WIDTH, DRAWING_HEIGHT = 720, 330
 SHOWN_WIDTH = 576
 """Pixels that the drawing of the wiring takes where there is room."""
 NARROW = 420
+"""In less room a name stands above its text, not beside it."""
+NAME_BESIDE_TEXT = re.compile(r'<td class="name">(.*?)</td>\s*<td>', re.DOTALL)
 DRAWING_PLACE = '<img src="wiring">'
 
 
@@ -46,15 +49,14 @@ def topic_html(topic: str, actions: Iterable[QAction] = (), *, room: int = SHOWN
     # Its translation is the folder of the language, so that texts and help are always in the same one.
     text = topic_text(topic, translate("Help", "en"))
     if room < NARROW:
-        text = text.replace('<td class="name">', '<td class="name" width="36%">')
+        text = NAME_BESIDE_TEXT.sub(r"<td><b>\1</b><br>", text)
     width = min(room, SHOWN_WIDTH)
     height = round(width * DRAWING_HEIGHT / DRAWING_WIDTH)
     return text.replace(DRAWING_PLACE, f'<img src="wiring" width="{width}" height="{height}">')
 
 
-def style(colours: Colours, *, room: int = SHOWN_WIDTH) -> str:
-    """Return the style of all topics; in little room names break too, so that texts keep theirs."""
-    breaks = "normal" if room < NARROW else "nowrap"
+def style(colours: Colours) -> str:
+    """Return the style of all topics."""
     return f"""
         td, li, p {{ color: {colours.ink}; font-size: 15px; line-height: 138%; }}
         h1 {{ font-size: 23px; font-weight: 600; margin-top: 0; margin-bottom: 14px; }}
@@ -62,7 +64,7 @@ def style(colours: Colours, *, room: int = SHOWN_WIDTH) -> str:
         li {{ margin-bottom: 9px; }}
         table {{ margin-top: 8px; margin-left: -2px; }}
         td {{ padding: 5px 18px 5px 0; }}
-        td.name {{ font-weight: 600; white-space: {breaks}; }}
+        td.name {{ font-weight: 600; white-space: nowrap; }}
         td.key, span.key {{ font-weight: 600; color: {colours.moment}; white-space: nowrap; }}
         a {{ color: {colours.curve}; }}
     """

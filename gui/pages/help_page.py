@@ -98,7 +98,7 @@ class HelpPage(Page):
         colours = self.host.theme.colours
         document = self.text.document()
         room = self._room = self._room_for_text()
-        document.setDefaultStyleSheet(style(colours, room=room))
+        document.setDefaultStyleSheet(style(colours))
         picture = drawing(colours, 2 * self.devicePixelRatioF())
         document.addResource(QTextDocument.ResourceType.ImageResource.value, DRAWING, picture)
         topic = item.data(Qt.ItemDataRole.UserRole)

@@ -65,7 +65,7 @@ def test_the_first_run_has_ten_steps() -> None:
     assert topic_text("first_run", "en").count("<li>") == 10
 
 
-def test_in_a_narrow_window_names_break_and_the_drawing_is_smaller(host: FakeHost) -> None:
+def test_in_a_narrow_window_names_stand_above_and_the_drawing_is_smaller(host: FakeHost) -> None:
     """The school laptop at 200 %: beside names in one piece texts had room for half a word a line."""
     page = page_of(host)
     host.resize(620, 320)
@@ -73,8 +73,7 @@ def test_in_a_narrow_window_names_break_and_the_drawing_is_smaller(host: FakeHos
     page.show_topic("trouble")
     table = page.text.document().rootFrame().childFrames()[0]
     assert isinstance(table, QTextTable)
-    second = table.cellAt(0, 1).firstCursorPosition()
-    assert page.text.cursorRect(second).left() < page.text.viewport().width() / 2
+    assert table.columns() == 1
     page.show_topic("wiring")
     bar = page.text.horizontalScrollBar()
     assert bar.maximum() == 0
