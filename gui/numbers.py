@@ -26,6 +26,8 @@ __all__ = [
     "with_uncertainty",
 ]
 
+LONGEST_WRITTEN_OUT = 1e9
+
 
 def decimal_sign() -> str:
     """Return the decimal sign of the locale."""
@@ -54,7 +56,10 @@ def with_uncertainty(value: float, expanded: float, unit: str = "") -> str:
 
 def short(value: float, digits: int = 6, unit: str = "") -> str:
     """Return `value` with at most so many digits and no zeros at its end: as it stands on a part."""
-    text = f"{value:.{digits}g}".replace("-", "−")
+    text = f"{value:.{digits}g}"
+    if "e+" in text and abs(value) < LONGEST_WRITTEN_OUT:  # nobody reads 1e+05 mL off a vessel
+        text = f"{float(text):.0f}"
+    text = text.replace("-", "−")
     return localised(text) + (quantity.NO_BREAK + unit if unit else "")
 
 

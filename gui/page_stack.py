@@ -33,6 +33,8 @@ class PageStack(QStackedWidget):
         self._before_cautions: QWidget | None = None
         self.run_page: RunPage | None = None
         self.findings_pages: list[FindingsPage] = []
+        self.turns = 0
+        """How often a page was brought to the front so far."""
         self.start_page, self.cautions = StartPage(host.theme), CautionsPage()
         self.wall = WallView(host.theme)
         for page in (self.start_page, self.cautions, self.wall):
@@ -102,6 +104,7 @@ class PageStack(QStackedWidget):
 
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, and the keys with it."""
+        self.turns += 1
         self.setCurrentWidget(page)
         self.updateGeometry()
         page.setFocus()

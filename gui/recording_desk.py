@@ -33,6 +33,7 @@ class RecordingDesk(QObject):
         self._host, self._stack, self._desk, self._undoing, self._window = host, stack, desk, undoing, parent
         self._opening = Opening(host, stack.start_page, self)
         self._opening.opened.connect(self._take_opened)
+        self._asked_at_turn = 0
 
     def choose(self) -> None:
         """Let the user choose recordings to open."""
@@ -44,7 +45,11 @@ class RecordingDesk(QObject):
             self._host.open_file(Path(name))
 
     def open(self, path: Path) -> None:
-        """Open a recording and show its findings, after those asked for before."""
+        """Open a recording and show its findings, after those asked for before.
+
+        Who turns to another page meanwhile stays there, and is told.
+        """
+        self._asked_at_turn = self._stack.turns
         self._opening.ask(path)
 
     def add(self, finished: Finished) -> None:
@@ -56,9 +61,11 @@ class RecordingDesk(QObject):
     def _take_opened(self, finished: Finished, is_first: bool) -> None:
         page = self._add_page(finished)
         if self._desk.is_running:
-            self._tell_beside_run(finished, page)
-        elif is_first:
+            self._tell_open(finished, page, translate("Window", "{name} is open; the run goes on."))
+        elif is_first and self._stack.turns == self._asked_at_turn:
             self._stack.bring(page)
+        elif is_first:
+            self._tell_open(finished, page, translate("Window", "{name} is open."))
 
     def _add_page(self, finished: Finished) -> FindingsPage:
         page = FindingsPage(self._host, finished)
@@ -76,9 +83,9 @@ class RecordingDesk(QObject):
         if isinstance(page, FindingsPage):
             save_picture(self._host, page.finished)
 
-    def _tell_beside_run(self, finished: Finished, page: FindingsPage) -> None:
-        """A run in progress stays in front; say where the recording is."""
+    def _tell_open(self, finished: Finished, page: FindingsPage, text: str) -> None:
+        """Something else stays in front; say where the recording is."""
         path = finished.recording.path
-        text = translate("Window", "{name} is open; the run goes on.").format(name=path.name)
         action = (translate("Window", "Show its findings"), lambda: self._stack.bring(page))
-        self._host.tell(f"open {path}", "info", text, (action,), passes_after_s=INFO_PASSES_S)
+        words = text.format(name=path.name)
+        self._host.tell(f"open {path}", "info", words, (action,), passes_after_s=INFO_PASSES_S)

@@ -8088,6 +8088,10 @@
         <translation>{name} ist geöffnet; die Messung läuft weiter.</translation>
     </message>
     <message>
+        <source>{name} is open.</source>
+        <translation>{name} ist geöffnet.</translation>
+    </message>
+    <message>
         <source>Show its findings</source>
         <translation>Ihre Ergebnisse zeigen</translation>
     </message>

@@ -144,6 +144,8 @@ def test_numbers_and_times_by_the_locale(german: None) -> None:
     assert plain(2.2514, 3, "V") == "2,251\u00a0V"
     assert with_uncertainty(254.6, 2.6, "mV") == "254,6 ± 2,6\u00a0mV"
     assert short(-0.25) == "−0,25"
+    assert short(123456.7, 5, "mL") == "123460\u00a0mL"
+    assert short(-2e8) == "−200000000"
     assert clock_text(285.54, 1) == "4:45,5"
     assert count_text(19200) == "19.200"
     assert day_and_time("2026-11-25T09:10:03+01:00") == "25.11.26, 09:10"

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QApplication, QWidget
+from pathlib import Path
+
+from PySide6.QtWidgets import QApplication, QPushButton, QWidget
+from pytestqt.qtbot import QtBot
 
 from gui.window import Window
 
 SMALL = 683, 384
+GOOD = Path(__file__).parents[2] / "recordings" / "invented" / "good-lesson.h5"
 
 
 def test_a_page_behind_another_does_not_make_a_small_window_scroll(window: Window) -> None:
@@ -35,3 +39,20 @@ def test_the_wall_fits_any_window(window: Window) -> None:
     assert window.width() == 300
     assert window.stack.wall.width() == 300
     assert window.stack.wall.visibleRegion().boundingRect() == window.stack.wall.rect()
+
+
+def test_a_recording_that_is_open_at_last_comes_in_front(window: Window, qtbot: QtBot) -> None:
+    window.open_file(GOOD)
+    qtbot.waitUntil(lambda: bool(window.stack.findings_pages), timeout=60_000)
+    assert window.stack.currentWidget() is window.stack.findings_pages[0]
+
+
+def test_who_has_turned_to_another_page_meanwhile_stays_there(window: Window, qtbot: QtBot) -> None:
+    window.open_file(GOOD)
+    window.show_page("bench")
+    qtbot.waitUntil(lambda: bool(window.stack.findings_pages), timeout=60_000)
+    assert window.stack.present_name() == "bench"
+    assert f"open {window.stack.findings_pages[0].finished.recording.path}" in window.bars.texts
+    show = next(b for b in window.bars.findChildren(QPushButton) if b.text() == "Show its findings")
+    show.click()
+    assert window.stack.currentWidget() is window.stack.findings_pages[0]
