@@ -2665,7 +2665,7 @@
     </message>
     <message>
         <source>Splitting water in fresh buffer. The voltage has settled: the run can end.</source>
-        <translation>Wasserspaltung in frischem Puffer. Die Spannung ist eingeschwungen: die Messung kann enden.</translation>
+        <translation>Eingeschwungen in frischem Puffer: die Messung kann enden.</translation>
     </message>
     <message>
         <source>Splitting water in fresh buffer. The voltage is still settling.</source>
