@@ -12,7 +12,7 @@ from gui.words import translate
 from logger.moments import Moment
 
 if TYPE_CHECKING:
-    from logger.assessment_view import AssessmentView
+    from logger.assessment_view import AssessmentView, LivePlateau
     from logger.recording import Recording
 
 __all__ = ["findings_notes", "live_notes"]
@@ -27,22 +27,25 @@ def live_notes(
     if view is None:
         return Notes(moments, last=last)
     phases = _live_phases(view)
-    before = view.before
-    if before is None:
-        return Notes(moments, phases, last=last)
-    level = Level(
-        before.begin_s,
-        before.end_s,
-        math.copysign(before.voltage_V, view.voltage_V or 1.0),
-        2 * before.standard_uncertainty_V,
-        _words("before", False, before.is_settled).format(voltage=plain(before.voltage_V, 3, "V")),
-        before.is_settled,
-    )
+    found = {name: one for name, one in (("before", view.before), ("after", view.after)) if one is not None}
+    levels = {name: _live_level(name, one, view.voltage_V or 1.0) for name, one in found.items()}
     saving, words = None, saved_words(view)
-    if view.saved is not None and words is not None and last is not None:
-        present_V = math.copysign(before.voltage_V - view.saved.value_V, last[1])
-        saving = Saving(level, last[0], present_V, translate("Chart", "saved so far"), words)
-    return Notes(moments, phases, (level,), saving, last)
+    if view.before is not None and view.saved is not None and words is not None and last is not None:
+        present_V = math.copysign(view.before.voltage_V - view.saved.value_V, last[1])
+        saving = Saving(levels["before"], last[0], present_V, translate("Chart", "saved so far"), words)
+    return Notes(moments, phases, tuple(levels.values()), saving, last)
+
+
+def _live_level(name: str, found: LivePlateau, sign: float) -> Level:
+    """Return a settled stretch with the sign that the meter shows, and how wide its readings leave it."""
+    return Level(
+        found.begin_s,
+        found.end_s,
+        math.copysign(found.voltage_V, sign),
+        2 * found.standard_uncertainty_V,
+        _words(name, False, found.is_settled).format(voltage=plain(found.voltage_V, 3, "V")),
+        found.is_settled,
+    )
 
 
 def _live_phases(view: AssessmentView) -> tuple[PhaseBand, ...]:

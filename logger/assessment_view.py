@@ -10,6 +10,7 @@ from logger.analysis.comparison import from_readings
 from logger.analysis.gas import gas_volumes
 from logger.analysis.phases import Phase
 from logger.analysis.refusal import Refused
+from logger.analysis.settled import SettledWindow
 from logger.analysis.thermodynamics import voltage_efficiency
 from logger.assessment_text import live_cautions, sentence
 from logger.live_run import LiveRun
@@ -69,6 +70,7 @@ class AssessmentView:
         how much longer it takes.
     phase, phases : the present phase (None between phases), and all so far.
     before : the settled voltage before the catalyst, once that phase is over.
+    after : the settled voltage in fresh buffer, as long as it is settled.
     saved : the voltage saved so far.
     current_A, current_change_percent : at the last reading, and its change since the voltage before.
     charge_C, hydrogen_mL, gas_conditions : so far, with the words that belong to the volume.
@@ -94,6 +96,7 @@ class AssessmentView:
     phase: str | None
     phases: tuple[Phase, ...]
     before: LivePlateau | None
+    after: LivePlateau | None
     saved: LiveSaving | None
     current_A: float | None
     current_change_percent: float | None
@@ -141,7 +144,8 @@ def look_at(run: LiveRun, now_s: float) -> AssessmentView:
         seconds_needed=verdict.seconds_needed,
         phase=phase,
         phases=run.phases.phases,
-        before=_before(run),
+        before=_plateau(run.before),
+        after=_plateau(run.after),
         saved=_saved(run),
         current_A=current_A,
         current_change_percent=change_percent,
@@ -193,8 +197,7 @@ def _verdict(run: LiveRun, phase: str | None, silent_s: float | None) -> Verdict
     return found
 
 
-def _before(run: LiveRun) -> LivePlateau | None:
-    window = run.before
+def _plateau(window: SettledWindow | None) -> LivePlateau | None:
     if window is None:
         return None
     own = from_readings(window)

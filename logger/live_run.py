@@ -78,6 +78,8 @@ class LiveRun:
         self.watch = SettlingWatch(bench.settling)
         self.phases = Phases((), ())
         self.before: SettledWindow | None = None
+        self.after: SettledWindow | None = None
+        """Where the voltage after the swap is settled at present, or was when the electrodes came out."""
         self.saved: VoltageSaved | None = None
         self.last: tuple[float, float] | None = None
         """Time and value of the last reading as shown by the meter."""
@@ -196,6 +198,7 @@ class LiveRun:
             begin_s = max(self.states.since_s, self._last_restart_s(now_s))
             self.watch.look(*self._recent.last(self.watch.longest_s, begin_s), begin_s, now_s)
         self._find_before()
+        self._find_after()
         self.is_meter_changed = self._goes_in_other_steps()
         self.saved = self._compare()
 
@@ -233,6 +236,14 @@ class LiveRun:
             of_phase = self._shown.since(phase.begin_s, phase.end_s)
             is_enough = of_phase.size >= FEWEST_SHOWN
             self._shown_before = of_phase if is_enough else self._shown.since(phase.begin_s)
+
+    def _find_after(self) -> None:
+        """Take what has settled since the swap; what drifts again has not, what is lifted out stays."""
+        if self.phases.named("after") is None:
+            self.after = None
+        elif self.watch.drift is not None and self.phases.phases[-1].phase == "after":
+            is_settled = self.watch.verdict.word == "settled"
+            self.after = _present(self.watch.drift, is_settled=True) if is_settled else None
 
     def _settled(self, phase: Phase) -> SettledWindow | None:
         changed_s = [at_s for at_s, _ in resistor_changes(self._moments)]
@@ -275,7 +286,7 @@ class LiveRun:
         # Always the same window before the end: a longer one may reach into the start-up, and the uncertainty
         # would jump whenever another window tells most.
         latest = self.watch.latest or self.watch.drift
-        present = _present(self.watch.drift if is_final else latest, is_final)
+        present = _present(self.watch.drift if is_final else latest, is_settled=is_final)
         currents = None
         try:
             first = self.source_at(self.before.begin_s).at(self.before.voltage_V)
@@ -298,7 +309,7 @@ class LiveRun:
         )
 
 
-def _present(found: LiveDrift, is_settled: bool) -> SettledWindow:
+def _present(found: LiveDrift, *, is_settled: bool) -> SettledWindow:
     """Return the present voltage: the mean of the window that settled, or of its last 20 s."""
     length_s = found.window_s if is_settled else min(PRESENT_S, found.window_s)
     first = int(np.searchsorted(found.times_s, found.times_s[-1] - length_s))

@@ -41,6 +41,7 @@ VIEW = AssessmentView(
     phase="growth",
     phases=(Phase("dry", 0.0, 45.0), Phase("before", 45.0, 285.0), Phase("growth", 285.0, 1289.0)),
     before=LivePlateau(2.252, 0.001, 190.0, 284.0, True),
+    after=None,
     saved=LiveSaving(0.219, 0.0042, 0.2201, "saved", True),
     current_A=0.00731,
     current_change_percent=3.1,
@@ -189,6 +190,20 @@ def test_reversed_leads_draw_below_zero() -> None:
     assert notes.levels[0].voltage_V == -2.252
     assert notes.saving is not None
     assert notes.saving.to_V == pytest.approx(-2.033)
+
+
+def test_what_settled_after_the_swap_is_drawn_beside_what_had_before() -> None:
+    after = LivePlateau(2.0131, 0.0007, 1500.0, 1640.0, True)
+    notes = live_notes(replace(VIEW, after=after, voltage_V=-2.013), (), (1664.0, -2.013))
+    assert [(one.voltage_V, one.begin_s, one.end_s) for one in notes.levels] == [
+        (-2.252, 190.0, 284.0),
+        (-2.0131, 1500.0, 1640.0),
+    ]
+    assert notes.levels[1].text.replace("\u00a0", " ") == "2.013 V after"
+    assert notes.saving is not None
+    assert notes.saving.from_level is notes.levels[0]
+    alone = live_notes(replace(VIEW, before=None, saved=None, after=after), (), (1664.0, 2.013))
+    assert [one.text.replace("\u00a0", " ") for one in alone.levels] == ["2.013 V after"]
 
 
 def test_overload_has_no_last_point() -> None:

@@ -76,6 +76,33 @@ def test_charge_and_gas_agree_with_the_findings():
     assert last.before.voltage_V == pytest.approx(found["settled"]["before"]["voltage_V"], abs=1e-4)
 
 
+def test_what_has_settled_after_the_swap_is_shown_for_as_long_as_it_has():
+    run, cell = lesson(3)
+    seen = dict(follow(run))
+    for now, view in seen.items():
+        is_settled = view.phase == "after" and view.verdict == "settled"
+        assert (view.after is not None) == is_settled, now
+    after = seen[1664.0].after
+    assert after.is_settled
+    assert 1245.0 <= after.begin_s < after.end_s <= 1664.0
+    assert after.voltage_V == pytest.approx(cell.truth["voltage_after_V"], abs=0.005)
+    voltage_V = seen[1664.0].before.voltage_V - seen[1664.0].saved.value_V
+    assert after.voltage_V == pytest.approx(voltage_V, abs=1e-9)  # the arrow ends on its line
+
+
+def test_what_had_settled_stays_when_the_electrodes_come_out_at_last():
+    run, _ = lesson(3)
+    source = run.channels[0]
+    assessment = Assessment(parse_bench(BENCH))
+    assessment.set_moments(run.moments)
+    assessment.add(block(source.times_s, source.values))
+    settled = assessment.view(1666.0).after
+    times_s = np.arange(1666.0, 1720.0, 0.5)
+    assessment.add(block(times_s, np.full(times_s.size, 26.97)))
+    assert assessment.view(1720.0).state == "open"
+    assert assessment.view(1720.0).after.voltage_V == pytest.approx(settled.voltage_V, abs=0.001)
+
+
 def test_the_saving_so_far_covers_the_truth_while_the_catalyst_grows():
     run, _ = lesson(8)
     quiet = LessonCell("demo", 8, "quiet")
