@@ -21,8 +21,8 @@ from logger.moments import KINDS
 
 __all__ = ["RunFoot"]
 
-HEIGHT = 118
-LOW = 82
+HEIGHT, MARGINS = 118, (28, 6, 28, 12)
+LOW, LOW_MARGINS = 74, (28, 4, 28, 8)
 BUTTON_HEIGHT = 60
 NEXT_WIDTH = (250, 600)
 NARROW = 980
@@ -122,8 +122,8 @@ class RunFoot(QWidget):
         row.addWidget(self.kinds)
         row.addWidget(self.tag)
         row.addWidget(self.stop)
-        inner = QVBoxLayout()
-        inner.setContentsMargins(28, 6, 28, 12)
+        inner = self._inner = QVBoxLayout()
+        inner.setContentsMargins(*MARGINS)
         inner.setSpacing(2)
         inner.addWidget(self._sheet)
         inner.addLayout(row)
@@ -168,6 +168,7 @@ class RunFoot(QWidget):
     def show_low(self, is_low: bool) -> None:
         """Leave the path out where the window is low; the large button still says what comes next."""
         self._sheet.setVisible(not is_low)
+        self._inner.setContentsMargins(*(LOW_MARGINS if is_low else MARGINS))
         self.setFixedHeight(LOW if is_low else HEIGHT)
 
     def show_sheet(self, steps: Sequence[PathStep], words: str, hint: str, *, is_time: bool) -> None:

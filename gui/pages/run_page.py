@@ -35,6 +35,7 @@ TEXT_EVERY_S = 0.3
 NARROW = 1000
 LOW = 430
 SCROLL_BAR = 10
+ABOVE, ABOVE_LOW = 12, 0
 BAR_MARGINS = (52, 4, 8, 0)
 WIDE_BAR_MARGINS = (28, 4, 28, 0)
 NEEDS_WORDS = frozenset({"note", "photo", "resistor_changed", "temperature"})
@@ -96,8 +97,7 @@ class RunPage(QWidget):
         left.setSpacing(0)
         left.addWidget(self.chart, 1)
         left.addWidget(self._row)
-        middle = QHBoxLayout()
-        middle.setContentsMargins(6, 12, 14, 0)
+        middle = self._middle = QHBoxLayout()
         middle.setSpacing(22)
         middle.addLayout(left, 1)
         middle.addWidget(self._scroll)
@@ -142,6 +142,7 @@ class RunPage(QWidget):
         self.panel.show_narrow(is_narrow)
         self._row.show_narrow(is_narrow)
         self._row.setVisible(not is_low)
+        self._middle.setContentsMargins(6, ABOVE_LOW if is_low else ABOVE, 14, 0)
         self.foot.show_low(is_low)
         self._scroll.setFixedWidth(self.panel.width() + SCROLL_BAR)
         self._lay_out_bars(is_narrow)

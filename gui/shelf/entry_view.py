@@ -26,7 +26,8 @@ __all__ = ["EntryView"]
 
 WIDTH = 700
 TABLE_WIDTH = 380
-LEAST_CURVE, MOST_CURVE = 190, 260
+CURVE_HEIGHT = 210
+"""The same in every window: a bar that takes room moves no button below it; the column scrolls."""
 
 
 class EntryView(QWidget):
@@ -74,7 +75,7 @@ class EntryView(QWidget):
         layout.setSpacing(10)
         layout.addWidget(self._title)
         layout.addWidget(self._words)
-        layout.addWidget(self._curve, 3)
+        layout.addWidget(self._curve)
         self._table.setMaximumWidth(TABLE_WIDTH)  # a value far from its name is read in the wrong line
         layout.addWidget(self._table)
         layout.addLayout(buttons)
@@ -141,14 +142,13 @@ class _Curve(QWidget):
         super().__init__()
         self._theme = theme
         self._entry: ShelfEntry | None = None
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumHeight(LEAST_CURVE)
-        self.setMaximumHeight(MOST_CURVE)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setFixedHeight(CURVE_HEIGHT)
         self.setAccessibleName(translate("Shelf", "Curve of the run, small"))
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
-        return QSize(420, LEAST_CURVE)
+        return QSize(420, CURVE_HEIGHT)
 
     def show_entry(self, entry: ShelfEntry | None) -> None:
         self._entry = entry

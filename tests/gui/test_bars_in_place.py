@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from gui.pages.shelf_page import ShelfPage
+from gui.recordings_folder import choose_recordings_folder
 from gui.session import load_finished
 from gui.window import Window
 from logger.cautions import IN_SHORT
@@ -89,11 +92,12 @@ def test_the_run_page_keeps_still(bench: Bench, qtbot: QtBot) -> None:
     assert_keeps_still(bench.window, "run, words being typed")
 
 
-def test_the_pages_keep_still(window: Window, qtbot: QtBot) -> None:
+def test_the_pages_keep_still(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     assert_keeps_still(window, "start")
     for name in ("bench", "help"):
         window.show_page(name)
         assert_keeps_still(window, name)
+    choose_recordings_folder(window.settings, tmp_path)
     window.show_page("shelf")
     view = next(one for one in window.findChildren(QAbstractItemView) if one.isVisible())
     qtbot.waitUntil(lambda: window.frame() or window.stack.currentWidget().reading.is_over, timeout=30_000)  # type: ignore[union-attr]
@@ -101,6 +105,23 @@ def test_the_pages_keep_still(window: Window, qtbot: QtBot) -> None:
     assert_keeps_still(window, "shelf")
     window.stack.show_cautions()
     assert_keeps_still(window, "cautions")
+
+
+def test_a_recording_on_the_shelf_keeps_still(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    shutil.copy(INVENTED / "good-lesson.h5", tmp_path)
+    choose_recordings_folder(window.settings, tmp_path)
+    window.show_page("shelf")
+    page = window.stack.currentWidget()
+    assert isinstance(page, ShelfPage)
+    qtbot.waitUntil(
+        lambda: window.frame() or (page.reading.is_over and page.model.count == 1), timeout=30_000
+    )
+    page.list.setCurrentIndex(page.model.index(0))
+    settle()
+    assert "Show findings" in " ".join(
+        b.text() for b in visible_controls(window) if isinstance(b, QPushButton)
+    )
+    assert_keeps_still(window, "shelf with a recording")
 
 
 def test_the_findings_keep_still(window: Window) -> None:
