@@ -19,6 +19,7 @@ from gui.icons import icon
 from gui.job import Job
 from gui.jobs import Jobs
 from gui.language import SETTING, told_in
+from gui.layout_items import forget_layout_items
 from gui.leaving import Leaving
 from gui.menu import WindowMenu
 from gui.notice_board import INFO_PASSES_S
@@ -247,6 +248,7 @@ class Window(QWidget):
 
     def frame(self) -> None:
         """Let the run go on, and draw what is new."""
+        forget_layout_items()
         self.desk.frame()
         self._jobs.frame()
         self.leaving.frame()
