@@ -1,10 +1,10 @@
 """Letting go of what the binding remembers of Qt's layout items, before it becomes a trap.
 
-Where layouts are put into one another, PySide makes a Python object for each item in them and keeps it with the
-layout. Qt deletes an item with its widget and tells nobody. From then on the binding takes whatever comes to lie
-at that address for two objects, and ends the program when the second one is deleted by Qt: a list that was
-cleared, a bar that was closed, minutes or hours later. Forgotten while the item is still there, nothing is left
-of it to be mistaken.
+Where layouts are put into one another, PySide makes a Python object for each item in them and keeps it with
+the layout. Qt deletes an item with its widget and tells nobody. From then on the binding takes whatever comes
+to lie at that address for two objects, and ends the program when the second one is deleted by Qt: a list that
+was cleared, a bar that was closed, minutes or hours later. Forgotten while the item is still there, nothing
+is left of it to be mistaken.
 """
 
 from __future__ import annotations

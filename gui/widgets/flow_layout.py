@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget, QWidgetItem
 
 __all__ = ["FlowLayout"]
 
@@ -16,6 +16,11 @@ class FlowLayout(QLayout):
         self._items: list[QLayoutItem] = []
         self._across, self._down = across, down
         self.setContentsMargins(0, 0, 0, 0)
+
+    def addWidget(self, widget: QWidget) -> None:
+        """Take one more widget, in an item of our own: those that Qt makes are forgotten (`layout_items`)."""
+        self.addChildWidget(widget)
+        self.addItem(QWidgetItem(widget))
 
     def addItem(self, item: QLayoutItem) -> None:
         """Take one more item."""

@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QLabel, QLayoutItem, QVBoxLayout, QWidget
 
 from gui.layout_items import forget_layout_items
+from gui.widgets.flow_layout import FlowLayout
 from gui.window import Window
 
 PROGRAM = """
@@ -57,9 +58,9 @@ def ends(*words: str) -> subprocess.CompletedProcess[str]:
 
 
 def remembered() -> list[object]:
-    """The items of layouts that the binding has an object for."""
-    everything = shiboken6.getAllValidWrappers()
-    return [one for one in everything if isinstance(one, QLayoutItem) and not isinstance(one, QObject)]
+    """The items that Qt made and the binding has an object for."""
+    items = [one for one in shiboken6.getAllValidWrappers() if isinstance(one, QLayoutItem)]
+    return [one for one in items if not isinstance(one, QObject) and not shiboken6.createdByPython(one)]
 
 
 def test_a_list_can_be_cleared_after_the_items_were_forgotten() -> None:
@@ -101,3 +102,27 @@ def test_the_window_remembers_none_of_its_items(window: Window, qapp: QApplicati
         window.frame()
         assert remembered() == [], name
         window.untell("told")
+
+
+def test_a_flow_of_widgets_goes_on_flowing(qapp: QApplication) -> None:
+    """Its items are held by us, not by Qt."""
+    host = QWidget()
+    outer, flow = QVBoxLayout(host), FlowLayout()
+    labels = [QLabel("as wide as that") for _ in range(6)]
+    for label in labels:
+        flow.addWidget(label)
+    outer.addLayout(flow)
+    forget_layout_items()
+    host.resize(200, 400)
+    host.show()
+    qapp.processEvents()
+    assert len({label.y() for label in labels}) > 1
+    assert all(label.parent() is host for label in labels)
+    height = flow.heightForWidth(180)
+    shiboken6.delete(labels.pop())
+    qapp.processEvents()
+    assert flow.count() == 5
+    flow.removeWidget(labels[0])
+    assert flow.count() == 4
+    assert flow.heightForWidth(180) < height
+    host.close()
