@@ -229,13 +229,15 @@ def main() -> int:
         f"{last.at_s / 60:.1f} min, {count} readings, {soaked.moments} moments by key, "
         f"{len(missing)} missing; exit status {soaked.status}"
     )
+    if soaked.status:
+        return 1  # cut short: of its memory nothing can be told
     grown = [grows(soaked, name) for name in ("window_MB", "own_MB", "live_MB")]
     more = soaked.rise("descriptors"), soaked.rise("threads")
     print(
         f"descriptors {more[0]:+.0f}, threads {more[1]:+.0f} in the second half; "
         f"{100 * share:.0f} % of a core; load {os.getloadavg()[0]:.1f}"
     )
-    is_good = soaked.status == 0 and not missing and not any(grown) and max(more) <= 0
+    is_good = not missing and not any(grown) and max(more) <= 0
     return 0 if is_good else 1
 
 

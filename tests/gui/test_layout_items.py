@@ -9,7 +9,7 @@ import sys
 
 import pytest
 import shiboken6
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QMetaObject, QObject
 from PySide6.QtWidgets import QApplication, QLabel, QLayoutItem, QVBoxLayout, QWidget
 
 from gui.layout_items import forget_layout_items
@@ -102,6 +102,10 @@ def test_the_window_remembers_none_of_its_items(window: Window, qapp: QApplicati
         window.frame()
         assert remembered() == [], name
         window.untell("told")
+    # Nothing else is remembered that Qt may delete without a word: only descriptions of classes, which stay.
+    others = [one for one in shiboken6.getAllValidWrappers() if not isinstance(one, QObject)]
+    of_qt = [one for one in others if not shiboken6.ownedByPython(one) and not shiboken6.createdByPython(one)]
+    assert {type(one) for one in of_qt} == {QMetaObject}
 
 
 def test_a_flow_of_widgets_goes_on_flowing(qapp: QApplication) -> None:
