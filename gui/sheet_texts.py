@@ -34,8 +34,22 @@ def next_hint(sheet: RunSheet, wait: Wait) -> str:
     if sheet.next_step is None:
         if not sheet.lines:
             return translate("Run sheet", "the space bar then does one after the other")
-        return _awaited(wait, translate("Run sheet", "stop and save when you like"))
+        return _awaited_at_last(wait)
     return _awaited(wait, translate("Run sheet", "when you like"))
+
+
+def _awaited_at_last(wait: Wait) -> str:
+    """Say what is awaited when no step is left to go on to: only the end of the run is."""
+    if wait.until == "will":
+        return translate("Run sheet", "stop and save when you like")
+    if wait.is_over and wait.until == "time":
+        return translate("Run sheet", "the time is up: the run can end")
+    if wait.is_over:
+        return translate("Run sheet", "the voltage has settled: the run can end")
+    if wait.until == "time":
+        time = clock_text(math.ceil(wait.left_s or 0.0))
+        return translate("Run sheet", "the run can end in {time}").format(time=time)
+    return _awaited(wait, "")
 
 
 def _awaited(wait: Wait, at_will: str) -> str:

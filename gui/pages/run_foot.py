@@ -150,6 +150,7 @@ class RunFoot(QWidget):
         is_narrow = width < NARROW
         self._is_narrow = is_narrow
         self._row.setStretch(SPACE, 0 if is_narrow else 1)
+        self.stop.setMinimumWidth(0)
         self.next.setMinimumWidth(NEXT_WIDTH[0] // 2 if is_narrow else NEXT_WIDTH[0])
         self.tag.show_words(self._tag_words())
         self.stop.show_words(self._stop_words())
@@ -194,6 +195,8 @@ class RunFoot(QWidget):
         self.entry.settle()
         for button in (self.next, self.tag, self.kinds, self.stop, self.skip, self.repeat, self.plan):
             button.setEnabled(False)
+        # Shorter words must not move the row: who has just pressed here sees nothing jump.
+        self.stop.setMinimumWidth(self.stop.sizeHint().width())
         self._ending = translate("Run foot", "Saving …")
         self.stop.show_words(self._ending)
 

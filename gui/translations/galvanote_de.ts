@@ -7381,6 +7381,18 @@
         <translation>wann es passt</translation>
     </message>
     <message>
+        <source>the time is up: the run can end</source>
+        <translation>die Zeit ist um: die Messung kann enden</translation>
+    </message>
+    <message>
+        <source>the voltage has settled: the run can end</source>
+        <translation>eingeschwungen: die Messung kann enden</translation>
+    </message>
+    <message>
+        <source>the run can end in {time}</source>
+        <translation>die Messung kann in {time} enden</translation>
+    </message>
+    <message>
         <source>the time is up: go on</source>
         <translation>die Zeit ist um: weiter</translation>
     </message>

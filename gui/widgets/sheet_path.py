@@ -83,13 +83,19 @@ class SheetPath(QWidget):
         whole = [QFontMetricsF(self._font_of(one)).horizontalAdvance(one.words) + 1 for one in self._steps]
         if sum(whole) + len(whole) * (8 + GAP) <= left:
             return list(zip(self._steps, whole, strict=True))
-        for i in sorted(range(len(self._steps)), key=lambda i: (abs(i - now - 0.2), i)):
+        nearest = sorted(range(len(self._steps)), key=lambda i: (abs(i - now - 0.2), i))
+        for i in nearest:
             wanted = (whole[i] if i == now else min(whole[i], LONGEST_WORDS)) + 8 + GAP
             if wanted <= left:
                 rooms[i] = wanted - 8 - GAP
                 left -= wanted
             else:
                 break
+        for i in nearest:  # what nobody took is for words that would be cut off
+            if rooms[i]:
+                more = min(whole[i] - rooms[i], left)
+                rooms[i] += more
+                left -= more
         return list(zip(self._steps, rooms, strict=True))
 
     def _font_of(self, step: PathStep) -> QFont:
