@@ -205,6 +205,7 @@ class BenchPage(Page):
 
     def _show_invented(self) -> None:
         self.host.untell("last time")
+        self._keep()  # what was typed over it meanwhile, too
         self.show_bench(demo_bench())
         self._show_sources((FIRST_ADDRESS,))
         self._holds_invented = True
@@ -288,21 +289,29 @@ class BenchPage(Page):
 
     def open_bench(self, path: Path) -> None:
         """Open a bench file; one that cannot be read is told, and the form stays."""
-        former = self.form
         try:
-            self.show_bench(read_bench(path))
+            form = BenchForm(read_bench(path))
         except BenchError as error:
             self.host.tell("bench", "warning", message_sentence(str(error)))
             return
+        text = translate("Bench", "{file} is open. The changes to the bench before it are not saved.")
+        self._replace(form, text.format(file=path.name), is_invented=False)
+
+    def _replace(self, form: BenchForm, text: str, *, is_invented: bool) -> None:
+        """Show another form; changes to the one before it can be brought back, and `text` says so."""
+        former, was_invented = self.form, self._holds_invented
+        self._holds_invented = is_invented
+        self._show_form(form)
+        self._drop_invented()
         self.host.untell("bench")
         if former.is_changed:
-            text = translate("Bench", "{file} is open. The changes to the bench before it are not saved.")
-            action = (translate("Bench", "Bring that bench back"), partial(self._bring_back, former))
-            self.host.tell("bench", "info", text.format(file=path.name), (action,))
+            words = translate("Bench", "Bring that bench back")
+            action = (words, partial(self._bring_back, former, is_invented=was_invented))
+            self.host.tell("bench", "info", text, (action,))
 
-    def _bring_back(self, form: BenchForm) -> None:
-        self.host.untell("bench")
-        self._show_form(form)
+    def _bring_back(self, form: BenchForm, *, is_invented: bool) -> None:
+        text = translate("Bench", "The bench of before is back. The changes to the other one are not saved.")
+        self._replace(form, text, is_invented=is_invented)
 
     def _typed(self, field: QuantityField, text: str) -> None:
         problem = self.form.type(field.field, text)

@@ -739,6 +739,10 @@
         <translation>Jenen Aufbau zurückholen</translation>
     </message>
     <message>
+        <source>The bench of before is back. The changes to the other one are not saved.</source>
+        <translation>Der Aufbau von vorher ist wieder da. Die Änderungen am anderen sind nicht gespeichert.</translation>
+    </message>
+    <message>
         <source>No file yet</source>
         <translation>Noch keine Datei</translation>
     </message>

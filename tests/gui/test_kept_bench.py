@@ -22,7 +22,7 @@ from tests.gui.fakes import running_session
 from tests.gui.page_host import FakeHost
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "recordings" / "example-bench.toml"
-RESISTOR, TITLE = ("supply", "resistor_ohm"), ("", "title")
+RESISTOR, STACK, TITLE = ("supply", "resistor_ohm"), ("supply", "stack_voltage_V"), ("", "title")
 
 
 class Starts:
@@ -105,7 +105,7 @@ def test_invented_values_are_not_kept_but_what_was_typed_over_them_is(starts: St
         with starts.one(session) as (page, host):
             assert "last time" in host.told
             assert page.form.value(RESISTOR) == 10000.0
-            assert page.form.value(("supply", "stack_voltage_V")) is None
+            assert page.form.value(STACK) is None
     finally:
         run.has_ended = True
         session.stop()
@@ -137,6 +137,67 @@ def test_changes_that_another_bench_replaces_can_be_brought_back(starts: Starts)
         page.show_bench(read_bench(EXAMPLE))
         page.open_bench(EXAMPLE)
         assert "bench" not in host.told  # nothing was changed, nothing is lost
+
+
+def test_invented_values_that_come_back_still_are_for_no_real_meter(starts: Starts, tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5", bench=demo_bench())
+    try:
+        with starts.one(session) as (page, host):
+            type_over(page, RESISTOR, "10k")
+            page.open_bench(EXAMPLE)
+            ((_words, bring_back),) = host.told["bench"][2]
+            bring_back()
+            assert page.form.value(STACK) == 27.0
+            page.sources.cards[0].remove.click()
+            page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+            assert page.form.value(STACK) is None
+            assert page.form.value(RESISTOR) == 10000.0
+    finally:
+        run.has_ended = True
+        session.stop()
+
+
+def test_invented_values_do_not_come_back_to_a_real_meter(starts: Starts, tmp_path: Path) -> None:
+    session, run = running_session(tmp_path / "a.h5", bench=demo_bench())
+    try:
+        with starts.one(session) as (page, host):
+            type_over(page, RESISTOR, "10k")
+            page.open_bench(EXAMPLE)
+            page.sources.clear()
+            page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+            ((_words, bring_back),) = host.told["bench"][2]
+            bring_back()
+            assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
+        with starts.one(session) as (page, host):
+            assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
+    finally:
+        run.has_ended = True
+        session.stop()
+
+
+def test_changes_made_before_a_bench_is_brought_back_can_be_had_again(starts: Starts) -> None:
+    with starts.one() as (page, host):
+        type_over(page, RESISTOR, "10k")
+        page.open_bench(EXAMPLE)
+        type_over(page, RESISTOR, "8k")
+        ((_words, bring_back),) = host.told["bench"][2]
+        bring_back()
+        assert page.form.value(RESISTOR) == 10000.0
+        assert "of before" in host.told["bench"][1]
+        ((_words, bring_back),) = host.told["bench"][2]
+        bring_back()
+        assert (page.form.path, page.form.value(RESISTOR)) == (EXAMPLE, 8000.0)
+
+
+def test_the_bench_of_last_time_outlasts_a_look_at_that_of_the_simulated_cell(starts: Starts) -> None:
+    with starts.one() as (page, _host):
+        type_over(page, RESISTOR, "10k")
+    with starts.one() as (page, host):
+        type_over(page, TITLE, "Strip 5")
+        ((_words, show),) = host.told["last time"][2]
+        show()
+    with starts.one() as (page, host):
+        assert (page.form.value(TITLE), page.form.value(RESISTOR)) == ("Strip 5", 10000.0)
 
 
 def test_contradictions_do_not_push_out_what_was_kept(settings: QSettings) -> None:
