@@ -47,7 +47,7 @@ class OverlayChart(QWidget):
         self.frame: Frame | None = None
         self._zero_words = ""
         self._picture: OverlayPicture | None = None
-        self._painted: QPixmap | None = None
+        self._painted, self._is_stale = QPixmap(), True
         self._hold, self._drag = Hold(), TimeDrag()
         self._drag.dragged.connect(lambda share: self._look(self.view.move, -share))
         self.setMouseTracking(True)
@@ -91,7 +91,7 @@ class OverlayChart(QWidget):
         self._picture = OverlayPicture(
             self.view.runs, traces, columns, frame, place, self._zero_words, colours
         )
-        self._painted = None
+        self._is_stale = True
         for part in (self._drag, self.reading.mark):
             part.put(place)
             part.show_frame(frame, colours)
@@ -111,10 +111,13 @@ class OverlayChart(QWidget):
             painter.end()
 
     def _kept_picture(self) -> QPixmap:
-        ratio = self.devicePixelRatioF()
-        if self._painted is None or self._painted.devicePixelRatio() != ratio:
+        ratio, painted = self.devicePixelRatioF(), self._painted
+        if painted.size() != self.size() * ratio or painted.devicePixelRatio() != ratio:
             painted = self._painted = QPixmap(self.size() * ratio)
             painted.setDevicePixelRatio(ratio)
+            self._is_stale = True
+        if self._is_stale:
+            self._is_stale = False
             painted.fill(self._theme.colours.paper)
             if self._picture is not None:
                 painter = QPainter(painted)
@@ -122,7 +125,7 @@ class OverlayChart(QWidget):
                     self._picture.paint(painter)
                 finally:
                     painter.end()
-        return self._painted
+        return painted
 
     def _repaint_mark(self) -> None:
         """Have Qt paint where the mark was and where it is; the rest keeps its picture."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF, QTransform
+from PySide6.QtGui import QColor, QPainter, QPen, QTransform
 
+from gui.chart.curve_stroke import CurveStroke
 from gui.chart.frame import Frame
 from gui.disc import paint_disc
 from gui.fonts import font, font_within
@@ -49,12 +50,7 @@ class OverlayPicture:
         """Paint all of it, in pixels of the widget."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_grid(painter)
-        painter.save()
-        painter.setClipRect(self.place)
-        painter.setTransform(QTransform.fromTranslate(self.place.left(), self.place.top()), True)
-        for run, found in zip(self.runs, self.traces, strict=True):
-            self._paint_curve(painter, run, found)
-        painter.restore()
+        self._paint_curves(painter)
         self._paint_numbers(painter)
 
     def _paint_grid(self, painter: QPainter) -> None:
@@ -65,12 +61,12 @@ class OverlayPicture:
         shown = marks(frame.low_V, frame.high_V, step_V)
         labels = {voltage: voltage_label(voltage, step_V) for voltage in shown}
         painter.setFont(font_within(labels.values(), LEFT - 12, 13))
-        for voltage, label in labels.items():
-            y = round(area.top() + frame.y(voltage)) + 0.5
-            painter.setPen(QPen(QColor(colours.rule), 1))
-            painter.drawLine(QLineF(area.left(), y, area.right(), y))
-            painter.setPen(QColor(colours.quiet))
-            place = QRectF(0, y - 10, LEFT - 12, 20)
+        heights = [round(area.top() + frame.y(voltage)) for voltage in shown]
+        for y in heights:  # as rectangles: to smooth lines that lie on pixels takes as long as a curve
+            painter.fillRect(QRectF(area.left(), y, area.width(), 1), QColor(colours.rule))
+        painter.setPen(QColor(colours.quiet))
+        for y, label in zip(heights, labels.values(), strict=True):
+            place = QRectF(0, y - 9.5, LEFT - 12, 20)
             painter.drawText(place, Qt.AlignmentFlag.AlignRight | middle, label)
         painter.setFont(font(13))
         painter.drawText(QRectF(0, 2, LEFT - 12, 20), Qt.AlignmentFlag.AlignRight | middle, "V")
@@ -85,22 +81,16 @@ class OverlayPicture:
             painter.setPen(QColor(colours.quiet))
             painter.drawText(QRectF(x + 6, 4, 300, 20), Qt.AlignmentFlag.AlignLeft | middle, self.zero_words)
 
-    def _paint_curve(self, painter: QPainter, run: OverlayRun, found: Trace) -> None:
-        frame = self.frame
-        colour = QColor(run_colour(self.colours, run.number))
-        width = frame.width / self.columns
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour)
-        bars = [
-            QRectF(number * width, frame.y(high) - 0.7, width, max(frame.y(low) - frame.y(high), 0.0) + 1.4)
-            for number, low, high in zip(found.number, found.low_V, found.high_V, strict=True)
-        ]
-        painter.drawRects(bars)
-        painter.setPen(QPen(colour, 1.4))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        for times_s, volts in found.lines:
-            xs, ys = frame.x(times_s - run.zero_s), frame.y(volts)
-            painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in zip(xs, ys, strict=True)]))
+    def _paint_curves(self, painter: QPainter) -> None:
+        """As the chart paints its own; a trace counts from the begin of its run, not from zero."""
+        frame, width = self.frame, self.frame.width / self.columns
+        painter.save()
+        painter.setClipRect(self.place)
+        painter.setTransform(QTransform.fromTranslate(self.place.left(), self.place.top()), True)
+        for run, found in zip(self.runs, self.traces, strict=True):
+            of_run = replace(frame, left_s=frame.left_s + run.zero_s, right_s=frame.right_s + run.zero_s)
+            CurveStroke(painter, of_run, width, QColor(run_colour(self.colours, run.number))).stroke(found)
+        painter.restore()
 
     def _paint_numbers(self, painter: QPainter) -> None:
         """A numbered disc at the last visible point of each curve, moved apart where they would touch."""
