@@ -83,7 +83,8 @@ def headline_note(findings: Findings) -> str:
     """Return what the headline means, how sure it is, and whether it is provisional."""
     saved = findings.get("voltage_saved") or {}
     if saved.get("value_V") is None:
-        return translate("Findings", "The warnings below say why, and what would help.")
+        text = translate("Findings", "The warnings under “{tab}” say why, and what would help.")
+        return text.format(tab=translate("Findings", "Result"))
     parts = [translate("Findings", "95 % interval.")]
     equal = saved.get("at_equal_current_V")
     if equal is not None:

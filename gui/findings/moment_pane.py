@@ -20,7 +20,9 @@ class MomentPane(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.list = MomentList(theme, empty=translate("Findings", "No moments were tagged."))
+        self.list = MomentList(
+            theme, empty=translate("Findings", "No moments were tagged."), is_growing=False
+        )
         self.list.setMinimumHeight(LIST_HEIGHT)
         self.add = text_button(translate("Findings", "Add a moment"))
         self.add.setToolTip(

@@ -62,6 +62,7 @@ def style(colours: Colours) -> str:
         h1 {{ font-size: 23px; font-weight: 600; margin-top: 0; margin-bottom: 14px; }}
         h2 {{ font-size: 14px; font-weight: 600; margin-top: 22px; margin-bottom: 8px; }}
         li {{ margin-bottom: 9px; }}
+        b {{ font-weight: 600; }}
         table {{ margin-top: 8px; margin-left: -2px; }}
         td {{ padding: 5px 18px 5px 0; }}
         td.name {{ font-weight: 600; white-space: nowrap; }}

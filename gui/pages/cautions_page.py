@@ -36,9 +36,8 @@ class CautionsPage(QWidget):
         column = QWidget()
         column.setMaximumWidth(WIDTH)
         layout = QVBoxLayout(column)
-        layout.setContentsMargins(28, 24, 28, 24)
+        layout.setContentsMargins(28, 6, 28, 24)
         layout.setSpacing(4)
-        layout.addWidget(text_label(heading, 26, weight="semibold", wraps=True, selectable=True))
         layout.addWidget(text_label(message_words(DEFERENCE), 15, wraps=True, selectable=True))
         layout.addSpacing(10)
         for title, text in CAUTIONS:
@@ -49,14 +48,24 @@ class CautionsPage(QWidget):
             layout.addSpacing(10)
         self._back = text_button(translate("Cautions", "Back (Esc)"), size_px=14)
         self._back.clicked.connect(self.left)
-        layout.addWidget(self._back, 0, Qt.AlignmentFlag.AlignLeft)
         layout.addStretch(1)
+        head = QHBoxLayout()  # above what scrolls: the way back is in sight whatever the height
+        head.setContentsMargins(28, 18, 28 + SCROLL_BAR, 0)
+        head.setSpacing(16)
+        head.addWidget(text_label(heading, 26, weight="semibold", wraps=True, selectable=True), 1)
+        head.addWidget(self._back)
         scroll = scroll_pane(column, heading)
-        scroll.setMaximumWidth(WIDTH + SCROLL_BAR)  # a bar that comes must not push the column aside
+        whole = QWidget()
+        whole.setMaximumWidth(WIDTH + SCROLL_BAR)  # a bar that comes must not push the column aside
+        below = QVBoxLayout(whole)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(0)
+        below.addLayout(head)
+        below.addWidget(scroll, 1)
         outer = QHBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addStretch(1)
-        outer.addWidget(scroll, MOST_OF_IT)
+        outer.addWidget(whole, MOST_OF_IT)
         outer.addStretch(1)
         self.setFocusProxy(self._back)
 

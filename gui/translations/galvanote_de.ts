@@ -1158,8 +1158,8 @@
         <translation>nicht bestimmt</translation>
     </message>
     <message>
-        <source>The warnings below say why, and what would help.</source>
-        <translation>Die Warnungen unten sagen, warum, und was helfen würde.</translation>
+        <source>The warnings under “{tab}” say why, and what would help.</source>
+        <translation>Die Warnungen unter „{tab}“ sagen, warum, und was helfen würde.</translation>
     </message>
     <message>
         <source>95 % interval.</source>

@@ -1,4 +1,4 @@
-"""The moments of the run in a list, newest at the bottom."""
+"""The moments of a run in a list, newest at the bottom."""
 
 from __future__ import annotations
 
@@ -40,7 +40,12 @@ PICTURE_SIGN = 15
 
 
 class MomentList(QWidget):
-    """Numbers, times and words; the chosen one can be edited or removed. `empty` is said where there is none.
+    """Numbers, times and words; the chosen one can be edited or removed.
+
+    Parameters
+    ----------
+    empty : what is said where there is none; None: how one is tagged.
+    is_growing : the run is in progress, and its newest moment is kept in view; else the first is.
 
     Attributes
     ----------
@@ -55,11 +60,19 @@ class MomentList(QWidget):
     edit_wanted = Signal(str)
     remove_wanted = Signal(str)
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None, *, empty: str | None = None) -> None:
+    def __init__(
+        self,
+        theme: Theme,
+        parent: QWidget | None = None,
+        *,
+        empty: str | None = None,
+        is_growing: bool = True,
+    ) -> None:
         super().__init__(parent)
+        self._is_growing = is_growing
         self._shown: tuple[Moment, ...] = ()
         self._counts: Counter[str] = Counter()
-        self._list = _List()
+        self._list = _List(is_growing)
         self._list.setItemDelegate(_Delegate(theme, self._list))
         self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
         self._list.remove_pressed.connect(lambda: self._emit(self.remove_wanted))
@@ -141,7 +154,7 @@ class MomentList(QWidget):
         self._list.verticalScrollBar().setValue(place)
         if new and known:
             self._list.scrollToItem(self._list.item(new[-1]))
-        elif new:
+        elif new and self._is_growing:
             self._list.scrollToBottom()
         self._enable()
 
@@ -170,8 +183,9 @@ class MomentList(QWidget):
 class _List(QListWidget):
     remove_pressed = Signal()
 
-    def __init__(self) -> None:
+    def __init__(self, is_growing: bool) -> None:
         super().__init__()
+        self._is_growing = is_growing
         self.setAccessibleName(translate("Moment list", "Moments of the run"))
         self.setFrameShape(QListWidget.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -189,9 +203,9 @@ class _List(QListWidget):
         return self.sizeHint()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """The newest stays in view when a bar above takes room."""
+        """The newest of a run in progress stays in view when a bar above takes room."""
         bar = self.verticalScrollBar()
-        was_at_end = bar.value() == bar.maximum()
+        was_at_end = self._is_growing and bar.value() == bar.maximum()
         super().resizeEvent(event)
         if was_at_end:
             self.scrollToBottom()

@@ -87,7 +87,7 @@ def test_a_level_that_has_not_settled_is_told_everywhere() -> None:
 
 def test_what_is_missing_is_a_dash_with_a_pointer_to_the_reason() -> None:
     assert headline({}) == "not determined"
-    assert "warnings" in headline_note({})
+    assert "warnings under “Result”" in headline_note({}), "they are not seen below every tab"
     assert {row.value for row in result_rows({})} == {"–"}
     nothing = dict.fromkeys(FOUND)
     assert {row.value for row in result_rows(nothing)} == {"–"}

@@ -11,6 +11,7 @@ from PySide6.QtGui import QAction, QKeySequence, QTextTable
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
+from gui.fonts import WEIGHTS
 from gui.help import TOPICS, topic_text
 from gui.help.topics import drawing, topic_html, topic_names
 from gui.pages.help_page import HelpPage
@@ -47,6 +48,18 @@ def test_every_topic_is_offered_and_shown(host: FakeHost) -> None:
         page.topics.setCurrentRow(number)
         assert len(page.text.toPlainText()) > 200
     assert_reachable_and_named(page)
+
+
+def test_bold_words_are_drawn_in_a_weight_that_is_shipped(host: FakeHost) -> None:
+    """A heavier one would be smeared out of what is there, with letters that touch."""
+    page = page_of(host)
+    weights = set()
+    block = page.text.document().begin()
+    while block.isValid():
+        weights |= {one.format.fontWeight() for one in block.textFormats()}
+        block = block.next()
+    assert weights <= {weight.value for weight in WEIGHTS.values()}
+    assert WEIGHTS["semibold"].value in weights
 
 
 def test_topics_change_by_the_keyboard_and_links_lead_between_them(host: FakeHost) -> None:

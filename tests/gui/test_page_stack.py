@@ -7,10 +7,21 @@ from pathlib import Path
 from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from gui.pages.cautions_page import CautionsPage
 from gui.window import Window
 
 SMALL = 683, 384
 GOOD = Path(__file__).parents[2] / "recordings" / "invented" / "good-lesson.h5"
+
+
+def test_the_way_back_from_the_cautions_is_in_sight_in_a_low_window(qtbot: QtBot) -> None:
+    page = CautionsPage()
+    qtbot.addWidget(page)
+    page.resize(700, 300)
+    page.show()
+    back = page.focusProxy()
+    assert back is not None
+    assert back.visibleRegion().boundingRect() == back.rect()
 
 
 def test_a_page_behind_another_does_not_make_a_small_window_scroll(window: Window) -> None:
