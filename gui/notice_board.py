@@ -84,8 +84,9 @@ class NoticeBoard:
             for code in SAID_BY_FAILURE:
                 self._bars.drop(code)
         status = session.status()
-        if status is not None and not any(source.state == "silent" for source in status.sources):
-            self._bars.drop("silent")
+        for source in status.sources if status is not None else ():
+            if source.state != "silent":
+                self._bars.drop(_key("silent", source.address))
         if session.trouble and not self._told_trouble:
             self._told_trouble = True
             self._bars.show_bar("trouble", "warning", message_sentence(session.trouble))
@@ -118,14 +119,20 @@ class NoticeBoard:
 
     def _show(self, notice: RunNotice) -> None:
         for code in SETTLES.get(notice.code, ()):
-            self._bars.drop(code)
+            self._bars.drop(_key(code, notice.source))
         level = GRAVER.get(notice.code, notice.level)
         passes_after_s = INFO_PASSES_S if level == "info" else 0.0
         actions = self._remedies.get(notice.code, ())
         text = message_sentence(notice.text)
-        self._bars.show_bar(notice.code, level, text, actions, passes_after_s=passes_after_s)
+        key = _key(notice.code, notice.source)
+        self._bars.show_bar(key, level, text, actions, passes_after_s=passes_after_s)
         if level == "danger":
             self._call(text)
+
+
+def _key(code: str, source: str) -> str:
+    """Of several sources each has bars of its own: what holds for one of them may be over for another."""
+    return f"{code} {source}".rstrip()
 
 
 def room_words(room: DiskRoom) -> str:

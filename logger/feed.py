@@ -222,9 +222,12 @@ class Feed:
     def _lose(self, code: str, reason: str) -> None:
         self._state = "lost"
         self._message = reason
-        self._notices.add("danger", code, reason)
+        self._tell("danger", code, reason)
         for channel in self._source.channels:
             self._open_gap(channel.name, reason)
+
+    def _tell(self, level: str, code: str, text: str) -> None:
+        self._notices.add(level, code, text, self._source.address.text)
 
     def _reopen(self) -> None:
         attempt, seen, told = 0, "", self._message
@@ -242,14 +245,14 @@ class Feed:
                 is_sure = self._message == seen or time.monotonic() - began_s > SURE_AFTER_S
                 if is_sure and self._message != told and isinstance(error, SourceRefused | NotReadable):
                     told = self._message
-                    self._notices.add("danger", "lost", told)
+                    self._tell("danger", "lost", told)
                 seen = self._message
                 continue
             self._state = "streaming"
             self._message = ""
             self._arrived_s = time.monotonic()
             self._recent.clear()
-            self._notices.add("info", "back", f"{self._source.address.text} is back{self._where()}.")
+            self._tell("info", "back", f"{self._source.address.text} is back{self._where()}.")
             return
 
     def _where(self) -> str:
@@ -260,7 +263,7 @@ class Feed:
 
     def _take(self, delivery: Delivery) -> None:
         for notice in delivery.notices:
-            self._notices.add("warning", notice.code, notice.text)
+            self._tell("warning", notice.code, notice.text)
         for moment in delivery.moments:
             self._on_moment(moment)
         refusals = [notice.text for notice in delivery.notices if notice.is_refusal]
@@ -293,7 +296,7 @@ class Feed:
             self._held_up = Gap(run_before_s, run_after_s, "", "the computer slept")
             return
         self._held_up = Gap(run_before_s, run_after_s, "", "the program stood still")
-        self._notices.add(
+        self._tell(
             "warning",
             "stood_still",
             f"Nothing was read from {self._source.address.text} for {still_s:.0f} s: the program was "
@@ -320,7 +323,7 @@ class Feed:
             self._close_gap(samples.channel, float(after_s[0]))
         if samples.channel not in self._told_impossible:
             self._told_impossible.add(samples.channel)
-            self._notices.add("danger", "backwards", f"{self._source.address.text}: {IMPOSSIBLE_TIMES}.")
+            self._tell("danger", "backwards", f"{self._source.address.text}: {IMPOSSIBLE_TIMES}.")
 
     def _put(self, samples: Samples) -> None:
         if not self._intake.put_samples(self._numbers[samples.channel], samples):
@@ -380,14 +383,14 @@ class Feed:
             else f"No data from {self._source.address.text} for {silent_s:.0f} s although it is open. "
             "Is the meter asleep or the cable off? Switch it on and press its transmit key."
         )
-        self._notices.add("warning", "silent", self._message)
+        self._tell("warning", "silent", self._message)
         for channel in self._source.channels:
             self._open_gap(channel.name, self._refusal or "no data arrived")
 
     def _watch_channels(self) -> None:
         """Say that one channel has fallen silent where the others go on, and keep it as a gap."""
         for channel, silent_s in self._watch.newly_silent(self._source.silent_after_s):
-            self._notices.add(
+            self._tell(
                 "warning",
                 "channel_silent",
                 f"No reading of {channel} from {self._source.address.text} for {silent_s:.0f} s, although "

@@ -15,12 +15,16 @@ KEPT = 200
 
 @dataclass(frozen=True, slots=True)
 class RunNotice:
-    """One message: run time in seconds, level (info, warning, danger), a stable code, and the text."""
+    """One message: run time in seconds, level (info, warning, danger), a stable code, and the text.
+
+    `source` is the address of the source that it is about; empty where it is about the run.
+    """
 
     time_s: float
     level: str
     code: str
     text: str
+    source: str = ""
 
 
 class Notices:
@@ -37,9 +41,9 @@ class Notices:
         self._kept: deque[RunNotice] = deque(maxlen=KEPT)
         self.added = 0
 
-    def add(self, level: str, code: str, text: str) -> None:
-        """Add a message at the present run time."""
-        notice = RunNotice(self._now_s(), level, code, text)
+    def add(self, level: str, code: str, text: str, source: str = "") -> None:
+        """Add a message at the present run time; see `RunNotice`."""
+        notice = RunNotice(self._now_s(), level, code, text, source)
         with self._lock:
             self._kept.append(notice)
             self.added += 1

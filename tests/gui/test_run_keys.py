@@ -31,6 +31,7 @@ from tests.gui.test_window import Bench, recording
 from tests.gui.test_window import bench as bench
 
 CTRL = Qt.KeyboardModifier.ControlModifier
+METER = "scpi:/dev/ttyS9"
 
 
 def test_the_next_run_begins_once_the_present_one_is_saved(
@@ -407,10 +408,10 @@ def test_the_number_on_the_wall_can_be_read_from_eight_metres(bench: Bench) -> N
 def test_a_danger_is_heard_until_it_is_silenced(bench: Bench) -> None:
     sounds: list[object] = []
     bench.window.watch._make_sound = sounds.append
-    bench.run.told.append(RunNotice(1.0, "warning", "silent", "The meter sends nothing."))
+    bench.run.told.append(RunNotice(1.0, "warning", "silent", "The meter sends nothing.", METER))
     bench.run.source_state = "silent"
     bench.look()
-    assert "silent" in bench.window.bars.keys_of("danger")  # readings are being missed
+    assert f"silent {METER}" in bench.window.bars.keys_of("danger")  # readings are being missed
     assert len(sounds) == 1
     bench.press(Qt.Key.Key_B, CTRL)
     bench.window.watch.bell._rang_s = -1e9

@@ -257,6 +257,21 @@ def test_dangers_are_bars_and_go_when_all_is_well_again(bench: Bench) -> None:
     assert bench.window.bars.texts["back"] == "The meter is back."
 
 
+def test_each_source_has_its_own_danger_until_it_is_back(bench: Bench) -> None:
+    bench.run.told += [
+        RunNotice(1.0, "danger", "lost", "The cell's meter is gone.", "text:COM3"),
+        RunNotice(2.0, "danger", "lost", "The shunt's meter is gone.", "scpi:COM4"),
+    ]
+    bench.look()
+    shown = bench.window.bars.texts.values()
+    assert {"The cell's meter is gone.", "The shunt's meter is gone."} <= set(shown)
+    bench.run.told.append(RunNotice(3.0, "info", "back", "The shunt's meter is back.", "scpi:COM4"))
+    bench.look()
+    shown = bench.window.bars.texts.values()
+    assert "The cell's meter is gone." in shown
+    assert "The shunt's meter is gone." not in shown
+
+
 def test_touching_electrodes_are_a_danger_until_they_part(bench: Bench) -> None:
     end_s = bench.run.clock.time_s
     bench.run.push(end_s + np.arange(1, 60) / 3, np.full(59, 0.005))

@@ -94,6 +94,7 @@ def test_what_keeps_a_source_from_coming_back_is_told(tmp_path, reason):
     run = recorded(tmp_path, source)
     notices = run.status().notices
     assert [n.code for n in notices] == ["lost", "lost", "back"]
+    assert {n.source for n in notices} == {run.status().sources[0].address}
     assert (notices[1].level, notices[1].text) == ("danger", str(reason))
     run.stop()
 
