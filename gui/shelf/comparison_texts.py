@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gui.kind_words import kind_words
@@ -12,7 +13,7 @@ from logger.alignment import START, Alignment
 from logger.analysis.compared_run import ComparedRun, Voltage
 from logger.analysis.run_comparison import Group, RunComparison
 
-__all__ = ["ComparedRow", "alignment_text", "comparison_sentences", "row_of"]
+__all__ = ["ComparedRow", "alignment_text", "caution_texts", "comparison_sentences", "row_of"]
 
 MISSING = "–"
 
@@ -72,6 +73,22 @@ def comparison_sentences(comparison: RunComparison) -> tuple[str, ...]:
         *_group(translate("Shelf", "Blanks"), comparison.blanks),
         *_difference(comparison),
     ]
+    return tuple(said)
+
+
+def caution_texts(comparison: RunComparison, names: Mapping[str, str]) -> tuple[str, ...]:
+    """Return what to mind, in words; why a run is left out stands in its own line already.
+
+    `names` say how each file is called where this is read; a path would be no help there.
+    """
+    said = []
+    for caution in comparison.cautions:
+        if caution.code == "left_out":
+            continue
+        text = message_words(caution.message)
+        for file in sorted(names, key=len, reverse=True):  # one path may begin with another
+            text = text.replace(file, translate("Shelf", "“{name}”").format(name=names[file]))
+        said.append(text)
     return tuple(said)
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -16,7 +18,13 @@ from PySide6.QtWidgets import (
 from gui.fonts import font
 from gui.message_words import message_words
 from gui.shelf.comparison_table import ComparisonTable
-from gui.shelf.comparison_texts import ComparedRow, alignment_text, comparison_sentences, row_of
+from gui.shelf.comparison_texts import (
+    ComparedRow,
+    alignment_text,
+    caution_texts,
+    comparison_sentences,
+    row_of,
+)
 from gui.shelf.overlay_chart import OverlayChart
 from gui.shelf.overlay_view import OverlayRun
 from gui.theme import Theme
@@ -103,9 +111,11 @@ class ComparisonView(QWidget):
         )
         loading = wanted - len(runs)
         text = translate("Shelf", "{count} runs over one another").format(count=wanted)
+        # Its last words take their room from the start: nothing beside it moves when all are read.
+        self._heading.setMinimumWidth(ceil(QFontMetricsF(self._heading.font()).horizontalAdvance(text)))
         if loading:
-            text = translate("Shelf", "{text}, {loading} still to be read …").format(
-                text=text, loading=loading
+            text = translate("Shelf", "{count} runs, {loading} to be read …").format(
+                count=wanted, loading=loading
             )
         self._heading.setText(text)
         present = self.align.currentData()
@@ -148,8 +158,8 @@ class ComparisonView(QWidget):
         if self._comparison is not None:
             for sentence in comparison_sentences(self._comparison):
                 self._rows.addWidget(_wrapped(sentence, 14))
-            for caution in self._comparison.cautions:
-                self._rows.addWidget(_wrapped(message_words(caution.message), 13, "quiet"))
+            for caution in caution_texts(self._comparison, self._run_names()):
+                self._rows.addWidget(_wrapped(caution, 13, "quiet"))
         elif why_not:
             self._rows.addWidget(
                 _wrapped(
@@ -159,6 +169,11 @@ class ComparisonView(QWidget):
                 )
             )
         self._rows.addStretch(1)
+
+    def _run_names(self) -> dict[str, str]:
+        """Return how the table calls each compared file."""
+        pairs = zip(self._runs, self._names, strict=True)
+        return {run.compared.file: name for run, name in pairs if run.compared is not None}
 
     def _table(self) -> QWidget:
         at_equal = self._comparison is not None and self._comparison.at_equal_current

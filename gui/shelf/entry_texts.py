@@ -77,4 +77,4 @@ def spoken(entry: ShelfEntry) -> str:
 
 
 def _size(size_bytes: int) -> str:
-    return QLocale().formattedDataSize(size_bytes, 1)
+    return QLocale().formattedDataSize(size_bytes, 1, QLocale.DataSizeFormat.DataSizeSIFormat)

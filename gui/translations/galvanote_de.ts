@@ -2620,6 +2620,10 @@
         <translation>Ein Blindversuch zeigt nicht, wie sehr Blindversuche streuen; zwei oder mehr durchführen.</translation>
     </message>
     <message>
+        <source>One run with salt cannot tell how well the experiment repeats; make {fewest_replicates} or more.</source>
+        <translation>Eine Messung mit Salz kann nicht sagen, wie gut sich der Versuch wiederholen lässt; {fewest_replicates} oder mehr durchführen.</translation>
+    </message>
+    <message>
         <source>Other solutions and electrodes</source>
         <translation>Andere Lösungen und Elektroden</translation>
     </message>
@@ -4166,6 +4170,10 @@
     <message>
         <source>{port} stopped at {at}: it is still there but gives no data ({seen}). Either the instrument was disconnected, or another program is reading the port at the same time: close it (serial monitors, modem manager).</source>
         <translation>{port} hat um {at} aufgehört: der Anschluss ist noch da, liefert aber keine Daten ({seen}). Entweder wurde das Gerät getrennt, oder ein anderes Programm liest zugleich: es schließen (serielle Monitore, Modem-Verwaltung).</translation>
+    </message>
+    <message>
+        <source>{values_v} runs with salt cannot tell how well the experiment repeats; make {fewest_replicates} or more.</source>
+        <translation>{values_v} Messungen mit Salz können nicht sagen, wie gut sich der Versuch wiederholen lässt; {fewest_replicates} oder mehr durchführen.</translation>
     </message>
     <message>
         <source>{value}: a source of kind {kind} has no key {key}{hint} (known: {known})</source>
@@ -6220,10 +6228,6 @@
         <translation>{count} Messwerte liegen</translation>
     </message>
     <message>
-        <source>{count} runs</source>
-        <translation>{count} Messungen</translation>
-    </message>
-    <message>
         <source>{entries} inputs</source>
         <translation>{entries} Eingänge</translation>
     </message>
@@ -6834,10 +6838,6 @@
     <message>
         <source>{unit} (then write {value})</source>
         <translation>{unit} (dann {value} schreiben)</translation>
-    </message>
-    <message>
-        <source>{values_v} with salt cannot tell how well the experiment repeats; make {fewest_replicates} or more.</source>
-        <translation>{values_v} mit Salz können nicht sagen, wie gut sich der Versuch wiederholen lässt; {fewest_replicates} oder mehr durchführen.</translation>
     </message>
     <message>
         <source>{value} ({repeats} more like this before)</source>
@@ -7697,6 +7697,10 @@
         <translation>Blindversuche</translation>
     </message>
     <message>
+        <source>“{name}”</source>
+        <translation>„{name}“</translation>
+    </message>
+    <message>
         <source>{name}: {value} in one run; how it scatters is not known.</source>
         <translation>{name}: {value} in einer Messung; wie das streut, ist nicht bekannt.</translation>
     </message>
@@ -7765,8 +7769,8 @@
         <translation>{count} Messungen übereinander</translation>
     </message>
     <message>
-        <source>{text}, {loading} still to be read …</source>
-        <translation>{text}, noch {loading} zu lesen …</translation>
+        <source>{count} runs, {loading} to be read …</source>
+        <translation>{count} Messungen, noch {loading} …</translation>
     </message>
     <message>
         <source>Not compared: {why}.</source>

@@ -298,10 +298,16 @@ class _Comparison:
     def _tell_groups(self, with_salt: Group, blanks: Group) -> None:
         if not with_salt.values_V:
             self._cautions.say("no_runs", "No run with salt is in the statistics.")
+        elif len(with_salt.values_V) == 1:
+            self._cautions.say(
+                "few_replicates",
+                "One run with salt cannot tell how well the experiment repeats; "
+                f"make {FEWEST_REPLICATES} or more.",
+            )
         elif len(with_salt.values_V) < FEWEST_REPLICATES:
             self._cautions.say(
                 "few_replicates",
-                f"{_runs(len(with_salt.values_V))} with salt cannot tell how well the experiment repeats; "
+                f"{len(with_salt.values_V)} runs with salt cannot tell how well the experiment repeats; "
                 f"make {FEWEST_REPLICATES} or more.",
             )
         if not blanks.values_V:
@@ -343,10 +349,6 @@ def _group(group: Group) -> dict[str, Any] | None:
     if not group.values_V:
         return None
     return {**asdict(group), "scatter_is_explained": group.scatter_is_explained}
-
-
-def _runs(count: int) -> str:
-    return "1 run" if count == 1 else f"{count} runs"
 
 
 def _digits_apart(one: float, other: float) -> int:
