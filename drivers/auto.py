@@ -42,6 +42,16 @@ class AutoSource(Source):
         return self._recognised.channels if self._recognised is not None else (self._planned,)
 
     @property
+    def waits_for(self) -> str:
+        """Readings that come unasked; once recognised, what the source of that kind waits for."""
+        if self._recognised is not None:
+            return self._recognised.waits_for
+        return (
+            f"Listening to {self.address.port}, at one line speed after the other. Nothing is sent: the "
+            "instrument has to send by itself."
+        )
+
+    @property
     def instrument(self) -> Instrument:
         """What the recognised instrument says, and as what it was recognised."""
         if self._recognised is None:

@@ -64,6 +64,7 @@ class ScpiSource(Source):
         self._pending: list[Delivery] = []
         self._misses = 0
         self._why_missing = ""  # since the last reading; "" where no query was in vain
+        self._waits_for = ""
         self._asked = 0
         self._skipped = 0
         self._start_s = 0.0
@@ -77,6 +78,11 @@ class ScpiSource(Source):
     def channels(self) -> tuple[Channel, ...]:
         """The one channel that the meter fills."""
         return (self._options.channel,)
+
+    @property
+    def waits_for(self) -> str:
+        """Which question the meter has not answered yet, and what to look at meanwhile."""
+        return self._waits_for
 
     @property
     def instrument(self) -> Instrument:
@@ -118,7 +124,7 @@ class ScpiSource(Source):
         self._why_missing = ""
         self._pending.clear()
         try:
-            identity, self._configuration = greet(self._dialogue, self.address.port)
+            identity, self._configuration = greet(self._dialogue, self.address.port, self._tell)
             self._check_identity(identity)
             self._last_V, self._confirmed_s = math.nan, clock.now_s()
             self._take_first_reading(self._dialogue)
@@ -128,6 +134,8 @@ class ScpiSource(Source):
         except BaseException:
             self.close()
             raise
+        finally:
+            self._waits_for = ""
         self._details = self._link.details()
 
     def read(self, timeout_s: float) -> Delivery:
@@ -168,8 +176,10 @@ class ScpiSource(Source):
 
     def _take_first_reading(self, dialogue: Dialogue) -> None:
         """Ask once, then once more with patience; a meter that cannot be read now is refused now."""
-        misfit = ""
+        misfit, was_asked = "", False
         for wait_s in (_FIRST_WAIT_S, _PATIENT_WAIT_S if self._identity else _FIRST_WAIT_S):
+            self._tell(self._first_reading_words(was_asked=was_asked))
+            was_asked = True
             dialogue.get_in_step(_FIRST_WAIT_S)
             self._start_s, self._slot = self._now_s(), 1
             answer = dialogue.ask(_QUERY, wait_s)
@@ -196,6 +206,24 @@ class ScpiSource(Source):
             f"{self.address.port} does not answer {_QUERY}. Is the meter on, is its remote interface set to "
             f"{baud} baud 8N1, and is the cable the right one (crossed or straight)?"
         )
+
+    def _tell(self, words: str) -> None:
+        self._waits_for = words
+
+    def _first_reading_words(self, *, was_asked: bool) -> str:
+        port = self.address.port
+        if not self._identity:
+            return (
+                f"The meter on {port} says neither who it is (*IDN?) nor what is wrong (SYST:ERR?). It is "
+                f"asked for a reading ({_QUERY}) all the same, twice, which takes up to 15 s. Is it on, and "
+                f"set to {self._link.baud} baud 8N1?"
+            )
+        if was_asked:
+            return (
+                f"{self._identity} on {port} has given no reading yet and is asked once more ({_QUERY}); a "
+                "slow meter may take 10 s. Is it on DC volts?"
+            )
+        return f"{self._identity} on {port} was asked for a reading ({_QUERY}) and may take some seconds."
 
     def _now_s(self) -> float:
         assert self._clock is not None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 
 from drivers.errors import SourceRefused
 from drivers.formats.scpi import parse_function
@@ -17,8 +18,8 @@ _AGREEMENT_TRIES = 4
 _IDENTITY_TRIES = 8
 
 
-def greet(dialogue: Dialogue, port: str) -> tuple[str, str]:
-    """Ask the meter at `port` who it is and how it is set up.
+def greet(dialogue: Dialogue, port: str, tell: Callable[[str], None]) -> tuple[str, str]:
+    """Ask the meter at `port` who it is and how it is set up; `tell` is told in words what is waited for.
 
     Returns
     -------
@@ -34,8 +35,13 @@ def greet(dialogue: Dialogue, port: str) -> tuple[str, str]:
             f"{port} sends without being asked, so it is not a meter that answers queries. Use the kind of "
             f"source that listens, for example text:{port}"
         )
+    tell(f"The meter on {port} was asked who it is (*IDN?) and may take some seconds to answer.")
     identity = _identity(dialogue, _FIRST_WAIT_S)
     if not identity:
+        tell(
+            f"The meter on {port} has not said who it is (*IDN?). It is told to obey the line (SYST:REM) and "
+            "asked once more. Is it on, and is the cable in place?"
+        )
         dialogue.tell("")  # ends a half command that may stand in the meter's buffer
         dialogue.take_over()
         dialogue.settle()

@@ -79,6 +79,14 @@ class Source(ABC):
         """Run seconds per host second: 1 unless the source is simulated or replayed."""
         return 1.0
 
+    @property
+    def waits_for(self) -> str:
+        """What `open` waits for just now, in words, for the person who waits too; "" where it is soon done.
+
+        Other threads may read it meanwhile.
+        """
+        return ""
+
     @abstractmethod
     def open(self, clock: RunClock) -> None:
         """Open the instrument and be ready to read.

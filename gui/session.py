@@ -97,6 +97,7 @@ class Session:
         self.disk_room: DiskRoom | None = None
         self._make_run = make_run
         self._run: Run | None = None
+        self._sources: Sequence[Source] = ()
         self._assessment: Assessment | None = None
         self._began_s = 0.0
         self._ended_s: float | None = None
@@ -133,6 +134,13 @@ class Session:
     def status(self) -> RunStatus | None:
         """Return how the run is doing, None before it began."""
         return self._run.status() if self._run is not None else None
+
+    @property
+    def waits_for(self) -> tuple[str, ...]:
+        """What the opening of each source waits for just now, in words; of none once the run has begun."""
+        if self.state != "opening":
+            return ()
+        return tuple(source.waits_for for source in self._sources if source.waits_for)
 
     def new_notices(self) -> tuple[RunNotice, ...]:
         """Return the notices that were added since the last call."""
@@ -250,6 +258,7 @@ class Session:
         plan = self.plan
         try:
             sources = corrected_sources([make_source(address) for address in plan.addresses], plan.bench)
+            self._sources = sources
             self.overview.channel = _voltage_channel(sources) or self.overview.channel
             run = self._make_run(
                 sources,

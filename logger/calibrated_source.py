@@ -62,6 +62,11 @@ class CalibratedSource(Source):
         return self._source.speed
 
     @property
+    def waits_for(self) -> str:
+        """What the source waits for."""
+        return self._source.waits_for
+
+    @property
     def instrument(self) -> Instrument:
         """The source's, with all that turns a reading into the value that is delivered."""
         known = self._source.instrument

@@ -165,7 +165,8 @@ def _read_finished(path: Path, held_samples: int) -> Recording:
         with h5py.File(path, "r") as file:
             if "run" not in file or "start_time" not in file["run"]:
                 raise RecordingError(
-                    f"{path} is an HDF5 file but not a recording of this program: it has no /run/start_time"
+                    f"{path} is an HDF5 file but not a recording of this program: it has no /run/start_time; "
+                    "choose a file that galvanote recorded or imported"
                 )
             return _recording_in(path, file["run"], held_samples)
     except PermissionError as error:

@@ -76,10 +76,17 @@ class SourceProbe:
         self._channels: tuple[tuple[str, str, str], ...] = ()
         self._identities: dict[str, str] = {}
         self._stopping = threading.Event()
+        self._source: Source | None = None
         self._thread = threading.Thread(target=self._work, name=f"probe {address}", daemon=True)
         self._thread.start()
 
     # ------------------------------------------------------------ from other threads
+
+    @property
+    def waits_for(self) -> str:
+        """What opening the source waits for just now, in words; "" for nothing in particular."""
+        source = self._source
+        return source.waits_for if source is not None and self.state == "opening" else ""
 
     @property
     def raw(self) -> bytes:
@@ -128,7 +135,7 @@ class SourceProbe:
     def _work(self) -> None:
         source: Source | None = None
         try:
-            source = self._make(self.address, opener=tapped(self._look))
+            source = self._source = self._make(self.address, opener=tapped(self._look))
             source.open(HostClock(source.speed))
             self._recent = {one.name: deque(maxlen=RECENT_KEPT) for one in source.channels}
             self._channels = tuple((one.name, one.role, one.unit) for one in source.channels)

@@ -92,7 +92,7 @@ def reading_text(channel: ProbedChannel) -> str:
 def state_text(probe: SourceProbe) -> str:
     """Return how listening goes, in one line."""
     if probe.state == "opening":
-        return translate("Bench", "opening …")
+        return message_words(probe.waits_for) or translate("Bench", "opening …")
     if probe.state == "failed":
         return message_words(probe.message)
     if probe.state == "ended":

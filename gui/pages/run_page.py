@@ -82,7 +82,7 @@ class RunPage(QWidget):
         self._build()
         self._connect()
         self.chart.show_overview(session.overview, is_live=True)
-        self.panel.show_words(translate("Run page", "Opening the source of the readings …"))
+        self._show_opening()
         self.panel.show_voltage(None, None)
         self._show_sheet()
 
@@ -340,7 +340,13 @@ class RunPage(QWidget):
             self.chart.reading.describe(text.format(sentence=message_words(view.sentence), count=count))
         elif status is not None:
             self.panel.show_words(translate("Run page", "Waiting for the first readings …"))
+        else:
+            self._show_opening()
         self._show_tagging()
+
+    def _show_opening(self) -> None:
+        words = " ".join(map(message_words, self._session.waits_for))
+        self.panel.show_words(words or translate("Run page", "Opening the source of the readings …"))
 
     def _show_tagging(self) -> None:
         self._show_moments()

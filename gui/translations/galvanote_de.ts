@@ -2496,6 +2496,10 @@
         <translation>Leitung abgezogen</translation>
     </message>
     <message>
+        <source>Listening to {port}, at one line speed after the other. Nothing is sent: the instrument has to send by itself.</source>
+        <translation>{port} wird abgehört, eine Leitungsgeschwindigkeit nach der anderen. Gesendet wird nichts: Das Gerät muss von selbst senden.</translation>
+    </message>
+    <message>
         <source>Mean and median {name} differ by {spread_v} mV: {window}.</source>
         <translation>Mittelwert und Median {name} unterscheiden sich um {spread_v} mV: {window}.</translation>
     </message>
@@ -2908,12 +2912,24 @@
         <translation>Das Messgerät an {port} antwortet nicht.</translation>
     </message>
     <message>
+        <source>The meter on {port} has not said who it is (*IDN?). It is told to obey the line (SYST:REM) and asked once more. Is it on, and is the cable in place?</source>
+        <translation>Das Messgerät an {port} hat nicht gesagt, wer es ist (*IDN?). Es wird auf Fernbedienung gestellt (SYST:REM) und noch einmal gefragt. Ist es eingeschaltet, und steckt das Kabel?</translation>
+    </message>
+    <message>
         <source>The meter on {port} is set to {function}. Set it to DC volts; nothing is recorded until then.</source>
         <translation>Das Messgerät an {port} ist auf {function} eingestellt. Auf Gleichspannung stellen; bis dahin wird nichts aufgezeichnet.</translation>
     </message>
     <message>
+        <source>The meter on {port} says neither who it is (*IDN?) nor what is wrong (SYST:ERR?). It is asked for a reading ({query}) all the same, twice, which takes up to 15 s. Is it on, and set to {baud} baud 8N1?</source>
+        <translation>Das Messgerät an {port} sagt weder, wer es ist (*IDN?), noch, was fehlt (SYST:ERR?). Es wird trotzdem zweimal um einen Messwert gebeten ({query}); das dauert bis zu 15 s. Ist es eingeschaltet und auf {baud} Baud 8N1 gestellt?</translation>
+    </message>
+    <message>
         <source>The meter on {port} stopped sending {silent_s} s ago, although the port is there. Most meters fall asleep after 15 to 30 minutes: switch it on, press its transmit key (often held for two seconds), and switch its automatic power-off off.</source>
         <translation>Das Messgerät an {port} sendet seit {silent_s} s nichts mehr, obwohl der Anschluss da ist. Die meisten Messgeräte schlafen nach 15 bis 30 Minuten ein: einschalten, die Sendetaste drücken (oft zwei Sekunden lang), und die Abschaltautomatik ausschalten.</translation>
+    </message>
+    <message>
+        <source>The meter on {port} was asked who it is (*IDN?) and may take some seconds to answer.</source>
+        <translation>Das Messgerät an {port} wurde gefragt, wer es ist (*IDN?); die Antwort kann einige Sekunden dauern.</translation>
     </message>
     <message>
         <source>The meter on {port} was asked {query}, but {misfit}. Set it to DC volts, one reading at a time.</source>
@@ -4158,6 +4174,10 @@
     <message>
         <source>{path} is a pipe or a device and is not replaced; choose another name</source>
         <translation>{path} ist eine Pipe oder ein Gerät und wird nicht ersetzt; einen anderen Namen wählen</translation>
+    </message>
+    <message>
+        <source>{path} is an HDF5 file but not a recording of this program: it has no /run/start_time; choose a file that galvanote recorded or imported</source>
+        <translation>{path} ist eine HDF5-Datei, aber keine Aufzeichnung dieses Programms: Es fehlt /run/start_time; eine Datei wählen, die galvanote aufgezeichnet oder importiert hat</translation>
     </message>
     <message>
         <source>{path} is no file of the size of a data package; check the name</source>
@@ -6264,6 +6284,14 @@
         <translation>{identity} an {port} antwortet nicht auf {query}. Ist das Messgerät an, steht seine Fernsteuerung auf {baud} Baud 8N1, und ist das Kabel das richtige (gekreuzt oder gerade)?</translation>
     </message>
     <message>
+        <source>{identity} on {port} has given no reading yet and is asked once more ({query}); a slow meter may take 10 s. Is it on DC volts?</source>
+        <translation>{identity} an {port} hat noch keinen Messwert gegeben und wird noch einmal gefragt ({query}); ein langsames Messgerät braucht bis zu 10 s. Steht es auf Gleichspannung?</translation>
+    </message>
+    <message>
+        <source>{identity} on {port} was asked for a reading ({query}) and may take some seconds.</source>
+        <translation>{identity} an {port} wurde um einen Messwert gebeten ({query}); das kann einige Sekunden dauern.</translation>
+    </message>
+    <message>
         <source>{journal} holds no reading that was ever acknowledged; it is left where it is.</source>
         <translation>{journal} enthält keinen Messwert, der je bestätigt wurde; es bleibt, wo es ist.</translation>
     </message>
@@ -6574,10 +6602,6 @@
     <message>
         <source>{path} is a folder; name a recording in it (a file ending in .h5)</source>
         <translation>{path} ist ein Ordner; eine Aufzeichnung darin nennen (eine Datei, die auf .h5 endet)</translation>
-    </message>
-    <message>
-        <source>{path} is an HDF5 file but not a recording of this program: it has no /run/start_time</source>
-        <translation>{path} ist eine HDF5-Datei, aber keine Aufzeichnung dieses Programms: kein /run/start_time darin</translation>
     </message>
     <message>
         <source>{path} is another recording than when it was opened; open it again</source>

@@ -60,6 +60,15 @@ def test_it_says_what_it_took_it_for_and_asks_for_the_display():
     source.close()
 
 
+def test_it_says_that_it_listens_until_it_knows_what_is_there():
+    bench = AutoBench("ascii14")
+    source = bench.make()
+    assert source.waits_for.startswith("Listening to /dev/ttyFAKE0")
+    source.open(bench.clock)
+    assert source.waits_for == ""
+    source.close()
+
+
 def test_what_is_ambiguous_is_refused_with_the_ways():
     bench = AutoBench("text", form="columns")
     with pytest.raises(SourceRefused, match=r"column=.*text:/dev/ttyFAKE0"):

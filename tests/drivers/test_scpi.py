@@ -350,6 +350,42 @@ class TestOpening:
         assert bench.wire.ports[-1].is_closed
         assert bench.clock.now_s() < 25
 
+    def test_while_nobody_answers_it_says_which_question_waits_and_what_to_look_at(self):
+        bench = MeterBench()
+        told: list[tuple[float, str]] = []
+
+        def listen(_data: bytes) -> tuple[()]:
+            told.append((bench.clock.now_s(), source.waits_for))
+            return ()
+
+        source = bench.make()
+        bench.wire.device = ScriptedDevice(answer=listen)
+        with pytest.raises(CannotOpen):
+            source.open(bench.clock)
+        assert told[0][0] < 1
+        assert told[0][1].startswith("The meter on /dev/ttyFAKE0 was asked who it is (*IDN?)")
+        asks_for_power_s = next(time_s for time_s, words in told if "Is it on" in words)
+        assert asks_for_power_s < 4
+        assert "(READ?)" in told[-1][1]
+        assert "9600 baud" in told[-1][1]
+        assert source.waits_for == ""
+
+    def test_a_slow_meter_is_named_while_it_is_waited_for(self):
+        bench = MeterBench(conversion_s=8.0)
+        told: list[str] = []
+        receive = bench.meter.receive
+
+        def listen(data: bytes, now_s: float) -> None:
+            told.append(source.waits_for)
+            receive(data, now_s)
+
+        bench.meter.receive = listen  # type: ignore[method-assign]
+        source = bench.make()
+        source.open(bench.clock)
+        assert any(f"{bench.meter.identity} on /dev/ttyFAKE0 was asked for a reading" in one for one in told)
+        assert "a slow meter may take 10 s" in told[-1]
+        assert source.waits_for == ""
+
     def test_a_meter_that_answers_nonsense_is_refused(self):
         bench = MeterBench()
         bench.wire.device = ScriptedDevice(answer=answers({b"READ?": b"hello", b"*IDN?": IDENTITY}))

@@ -25,7 +25,8 @@ def block(first: int, count: int, *, rate: float = 100.0, channel: str = "cell_v
 class ScriptedSource(Source):
     """Delivers what `steps` holds, one item a read: a Delivery, an exception, or None for silence.
 
-    After the last step it is silent. `drained` is set then.
+    After the last step it is silent. `drained` is set then. It opens when `may_open` is set, as it is
+    unless cleared, and says `words` meanwhile.
     """
 
     silent_after_s = 0.05
@@ -47,6 +48,13 @@ class ScriptedSource(Source):
         self.opened = 0
         self.closed = 0
         self.threads: set[int] = set()
+        self.words = ""
+        self.may_open = threading.Event()
+        self.may_open.set()
+
+    @property
+    def waits_for(self) -> str:
+        return self.words
 
     @property
     def channels(self) -> tuple[Channel, ...]:
@@ -58,6 +66,7 @@ class ScriptedSource(Source):
 
     def open(self, clock: RunClock) -> None:
         self.threads.add(threading.get_ident())
+        self.may_open.wait()
         error = next(self._open_errors, None)
         if error is not None:
             raise error

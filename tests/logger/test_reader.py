@@ -51,6 +51,14 @@ def test_what_is_no_recording_is_refused(tmp_path, content):
         read_recording(path)
 
 
+def test_an_hdf5_file_of_another_program_is_refused_with_what_to_choose(tmp_path):
+    path = tmp_path / "x.h5"
+    with h5py.File(path, "w") as file:
+        file["x"] = 1
+    with pytest.raises(RecordingError, match="choose a file that galvanote recorded or imported"):
+        read_recording(path)
+
+
 def test_a_missing_file_is_said_to_be_missing(tmp_path):
     with pytest.raises(RecordingError, match="is not there"):
         read_recording(tmp_path / "x.h5")

@@ -53,6 +53,22 @@ def test_readings_and_what_the_instrument_says_are_shown() -> None:
     assert len(source.threads) == 1
 
 
+def test_while_it_opens_it_says_what_it_waits_for() -> None:
+    source = ScriptedSource([delivered(block(0, 5))])
+    source.words = "The meter was asked who it is."
+    source.may_open.clear()
+    probe = probe_of(source)
+    try:
+        wait(lambda: bool(source.threads))
+        assert (probe.state, probe.waits_for) == ("opening", "The meter was asked who it is.")
+        source.may_open.set()
+        wait(lambda: probe.state == "listening")
+        assert probe.waits_for == ""
+    finally:
+        source.may_open.set()
+        ended(probe)
+
+
 @pytest.mark.parametrize(
     "source",
     [
