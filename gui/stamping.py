@@ -7,17 +7,9 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QInputEvent, QKeyEvent, QWindow
-from PySide6.QtWidgets import (
-    QAbstractButton,
-    QAbstractSpinBox,
-    QApplication,
-    QComboBox,
-    QLineEdit,
-    QPlainTextEdit,
-    QTextEdit,
-    QWidget,
-)
+from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
+from gui.focused import focused_widget, is_typed_into
 from logger.moments import KINDS
 
 __all__ = ["DIGIT_KINDS", "STEP", "EventDelay", "StampingKeys"]
@@ -100,7 +92,7 @@ class StampingKeys(QObject):
         act = ACTS.get(Qt.Key(event.key()))
         if act is None or QApplication.activePopupWidget() is not None:
             return False
-        if not self._is_meant(act, event, _focused(watched)):
+        if not self._is_meant(act, event, focused_widget(watched)):
             return False
         return True if event.isAutoRepeat() else self._stamp(act, time_s)
 
@@ -108,19 +100,10 @@ class StampingKeys(QObject):
         held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         if act == "note":
             held &= ~Qt.KeyboardModifier.ShiftModifier
-        typing = isinstance(focused, QLineEdit | QComboBox | QAbstractSpinBox | QTextEdit | QPlainTextEdit)
+        typing = is_typed_into(focused)
         if act == STEP:
             keeps_space = focused is not None and bool(focused.property("keeps_space"))
             return not (held or typing or keeps_space or isinstance(focused, QAbstractButton))
         if held == Qt.KeyboardModifier.ControlModifier:
             return True
         return not held and not typing
-
-
-def _focused(window: QObject) -> QWidget | None:
-    """Return the widget that takes the keys, also where no window manager says which window is active."""
-    focused = QApplication.focusWidget()
-    if focused is not None:
-        return focused
-    mine = (widget for widget in QApplication.topLevelWidgets() if widget.windowHandle() is window)
-    return next((widget.focusWidget() for widget in mine), None)

@@ -40,6 +40,7 @@ from gui.undoing import Undoing
 from gui.wall_switch import WallSwitch
 from gui.widgets.header import Header
 from gui.widgets.notice_bars import NoticeBars
+from gui.window_keys import WindowKeys
 
 __all__ = ["Window"]
 
@@ -154,6 +155,7 @@ class Window(QWidget):
         super().showEvent(event)
         handle = self.windowHandle()
         if self._stamping is None and handle is not None:
+            WindowKeys(handle)
             self._stamping = StampingKeys(handle, self.desk.now_s, self.desk.speed, self.ways.stamp)
 
     # ------------------------------------------------------------ the host of the pages

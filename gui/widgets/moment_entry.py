@@ -165,15 +165,7 @@ class MomentEntry(QWidget):
         self.left.emit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Esc leaves from any of the fields; the window must not see it. Its shortcuts it must see.
-
-        A line of text takes Ctrl+E for "to the end of the line" on some systems: the run would not end.
-        """
-        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
-            held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
-            if held == Qt.KeyboardModifier.ControlModifier and event.key() not in EDITING_KEYS:
-                event.ignore()
-                return True
+        """Esc leaves from any of the fields; the window must not see it."""
         if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
             if event.key() == Qt.Key.Key_Escape:
                 self._close()
@@ -182,16 +174,6 @@ class MomentEntry(QWidget):
                 self._accept()
                 return True
         return super().eventFilter(watched, event)
-
-
-EDITING_KEYS = frozenset(
-    (
-        Qt.Key.Key_A, Qt.Key.Key_C, Qt.Key.Key_V, Qt.Key.Key_X, Qt.Key.Key_Z, Qt.Key.Key_Y,
-        Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Backspace, Qt.Key.Key_Delete,
-        Qt.Key.Key_Home, Qt.Key.Key_End,
-    )
-)  # fmt: skip
-"""What Ctrl does to a text everywhere; anything else held with Ctrl belongs to the window."""
 
 
 class _Disc(QWidget):
