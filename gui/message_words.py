@@ -123,9 +123,80 @@ _IN_WINDOW = {
                 "Messages", "{size} readings are too few to go by; let the meter send for longer"
             ),
         ),
+        (
+            "several columns may be the voltage ({named}). Add the one to record to the address, for example "
+            "column={example}; a list of columns fills a channel each.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "several columns may be the voltage ({named}). Write the one to record on the page Bench, "
+                "“More settings”, “Column”, for example {example}; a list of columns fills a channel each.",
+            ),
+        ),
+        (
+            "several names may be the voltage ({known}). Add the one to record to the address, for example "
+            "column={name}; a list of names fills a channel each.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "several names may be the voltage ({known}). Write the one to record on the page Bench, "
+                "“More settings”, “Column”, for example {name}; a list of names fills a channel each.",
+            ),
+        ),
+        (
+            "no name says which column is the voltage ({names}). Add column={names_2} to the address if that "
+            "is the one.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "no name says which column is the voltage ({names}). Write {names_2} on the page Bench, "
+                "“More settings”, “Column”, if that is the one.",
+            ),
+        ),
+        (
+            "a line without {name}, which is recorded (it has {names}). If another one is meant, name it in "
+            "the address: column={names_2}",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "a line without {name}, which is recorded (it has {names}). If another one is meant, for "
+                "example {names_2}, write it on the page Bench, “More settings”, “Column”",
+            ),
+        ),
+        (
+            "no line has named the columns yet, so {column} is not known. Press the board's reset button if "
+            "it prints the names when it starts, or give the number: column={known}.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "no line has named the columns yet, so {column} is not known. Press the board's reset "
+                "button if it prints the names when it starts, or write the number on the page Bench, “More "
+                "settings”, “Column”: {known}.",
+            ),
+        ),
+        (
+            "A dry cell reads {reading_v} V, beyond the range of {range_v} V: take a higher range, or put a "
+            "divider of {divider} to 1 (some megohms in all, so as not to load the cell) before the input "
+            "and add scale={divider} to the source address. Before that, never let the cell run dry.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "A dry cell reads {reading_v} V, beyond the range of {range_v} V: take a higher range, or "
+                "put a divider of {divider} to 1 (some megohms in all, so as not to load the cell) before "
+                "the input and write {divider} in “Times (divider)” of the source, “More settings”. Before "
+                "that, never let the cell run dry.",
+            ),
+        ),
+        (
+            "While the cell is open (dry, or a lead off), the whole stack of {stack_v} V lies on the meter's "
+            "input, whose range is {range_v} V: that reads as overload and may harm a board's input. Choose "
+            "a larger range, or put a divider before it, for example {ratio}:1, and add scale={ratio} to the "
+            "address.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "While the cell is open (dry, or a lead off), the whole stack of {stack_v} V lies on the "
+                "meter's input, whose range is {range_v} V: that reads as overload and may harm a board's "
+                "input. Choose a larger range, or put a divider before it, for example {ratio}:1, and write "
+                "{ratio} in “Times (divider)” of the source, “More settings”.",
+            ),
+        ),
     )
 }
-"""Wordings whose remedy is an option of the command line, which a window does not have."""
+"""Wordings whose remedy belongs to the command line, an option or an address: the window has other ways."""
 
 _NUMBER = re.compile(r"(?<![\w.:/\\-])([-−+]?\d+)\.(\d+)(?![\w:/\\]|\.\w)")
 _BETWEEN_PARTS = re.compile(r"[;:,]\s+|(?<=[.?!])\s+|\s+(?=\()|\s·\s|\n")

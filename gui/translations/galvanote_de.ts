@@ -2112,6 +2112,34 @@
         <translation>{size} Messwerte sind zu wenig als Grundlage; das Messgerät länger senden lassen</translation>
     </message>
     <message>
+        <source>several columns may be the voltage ({named}). Write the one to record on the page Bench, “More settings”, “Column”, for example {example}; a list of columns fills a channel each.</source>
+        <translation>mehrere Spalten können die Spannung sein ({named}). Die gewünschte auf der Seite Aufbau unter „Weitere Angaben“ bei „Spalte“ eintragen, zum Beispiel {example}; mehrere Spalten füllen je einen Kanal.</translation>
+    </message>
+    <message>
+        <source>several names may be the voltage ({known}). Write the one to record on the page Bench, “More settings”, “Column”, for example {name}; a list of names fills a channel each.</source>
+        <translation>mehrere Namen können die Spannung sein ({known}). Den gewünschten auf der Seite Aufbau unter „Weitere Angaben“ bei „Spalte“ eintragen, zum Beispiel {name}; mehrere Namen füllen je einen Kanal.</translation>
+    </message>
+    <message>
+        <source>no name says which column is the voltage ({names}). Write {names_2} on the page Bench, “More settings”, “Column”, if that is the one.</source>
+        <translation>kein Name sagt, welche Spalte die Spannung ist ({names}). Wenn es {names_2} ist, das auf der Seite Aufbau unter „Weitere Angaben“ bei „Spalte“ eintragen.</translation>
+    </message>
+    <message>
+        <source>a line without {name}, which is recorded (it has {names}). If another one is meant, for example {names_2}, write it on the page Bench, “More settings”, “Column”</source>
+        <translation>eine Zeile ohne {name}, das aufgezeichnet wird (sie hat {names}). Ist etwas anderes gemeint, zum Beispiel {names_2}, das auf der Seite Aufbau unter „Weitere Angaben“ bei „Spalte“ eintragen</translation>
+    </message>
+    <message>
+        <source>no line has named the columns yet, so {column} is not known. Press the board&apos;s reset button if it prints the names when it starts, or write the number on the page Bench, “More settings”, “Column”: {known}.</source>
+        <translation>noch keine Zeile hat die Spalten benannt, daher ist {column} nicht bekannt. Den Reset-Knopf der Platine drücken, wenn sie die Namen beim Start schreibt, oder die Nummer auf der Seite Aufbau unter „Weitere Angaben“ bei „Spalte“ eintragen: {known}.</translation>
+    </message>
+    <message>
+        <source>A dry cell reads {reading_v} V, beyond the range of {range_v} V: take a higher range, or put a divider of {divider} to 1 (some megohms in all, so as not to load the cell) before the input and write {divider} in “Times (divider)” of the source, “More settings”. Before that, never let the cell run dry.</source>
+        <translation>Eine trockene Zelle zeigt {reading_v} V, mehr als der Messbereich von {range_v} V: einen höheren Bereich wählen, oder einen Teiler {divider} zu 1 (zusammen einige Megaohm, damit er die Zelle nicht belastet) vor den Eingang schalten und bei der Quelle unter „Weitere Angaben“ in „Mal (Teiler)“ {divider} eintragen. Vorher darf die Zelle nie trocken werden.</translation>
+    </message>
+    <message>
+        <source>While the cell is open (dry, or a lead off), the whole stack of {stack_v} V lies on the meter&apos;s input, whose range is {range_v} V: that reads as overload and may harm a board&apos;s input. Choose a larger range, or put a divider before it, for example {ratio}:1, and write {ratio} in “Times (divider)” of the source, “More settings”.</source>
+        <translation>Solange die Zelle offen ist (trocken, oder eine Leitung ab), liegt der ganze Stapel mit {stack_v} V am Eingang des Messgeräts, dessen Messbereich {range_v} V ist: das wird als Überlauf gelesen und kann den Eingang einer Platine beschädigen. Einen größeren Bereich wählen, oder einen Teiler davorschalten, zum Beispiel {ratio}:1, und bei der Quelle unter „Weitere Angaben“ in „Mal (Teiler)“ {ratio} eintragen.</translation>
+    </message>
+    <message>
         <source>repeat</source>
         <translation>wiederholt</translation>
     </message>
@@ -2248,6 +2276,10 @@
         <translation> Keine Zeile endet.</translation>
     </message>
     <message>
+        <source> with {key}={value}</source>
+        <translation> mit {key}={value}</translation>
+    </message>
+    <message>
         <source>, electrolysing {shape}</source>
         <translation>, elektrolysierend {shape}</translation>
     </message>
@@ -2342,6 +2374,10 @@
     <message>
         <source>A dry cell puts {reading_v} V on the meter. Make sure that it bears that (converter boards bear {low_v} to {high_v} V and need a divider), and give [meter] range_V.</source>
         <translation>Eine trockene Zelle legt {reading_v} V an das Messgerät. Sicherstellen, dass es das verträgt (Wandlerplatinen vertragen {low_v} bis {high_v} V und brauchen einen Teiler), und [meter] range_V angeben.</translation>
+    </message>
+    <message>
+        <source>A dry cell reads {reading_v} V, beyond the range of {range_v} V: take a higher range, or put a divider of {divider} to 1 (some megohms in all, so as not to load the cell) before the input and add scale={divider} to the source address. Before that, never let the cell run dry.</source>
+        <translation>Eine trockene Zelle zeigt {reading_v} V, mehr als der Messbereich von {range_v} V: einen höheren Bereich wählen, oder einen Teiler {divider} zu 1 (zusammen einige Megaohm, damit er die Zelle nicht belastet) vor den Eingang schalten und scale={divider} in die Adresse der Quelle schreiben. Vorher darf die Zelle nie trocken werden.</translation>
     </message>
     <message>
         <source>A fault of the program: {error}</source>
@@ -3184,6 +3220,10 @@
         <translation>Was die Zelle jetzt tut, ist nicht bekannt: das sind ihre letzten Messwerte.</translation>
     </message>
     <message>
+        <source>While the cell is open (dry, or a lead off), the whole stack of {stack_v} V lies on the meter&apos;s input, whose range is {range_v} V: that reads as overload and may harm a board&apos;s input. Choose a larger range, or put a divider before it, for example {ratio}:1, and add scale={ratio} to the address.</source>
+        <translation>Solange die Zelle offen ist (trocken, oder eine Leitung ab), liegt der ganze Stapel mit {stack_v} V am Eingang des Messgeräts, dessen Messbereich {range_v} V ist: das wird als Überlauf gelesen und kann den Eingang einer Platine beschädigen. Einen größeren Bereich wählen, oder einen Teiler davorschalten, zum Beispiel {ratio}:1, und scale={ratio} in die Adresse schreiben.</translation>
+    </message>
+    <message>
         <source>You may not use {port} yet. Run: sudo usermod -aG dialout $USER (on Arch: uucp), then log out and in.</source>
         <translation>{port} ist für dieses Benutzerkonto noch nicht freigegeben. Ausführen: sudo usermod -aG dialout $USER (unter Arch: uucp), dann ab- und wieder anmelden.</translation>
     </message>
@@ -3298,6 +3338,10 @@
     <message>
         <source>a line of more than {line_limit} bytes</source>
         <translation>eine Zeile mit mehr als {line_limit} Bytes</translation>
+    </message>
+    <message>
+        <source>a line without {name}, which is recorded (it has {names}). If another one is meant, name it in the address: column={names_2}</source>
+        <translation>eine Zeile ohne {name}, das aufgezeichnet wird (sie hat {names}). Ist etwas anderes gemeint, das in der Adresse angeben: column={names_2}</translation>
     </message>
     <message>
         <source>a meter of {input_ohm} Mohm</source>
@@ -3794,6 +3838,10 @@
     <message>
         <source>fault {value}: the value must be 0 or more</source>
         <translation>Störung {value}: der Wert muss 0 oder mehr sein</translation>
+    </message>
+    <message>
+        <source>fault {value}: {value_2} is no number; write for example {name}={name_2}</source>
+        <translation>Fehler {value}: {value_2} ist keine Zahl; zum Beispiel {name}={name_2} schreiben</translation>
     </message>
     <message>
         <source>feed {address}</source>
@@ -4820,12 +4868,20 @@
         <translation>keine Wirkung erkennbar ({amount})</translation>
     </message>
     <message>
+        <source>no line has named the columns yet, so {column} is not known. Press the board&apos;s reset button if it prints the names when it starts, or give the number: column={known}.</source>
+        <translation>noch keine Zeile hat die Spalten benannt, daher ist {column} nicht bekannt. Den Reset-Knopf der Platine drücken, wenn sie die Namen beim Start schreibt, oder die Nummer angeben: column={known}.</translation>
+    </message>
+    <message>
         <source>no more hydrogen can form than the charge allows</source>
         <translation>es kann nicht mehr Wasserstoff entstehen, als die Ladung erlaubt</translation>
     </message>
     <message>
         <source>no multiplier band goes so far</source>
         <translation>kein Multiplikatorring reicht so weit</translation>
+    </message>
+    <message>
+        <source>no name says which column is the voltage ({names}). Add column={names_2} to the address if that is the one.</source>
+        <translation>kein Name sagt, welche Spalte die Spannung ist ({names}). Wenn es diese ist, column={names_2} in die Adresse schreiben.</translation>
     </message>
     <message>
         <source>no open cell has that pressure, so the unit is in doubt (hPa, kPa, mmHg and bar must be converted)</source>
@@ -5210,6 +5266,14 @@
     <message>
         <source>settling window in s</source>
         <translation>Einschwingabschnitt in s</translation>
+    </message>
+    <message>
+        <source>several columns may be the voltage ({named}). Add the one to record to the address, for example column={example}; a list of columns fills a channel each.</source>
+        <translation>mehrere Spalten können die Spannung sein ({named}). Die gewünschte in die Adresse schreiben, zum Beispiel column={example}; mehrere Spalten füllen je einen Kanal.</translation>
+    </message>
+    <message>
+        <source>several names may be the voltage ({known}). Add the one to record to the address, for example column={name}; a list of names fills a channel each.</source>
+        <translation>mehrere Namen können die Spannung sein ({known}). Den gewünschten in die Adresse schreiben, zum Beispiel column={name}; mehrere Namen füllen je einen Kanal.</translation>
     </message>
     <message>
         <source>shape {shape}</source>
@@ -6136,6 +6200,18 @@
         <translation>{address}: ein Messgerät der Art {kind} hat keine Spalte {column}; {known} schreiben, oder weglassen</translation>
     </message>
     <message>
+        <source>{address}: channel={name} cannot name a channel; use small letters, digits and _, beginning with a letter, for example channel=anode</source>
+        <translation>{address}: channel={name} kann keinen Kanal benennen; Kleinbuchstaben, Ziffern und _ verwenden, mit einem Buchstaben am Anfang, zum Beispiel channel=anode</translation>
+    </message>
+    <message>
+        <source>{address}: column={column} does not list columns; write for example column=2 or column=2,3 (each once)</source>
+        <translation>{address}: column={column} nennt keine Spalten; zum Beispiel column=2 oder column=2,3 schreiben (jede einmal)</translation>
+    </message>
+    <message>
+        <source>{address}: column={value} does not list inputs; write for example column=0 or column=0,2 (0 to {inputs}, each once)</source>
+        <translation>{address}: column={value} nennt keine Eingänge; zum Beispiel column=0 oder column=0,2 schreiben (0 bis {inputs}, jeden einmal)</translation>
+    </message>
+    <message>
         <source>{address}: internal fault in the driver: {error}</source>
         <translation>{address}: innerer Fehler im Treiber: {error}</translation>
     </message>
@@ -6210,6 +6286,10 @@
     <message>
         <source>{address}: {key} lists {entries} entries, but column names {places}</source>
         <translation>{address}: {key} zählt {entries} Einträge auf, aber column nennt {places}</translation>
+    </message>
+    <message>
+        <source>{address}: {key}={entries} is a list of two; for one number with decimals write a point: {key}={entries_2}</source>
+        <translation>{address}: {key}={entries} ist eine Liste von zweien; für eine Zahl mit Nachkommastellen einen Punkt schreiben: {key}={entries_2}</translation>
     </message>
     <message>
         <source>{amount} more needed than before</source>
@@ -6894,6 +6974,18 @@
     <message>
         <source>{value}: the key {key} is given twice</source>
         <translation>{value}: der Schlüssel {key} ist zweimal angegeben</translation>
+    </message>
+    <message>
+        <source>{value}: {key}={key_2} must be a whole number</source>
+        <translation>{value}: {key}={key_2} muss eine ganze Zahl sein</translation>
+    </message>
+    <message>
+        <source>{value}: {key}={value_2} is not a number; write for example {key}={default}</source>
+        <translation>{value}: {key}={value_2} ist keine Zahl; zum Beispiel {key}={default} schreiben</translation>
+    </message>
+    <message>
+        <source>{value}: {key}={value_2} is outside {low} to {high}</source>
+        <translation>{value}: {key}={value_2} liegt außerhalb von {low} bis {high}</translation>
     </message>
     <message>
         <source>{wanted} and 10 000 names like it are taken; move some files away</source>

@@ -44,7 +44,7 @@ DULL = frozenset(
 """Words of an expression that say nothing about what stands there."""
 
 _WORD = re.compile(r"[A-Za-z][a-z']+|[A-Z]{2,}")
-_TECHNICAL = re.compile(r"\\[dsw.]|\(\?|\[[A-Za-z]-|\n|^errno|^Application |[<>]/?[a-z]+ |=\{|;q=")
+_TECHNICAL = re.compile(r"\\[dsw.]|\(\?|\[[A-Za-z]-|\n|^errno|^Application |[<>]/?[a-z]+ |;q=")
 
 
 def texts_of_lower_floors() -> list[str]:

@@ -208,7 +208,7 @@ def test_keys_of_the_bench_file_are_said_as_the_fields_of_the_window_are_called(
                 assert message_words(said) == expected
 
 
-def test_options_of_the_command_line_are_no_remedy_in_a_window(qapp: QApplication) -> None:
+def test_options_and_addresses_are_no_remedy_in_a_window(qapp: QApplication) -> None:
     assert _IN_WINDOW.keys() <= set(MESSAGES)
     for language in ("en", "de"):
         with speaking(qapp, language):
@@ -216,6 +216,8 @@ def test_options_of_the_command_line_are_no_remedy_in_a_window(qapp: QApplicatio
                 values = {name: f"q{number}z" for number, name in enumerate(places(template))}
                 said = message_words(template.format(**values))
                 assert "--" not in said
+                assert "address" not in said
+                assert "Adresse" not in said
                 assert all(value in said for value in values.values())
     out = "/data/strip4.h5"
     with speaking(qapp, "en"):

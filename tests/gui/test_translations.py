@@ -143,3 +143,11 @@ def tell(port, count):
         "{port} gave {count} bytes more; see {name}",
         "{port} gave {count} byte more; see {name}",
     ]
+
+
+def test_a_text_that_shows_what_to_write_is_found() -> None:
+    """An example of an address is no reason to leave the sentence in English."""
+    source = 'why = f"several columns may be it ({named}). Write for example column={example}; see there."'
+    assert list(templates_of(source)) == [
+        "several columns may be it ({named}). Write for example column={example}; see there."
+    ]
