@@ -21,6 +21,9 @@ DISK_FULL = "disk_full"
 SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": (DISK_FULL,)}
 """Notices that tell that an earlier one no longer holds."""
 
+AWAITED = ("lost", "fault", "silent", "channel_silent")
+"""Notices of a source that ask for it to come back; when the run is over nothing waits for it any more."""
+
 SAID_BY_FAILURE = ("not_archived", "unsaved", DISK_FULL)
 """Notices that say what the bar of a run says that could not be saved, or promise what it knows better."""
 
@@ -72,17 +75,26 @@ class NoticeBoard:
         self, bars: Bars, call: Callable[[str], None], remedies: Mapping[str, Actions] | None = None
     ) -> None:
         self._bars, self._call, self._remedies = bars, call, remedies or {}
+        self._session: Session | None = None
+        self._awaited: set[str] = set()
         self._live_codes: set[str] = set()
         self._told_trouble = False
         self._is_disk_low = False
 
     def follow(self, session: Session) -> None:
         """Show what is new, drop what no longer holds; called a few times a second."""
+        if session is not self._session:
+            self._session = session
+            self._drop_awaited()  # of the run before
+            self._told_trouble = False
+            self._bars.drop("trouble")
         for notice in session.new_notices():
             self._show(notice)
         if session.can_save_again:
             for code in SAID_BY_FAILURE:
                 self._bars.drop(code)
+        if session.state not in ("opening", "running"):
+            self._drop_awaited()
         status = session.status()
         for source in status.sources if status is not None else ():
             if source.state != "silent":
@@ -92,6 +104,10 @@ class NoticeBoard:
             self._bars.show_bar("trouble", "warning", message_sentence(session.trouble))
         self._follow_cautions(session)
         self._follow_disk(session)
+
+    def _drop_awaited(self) -> None:
+        while self._awaited:
+            self._bars.drop(self._awaited.pop())
 
     def _follow_disk(self, session: Session) -> None:
         room = session.disk_room if session.state == "running" else None
@@ -125,6 +141,8 @@ class NoticeBoard:
         actions = self._remedies.get(notice.code, ())
         text = message_sentence(notice.text)
         key = _key(notice.code, notice.source)
+        if notice.source and notice.code in AWAITED:
+            self._awaited.add(key)
         self._bars.show_bar(key, level, text, actions, passes_after_s=passes_after_s)
         if level == "danger":
             self._call(text)

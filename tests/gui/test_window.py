@@ -272,6 +272,36 @@ def test_each_source_has_its_own_danger_until_it_is_back(bench: Bench) -> None:
     assert "The shunt's meter is gone." not in shown
 
 
+def test_no_meter_is_asked_for_once_its_run_is_over(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("gui.session.load_finished", lambda path: Finished(recording(path), FOUND))
+    bench.run.told += [
+        RunNotice(1.0, "danger", "lost", "The meter is gone. Plug it in again.", "text:COM3"),
+        RunNotice(2.0, "warning", "echo", "The adapter echoes.", "text:COM3"),
+    ]
+    bench.look()
+    assert "The meter is gone. Plug it in again." in bench.window.bars.texts.values()
+    bench.window.stop()
+    bench.look()
+    assert "The meter is gone. Plug it in again." not in bench.window.bars.texts.values()
+    assert "The adapter echoes." in bench.window.bars.texts.values()  # that may still be worth knowing
+
+
+def test_trouble_with_the_judgement_is_told_of_each_run(bench: Bench, tmp_path: Path) -> None:
+    bench.session.trouble = "The judgement of this run stopped."
+    bench.look()
+    assert "trouble" in bench.window.bars.texts
+    bench.session.state = "failed"
+    bench.window.begin(plan(tmp_path / "b.h5"))
+    session = bench.window.session
+    assert session is not None
+    session.wait_opened(10.0)
+    bench.look()
+    assert "trouble" not in bench.window.bars.texts
+    session.trouble = "The judgement of the other run stopped, too."
+    bench.look()
+    assert "the other run" in bench.window.bars.texts["trouble"]
+
+
 def test_touching_electrodes_are_a_danger_until_they_part(bench: Bench) -> None:
     end_s = bench.run.clock.time_s
     bench.run.push(end_s + np.arange(1, 60) / 3, np.full(59, 0.005))
