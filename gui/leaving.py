@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
@@ -33,12 +35,12 @@ class Leaving(QObject):
         desk = self._desk
         if not desk.is_busy:
             if self._jobs.is_exporting and self.question is None:
-                self._ask_about_exports()
+                self._ask(ExportQuestion(self._window), self.agreed.emit)
             return not self._jobs.is_exporting
         if desk.session is not None and desk.session.state == "saving":
             desk.leaves_when_saved = True
         elif not desk.leaves_when_saved and self.question is None:
-            self._ask_to_stop()
+            self._ask(CloseQuestion(desk.now_s, self._window), desk.stop_and_leave)
         return False
 
     def frame(self) -> None:
@@ -51,17 +53,11 @@ class Leaving(QObject):
         if self.question is not None:
             self.question.reject()
 
-    def _ask_to_stop(self) -> None:
-        self.question = CloseQuestion(self._desk.now_s, self._window)
-        self.question.accepted.connect(self._desk.stop_and_leave)
-        self.question.finished.connect(self._drop_question)
-        self.question.open()
-
-    def _ask_about_exports(self) -> None:
-        self.question = ExportQuestion(self._window)
-        self.question.accepted.connect(self.agreed)
-        self.question.finished.connect(self._drop_question)
-        self.question.open()
+    def _ask(self, question: CloseQuestion | ExportQuestion, agree: Callable[[], None]) -> None:
+        self.question = question
+        question.accepted.connect(agree)
+        question.finished.connect(self._drop_question)
+        question.open()
 
     def _drop_question(self) -> None:
         if self.question is not None:

@@ -13,9 +13,12 @@ from gui.words import translate
 from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
 
-__all__ = ["INFO_PASSES_S", "NoticeBoard"]
+__all__ = ["INFO_PASSES_S", "LONG_INFO_PASSES_S", "NoticeBoard"]
 
 INFO_PASSES_S = 8.0
+LONG_INFO_PASSES_S = 12.0
+"""Of words that take longer to read, or offer something to press."""
+
 DISK_FULL = "disk_full"
 
 SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": (DISK_FULL,)}

@@ -19,8 +19,6 @@ from logger.free_name import free_name
 
 __all__ = ["copy_picture", "save_picture"]
 
-COPIED_PASSES_S = 8.0
-
 
 def save_picture(host: PageHost, finished: Finished) -> None:
     """Save the picture beside the recording, under a name that is not taken, and tell where."""
@@ -55,6 +53,6 @@ def copy_picture(host: PageHost, finished: Finished) -> None:
             return
         QApplication.clipboard().setImage(image)
         text = translate("Findings", "The picture is in the clipboard; paste it where you like.")
-        host.tell("picture", "info", text, passes_after_s=COPIED_PASSES_S)
+        host.tell("picture", "info", text, passes_after_s=INFO_PASSES_S)
 
     host.do(Job(paint, tell, "copy the picture"))

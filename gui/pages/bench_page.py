@@ -29,6 +29,7 @@ from gui.card_style import card_style
 from gui.demo import demo_bench, lesson_bench
 from gui.job import Job
 from gui.message_words import message_sentence
+from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import Page, PageHost
 from gui.recordings_folder import new_recording
 from gui.session import Plan
@@ -194,7 +195,9 @@ class BenchPage(Page):
             self._show_sources(self._kept.addresses)
             text = translate("Bench", "This is your bench of last time.")
             action = translate("Bench", "Show that of the simulated cell")
-            self.host.tell("last time", "info", text, ((action, self._show_invented),), passes_after_s=12)
+            self.host.tell(
+                "last time", "info", text, ((action, self._show_invented),), passes_after_s=LONG_INFO_PASSES_S
+            )
         elif plan is not None:
             self.show_bench(plan.bench)
             self._show_sources(plan.addresses)
@@ -273,7 +276,7 @@ class BenchPage(Page):
             "Bench",
             "The values of the simulated cell are off the bench. Give those of your own supply and cell.",
         )
-        self.host.tell("invented", "info", text, passes_after_s=12)
+        self.host.tell("invented", "info", text, passes_after_s=LONG_INFO_PASSES_S)
 
     def show_bench(self, bench: Bench) -> None:
         """Show a bench in the form."""
@@ -370,7 +373,7 @@ class BenchPage(Page):
             self._refuse(error)
         else:
             text = translate("Bench", "Bench saved as {file}").format(file=path)
-            self.host.tell("bench", "info", text, passes_after_s=8)
+            self.host.tell("bench", "info", text, passes_after_s=INFO_PASSES_S)
         self._show_file()
 
     def _refuse(self, error: LoggerError) -> None:

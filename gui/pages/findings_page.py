@@ -37,6 +37,7 @@ from gui.job import Job
 from gui.long_job import LongJob
 from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
+from gui.notice_board import LONG_INFO_PASSES_S
 from gui.pages.page import Page, PageHost
 from gui.paper_picture import copy_picture
 from gui.picture_desk import PictureDesk
@@ -302,7 +303,7 @@ class FindingsPage(Page):
         if found.not_kept is not None:
             text = translate("Findings", "The findings are not kept in the file: {why}.")
             said = text.format(why=message_words(found.not_kept))
-            self.host.tell("changed", "info", said, passes_after_s=12)
+            self.host.tell("changed", "info", said, passes_after_s=LONG_INFO_PASSES_S)
 
     def _tell_left(self, count: int) -> None:
         one = translate("Findings", "The moment is gone; its picture stays in the recording.")

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.findings.export_rows import ExportRows
+from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import Page, PageHost
 from gui.recordings_folder import recordings_folder
 from gui.shelf.class_report import ask_for_class_report
@@ -35,7 +36,10 @@ from logger.shelf_run import write_class_report
 __all__ = ["FOLDER_KEY", "ShelfPage"]
 
 LIST_WIDTH = 470
-NARROW, WIDEST = 820, 16777215
+NARROW = 820
+ANY_WIDTH = (1 << 24) - 1
+"""The maximum that Qt gives a widget without one; the binding does not name it."""
+
 LOW_LIST, LOW_RIGHT = 150, 430
 """Heights in pixels that the list and what is chosen keep when they stand one above the other."""
 
@@ -86,7 +90,7 @@ class ShelfPage(Page):
     def _fit(self, *, is_narrow: bool) -> None:
         directions = QBoxLayout.Direction
         self._row.setDirection(directions.TopToBottom if is_narrow else directions.LeftToRight)
-        self._column.setMaximumWidth(WIDEST if is_narrow else LIST_WIDTH)
+        self._column.setMaximumWidth(ANY_WIDTH if is_narrow else LIST_WIDTH)
         self.list.setMinimumHeight(LOW_LIST if is_narrow else 0)
         self._right.setMinimumHeight(LOW_RIGHT if is_narrow else 0)
 
@@ -137,7 +141,7 @@ class ShelfPage(Page):
         if not files:
             text = translate("Shelf", "Recordings end in .h5; what was dropped is none: {names}")
             names = ", ".join(path.name for path in paths[:3])
-            self.host.tell("dropped", "info", text.format(names=names), passes_after_s=8)
+            self.host.tell("dropped", "info", text.format(names=names), passes_after_s=INFO_PASSES_S)
             return True
         self.reading.read_files(files, self._take_and_tick)
         return True
@@ -258,7 +262,7 @@ class ShelfPage(Page):
 
     def _tell_too_many(self) -> None:
         text = translate("Shelf", "Eight runs can be told apart at most. Take the tick of one away first.")
-        self.host.tell("too many", "info", text, passes_after_s=8)
+        self.host.tell("too many", "info", text, passes_after_s=INFO_PASSES_S)
 
     def _open_recent(self, path: Path) -> None:
         self.recent.add(path)

@@ -52,13 +52,13 @@ TWO_LINES = ((0, 0, 1), (0, 1, 1), (0, LABEL, 3), (1, 1, 1), (1, 3, 1), (1, 4, 1
 class SheetEditor(QDialog):
     """A list of steps: kind, what to do, and how long to wait afterwards. Esc leaves all as it was.
 
-    Attributes
-    ----------
-    planned : emitted with a tuple of `Step` when they are to be kept.
-
     Parameters
     ----------
     first : the number that the first of these steps has in the whole run sheet.
+
+    Attributes
+    ----------
+    planned : emitted with a tuple of `Step` when they are to be kept.
     """
 
     planned = Signal(object)

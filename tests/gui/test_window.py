@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 import shutil
-import time
 from pathlib import Path
 
 import numpy as np
@@ -485,7 +484,9 @@ def test_once_a_recording_is_open_the_start_page_offers_what_can_be_done(
     assert start.focusProxy() in buttons
 
 
-def test_several_recordings_open_in_their_order_and_the_first_stays_in_front(window: Window) -> None:
+def test_several_recordings_open_in_their_order_and_the_first_stays_in_front(
+    window: Window, qtbot: QtBot
+) -> None:
     """Whichever is read quickest; and a file that cannot be read keeps none of the others out."""
     folder = Path(__file__).parents[2] / "recordings" / "invented"
     names = ["good-lesson.h5", "missing.h5", "blank.h5"]
@@ -493,10 +494,7 @@ def test_several_recordings_open_in_their_order_and_the_first_stays_in_front(win
         window.open_file(folder / name)
     start = window.stack.start_page
     assert "Opening good-lesson.h5, 1 of 3 …" in [one.text() for one in start.findChildren(QLabel)]
-    until = time.monotonic() + 60.0
-    while len(window.findings_pages) < 2 and time.monotonic() < until:
-        window.frame()
-        QApplication.processEvents()
+    qtbot.waitUntil(lambda: len(window.findings_pages) == 2, timeout=60_000)
     opened = [page.finished.recording.path.name for page in window.findings_pages]
     assert opened == ["good-lesson.h5", "blank.h5"]
     assert window.stack.currentWidget() is window.findings_pages[0]
