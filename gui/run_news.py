@@ -35,6 +35,7 @@ class RunNews(QObject):
     ) -> None:
         super().__init__(parent)
         self._host, self._desk, self._watch, self._show_cautions = host, desk, watch, show_cautions
+        self._offers_another_try = False
 
     def tell_cautions(self) -> None:
         """Say what to take care of, until it was understood once."""
@@ -78,7 +79,14 @@ class RunNews(QObject):
         )
         if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
             actions = ((translate("Window", "Save again"), save_again),)
+        self._offers_another_try = not session.can_save_again
         self._host.tell("failed", "danger", message_sentence(reason), actions)
+
+    def forget_failure(self) -> None:
+        """Another run has begun: why an earlier one could not matters no more, nor another try of it."""
+        if self._offers_another_try:
+            self._offers_another_try = False
+            self._host.untell("failed")
 
     def tell_no_folder(self, reason: str) -> None:
         """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""

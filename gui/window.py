@@ -244,6 +244,7 @@ class Window(QWidget):
         self.ways.take_page(page)
         self.undoing.watch(page)
         self.stack.take_run_page(page)
+        self.news.forget_failure()
         self.news.tell_cautions()
 
     # ------------------------------------------------------------ once a frame

@@ -30,6 +30,7 @@ from gui.bench.source_texts import (
 )
 from gui.fonts import font
 from gui.message_words import message_sentence, message_words
+from gui.numbers import localised
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.text_button import text_button
@@ -43,6 +44,8 @@ __all__ = ["SourceCard"]
 
 RAW_LINES = 4
 OPTION_COLUMNS = 3
+BETWEEN_OPTIONS = 9
+"""Pixels above a label below another field: it belongs to its own."""
 
 
 class SourceCard(QFrame):
@@ -111,7 +114,9 @@ class SourceCard(QFrame):
         self._reading.setAccessibleName(translate("Bench", "Reading now"))
         self._state = text_label("", 13, look="quiet", wraps=True, selectable=True)
         self._identity = text_label("", 13, look="quiet", wraps=True, selectable=True)
-        self.display = _field(translate("Bench", "What the meter's display shows, in volts"), "2.251", 130)
+        self.display = _field(
+            translate("Bench", "What the meter's display shows, in volts"), localised("2.251"), 130
+        )
         self.compare = text_button(translate("Bench", "Compare"))
         self.known = _field(translate("Bench", "Known voltage on the meter's leads, in volts"), "0", 130)
         self.known_by = _field(translate("Bench", "What it is known by"), "", 400)
@@ -269,6 +274,7 @@ class SourceCard(QFrame):
                 QLineEdit(form.options.get(key, "")),
             )
             label.setBuddy(edit)
+            label.setContentsMargins(0, BETWEEN_OPTIONS if number >= OPTION_COLUMNS else 0, 0, 0)
             edit.setFont(font(13.5))
             edit.setAccessibleName(texts.get(key, key))
             edit.textEdited.connect(lambda _text: self._edited())

@@ -145,6 +145,7 @@ class BenchPage(Page):
         layout.setSpacing(8)
         layout.addLayout(buttons)
         layout.addWidget(self._file)
+        layout.addSpacing(8)
         layout.addWidget(title)
         layout.addWidget(self.place)
         self.open.clicked.connect(lambda _checked=False: self._ask_to_open())

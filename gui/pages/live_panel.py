@@ -11,7 +11,7 @@ from gui.live_texts import STALE_S, age_text, big_voltage, drift_text, rows
 from gui.message_words import message_words
 from gui.numbers import clock_text, plain
 from gui.theme import Theme
-from gui.widgets.big_number import BigNumber
+from gui.widgets.big_number import USUAL_PX, BigNumber
 from gui.widgets.drift_bar import DriftBar
 from gui.widgets.moment_list import MomentList
 from gui.widgets.rule import rule
@@ -26,6 +26,11 @@ __all__ = ["LivePanel"]
 
 WIDTH = 348
 NARROW = 286
+WIDEST = 460
+NARROW_PAGE, WIDE_PAGE, HIGH_PAGE = 1000, 1500, 760
+"""Pixels of the page below and above which the column is another one than on a school laptop."""
+SHARE = 0.27
+"""Of what a page is wider than `WIDE_PAGE`: a large screen is read from further away."""
 GAPS = 18
 """Pixels that the spaces between name, value and note take."""
 SENTENCE_HEIGHT = 46
@@ -54,7 +59,7 @@ class LivePanel(QWidget):
         self._table = ValueTable()
         self.moments = MomentList(theme)
         self._build()
-        self.show_narrow(False)
+        self.take_room(NARROW_PAGE, 0)
 
     def _build(self) -> None:
         layout = QVBoxLayout(self)
@@ -79,10 +84,14 @@ class LivePanel(QWidget):
         layout.addWidget(self.moments, 1)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
 
-    def show_narrow(self, is_narrow: bool) -> None:
-        """Take less of the width, for a small window."""
-        self.setFixedWidth(NARROW if is_narrow else WIDTH)
-        self._table.limit_to((NARROW if is_narrow else WIDTH) - GAPS)
+    def take_room(self, page_width: int, page_height: int) -> None:
+        """Take the share of a page of so many pixels; on a large one the voltage is larger, too."""
+        wider = round(SHARE * max(0, page_width - WIDE_PAGE))
+        width = NARROW if page_width < NARROW_PAGE else min(WIDTH + wider, WIDEST)
+        self.setFixedWidth(width)
+        self._table.limit_to(width - GAPS)
+        is_large = width > WIDTH and page_height >= HIGH_PAGE
+        self.number.ask_for(round(USUAL_PX * width / WIDTH) if is_large else USUAL_PX)
 
     def show_voltage(self, voltage_V: float | None, age_s: float | None) -> None:
         """Show the newest reading and, when it is old, its age (host seconds)."""

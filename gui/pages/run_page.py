@@ -14,7 +14,7 @@ from gui.chart_notes import live_notes
 from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.pages.curve_row import CurveRow
-from gui.pages.live_panel import LivePanel
+from gui.pages.live_panel import NARROW_PAGE, LivePanel
 from gui.pages.run_foot import RunFoot
 from gui.session import Session
 from gui.sheet_texts import announcement, next_hint, next_words, step_name
@@ -32,7 +32,6 @@ from logger.moments import Moment
 __all__ = ["RunPage"]
 
 TEXT_EVERY_S = 0.3
-NARROW = 1000
 LOW = 430
 SCROLL_BAR = 10
 ABOVE, ABOVE_LOW = 12, 0
@@ -138,8 +137,8 @@ class RunPage(QWidget):
         self._fit()
 
     def _fit(self) -> None:
-        is_narrow, is_low = self.width() < NARROW, self.height() < LOW
-        self.panel.show_narrow(is_narrow)
+        is_narrow, is_low = self.width() < NARROW_PAGE, self.height() < LOW
+        self.panel.take_room(self.width(), self.height())
         self._row.show_narrow(is_narrow)
         self._row.setVisible(not is_low)
         self._middle.setContentsMargins(6, ABOVE_LOW if is_low else ABOVE, 14, 0)

@@ -7486,7 +7486,7 @@
     </message>
     <message>
         <source>Plan the steps of this run</source>
-        <translation>Die Schritte dieser Messung planen</translation>
+        <translation>Schritte der Messung planen</translation>
     </message>
     <message>
         <source>the space bar then does one after the other</source>

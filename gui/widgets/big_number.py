@@ -10,9 +10,10 @@ from gui.fonts import font
 from gui.theme import Theme
 from gui.words import translate
 
-__all__ = ["BigNumber"]
+__all__ = ["USUAL_PX", "BigNumber"]
 
-LARGEST_PX = 112.0
+USUAL_PX = 112
+"""Height of the numeral in a window of a school laptop."""
 UNIT_SHARE = 0.36
 STALE_LINE_PX = 20
 
@@ -25,7 +26,8 @@ class BigNumber(QWidget):
         self._theme = theme
         self._text, self._unit, self._stale = "", "V", ""
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self.setMaximumHeight(round(LARGEST_PX))
+        self._height = USUAL_PX
+        self.setMaximumHeight(USUAL_PX)
         self.setMinimumHeight(64)
         self.setAccessibleName(translate("Live panel", "Voltage now"))
         theme.changed.connect(self.update)
@@ -38,9 +40,16 @@ class BigNumber(QWidget):
         self.setAccessibleDescription(f"{text} {unit} {stale}".strip())
         self.update()
 
+    def ask_for(self, height_px: int) -> None:
+        """Ask for so many pixels of height; the numeral fills them where the width allows."""
+        if height_px != self._height:
+            self._height = height_px
+            self.setMaximumHeight(height_px)
+            self.updateGeometry()
+
     def sizeHint(self) -> QSize:
         """As high as the largest numeral."""
-        return QSize(340, 112)
+        return QSize(340, self._height)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint as large as the width allows."""

@@ -192,7 +192,7 @@ class Header(QWidget):
             width = FILE_WIDTH[room >= ROOM_FOR_NAMES]
             self._files.setFixedWidth(width)
             room -= width + GAP
-        self._title.setVisible(not has_files or room >= LEAST_TITLE)
+        self._title.setVisible(bool(self._title.text()) and (not has_files or room >= LEAST_TITLE))
         self._title.ask_for(min(room, LONGEST_TITLE) if has_files else LONGEST_TITLE)
         room -= min(self._title.sizeHint().width(), LONGEST_TITLE) + GAP
         shortest = ceil(self._about.shortest_width())

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QLocale, QSettings, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog, QLabel
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
 from drivers.listening import Heard
@@ -19,6 +19,7 @@ from drivers.samples import ROLES
 from drivers.simulated.lesson import LESSONS
 from gui.bench.field_texts import field_texts
 from gui.bench.quantity_field import QuantityField
+from gui.bench.source_card import OPTION_COLUMNS, SourceCard
 from gui.bench.source_texts import kind_texts, lesson_texts, option_texts, role_texts
 from gui.demo import demo_bench
 from gui.pages.bench_page import BenchPage
@@ -30,6 +31,7 @@ from logger.source_form import SourceForm
 from tests.drivers.emulation import EmulatorProcess
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
 from tests.gui.fakes import running_session
+from tests.gui.languages import speaking
 from tests.gui.page_host import FakeHost
 
 
@@ -391,3 +393,25 @@ def test_any_port_of_the_list_can_be_chosen(page: BenchPage, qtbot: QtBot, by: s
                 QTest.keyClick(box, key)
                 assert box.currentIndex() != before
         assert (card.form.port, box.currentText()) == (names[number], names[number])
+
+
+def test_the_name_of_an_option_stands_nearer_to_its_own_field_than_to_another(page: BenchPage) -> None:
+    card = page.sources.add_source(SourceForm("lcd14", "/dev/ttyUSB0"))
+    card.resize(900, 500)
+    card.show()
+    card.more.click()
+    QApplication.processEvents()
+    edits = list(card._options.values())
+    first, below = edits[0], edits[OPTION_COLUMNS]
+    label = card._option_labels[list(card._options)[OPTION_COLUMNS]]
+    words_top = label.y() + label.contentsRect().top()
+    assert words_top - first.geometry().bottom() > below.y() - label.geometry().bottom()
+
+
+def test_an_example_has_the_decimal_sign_of_the_window(
+    qapp: QApplication, theme: Theme, qtbot: QtBot
+) -> None:
+    with speaking(qapp, "de"):
+        card = SourceCard(theme, SourceForm("lcd14", "/dev/ttyUSB0"))
+        qtbot.addWidget(card)
+        assert card.display.placeholderText() == "2,251"

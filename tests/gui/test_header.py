@@ -83,6 +83,15 @@ def _left(part: QWidget, header: Header) -> int:
     return part.mapTo(header, part.rect().topLeft()).x()
 
 
+def test_a_run_without_a_title_leaves_no_gap_where_it_would_stand(header: Header) -> None:
+    header.show_run("Strip 4", ("not recording",), is_simulated=False)
+    lay_out(header, 1366)
+    left = header._title.x()
+    header.show_run("", ("not recording",), is_simulated=False)
+    lay_out(header, 1366)
+    assert header._about.x() == left
+
+
 def test_the_age_of_the_last_reading_stays_longest(header: Header) -> None:
     header.show_run("Strip 4", ("12:30 running",), is_simulated=False)
     header.show_pages(NAMES, "run")

@@ -410,6 +410,21 @@ def test_a_run_that_cannot_begin_says_why_and_offers_another_try(
     qtbot.waitUntil(lambda: window.session is not None and window.session.is_over, timeout=20_000)
 
 
+def test_why_a_run_could_not_begin_is_gone_once_another_has(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """Its other try would have begun nothing, beside a run that goes on."""
+    from gui.session import Plan
+    from logger.bench import Bench as BenchFile
+
+    window.begin(Plan(("scpi:/dev/nothing-here",), tmp_path / "a.h5", BenchFile(), "Strip 4"))
+    qtbot.waitUntil(lambda: "failed" in window.bars.texts, timeout=20_000)
+    window.begin(Plan(("cell:demo?speed=20",), tmp_path / "b.h5", BenchFile(), "Strip 5"))
+    assert "failed" not in window.bars.texts
+    assert window.session is not None
+    window.session.wait_opened(20.0)
+
+
 def test_a_run_that_could_not_be_saved_stays_and_is_saved_again(bench: Bench) -> None:
     """The only offer began another run of that name: it was refused, and the curve of this one was gone."""
     page, told = bench.page, "No room for a.h5. What was recorded is safe in a.h5.journal"
