@@ -20,13 +20,13 @@ class RunDesk(QObject):
     ----------
     began : emitted with the `RunPage` of a run that begins.
     finished : emitted with the `Finished` of a run that has been saved.
-    failed : emitted with the reason when a run could not begin or be saved.
+    failed : emitted with the `Session` of a run that could not begin or be saved.
     may_leave : emitted with an exit status when the window was to go and nothing holds it any longer.
     """
 
     began = Signal(object)
     finished = Signal(object)
-    failed = Signal(str)
+    failed = Signal(object)
     may_leave = Signal(int)
 
     def __init__(
@@ -39,6 +39,7 @@ class RunDesk(QObject):
         self.leaves_when_saved = False
         self._state_seen = ""
         self._next: Plan | None = None
+        self._saved_late: list[Session] = []
 
     @property
     def is_busy(self) -> bool:
@@ -83,10 +84,11 @@ class RunDesk(QObject):
             self.page.show_saving()
             self.session.stop()
 
-    def save_again(self) -> None:
-        """Try once more to save a run that could not be saved."""
-        if self.session is not None:
-            self.session.save_again()
+    def save_again(self, session: Session) -> None:
+        """Try once more to save a run that could not be saved; another one may have begun meanwhile."""
+        session.save_again()
+        if session is not self.session:
+            self._saved_late.append(session)
 
     def stop_and_leave(self) -> None:
         """Save what there is, then go; never asks."""
@@ -99,17 +101,32 @@ class RunDesk(QObject):
     def close(self) -> None:
         """Wait until everything is saved."""
         self.stop()
-        if self.session is not None:
-            self.session.close()
+        self.wait()
+
+    def wait(self) -> None:
+        """Wait for what is being saved."""
+        for session in (self.session, *self._saved_late):
+            if session is not None:
+                session.close()
 
     def frame(self) -> None:
         """Let the run go on, and tell what has become of it; called once a frame."""
         if self.session is None:
             return
+        self._look_at_saved_late()
         self.session.poll()
         if self.session.state != self._state_seen:
             self._state_seen = self.session.state
             self._take_state(self.session)
+
+    def _look_at_saved_late(self) -> None:
+        over = [session for session in self._saved_late if session.is_over]
+        self._saved_late = [session for session in self._saved_late if not session.is_over]
+        for session in over:
+            if session.finished is not None:
+                self.finished.emit(session.finished)
+            else:
+                self.failed.emit(session)
 
     def _take_state(self, session: Session) -> None:
         assert self.page is not None
@@ -118,7 +135,7 @@ class RunDesk(QObject):
         elif session.state == "failed":
             self._next = None
             self.page.show_failed()
-            self.failed.emit(session.error)
+            self.failed.emit(session)
             self._leave_if_wanted(session, 1)
         elif session.state == "finished" and isinstance(session.finished, Finished):
             self.finished.emit(session.finished)

@@ -10,8 +10,8 @@ from gui.message_words import message_sentence, message_words
 from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import PageHost
 from gui.run_desk import RunDesk
-from gui.run_watch import RunWatch
-from gui.session import Finished
+from gui.run_watch import FAILED, RunWatch
+from gui.session import Finished, Session
 from gui.words import translate
 from logger.cautions import IN_SHORT
 
@@ -35,7 +35,6 @@ class RunNews(QObject):
     ) -> None:
         super().__init__(parent)
         self._host, self._desk, self._watch, self._show_cautions = host, desk, watch, show_cautions
-        self._offers_another_try = False
 
     def tell_cautions(self) -> None:
         """Say what to take care of, until it was understood once."""
@@ -56,22 +55,24 @@ class RunNews(QObject):
         """Say where the run was saved."""
         text = translate("Window", "Saved as {path}").format(path=finished.recording.path)
         self._host.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
-        for key in OF_THE_RUN:
+        for key in OF_THE_RUN if not self._desk.is_busy else ():  # a run of before may be saved late
             self._host.untell(key)
         self._watch.alerts.call(text)
 
-    def tell_failed(self, reason: str) -> None:
-        """Say why the run could not begin or be saved, and offer to try that again."""
-        session = self._desk.session
-        assert session is not None
+    def tell_failed(self, session: Session) -> None:
+        """Say why a run could not begin or be saved, and offer to try that again.
+
+        One that is not saved has a bar of its own, which stays when another run begins.
+        """
+        key = f"{FAILED} {session.plan.out}" if session.can_save_again else FAILED
 
         def try_again() -> None:
-            self._host.untell("failed")
+            self._host.untell(key)
             self._host.begin(session.plan)
 
         def save_again() -> None:
-            self._host.untell("failed")
-            self._desk.save_again()
+            self._host.untell(key)
+            self._desk.save_again(session)
 
         actions: tuple[tuple[str, Callable[[], None]], ...] = (
             (translate("Window", "Try again"), try_again),
@@ -79,14 +80,11 @@ class RunNews(QObject):
         )
         if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
             actions = ((translate("Window", "Save again"), save_again),)
-        self._offers_another_try = not session.can_save_again
-        self._host.tell("failed", "danger", message_sentence(reason), actions)
+        self._host.tell(key, "danger", message_sentence(session.error), actions)
 
     def forget_failure(self) -> None:
-        """Another run has begun: why an earlier one could not matters no more, nor another try of it."""
-        if self._offers_another_try:
-            self._offers_another_try = False
-            self._host.untell("failed")
+        """Another run has begun: why one before it could not matters no more, nor another try of it."""
+        self._host.untell(FAILED)
 
     def tell_no_folder(self, reason: str) -> None:
         """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""

@@ -20,9 +20,11 @@ from gui.widgets.notice_bars import NoticeBars
 from gui.widgets.wall_view import WallView
 from gui.words import translate
 
-__all__ = ["RunWatch"]
+__all__ = ["FAILED", "RunWatch"]
 
 SOUND_KEY = "sound"
+FAILED = "failed"
+"""So begin the keys of bars that tell of a run that is over: nothing is gained by an alarm."""
 DISK_CODES = ("disk_error", "disk_full", "disk_low", "copy_stopped")
 """Notices of a disk against which a second place helps."""
 
@@ -63,7 +65,7 @@ class RunWatch:
         if session is None:
             return
         self._board.follow(session)
-        self.bell.follow(key for key in self._bars.keys_of("danger") if key != "failed")
+        self.bell.follow(key for key in self._bars.keys_of("danger") if not key.startswith(FAILED))
         if self._desk.is_running and self.wakefulness.is_held is None:
             self.wakefulness.hold()
         elif session.is_over:

@@ -120,7 +120,7 @@ class Window(QWidget):
         self.desk.began.connect(self._take_run_page)
         self.desk.finished.connect(self.news.tell_finished)
         self.desk.finished.connect(self.add_findings)
-        self.desk.failed.connect(self.failed)
+        self.desk.failed.connect(lambda session: self.failed.emit(session.error))
         self.desk.failed.connect(self.news.tell_failed)
         self.desk.may_leave.connect(self._leave)
         self.leaving.agreed.connect(lambda: self._leave(0))
@@ -321,6 +321,5 @@ class Window(QWidget):
         self.watch.close()
         self.leaving.end()
         self._jobs.end()
-        if self.session is not None:
-            self.session.close()
+        self.desk.wait()
         self.done.emit(status)

@@ -432,11 +432,12 @@ def test_a_run_that_could_not_be_saved_stays_and_is_saved_again(bench: Bench) ->
     bench.run.told += [RunNotice(120.0, "danger", code, told) for code in ("disk_full", "not_archived")]
     bench.look()
     bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
-    bench.qtbot.waitUntil(lambda: "failed" in bench.window.bars.texts, timeout=10_000)
+    key = f"failed {bench.session.plan.out}"
+    bench.qtbot.waitUntil(lambda: key in bench.window.bars.texts, timeout=10_000)
     bench.run.clock.time_s += 600.0
     bench.look()
     dangers = bench.window.bars.keys_of("danger")
-    assert dangers == ("failed",), "one bar says it"
+    assert dangers == (key,), "one bar says it"
     assert "The run is over, and not saved yet." in bench.labels()
     buttons = {b.text(): b for b in bench.window.bars.findChildren(QAbstractButton) if b.isVisible()}
     assert "Try again" not in buttons
@@ -445,7 +446,35 @@ def test_a_run_that_could_not_be_saved_stays_and_is_saved_again(bench: Bench) ->
     buttons["Save again"].click()
     bench.qtbot.waitUntil(lambda: bool(bench.window.findings_pages), timeout=20_000)
     assert bench.window.run_page is page, "its curve has stayed"
-    assert "failed" not in bench.window.bars.texts
+    assert key not in bench.window.bars.texts
+
+
+def test_a_run_that_could_not_be_saved_is_saved_while_the_next_one_goes_on(
+    bench: Bench, tmp_path: Path
+) -> None:
+    """The button did nothing but go: nobody was told that the run was in its journal alone."""
+    first, key = bench.session, f"failed {bench.session.plan.out}"
+    bench.run.disk_error = LoggerError("No room for a.h5.")
+    bench.window.stop()
+    bench.qtbot.waitUntil(lambda: key in bench.window.bars.texts, timeout=10_000)
+    bench.window.begin(plan(tmp_path / "b.h5"))
+    assert bench.window.session is not None
+    bench.window.session.wait_opened(10.0)
+    bench.look()
+
+    def save_again() -> None:
+        buttons = {b.text(): b for b in bench.window.bars.findChildren(QAbstractButton) if b.isVisible()}
+        buttons["Save again"].click()
+
+    save_again()
+    bench.qtbot.waitUntil(lambda: key in bench.window.bars.texts, timeout=10_000)  # no room yet
+    bench.run.disk_error = None
+    shutil.copy(Path(__file__).parents[2] / "recordings" / "invented" / "blank.h5", first.plan.out)
+    save_again()
+    bench.qtbot.waitUntil(lambda: bool(bench.window.findings_pages), timeout=20_000)
+    assert key not in bench.window.bars.texts
+    assert first.state == "finished"
+    assert bench.window.session.state == "running"
 
 
 def test_a_second_place_can_be_named_while_saving_waits_for_room(
