@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -102,6 +104,20 @@ def test_headspace_and_hydrogen_are_told(page: BenchPage) -> None:
     assert "0.931 mL" in said(page)
     assert "2.1 h" in said(page)
     assert "leave the vessel open" in said(page)
+
+
+def test_what_follows_is_shown_without_loading_the_library_for_fits() -> None:
+    """On a busy machine the first look at the bench stood still for a second: the window loaded it."""
+    program = (
+        "import sys\n"
+        "from gui.bench.consequence_texts import consequence_rows, current_note\n"
+        "from gui.demo import demo_bench\n"
+        "from logger.analysis.supply_plan import plan_supply\n"
+        "plan = plan_supply(demo_bench())\n"
+        "assert '95 %' in current_note(plan).replace('\\u00a0', ' ') and consequence_rows(plan)\n"
+        "sys.exit('scipy' in sys.modules)\n"
+    )
+    assert subprocess.run([sys.executable, "-c", program], check=False, timeout=60).returncode == 0
 
 
 def test_weak_regulation_is_cautioned(page: BenchPage) -> None:

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+from scipy.stats import norm
 
 from logger.analysis.coverage_interval import coverage_factor, coverage_half_width
 from logger.analysis.uncertainty import Component, combine
@@ -40,6 +41,12 @@ def test_closed_forms() -> None:
     assert coverage_half_width(0.0, EXACT, [1.0, 1.0]) == pytest.approx(2.0 * (1 - math.sqrt(0.05)), rel=1e-5)
     assert coverage_half_width(0.0, EXACT, []) == 0.0
     assert coverage_half_width(0.0, EXACT, [0.0]) == 0.0
+
+
+@pytest.mark.parametrize("probability", [1e-6, 0.5, 0.6827, 0.95, 0.99, 0.9999999])
+def test_the_normal_factor_is_that_of_another_library(probability: float) -> None:
+    expected = norm.ppf(0.5 + probability / 2.0)
+    assert coverage_factor(probability, EXACT) == pytest.approx(expected, rel=1e-9)
 
 
 @pytest.mark.parametrize("freedom", [1.5, 6.0, 30.0, EXACT])
