@@ -15,6 +15,8 @@ __all__ = ["ValueTable"]
 
 ROW_HEIGHT = 25
 ROOM = 330
+AFTER_NOTE = 6
+"""Pixels below a note that stands below its value: it belongs to that one, not to the next."""
 
 
 class ValueTable(QWidget):
@@ -71,7 +73,7 @@ class _Line(QWidget):
         top.addStretch(1)
         top.addWidget(self._value)
         top.addWidget(self._note)
-        layout = QVBoxLayout(self)
+        layout = self._whole = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addLayout(top)
@@ -90,5 +92,6 @@ class _Line(QWidget):
         self._note.setVisible(bool(row.note) and not is_long)
         self._below.setText(row.note if is_long else "")
         self._below.setVisible(is_long)
+        self._whole.setContentsMargins(0, 0, 0, AFTER_NOTE if is_long else 0)
         self.setToolTip(row.detail)
         self._value.setAccessibleName(f"{row.name}: {row.value} {row.detail or row.note}".strip())
