@@ -5,10 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-__all__ = ["PITCH", "Flag", "are_too_many", "lay_out"]
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["PITCH", "Flag", "lay_out", "standing_apart"]
 
 PITCH = 18.0
 """Least distance between the middles of two flags, in pixels."""
+
+CROWD_REACH = 4 * PITCH
+"""Where more moments lie within this of one than fit there side by side, it is one of a crowd. Flags of a
+crowd would be pushed far from their moments, and lie."""
 
 LABEL_GAP = 14.0
 SHORTEST_LABEL = 34.0
@@ -24,9 +31,11 @@ class Flag:
     label_room: float
 
 
-def are_too_many(count: int, width: float) -> bool:
-    """Tell whether so many flags do not fit side by side on a strip of `width` pixels."""
-    return count * PITCH > width + PITCH
+def standing_apart(places: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Tell for moments at `places` (pixels, ascending), shape (n,), which of them are in no crowd."""
+    left = np.searchsorted(places, places - CROWD_REACH, "left")
+    near = np.searchsorted(places, places + CROWD_REACH, "right") - left
+    return np.asarray(near * PITCH <= 2 * CROWD_REACH)
 
 
 def lay_out(
@@ -34,18 +43,26 @@ def lay_out(
 ) -> tuple[Flag, ...]:
     """Return the flags for moments at `places` (pixels, ascending) on a strip of `width` pixels.
 
-    Crowding flags move apart. A label is shown where the next flag leaves room for enough of it. When
-    there are more than fit side by side, none is returned: then ticks must do.
+    Flags that meet move apart. A label is shown where the next flag or crowd leaves room for enough of it.
+    Moments of a crowd get no flag, nor any where there are more than fit side by side: ticks must do.
     """
-    if are_too_many(len(places), width):
+    at_px = np.asarray(places, np.float64)
+    is_apart = standing_apart(at_px)
+    apart = [int(i) for i in np.flatnonzero(is_apart)]
+    if len(apart) * PITCH > width + PITCH:
         return ()
-    at = _apart(places, width)
+    crowd = at_px[~is_apart]
+    at = _apart([places[i] for i in apart], width)
     flags = []
-    for i, (x, anchor_x, label_width) in enumerate(zip(at, places, label_widths, strict=True)):
-        end = at[i + 1] - PITCH / 2 if i + 1 < len(at) else width
-        room = min(end - (x + PITCH / 2 + 4) - LABEL_GAP / 2, label_width)
-        wanted = min(label_width, SHORTEST_LABEL)
-        flags.append(Flag(first_index + i, x, anchor_x, room if label_width and room >= wanted else 0.0))
+    for rank, (i, x) in enumerate(zip(apart, at, strict=True)):
+        end = at[rank + 1] - PITCH / 2 if rank + 1 < len(at) else width
+        behind = int(np.searchsorted(crowd, x))
+        if behind < crowd.size:
+            end = min(end, float(crowd[behind]))
+        room = min(end - (x + PITCH / 2 + 4) - LABEL_GAP / 2, label_widths[i])
+        wanted = min(label_widths[i], SHORTEST_LABEL)
+        has_label = label_widths[i] > 0 and room >= wanted
+        flags.append(Flag(first_index + i, x, places[i], room if has_label else 0.0))
     return tuple(flags)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
-from gui.chart.flag_layout import PITCH, Flag, are_too_many, lay_out
+from gui.chart.flag_layout import PITCH, Flag, lay_out, standing_apart
 from gui.chart.frame import Frame
 from gui.chart.notes import times_of
 from gui.chart.part import Part
@@ -48,8 +48,8 @@ class MomentStrip(Part):
         self._moments: tuple[Moment, ...] = ()
         self._flags: tuple[Flag, ...] = ()
         self._ticks = np.empty(0)
-        self._crowd = np.empty(0)
-        self._first = 0
+        self._crowd = np.empty(0)  # places of the moments that have a tick, not a flag
+        self._crowded = np.empty(0, np.intp)  # which they are
         self._chosen_id = ""
         self._pressed: Flag | None = None
         self._pressed_x = 0.0
@@ -66,20 +66,23 @@ class MomentStrip(Part):
         self.is_stale = self.is_stale or moments != self._moments
         self._moments = moments
         self.show_frame(frame, colours)
-        self._flags, self._ticks, self._crowd = (), np.empty(0), np.empty(0)
+        self._flags, self._ticks = (), np.empty(0)
+        self._crowd, self._crowded = np.empty(0), np.empty(0, np.intp)
         if not moments:
             return
         times_s = times_of(moments)
         first, beyond = np.searchsorted(times_s, (frame.left_s, np.nextafter(frame.right_s, np.inf)))
         places = frame.x(times_s[first:beyond])
-        self._first = int(first)
-        if are_too_many(places.size, frame.width):
-            self._crowd = places
-            self._ticks = np.unique(np.round(places)) + 0.5
-        else:
-            metrics = QFontMetricsF(font(13, "medium"))
-            widths = [metrics.horizontalAdvance(moment_words(m)) + 2 for m in moments[first:beyond]]
-            self._flags = lay_out(places.tolist(), widths, frame.width, self._first)
+        metrics = QFontMetricsF(font(13, "medium"))
+        widths = np.zeros(places.size)  # of a crowd nobody asks: it may be of thousands
+        for i in np.flatnonzero(standing_apart(places)):
+            widths[i] = metrics.horizontalAdvance(moment_words(moments[first + i])) + 2
+        self._flags = lay_out(places.tolist(), widths.tolist(), frame.width, int(first))
+        has_tick = np.ones(places.size, bool)
+        has_tick[[flag.index - int(first) for flag in self._flags]] = False
+        self._crowd = places[has_tick]
+        self._crowded = np.flatnonzero(has_tick) + int(first)
+        self._ticks = np.unique(np.round(self._crowd)) + 0.5
 
     def show_chosen(self, moment_id: str) -> None:
         """Mark the flag of the moment that is chosen elsewhere; empty: of none."""
@@ -111,8 +114,8 @@ class MomentStrip(Part):
         """A ring about the flag of the chosen moment; where there are only ticks, its number too."""
         flag = next((f for f in self._flags if self._moments[f.index].id == self._chosen_id), None)
         if flag is None and self._crowd.size and self._chosen_id:
-            seen = self._moments[self._first : self._first + self._crowd.size]
-            number = next((i for i, moment in enumerate(seen) if moment.id == self._chosen_id), None)
+            seen = (self._moments[i].id for i in self._crowded)
+            number = next((i for i, one in enumerate(seen) if one == self._chosen_id), None)
             flag = None if number is None else self._tick(number)
             if flag is not None:
                 paint_disc(painter, QPointF(flag.x, middle), DISC, flag.index + 1, colours)
@@ -123,7 +126,7 @@ class MomentStrip(Part):
 
     def _tick(self, number: int) -> Flag:
         x = float(self._crowd[number])
-        return Flag(self._first + number, x, x, 0.0)
+        return Flag(int(self._crowded[number]), x, x, 0.0)
 
     def _paint_dragged(self, painter: QPainter, flag: Flag, x: float, middle: float) -> None:
         """The flag under the hand, with the time at which it would lie."""

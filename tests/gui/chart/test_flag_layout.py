@@ -15,10 +15,13 @@ from gui.chart.flag_layout import PITCH, lay_out
 def test_flags_never_overlap_and_stay_in_order_on_the_strip(places: list[float]) -> None:
     places = sorted(places)
     flags = lay_out(places, [80.0] * len(places), 900.0)
-    assert [f.index for f in flags] == list(range(len(places)))
+    assert [f.anchor_x for f in flags] == [places[f.index] for f in flags]
+    assert all(b.index > a.index for a, b in itertools.pairwise(flags))
     assert all(b.x - a.x >= PITCH - 1e-6 for a, b in itertools.pairwise(flags))
-    assert flags[0].x >= 0
-    assert flags[-1].x <= 900
+    assert all(0 <= f.x <= 900 for f in flags)
+    without = set(range(len(places))) - {f.index for f in flags}
+    reach = 4 * PITCH
+    assert all(sum(abs(other - places[i]) <= reach for other in places) > 8 for i in without)
 
 
 def test_flags_with_room_stand_on_their_moments() -> None:
@@ -37,6 +40,20 @@ def test_a_label_that_would_be_cut_to_nothing_is_left_out() -> None:
     flags = lay_out([100.0, 100.0 + PITCH + 30], [120.0, 60.0], 900.0)
     assert flags[0].label_room == 0.0
     assert flags[1].label_room == 60.0
+
+
+def test_a_crowd_becomes_ticks_and_a_moment_apart_from_it_keeps_its_flag() -> None:
+    """Sixty notes in a quarter of a run pushed the flag of the salt far from where it was added."""
+    crowd = [3.4 * i for i in range(60)]
+    (flag,) = lay_out([*crowd, 600.0], [80.0] * 61, 1300.0)
+    assert (flag.index, flag.x, flag.anchor_x) == (60, 600.0, 600.0)
+
+
+def test_a_label_ends_where_a_crowd_begins() -> None:
+    crowd = [300.0 + 2 * i for i in range(20)]
+    flag, *rest = lay_out([200.0, *crowd], [250.0] * 21, 1300.0)
+    assert rest == []
+    assert 0 < flag.label_room < 300.0 - 200.0
 
 
 def test_more_than_fit_side_by_side_become_ticks() -> None:

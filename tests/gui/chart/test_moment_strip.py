@@ -63,3 +63,23 @@ def test_the_chosen_moment_is_marked_where_it_lies(moments: tuple[Moment, ...], 
     assert changed.size <= 26
     one.show_chosen("")
     assert (painted(one) == before).all()
+
+
+def test_beside_a_crowd_of_ticks_a_moment_keeps_its_flag_and_both_can_be_clicked(
+    theme: Theme, qtbot: QtBot
+) -> None:
+    del theme
+    crowd = [new_moment(1.5 * i, "note", f"note {i}") for i in range(60)]  # too many even for the whole strip
+    moments = (*crowd, new_moment(700.0, "salt_added"))
+    one = strip(moments)
+    for number, x in ((60, frame().x(700.0)), (24, frame().x(36.0))):
+        at = QPointF(x, MIDDLE)
+        assert one.tip(at).startswith(f"{number + 1}  ")
+        with qtbot.waitSignal(one.chosen) as told:
+            one.press(at)
+            one.release(at)
+        assert told.args == [moments[number].id]
+    before = painted(one)
+    one.show_chosen(moments[24].id)
+    changed = np.flatnonzero((painted(one) != before).any(axis=0))
+    assert abs(changed.mean() - frame().x(36.0)) < 2.0
