@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["PITCH", "Flag", "lay_out", "standing_apart"]
+__all__ = ["PITCH", "Flag", "lay_out"]
 
 PITCH = 18.0
 """Least distance between the middles of two flags, in pixels."""
@@ -31,39 +31,38 @@ class Flag:
     label_room: float
 
 
-def standing_apart(places: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell for moments at `places` (pixels, ascending), shape (n,), which of them are in no crowd."""
-    left = np.searchsorted(places, places - CROWD_REACH, "left")
-    near = np.searchsorted(places, places + CROWD_REACH, "right") - left
-    return np.asarray(near * PITCH <= 2 * CROWD_REACH)
-
-
 def lay_out(
-    places: Sequence[float], label_widths: Sequence[float], width: float, first_index: int = 0
+    places: NDArray[np.float64], label_width: Callable[[int], float], width: float, first_index: int = 0
 ) -> tuple[Flag, ...]:
     """Return the flags for moments at `places` (pixels, ascending) on a strip of `width` pixels.
 
     Flags that meet move apart. A label is shown where the next flag or crowd leaves room for enough of it.
-    Moments of a crowd get no flag, nor any where there are more than fit side by side: ticks must do.
+    Moments of a crowd get no flag, nor any where there are more than fit side by side: ticks must do. The
+    `label_width` in pixels is asked only of those with a flag: a crowd may be of thousands.
     """
-    at_px = np.asarray(places, np.float64)
-    is_apart = standing_apart(at_px)
-    apart = [int(i) for i in np.flatnonzero(is_apart)]
-    if len(apart) * PITCH > width + PITCH:
+    in_crowd = _in_crowd(places)
+    numbers = np.flatnonzero(~in_crowd)
+    if numbers.size * PITCH > width + PITCH:
         return ()
-    crowd = at_px[~is_apart]
-    at = _apart([places[i] for i in apart], width)
+    crowd, anchors = places[in_crowd], places[numbers].tolist()
+    at = _apart(anchors, width)
     flags = []
-    for rank, (i, x) in enumerate(zip(apart, at, strict=True)):
+    for rank, (number, x) in enumerate(zip(numbers.tolist(), at, strict=True)):
         end = at[rank + 1] - PITCH / 2 if rank + 1 < len(at) else width
         behind = int(np.searchsorted(crowd, x))
         if behind < crowd.size:
             end = min(end, float(crowd[behind]))
-        room = min(end - (x + PITCH / 2 + 4) - LABEL_GAP / 2, label_widths[i])
-        wanted = min(label_widths[i], SHORTEST_LABEL)
-        has_label = label_widths[i] > 0 and room >= wanted
-        flags.append(Flag(first_index + i, x, places[i], room if has_label else 0.0))
+        label = label_width(number)
+        room = min(end - (x + PITCH / 2 + 4) - LABEL_GAP / 2, label)
+        has_label = label > 0 and room >= min(label, SHORTEST_LABEL)
+        flags.append(Flag(first_index + number, x, anchors[rank], room if has_label else 0.0))
     return tuple(flags)
+
+
+def _in_crowd(places: NDArray[np.float64]) -> NDArray[np.bool_]:
+    left = np.searchsorted(places, places - CROWD_REACH, "left")
+    near = np.searchsorted(places, places + CROWD_REACH, "right") - left
+    return np.asarray(near * PITCH > 2 * CROWD_REACH)
 
 
 def _apart(places: Sequence[float], width: float) -> list[float]:

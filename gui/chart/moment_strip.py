@@ -8,7 +8,7 @@ import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
-from gui.chart.flag_layout import PITCH, Flag, lay_out, standing_apart
+from gui.chart.flag_layout import PITCH, Flag, lay_out
 from gui.chart.frame import Frame
 from gui.chart.notes import times_of
 from gui.chart.part import Part
@@ -74,10 +74,11 @@ class MomentStrip(Part):
         first, beyond = np.searchsorted(times_s, (frame.left_s, np.nextafter(frame.right_s, np.inf)))
         places = frame.x(times_s[first:beyond])
         metrics = QFontMetricsF(font(13, "medium"))
-        widths = np.zeros(places.size)  # of a crowd nobody asks: it may be of thousands
-        for i in np.flatnonzero(standing_apart(places)):
-            widths[i] = metrics.horizontalAdvance(moment_words(moments[first + i])) + 2
-        self._flags = lay_out(places.tolist(), widths.tolist(), frame.width, int(first))
+
+        def label_width(number: int) -> float:
+            return metrics.horizontalAdvance(moment_words(moments[first + number])) + 2
+
+        self._flags = lay_out(places, label_width, frame.width, int(first))
         has_tick = np.ones(places.size, bool)
         has_tick[[flag.index - int(first) for flag in self._flags]] = False
         self._crowd = places[has_tick]

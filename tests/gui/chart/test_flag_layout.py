@@ -4,11 +4,19 @@ from __future__ import annotations
 
 import itertools
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gui.chart.flag_layout import PITCH, lay_out
+from gui.chart.flag_layout import PITCH, Flag
+from gui.chart.flag_layout import lay_out as lay_out_places
+
+
+def lay_out(
+    places: list[float], label_widths: list[float], width: float, first_index: int = 0
+) -> tuple[Flag, ...]:
+    return lay_out_places(np.array(places), label_widths.__getitem__, width, first_index)
 
 
 @given(places=st.lists(st.floats(0, 900), min_size=1, max_size=40))
