@@ -18,8 +18,8 @@ from gui.window import Window
 from logger.cautions import IN_SHORT
 from tests.gui.controls import visible_controls
 from tests.gui.fitting import too_tight
-from tests.gui.test_window import Bench
-from tests.gui.test_window import bench as bench
+from tests.gui.window_bench import Bench
+from tests.gui.window_bench import bench as bench
 
 INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
 SIZES = [(1366, 768), (1280, 720), (1920, 1080)]

@@ -27,8 +27,8 @@ from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
 from tests.gui.fakes import plan
 from tests.gui.test_findings_texts import FOUND
-from tests.gui.test_window import Bench, recording
-from tests.gui.test_window import bench as bench
+from tests.gui.window_bench import Bench, recording
+from tests.gui.window_bench import bench as bench
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 METER = "scpi:/dev/ttyS9"
