@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QPointF, QSize, Qt
 from PySide6.QtGui import (
@@ -205,6 +205,6 @@ class OverlayChart(QWidget):
         share = self.reading.cursor_share
         self._look(self.view.zoom, factor, 0.5 if share is None else share)
 
-    def _look(self, change: Any, *arguments: float) -> None:
+    def _look(self, change: Callable[..., None], *arguments: float) -> None:
         change(*arguments)
         self._draw()
