@@ -69,6 +69,10 @@ class CautionsPage(QWidget):
         outer.addStretch(1)
         self.setFocusProxy(self._back)
 
+    def hasHeightForWidth(self) -> bool:
+        """No: the window decides the height, and the texts scroll; the window must not scroll as well."""
+        return False
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc goes back."""
         if event.key() == Qt.Key.Key_Escape:

@@ -24,6 +24,14 @@ def test_the_way_back_from_the_cautions_is_in_sight_in_a_low_window(qtbot: QtBot
     assert back.visibleRegion().boundingRect() == back.rect()
 
 
+def test_the_cautions_have_one_scroll_bar_in_a_small_window(window: Window) -> None:
+    window.resize(*SMALL)
+    window.show()
+    window.stack.show_cautions()
+    QApplication.processEvents()
+    assert window._scroll.verticalScrollBar().maximum() == 0
+
+
 def test_a_page_behind_another_does_not_make_a_small_window_scroll(window: Window) -> None:
     """A school laptop at 200 %: two recordings were open, the one behind laid out for a large window."""
     wide = QWidget()
