@@ -232,15 +232,19 @@ class ShelfPage(Page):
         if entry is not None and entry.state == "cut_off":
             self.finish_runs([entry.path])
 
-    def _offer_to_finish(self) -> None:
-        cut_off = [entry.path for entry in self.model.entries() if entry.state == "cut_off"]
-        offer_to_finish(self.host, cut_off, lambda: self.finish_runs(cut_off))
+    def _offer_to_finish(self, tried: Sequence[Path] = ()) -> None:
+        """Offer it for those that were cut off, but for those for which it was just `tried`."""
+        found = [entry.path for entry in self.model.entries() if entry.state == "cut_off"]
+        cut_off = [path for path in found if path not in tried]
+        if cut_off:
+            offer_to_finish(self.host, cut_off, lambda: self.finish_runs(cut_off))
 
     def finish_runs(self, journals: Sequence[Path]) -> None:
         """Make recordings of runs that were cut off."""
 
         def look_again() -> None:
             self._drop_missing()
+            self._offer_to_finish(tried=journals)
             self.refresh()
 
         finish_runs(self.host, journals, look_again)

@@ -116,6 +116,23 @@ def test_a_run_that_was_cut_off_is_offered_and_finished(host: FakeHost, folder: 
     assert page.model.entry(folder / "c.h5.journal") is None
 
 
+def test_another_run_that_was_cut_off_still_is_offered_when_one_is_finished(
+    host: FakeHost, folder: Path
+) -> None:
+    times, values = lesson(60.0)
+    write_recording(folder / "e.h5", times, values, cut_off=True, title="Strip 7")
+    page = page_of(host)
+    page.refresh()
+    host.until(lambda: host.told.get("cut_off", ("", ""))[1].startswith("2 "), "both are offered")
+    page.finish_runs([folder / "c.h5.journal"])
+    host.until(lambda: page.model.entry(folder / "c.h5") is not None, "the finished run on the shelf")
+    assert "e.h5" in host.told["cut_off"][1]
+    ((_words, finish),) = host.told["cut_off"][2]
+    finish()
+    host.until(lambda: page.model.entry(folder / "e.h5") is not None, "the other one")
+    assert "cut_off" not in host.told
+
+
 def test_ticks_by_the_space_bar_lay_runs_over_one_another(host: FakeHost, qtbot: QtBot) -> None:
     page = page_of(host)
     for name in ("a.h5", "b.h5"):
