@@ -71,7 +71,7 @@ def option_texts() -> dict[str, str]:
         "column": translate("Bench", "Column"),
         "rate": translate("Bench", "Readings a second"),
         "scale": translate("Bench", "Times (divider)"),
-        "offset": translate("Bench", "Plus"),
+        "offset": translate("Bench", "Plus (offset)"),
         "speed": translate("Bench", "Times real speed"),
         "seed": translate("Bench", "Seed"),
         "noise": translate("Bench", "Noise"),

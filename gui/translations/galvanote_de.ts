@@ -575,8 +575,8 @@
         <translation>Mal (Teiler)</translation>
     </message>
     <message>
-        <source>Plus</source>
-        <translation>Plus</translation>
+        <source>Plus (offset)</source>
+        <translation>Plus (Versatz)</translation>
     </message>
     <message>
         <source>Times real speed</source>
