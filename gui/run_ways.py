@@ -72,7 +72,10 @@ class RunWays(QObject):
         from gui.demo import demo_plan
 
         if self._desk.is_busy:
-            text = translate("Window", "A run is being recorded. Stop and save it first (Ctrl+E).")
+            if self._desk.session is not None and self._desk.session.state == "saving":
+                text = translate("Window", "The run before is still being saved. Try again in a moment.")
+            else:
+                text = translate("Window", "A run is being recorded. Stop and save it first (Ctrl+E).")
             self._host.tell("lesson", "info", text, passes_after_s=INFO_PASSES_S)
             return
         try:

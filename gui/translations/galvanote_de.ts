@@ -8164,6 +8164,10 @@
 <context>
     <name>Window</name>
     <message>
+        <source>The run before is still being saved. Try again in a moment.</source>
+        <translation>Die Messung davor wird noch gespeichert. Gleich noch einmal versuchen.</translation>
+    </message>
+    <message>
         <source>Moment at {time} removed.</source>
         <translation>Moment bei {time} entfernt.</translation>
     </message>

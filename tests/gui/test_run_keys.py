@@ -53,6 +53,15 @@ def test_the_next_run_begins_once_the_present_one_is_saved(
     bench.window.session.wait_opened(10.0)
 
 
+def test_who_wants_the_next_lesson_too_early_is_told_what_it_waits_for(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_L, CTRL)
+    assert "Stop and save it first" in bench.window.bars.texts["lesson"]
+    bench.session.state = "saving"
+    bench.press(Qt.Key.Key_L, CTRL)
+    assert "still being saved" in bench.window.bars.texts["lesson"]
+    bench.session.state = "running"
+
+
 def test_a_run_that_nobody_named_is_called_after_its_time_wherever_it_is_shown() -> None:
     file = Path("run 2026-11-26 03.41.30.h5")
     assert named(file.stem, file, "2026-11-26T03:41:30+01:00") == "Run begun at 03:41"
