@@ -160,7 +160,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     from gui.fonts import font, load_fonts
     from gui.language import SETTING, load_language
     from gui.log_book import LogBook
-    from gui.lost_display import save_when_display_is_lost
+    from gui.lost_display import saved_when_display_is_lost
     from gui.recordings_folder import user_settings
     from gui.screen_check import screen_faults_told
     from gui.shelf.cut_off import look_for_cut_off_runs
@@ -196,7 +196,6 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     window.failed.connect(_refuse)
     application.setQuitOnLastWindowClosed(False)
     application.commitDataRequest.connect(lambda _manager: window.save_now())
-    save_when_display_is_lost(window.save_now)
     _stop_on_signals(window)
     for path in files:
         window.open_file(path)
@@ -207,7 +206,8 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     window.resize(window.sizeHint())
     window.show()
     look_for_cut_off_runs(window, _folders(settings, files, plan))
-    application.exec()
+    with saved_when_display_is_lost(window.save_now):
+        application.exec()
     log_book.close()
     return status[0]
 

@@ -6,14 +6,15 @@ once: the message handler is the last of our code that is sure to be asked.
 
 from __future__ import annotations
 
+import contextlib
 import logging
 import re
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qFormatLogMessage, qInstallMessageHandler
 
-__all__ = ["save_when_display_is_lost"]
+__all__ = ["saved_when_display_is_lost"]
 
 LOST = re.compile(r"The (X11|Wayland) connection (broke|experienced a fatal error)")
 """As Qt 6.11 says it; of Wayland from memory."""
@@ -21,11 +22,12 @@ LOST = re.compile(r"The (X11|Wayland) connection (broke|experienced a fatal erro
 log = logging.getLogger(__name__)
 
 
-def save_when_display_is_lost(save: Callable[[], None]) -> None:
+@contextlib.contextmanager
+def saved_when_display_is_lost(save: Callable[[], None]) -> Iterator[None]:
     """Have `save` called, on the window's thread, when the display is lost; the program ends when it returns.
 
     It may look at widgets, but nothing that it does to them is seen. What Qt has to say goes where it went
-    before.
+    before, and past Python again once the window is done: at the very end nobody is there to take it.
     """
     is_lost = False
 
@@ -44,3 +46,7 @@ def save_when_display_is_lost(save: Callable[[], None]) -> None:
                 log.exception("the display was lost, and saving the run failed; its journal is kept")
 
     before = qInstallMessageHandler(take)
+    try:
+        yield
+    finally:
+        qInstallMessageHandler(before)
