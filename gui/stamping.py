@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Callable
 
@@ -16,13 +17,22 @@ __all__ = ["DIGIT_KINDS", "STEP", "EventDelay", "StampingKeys"]
 
 LONGEST_DELAY_S = 5.0
 
+SAME_CLOCK_S = 1.0
+"""By how much the first stamp may lie behind the computer's clock to be of that clock."""
+
+TURN_S = 2**32 / 1000
+"""After which the stamps of the X server and of Windows begin at 0 again."""
+
 
 class EventDelay:
     """How long ago an input event happened, from the window system's time stamps.
 
-    Stamps count milliseconds from an unknown beginning. The least difference seen between the computer's
-    clock and a stamp belongs to an event that was handled at once; what another one has beyond that is
-    its delay. A difference that cannot be a delay (no stamps, another clock) begins the count anew.
+    Stamps count milliseconds from a beginning that nobody names. Mostly it is that of the computer's own
+    monotonic clock (seen with the X server; of the others from memory): a first stamp that lies within a
+    second behind it is taken for that, so that even the first key of a busy program is told its delay. Of
+    any other clock, the least difference seen belongs to an event that was handled at once; what another
+    one has beyond that is its delay. A difference that cannot be a delay (no stamps, another clock) begins
+    the count anew.
     """
 
     def __init__(self, clock_s: Callable[[], float] = time.monotonic) -> None:
@@ -35,7 +45,8 @@ class EventDelay:
             return 0.0
         difference_s = self._clock_s() - stamp_ms / 1000
         if self._least_s is None or not 0 <= difference_s - self._least_s <= LONGEST_DELAY_S:
-            self._least_s = difference_s
+            turns_s = math.floor(difference_s / TURN_S) * TURN_S
+            self._least_s = turns_s if difference_s - turns_s <= SAME_CLOCK_S else difference_s
         return difference_s - self._least_s
 
 

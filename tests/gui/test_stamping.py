@@ -37,6 +37,26 @@ def test_a_first_event_that_waited_corrects_itself_with_the_next() -> None:
     assert delay.of(7_000) == pytest.approx(0.1)
 
 
+@pytest.mark.parametrize("turns", [0, 1, 3])
+def test_of_the_computers_own_clock_even_the_first_delay_is_told(turns: int) -> None:
+    clock = Clock()
+    clock.time_s += turns * 2**32 / 1000  # the stamps have 32 bits
+    delay = EventDelay(clock)
+    assert delay.of(1_000_000 - 120) == pytest.approx(0.12, abs=1e-6)
+    clock.time_s += 1.0
+    assert delay.of(1_001_000) == pytest.approx(0.0, abs=1e-6)
+    clock.time_s += 3.0
+    assert delay.of(1_002_000) == pytest.approx(2.0, abs=1e-6)
+
+
+def test_a_stamp_ahead_of_the_computers_clock_is_of_another_one() -> None:
+    clock = Clock()
+    delay = EventDelay(clock)
+    assert delay.of(1_000_002) == 0.0
+    clock.time_s += 0.25
+    assert delay.of(1_000_002) == pytest.approx(0.25, abs=1e-6)
+
+
 def test_without_stamps_nothing_is_taken_off() -> None:
     clock = Clock()
     delay = EventDelay(clock)
