@@ -246,8 +246,11 @@ class RunPage(QWidget):
             return
         sheet = self.tagging.sheet
         steps = [line.step for line in sheet.lines[sheet.position :]]
-        editor = SheetEditor(self._theme, steps, self.window(), first=sheet.position + 1)
+        editor = SheetEditor(
+            self._theme, steps, self.window(), steps_over=lambda: self.tagging.sheet.position
+        )
         editor.planned.connect(self.tagging.plan_steps)
+        self.tagging.changed.connect(editor.follow)
         editor.open()
 
     def _try(self, act: Callable[[], None]) -> None:

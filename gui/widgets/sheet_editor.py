@@ -54,7 +54,8 @@ class SheetEditor(QDialog):
 
     Parameters
     ----------
-    first : the number that the first of these steps has in the whole run sheet.
+    steps_over : returns how many steps of the whole run sheet are done or skipped. `steps` are those behind
+        them at first; one that is done while the list is open, as by the simulated cell, leaves it.
 
     Attributes
     ----------
@@ -63,9 +64,17 @@ class SheetEditor(QDialog):
 
     planned = Signal(object)
 
-    def __init__(self, theme: Theme, steps: Sequence[Step], parent: QWidget, *, first: int = 1) -> None:
+    def __init__(
+        self,
+        theme: Theme,
+        steps: Sequence[Step],
+        parent: QWidget,
+        *,
+        steps_over: Callable[[], int] = lambda: 0,
+    ) -> None:
         super().__init__(parent, Qt.WindowType.Dialog | Qt.WindowType.FramelessWindowHint)
-        self._theme, self._first = theme, first
+        self._theme, self._steps_over = theme, steps_over
+        self._first = steps_over() + 1
         width = min(WIDEST, parent.width() - 40)
         self._is_narrow = width < NARROW
         self.setWindowModality(Qt.WindowModality.WindowModal)
@@ -87,8 +96,8 @@ class SheetEditor(QDialog):
         self._leave.clicked.connect(self.reject)
         self._keep.setDefault(True)
         self._build()
-        for step in steps:
-            self._add_line(step)
+        for place, step in enumerate(steps, start=self._first - 1):
+            self._add_line(step, place)
         if not steps:
             self._add_line(Step("buffer_in"))
         line_height = LINE_HEIGHT * (2 if self._is_narrow else 1)
@@ -133,8 +142,18 @@ class SheetEditor(QDialog):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(frame)
 
-    def _add_line(self, step: Step) -> _Line:
-        line = _Line(self._theme, step, self._move, self._drop, is_narrow=self._is_narrow)
+    def follow(self) -> None:
+        """Take out the steps that have been done meanwhile: kept, they would be asked for again."""
+        self._first = self._steps_over() + 1
+        for line in [one for one in self._lines if one.place is not None and one.place < self._first - 1]:
+            focused = self.focusWidget()
+            self._take_out(line)
+            if focused is not None and line.isAncestorOf(focused):
+                self._focus_first()
+        self._number()
+
+    def _add_line(self, step: Step, place: int | None = None) -> _Line:
+        line = _Line(self._theme, step, place, self._move, self._drop, is_narrow=self._is_narrow)
         self._lines.append(line)
         self._list.insertWidget(self._list.count() - 1, line)
         self._add.setEnabled(len(self._lines) < MOST_STEPS)
@@ -149,10 +168,17 @@ class SheetEditor(QDialog):
             self._number()
 
     def _drop(self, line: _Line) -> None:
+        self._take_out(line)
+        self._number()
+        self._focus_first()
+
+    def _take_out(self, line: _Line) -> None:
         self._lines.remove(line)
         self._list.removeWidget(line)
         line.deleteLater()
-        self._number()
+        self._add.setEnabled(True)
+
+    def _focus_first(self) -> None:
         (self._lines[0].label if self._lines else self._add).setFocus()
 
     def _number(self) -> None:
@@ -181,12 +207,15 @@ class _Line(QWidget):
         self,
         theme: Theme,
         step: Step,
+        place: int | None,
         move: Callable[[_Line], None],
         drop: Callable[[_Line], None],
         *,
         is_narrow: bool,
     ) -> None:
         super().__init__()
+        self.place = place
+        """Place in the run sheet from which it came, from 0; None: it is new."""
         self._number = QLabel()
         self._number.setFont(font(14, "medium"))
         self._number.setFixedWidth(22)

@@ -205,6 +205,23 @@ def test_steps_are_planned_in_place(bench: Bench) -> None:
     assert len(steps) == 5
 
 
+def test_a_step_done_while_the_steps_are_changed_is_not_asked_for_again(bench: Bench) -> None:
+    first, second = (line.step.kind for line in bench.page.tagging.sheet.lines[:2])
+    bench.press(Qt.Key.Key_T, CTRL)
+    editor = bench.window.findChild(SheetEditor)
+    assert editor is not None
+    editor._move(editor._lines[1])  # the second step is to come first
+    bench.session.add_moment(first, "(simulated)", 120.0)  # as the simulated cell does
+    bench.look()
+    assert bench.page.tagging.sheet.position == 1
+    assert editor._lines[0].kind.currentData() == second
+    assert (len(editor._lines), editor._lines[0]._number.text()) == (5, "2")
+    editor._add.click()
+    editor._keep.click()
+    kinds = [line.step.kind for line in bench.page.tagging.sheet.lines]
+    assert (len(kinds), kinds[:2], kinds[-1]) == (7, [first, second], "note")
+
+
 def test_without_a_sheet_the_large_button_plans_one(
     window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
