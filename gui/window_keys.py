@@ -9,6 +9,15 @@ from gui.focused import focused_widget, is_typed_into
 
 __all__ = ["WindowKeys"]
 
+EDITING_KEYS = frozenset(
+    (
+        Qt.Key.Key_A, Qt.Key.Key_C, Qt.Key.Key_V, Qt.Key.Key_X, Qt.Key.Key_Z, Qt.Key.Key_Y,
+        Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Backspace, Qt.Key.Key_Delete,
+        Qt.Key.Key_Home, Qt.Key.Key_End, Qt.Key.Key_Insert,
+    )
+)  # fmt: skip
+"""What Ctrl does to a text everywhere; anything else held with Ctrl belongs to the window."""
+
 
 class WindowKeys(QObject):
     """Keeps fields from taking the window's shortcuts for keys of their own.
@@ -36,13 +45,3 @@ class WindowKeys(QObject):
             return False
         event.ignore()
         return True
-
-
-EDITING_KEYS = frozenset(
-    (
-        Qt.Key.Key_A, Qt.Key.Key_C, Qt.Key.Key_V, Qt.Key.Key_X, Qt.Key.Key_Z, Qt.Key.Key_Y,
-        Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Backspace, Qt.Key.Key_Delete,
-        Qt.Key.Key_Home, Qt.Key.Key_End, Qt.Key.Key_Insert,
-    )
-)  # fmt: skip
-"""What Ctrl does to a text everywhere; anything else held with Ctrl belongs to the window."""
