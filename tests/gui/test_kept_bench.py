@@ -14,8 +14,9 @@ from pytestqt.qtbot import QtBot
 from gui.bench.kept_bench import PATH, TEXT, KeptBench
 from gui.demo import demo_bench
 from gui.pages.bench_page import BenchPage
+from gui.session import Session
 from gui.theme import Theme
-from logger.bench import read_bench
+from logger.bench import Bench, read_bench
 from logger.bench_form import BenchForm
 from logger.source_form import SourceForm
 from tests.gui.fakes import running_session
@@ -48,6 +49,23 @@ class Starts:
 @pytest.fixture
 def starts(theme: Theme, tmp_path: Path, qtbot: QtBot) -> Starts:
     return Starts(theme, tmp_path / "settings.ini")
+
+
+@contextmanager
+def recording(folder: Path, bench: Bench) -> Iterator[Session]:
+    """A run in progress with this bench, ended and stopped afterwards."""
+    session, run = running_session(folder / "a.h5", bench=bench)
+    try:
+        yield session
+    finally:
+        run.has_ended = True
+        session.stop()
+
+
+def press_the_way_out(host: FakeHost, key: str) -> None:
+    """Press the one button of a bar."""
+    ((_words, act),) = host.told[key][2]
+    act()
 
 
 def type_over(page: BenchPage, key: tuple[str, str], text: str) -> None:
@@ -83,8 +101,7 @@ def test_the_bench_of_the_simulated_cell_can_be_had_instead(starts: Starts) -> N
     with starts.one() as (page, _host):
         page.open_bench(EXAMPLE)
     with starts.one() as (page, host):
-        ((_words, show),) = host.told["last time"][2]
-        show()
+        press_the_way_out(host, "last time")
         assert page.form.text == demo_bench().source_text
         assert [card.form.address for card in page.sources.cards] == ["cell:demo"]
         assert "last time" not in host.told
@@ -94,8 +111,7 @@ def test_the_bench_of_the_simulated_cell_can_be_had_instead(starts: Starts) -> N
 
 
 def test_invented_values_are_not_kept_but_what_was_typed_over_them_is(starts: Starts, tmp_path: Path) -> None:
-    session, run = running_session(tmp_path / "a.h5", bench=demo_bench())
-    try:
+    with recording(tmp_path, demo_bench()) as session:
         with starts.one(session) as (page, _host):
             assert page.form.value(RESISTOR) == 12000.0
         with starts.one(session) as (page, host):
@@ -106,22 +122,14 @@ def test_invented_values_are_not_kept_but_what_was_typed_over_them_is(starts: St
             assert "last time" in host.told
             assert page.form.value(RESISTOR) == 10000.0
             assert page.form.value(STACK) is None
-    finally:
-        run.has_ended = True
-        session.stop()
 
 
 def test_a_bench_that_was_asked_for_stands_before_that_of_last_time(starts: Starts, tmp_path: Path) -> None:
     with starts.one() as (page, _host):
         type_over(page, RESISTOR, "10k")
-    session, run = running_session(tmp_path / "a.h5", bench=read_bench(EXAMPLE))
-    try:
-        with starts.one(session) as (page, host):
-            assert "last time" not in host.told
-            assert page.form.path == EXAMPLE
-    finally:
-        run.has_ended = True
-        session.stop()
+    with recording(tmp_path, read_bench(EXAMPLE)) as session, starts.one(session) as (page, host):
+        assert "last time" not in host.told
+        assert page.form.path == EXAMPLE
 
 
 def test_changes_that_another_bench_replaces_can_be_brought_back(starts: Starts) -> None:
@@ -129,8 +137,7 @@ def test_changes_that_another_bench_replaces_can_be_brought_back(starts: Starts)
         type_over(page, RESISTOR, "10k")
         page.open_bench(EXAMPLE)
         assert page.form.path == EXAMPLE
-        ((_words, bring_back),) = host.told["bench"][2]
-        bring_back()
+        press_the_way_out(host, "bench")
         assert (page.form.path, page.form.value(RESISTOR)) == (None, 10000.0)
         assert page.fields[RESISTOR].edit.text() == "10000"
         assert "bench" not in host.told
@@ -140,39 +147,28 @@ def test_changes_that_another_bench_replaces_can_be_brought_back(starts: Starts)
 
 
 def test_invented_values_that_come_back_still_are_for_no_real_meter(starts: Starts, tmp_path: Path) -> None:
-    session, run = running_session(tmp_path / "a.h5", bench=demo_bench())
-    try:
-        with starts.one(session) as (page, host):
-            type_over(page, RESISTOR, "10k")
-            page.open_bench(EXAMPLE)
-            ((_words, bring_back),) = host.told["bench"][2]
-            bring_back()
-            assert page.form.value(STACK) == 27.0
-            page.sources.cards[0].remove.click()
-            page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
-            assert page.form.value(STACK) is None
-            assert page.form.value(RESISTOR) == 10000.0
-    finally:
-        run.has_ended = True
-        session.stop()
+    with recording(tmp_path, demo_bench()) as session, starts.one(session) as (page, host):
+        type_over(page, RESISTOR, "10k")
+        page.open_bench(EXAMPLE)
+        press_the_way_out(host, "bench")
+        assert page.form.value(STACK) == 27.0
+        page.sources.cards[0].remove.click()
+        page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+        assert page.form.value(STACK) is None
+        assert page.form.value(RESISTOR) == 10000.0
 
 
 def test_invented_values_do_not_come_back_to_a_real_meter(starts: Starts, tmp_path: Path) -> None:
-    session, run = running_session(tmp_path / "a.h5", bench=demo_bench())
-    try:
+    with recording(tmp_path, demo_bench()) as session:
         with starts.one(session) as (page, host):
             type_over(page, RESISTOR, "10k")
             page.open_bench(EXAMPLE)
             page.sources.clear()
             page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
-            ((_words, bring_back),) = host.told["bench"][2]
-            bring_back()
+            press_the_way_out(host, "bench")
             assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
         with starts.one(session) as (page, host):
             assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
-    finally:
-        run.has_ended = True
-        session.stop()
 
 
 def test_changes_made_before_a_bench_is_brought_back_can_be_had_again(starts: Starts) -> None:
@@ -180,12 +176,10 @@ def test_changes_made_before_a_bench_is_brought_back_can_be_had_again(starts: St
         type_over(page, RESISTOR, "10k")
         page.open_bench(EXAMPLE)
         type_over(page, RESISTOR, "8k")
-        ((_words, bring_back),) = host.told["bench"][2]
-        bring_back()
+        press_the_way_out(host, "bench")
         assert page.form.value(RESISTOR) == 10000.0
         assert "of before" in host.told["bench"][1]
-        ((_words, bring_back),) = host.told["bench"][2]
-        bring_back()
+        press_the_way_out(host, "bench")
         assert (page.form.path, page.form.value(RESISTOR)) == (EXAMPLE, 8000.0)
 
 
@@ -194,8 +188,7 @@ def test_the_bench_of_last_time_outlasts_a_look_at_that_of_the_simulated_cell(st
         type_over(page, RESISTOR, "10k")
     with starts.one() as (page, host):
         type_over(page, TITLE, "Strip 5")
-        ((_words, show),) = host.told["last time"][2]
-        show()
+        press_the_way_out(host, "last time")
     with starts.one() as (page, host):
         assert (page.form.value(TITLE), page.form.value(RESISTOR)) == ("Strip 5", 10000.0)
 
