@@ -87,7 +87,9 @@ class RunDesk(QObject):
     def save_again(self, session: Session) -> None:
         """Try once more to save a run that could not be saved; another one may have begun meanwhile."""
         session.save_again()
-        if session is not self.session:
+        if session is self.session:
+            self._state_seen = ""  # what fails again before the next frame is told again, too
+        else:
             self._saved_late.append(session)
 
     def stop_and_leave(self) -> None:

@@ -274,6 +274,20 @@ def test_a_run_that_could_not_be_saved_is_saved_while_the_next_one_goes_on(
     assert bench.window.session.state == "running"
 
 
+def test_a_run_that_fails_again_before_the_next_frame_is_offered_again(bench: Bench) -> None:
+    """The bar had gone with the press, and nothing led to the run any more."""
+    key = f"failed {bench.session.plan.out}"
+    bench.run.disk_error = LoggerError("The folder of a.h5 is gone.")
+    bench.window.stop()
+    bench.qtbot.waitUntil(lambda: key in bench.window.bars.texts, timeout=10_000)
+    for _time in range(2):
+        buttons = {b.text(): b for b in bench.window.bars.findChildren(QAbstractButton) if b.isVisible()}
+        buttons["Save again"].click()
+        bench.session.close()  # it has failed before a frame could see it being saved
+        bench.look()
+        assert key in bench.window.bars.texts
+
+
 def test_a_second_place_can_be_named_while_saving_waits_for_room(
     bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
