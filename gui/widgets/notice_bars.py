@@ -22,7 +22,6 @@ from gui.fonts import font
 from gui.widgets.text_button import text_button
 from gui.widgets.text_label import TextLabel
 from gui.words import translate
-from logger.notices import LEVELS
 
 __all__ = ["MOST", "Action", "NoticeBars"]
 
@@ -38,6 +37,9 @@ BESIDE_WORDS = 26
 
 class NoticeBars(QWidget):
     """A stack of at most three bars, the gravest on top. A bar is known by its key and replaced by it.
+
+    Warnings and dangers beyond them wait until one is closed: each may be of another meter, or hold the only
+    way to a run that is not saved. A note for which there is no room is left out.
 
     Attributes
     ----------
@@ -73,9 +75,9 @@ class NoticeBars(QWidget):
         if passes_after_s:
             bar.passing.timeout.connect(lambda: self.drop(key))
             bar.passing.start(round(1000 * passes_after_s))
-        while len(self._bars) > MOST:
-            mildest = min(self._bars, key=lambda k: LEVELS.index(self._bars[k].level))
-            self.drop(mildest)
+        notes = [key for key, one in self._bars.items() if one.level == "info"]
+        for note in notes[: max(len(self._bars) - MOST, 0)]:  # the oldest first
+            self.drop(note)
         self._fit()
 
     def limit_to(self, most: int) -> None:
@@ -117,7 +119,8 @@ class NoticeBars(QWidget):
 
     def keys_of(self, level: str) -> tuple[str, ...]:
         """Return the keys of the bars of that level, the topmost first."""
-        return tuple(key for key, bar in self._bars.items() if bar.level == level)
+        found = [key for key, bar in self._bars.items() if bar.level == level]
+        return tuple(sorted(found, key=lambda key: self._layout.indexOf(self._bars[key])))
 
     @property
     def texts(self) -> dict[str, str]:

@@ -212,6 +212,25 @@ def test_in_a_low_window_the_gravest_bar_must_do(bench: Bench) -> None:
     assert not [text for text in words(bench.window.bars) if text.endswith("more")]
 
 
+def test_the_way_to_a_run_that_is_not_saved_outlasts_three_lost_meters(bench: Bench) -> None:
+    """The oldest of four dangers fell away: the next run's meters took the button from the run before."""
+    bars = bench.window.bars
+    bench.window.tell("failed a.h5", "danger", "a.h5 is not saved.", (("Save again", lambda: None),))
+    lost = [f"lost scpi:/dev/ttyUSB{i}" for i in range(3)]
+    for key in lost:
+        bench.window.tell(key, "danger", f"{key} is gone.")
+    bench.window.tell("told", "info", "Something.")
+    settle()
+    assert bars.keys_of("danger") == (*reversed(lost), "failed a.h5"), "the topmost first"
+    assert bars.keys_of("info") == (), "a note has no room beside four dangers"
+    assert "1 more" in words(bars)
+    for key in lost:
+        bench.window.untell(key)
+    settle()
+    offers = [one.text() for one in bars.findChildren(QPushButton) if one.isVisible()]
+    assert offers == ["Save again", "Close"]
+
+
 @pytest.mark.parametrize("size", [(960, 540), (911, 512), (1093, 614), (1280, 720), (1366, 768)])
 def test_bars_leave_the_curve_its_room(bench: Bench, size: tuple[int, int]) -> None:
     """Full HD at 200 %, school laptops at 150 and 125 %: however much there is to tell, the run is seen."""
