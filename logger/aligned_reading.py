@@ -131,6 +131,19 @@ class AlignedReadings:
         """Return what the runs read at that time."""
         return AlignedReading(time_s, tuple(run.reading_at(time_s) for run in self.runs))
 
+    def counts_like(self, others: AlignedReadings) -> bool:
+        """Tell whether a time means the same in both: they share runs, each of which has kept its zero."""
+        zeros_s = {id(run.overview): run.zero_s for run in others.runs}
+        shared = [run for run in self.runs if id(run.overview) in zeros_s]
+        return bool(shared) and all(run.zero_s == zeros_s[id(run.overview)] for run in shared)
+
+    def within(self, time_s: float) -> AlignedReading | None:
+        """Return what they read at that time; None where none of them has begun, or all have ended."""
+        extents_s = self._extents_s
+        if not extents_s or not min(extents_s)[0] <= time_s <= max(last for _, last in extents_s):
+            return None
+        return self.at(time_s)
+
     def first(self) -> AlignedReading | None:
         """Return what they read where the first of them begins."""
         extents_s = self._extents_s

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Generic, Protocol, TypeVar
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -58,6 +59,17 @@ class CurveReader(QObject, Generic[Read]):
         """Read from another curve, or others, from nowhere."""
         self._readable = readable
         self.clear()
+
+    def read_on_from(self, readable: Readable[Read], read_again: Callable[[Read], Read | None]) -> None:
+        """Read from another curve, or others, where the cursor is.
+
+        `read_again` returns what is read there now of what was read before, None where there is nothing:
+        then the cursor goes.
+        """
+        cursor = None if self._cursor is None else read_again(self._cursor)
+        since = None if cursor is None or self.since is None else read_again(self.since)
+        self.read_from(readable)
+        self._cursor, self.since = cursor, since
 
     def clear(self) -> None:
         """Read nothing off."""

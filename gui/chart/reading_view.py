@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Generic
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -55,6 +56,11 @@ class ReadingView(QObject, Generic[Read]):
     def read_from(self, readable: Readable[Read]) -> None:
         """Read off another curve, or others; nothing at first."""
         self.reader.read_from(readable)
+        self._show()
+
+    def read_on_from(self, readable: Readable[Read], read_again: Callable[[Read], Read | None]) -> None:
+        """Read off another curve, or others, where the cursor is (see `CurveReader.read_on_from`)."""
+        self.reader.read_on_from(readable, read_again)
         self._show()
 
     def clear(self) -> None:

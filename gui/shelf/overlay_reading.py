@@ -24,17 +24,22 @@ class OverlayReading(ReadingView[AlignedReading]):
     """Reads the runs of an overlay off, in their colours and under their numbers."""
 
     def __init__(self, chart: QWidget) -> None:
-        super().__init__(chart, AlignedReadings(()), ReadingMark(run_colour))
+        self._readings = AlignedReadings(())
+        super().__init__(chart, self._readings, ReadingMark(run_colour))
         self._numbers: tuple[int, ...] = ()
         self._decimals: list[int] = []
         self._time_decimals = 1
 
     def show_runs(self, runs: Sequence[OverlayRun]) -> None:
-        """Read other runs off, or these at another zero; nothing at first."""
+        """Read other runs off where the cursor is; at another zero, or of none of those before, nothing."""
         self._numbers = tuple(run.number for run in runs)
         self._decimals = [0] * len(runs)
         self._time_decimals = max((time_decimals_of(run.overview) for run in runs), default=1)
-        self.read_from(AlignedReadings(runs))
+        before, self._readings = self._readings, AlignedReadings(runs)
+        if self._readings.counts_like(before):
+            self.read_on_from(self._readings, lambda read: self._readings.within(read.time_s))
+        else:
+            self.read_from(self._readings)
 
     def marked(self, here: AlignedReading, since: AlignedReading | None, frame: Frame) -> Marked:
         """Mark the reading of each run, with all of them on a card."""

@@ -36,10 +36,13 @@ class OverlayView:
         self._stretch: Range | None = None
 
     def show(self, runs: Sequence[OverlayRun]) -> None:
-        """Take the runs; the stretch that is looked at stays unless there are none."""
+        """Take the runs; what is looked at stays, within these runs, unless there are none."""
         self.runs = tuple(runs)
         if not runs:
             self._stretch = None
+        if self._stretch is not None:
+            left, right = self._stretch
+            self._keep(left, right - left)
 
     @property
     def whole(self) -> Range:

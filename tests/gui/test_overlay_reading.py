@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
@@ -202,11 +204,50 @@ def test_each_step_is_announced(chart: OverlayChart, monkeypatch: pytest.MonkeyP
     assert len(told) == 2
 
 
-def test_other_runs_or_another_zero_are_not_read_off_by_the_old_cursor(chart: OverlayChart) -> None:
+def test_the_cursor_stays_at_its_place_when_a_run_is_added_or_unticked(chart: OverlayChart) -> None:
+    """Also while two times are compared; the runs then there tell their own readings."""
+    first, second = chart.view.runs
+    third = OverlayRun(Overview.of(np.arange(100.0), np.full(100, 2.0)), 5.0, "Strip 5", 4)
     press(chart, KEY.Key_Return)
-    chart.show_runs(list(chart.view.runs), "Begin")
+    press(chart, KEY.Key_Right, held=HELD.ShiftModifier)
+    before = here(chart)
+    assert before.time_s == 45.5
+    chart.show_runs([first, second, third], "Salt added, in 2 of 3")
+    assert here(chart) == (45.5, (*before.readings, Reading(50, 45.0, 2.0)))
+    assert f"run 5: 2.000{NO_BREAK}V, 0{NO_BREAK}mV" in said(chart)
+    chart.show_runs([second], "Salt added")  # 45.5 s was measured by the first one only
+    assert here(chart) == (45.5, (before.readings[1],))
+    assert said(chart).startswith("0:45.5, 0:00.5 later; run 4: ")
+    chart.show_runs([first, second], "Salt added")
+    assert here(chart) == before
+    assert chart.reading.mark.is_shown
+
+
+def test_the_cursor_goes_where_no_run_is_left(chart: OverlayChart) -> None:
+    first, second = chart.view.runs
+    press(chart, KEY.Key_Return, KEY.Key_End)
+    press(chart, KEY.Key_Home, held=HELD.ShiftModifier)
+    chart.show_runs([second], "Salt added")
+    assert chart.reading.reader.here is None  # it was at -20 s, and the second begins at 10 s
+    assert chart.reading.reader.since is None
+    press(chart, KEY.Key_Return)
+    press(chart, KEY.Key_End, held=HELD.ShiftModifier)
+    since = chart.reading.reader.since
+    chart.show_runs([first], "Salt added")  # it ended at 99.5 s, before the 110 s of the cursor
+    assert since is not None
+    assert chart.reading.reader.here is None
+    assert chart.reading.reader.since is None
+
+
+def test_other_runs_or_another_zero_are_not_read_off_by_the_old_cursor(chart: OverlayChart) -> None:
+    first, second = chart.view.runs
+    press(chart, KEY.Key_Return)
+    chart.show_runs([first, replace(second, zero_s=0.0)], "Begin")
     assert chart.reading.reader.here is None
     assert chart.accessibleDescription() == "1 Strip 4, 4 Blank. Begin"
+    press(chart, KEY.Key_Return)
+    chart.show_runs([OverlayRun(Overview.of(np.arange(100.0), np.full(100, 2.0)), 0.0, "x", 0)], "Begin")
+    assert chart.reading.reader.here is None
     chart.show_runs([], "Begin")
     press(chart, KEY.Key_Return, KEY.Key_Right)
     QTest.mouseMove(chart, QPoint(400, 200))

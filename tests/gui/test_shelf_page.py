@@ -295,6 +295,21 @@ def test_zoom_and_move_stay_within_the_runs() -> None:
     assert right - left == pytest.approx(0.1)
 
 
+def test_the_stretch_stays_within_the_runs_that_are_left() -> None:
+    times = np.arange(0.0, 100.0)
+    short = OverlayRun(Overview.of(times[:40], np.full(40, 2.0)), 0.0, "a", 0)
+    long = OverlayRun(Overview.of(times, np.full(100, 2.0)), 0.0, "b", 1)
+    view = OverlayView()
+    view.show([short, long])
+    view.zoom(0.25, 1.0)
+    left, right = view.stretch
+    assert left > 39.0
+    view.show([short])
+    assert view.stretch == (39.0 - (right - left), 39.0)
+    view.show([long])
+    assert view.stretch == (39.0 - (right - left), 39.0)
+
+
 def test_the_overlay_is_drawn_in_the_colours_of_its_runs(qtbot: QtBot, theme: Theme) -> None:
     theme.choose("light")
     chart = OverlayChart(theme)

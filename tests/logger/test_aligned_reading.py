@@ -130,3 +130,22 @@ def test_a_run_whose_file_cannot_be_read_there_says_so_and_ends_no_search_late()
     assert one(run, 5.0).number == 600
     assert run.later_s(50.0, 1.0) is None
     assert broken.looks < 20
+
+
+def test_a_time_means_the_same_while_a_run_stays_at_its_zero() -> None:
+    first, second = run_of(np.arange(10.0), 0.0), run_of(np.arange(10.0), 3.0)
+    both = AlignedReadings((first, second))
+    assert AlignedReadings((second,)).counts_like(both)
+    assert both.counts_like(AlignedReadings((first, run_of(np.arange(5.0), 1.0))))
+    assert not both.counts_like(AlignedReadings((first, AlignedRun(second.overview, 4.0))))
+    assert not both.counts_like(AlignedReadings((run_of(np.arange(10.0), 0.0),)))
+    assert not both.counts_like(AlignedReadings(()))
+
+
+def test_nothing_is_read_where_no_run_is() -> None:
+    both = AlignedReadings((run_of(np.arange(10.0), 0.0), run_of(np.arange(10.0), 3.0)))
+    assert both.within(-3.5) is None
+    assert both.within(9.5) is None
+    assert both.within(-3.0) == both.first()
+    assert both.within(9.0) == both.last()
+    assert AlignedReadings(()).within(0.0) is None
