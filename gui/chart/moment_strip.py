@@ -51,7 +51,9 @@ class MomentStrip(Part):
         self._crowd = np.empty(0)  # places of the moments that have a tick, not a flag
         self._crowded = np.empty(0, np.intp)  # which they are
         self._chosen_id = ""
+        self._chosen_tick: Flag | None = None  # where the chosen moment is one of the crowd
         self._pressed: Flag | None = None
+        self._pressed_id = ""
         self._pressed_x = 0.0
         self._dragged_x: float | None = None
         self.is_movable = False
@@ -68,6 +70,7 @@ class MomentStrip(Part):
         self.show_frame(frame, colours)
         self._flags, self._ticks = (), np.empty(0)
         self._crowd, self._crowded = np.empty(0), np.empty(0, np.intp)
+        self._chosen_tick = None
         if not moments:
             return
         times_s = times_of(moments)
@@ -84,11 +87,13 @@ class MomentStrip(Part):
         self._crowd = places[has_tick]
         self._crowded = np.flatnonzero(has_tick) + int(first)
         self._ticks = np.unique(np.round(self._crowd)) + 0.5
+        self._chosen_tick = self._find_chosen_tick()
 
     def show_chosen(self, moment_id: str) -> None:
         """Mark the flag of the moment that is chosen elsewhere; empty: of none."""
         if moment_id != self._chosen_id:
             self._chosen_id, self.is_stale = moment_id, True
+            self._chosen_tick = self._find_chosen_tick()
 
     def depends_on(self, frame: Frame) -> object:
         """Nothing where there is no moment, else nothing of voltages."""
@@ -114,16 +119,19 @@ class MomentStrip(Part):
     def _paint_chosen(self, painter: QPainter, middle: float, colours: Colours) -> None:
         """A ring about the flag of the chosen moment; where there are only ticks, its number too."""
         flag = next((f for f in self._flags if self._moments[f.index].id == self._chosen_id), None)
-        if flag is None and self._crowd.size and self._chosen_id:
-            seen = (self._moments[i].id for i in self._crowded)
-            number = next((i for i, one in enumerate(seen) if one == self._chosen_id), None)
-            flag = None if number is None else self._tick(number)
-            if flag is not None:
-                paint_disc(painter, QPointF(flag.x, middle), DISC, flag.index + 1, colours)
+        if flag is None and (flag := self._chosen_tick) is not None:
+            paint_disc(painter, QPointF(flag.x, middle), DISC, flag.index + 1, colours)
         if flag is not None:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(QColor(colours.ink), 2))
             painter.drawEllipse(QPointF(flag.x, middle), DISC + RING, DISC + RING)
+
+    def _find_chosen_tick(self) -> Flag | None:
+        if not self._chosen_id:
+            return None
+        seen = (self._moments[i].id for i in self._crowded)
+        number = next((i for i, one in enumerate(seen) if one == self._chosen_id), None)
+        return None if number is None else self._tick(number)
 
     def _tick(self, number: int) -> Flag:
         x = float(self._crowd[number])
@@ -181,7 +189,10 @@ class MomentStrip(Part):
 
     def press(self, at: QPointF) -> None:
         """Take hold of a flag."""
-        self._pressed, self._pressed_x, self._dragged_x = self._flag_at(at.x()), at.x(), None
+        flag = self._pressed = self._flag_at(at.x())
+        self._pressed_x, self._dragged_x = at.x(), None
+        # Others may come or go while it is held, and their numbers with them.
+        self._pressed_id = "" if flag is None else self._moments[flag.index].id
 
     def drag(self, at: QPointF) -> None:
         """Drag the flag along."""
@@ -197,15 +208,16 @@ class MomentStrip(Part):
         flag, x = self._pressed, self._dragged_x
         self._pressed = self._dragged_x = None
         self.is_stale = True
-        if flag is None or self.frame is None or flag.index >= len(self._moments):
+        if flag is None or self.frame is None:
             return
-        moment_id = self._moments[flag.index].id
         if x is None:
-            self.chosen.emit(moment_id)
+            self.chosen.emit(self._pressed_id)
         else:
-            self.moved.emit(moment_id, min(max(self.frame.time_s(x), 0.0), self.until_s))
+            self.moved.emit(self._pressed_id, min(max(self.frame.time_s(x), 0.0), self.until_s))
 
     def _flag_at(self, x: float) -> Flag | None:
+        if self._chosen_tick is not None and abs(self._chosen_tick.x - x) <= DISC + RING:
+            return self._chosen_tick  # its disc lies over all others
         near = [
             f for f in self._flags if abs(f.x - x) <= PITCH / 2 + 1 or f.x < x < f.x + DISC + f.label_room
         ]

@@ -83,3 +83,54 @@ def test_beside_a_crowd_of_ticks_a_moment_keeps_its_flag_and_both_can_be_clicked
     one.show_chosen(moments[24].id)
     changed = np.flatnonzero((painted(one) != before).any(axis=0))
     assert abs(changed.mean() - frame().x(36.0)) < 2.0
+
+
+def test_the_disc_of_a_chosen_moment_is_taken_and_not_the_tick_it_covers(theme: Theme, qtbot: QtBot) -> None:
+    """Dragged by its edge, another moment went to where the hand had taken this one."""
+    del theme
+    one = strip(CROWD)
+    one.is_movable, one.until_s = True, 1000.0
+    one.show_chosen(CROWD[37].id)
+    edge = QPointF(frame().x(CROWD[37].time_s) + 8.0, MIDDLE)  # the next tick lies there
+    assert one.tip(edge).startswith("38  ")
+    with qtbot.waitSignal(one.moved) as told:
+        one.press(edge)
+        one.drag(edge + QPointF(40.0, 0.0))
+        one.release(edge + QPointF(40.0, 0.0))
+    assert told.args is not None
+    assert told.args[0] == CROWD[37].id
+    assert told.args[1] == pytest.approx(CROWD[37].time_s + 50.0)
+    one.show_chosen("")
+    assert one.tip(edge).startswith("39  ")
+
+
+def test_any_one_of_moments_at_the_same_instant_can_be_dragged_once_it_is_chosen(
+    theme: Theme, qtbot: QtBot
+) -> None:
+    del theme
+    same = tuple(new_moment(500.0, "note", f"note {i}") for i in range(20))
+    one = strip(same)
+    one.is_movable, one.until_s = True, 1000.0
+    one.show_chosen(same[7].id)
+    at = QPointF(frame().x(500.0), MIDDLE)
+    with qtbot.waitSignal(one.moved) as told:
+        one.press(at)
+        one.drag(at + QPointF(80.0, 0.0))
+        one.release(at + QPointF(80.0, 0.0))
+    assert told.args is not None
+    assert told.args[0] == same[7].id
+
+
+def test_what_is_dragged_stays_the_same_when_an_earlier_moment_goes(theme: Theme, qtbot: QtBot) -> None:
+    """Undone while a flag was held, and the flag's number was another moment's."""
+    del theme
+    one = strip(FEW)
+    one.is_movable, one.until_s = True, 1000.0
+    at = QPointF(frame().x(FEW[2].time_s), MIDDLE)
+    one.press(at)
+    one.drag(at + QPointF(40.0, 0.0))
+    one.show_moments(FEW[1:], frame(), LIGHT)
+    with qtbot.waitSignal(one.moved) as told:
+        one.release(at + QPointF(40.0, 0.0))
+    assert told.args is not None
+    assert told.args[0] == FEW[2].id
