@@ -161,6 +161,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     from gui.language import SETTING, load_language
     from gui.log_book import LogBook
     from gui.lost_display import saved_when_display_is_lost
+    from gui.missing_folder import tell_missing_folder
     from gui.recordings_folder import user_settings
     from gui.screen_check import screen_faults_told
     from gui.shelf.cut_off import look_for_cut_off_runs
@@ -202,7 +203,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
     if plan is not None:
         window.begin(in_window_language(plan))
     if trouble:
-        window.news.tell_no_folder(trouble)
+        tell_missing_folder(window, trouble)
     window.resize(window.sizeHint())
     window.show()
     look_for_cut_off_runs(window, _folders(settings, files, plan))

@@ -11,9 +11,20 @@ from gui.words import translate
 from logger.errors import LoggerError
 from logger.folder import default_folder, new_recording_path
 
-__all__ = ["FOLDER_KEY", "choose_recordings_folder", "new_recording", "recordings_folder", "user_settings"]
+__all__ = [
+    "FOLDER_KEY",
+    "FolderMissing",
+    "choose_recordings_folder",
+    "new_recording",
+    "recordings_folder",
+    "user_settings",
+]
 
 FOLDER_KEY = "recordings_folder"
+
+
+class FolderMissing(LoggerError):
+    """The chosen folder is not there, for example on a stick that is unplugged."""
 
 
 def user_settings() -> QSettings:
@@ -45,11 +56,11 @@ def new_recording(settings: QSettings) -> Path:
 
     Raises
     ------
-    LoggerError : the chosen folder is not there, for example on a stick that is unplugged, or the usual one
-        cannot be made.
+    FolderMissing : the chosen folder is not there.
+    LoggerError : the usual one cannot be made.
     """
     folder = recordings_folder(settings)
     if settings.value(FOLDER_KEY) and not folder.is_dir():
         text = translate("Recordings folder", "{folder} is not there; choose another folder on the bench.")
-        raise LoggerError(text.format(folder=folder))
+        raise FolderMissing(text.format(folder=folder))
     return new_recording_path(folder)

@@ -86,11 +86,6 @@ class RunNews(QObject):
         """Another run has begun: why one before it could not matters no more, nor another try of it."""
         self._host.untell(FAILED)
 
-    def tell_no_folder(self, reason: str) -> None:
-        """Say why nothing could be recorded at the start, and lead to where a folder is chosen."""
-        action = (translate("Window", "Choose a folder"), lambda: self._host.show_page("bench"))
-        self._host.tell("bench", "warning", message_sentence(reason), (action,))
-
     def tell_saved_already(self) -> None:
         """Answer who wants to save while a run goes on."""
         if self._desk.is_running:

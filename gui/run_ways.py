@@ -14,6 +14,7 @@ from gui.job import Job
 from gui.kind_words import kind_words
 from gui.menu import WindowMenu
 from gui.message_words import message_sentence
+from gui.missing_folder import tell_missing_folder
 from gui.notice_board import INFO_PASSES_S
 from gui.numbers import clock_text, plain
 from gui.page_list import RUN
@@ -21,7 +22,7 @@ from gui.page_stack import PageStack
 from gui.pages.page import PageHost
 from gui.pages.run_page import RunPage
 from gui.picture_desk import PictureDesk
-from gui.recordings_folder import new_recording
+from gui.recordings_folder import FolderMissing, new_recording
 from gui.run_desk import RunDesk
 from gui.session import Plan
 from gui.stamping import DIGIT_KINDS, STEP
@@ -80,6 +81,8 @@ class RunWays(QObject):
             return
         try:
             self._host.begin(demo_plan(new_recording(self._host.settings)))
+        except FolderMissing as error:
+            tell_missing_folder(self._host, str(error))
         except LoggerError as error:
             self._host.tell("lesson", "warning", message_sentence(str(error)))
 

@@ -22,6 +22,7 @@ from gui.language import SETTING, told_in
 from gui.layout_items import forget_layout_items
 from gui.leaving import Leaving
 from gui.menu import WindowMenu
+from gui.missing_folder import MissingFolder
 from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
 from gui.page_stack import PageStack
@@ -82,6 +83,7 @@ class Window(QWidget):
         self.news = RunNews(self, self.desk, self.watch, self.stack.show_cautions, self)
         self.recordings = RecordingDesk(self, self.stack, self.desk, self.undoing, self)
         self.wall_switch = WallSwitch(self, self.header, self.stack, self.watch)
+        self._missing_folder = MissingFolder(self, lambda: self.bars.texts)
         self.leaving = Leaving(self, self.desk, self._jobs)
         self.menu.sound.setChecked(self.watch.is_sound_on)
         self.setWindowIcon(icon("galvanote", "#000"))
@@ -263,6 +265,7 @@ class Window(QWidget):
             self._show_header()
             self.watch.follow()
             self.faults.tell_new()
+            self._missing_folder.follow()
             if self.wall_switch.is_on:
                 self.wall_switch.show_words()
 

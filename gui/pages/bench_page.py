@@ -29,9 +29,10 @@ from gui.card_style import card_style
 from gui.demo import demo_bench, lesson_bench
 from gui.job import Job
 from gui.message_words import message_sentence
+from gui.missing_folder import tell_missing_folder
 from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import Page, PageHost
-from gui.recordings_folder import new_recording
+from gui.recordings_folder import FolderMissing, new_recording
 from gui.session import Plan
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
@@ -386,20 +387,9 @@ class BenchPage(Page):
 
     def _record(self) -> None:
         """Check everything, then begin; while a run goes on, offer to end and save it first."""
-        try:
-            if self.form.problems:
-                raise BenchError(
-                    translate("Bench", "A field of the bench is marked; mend or empty it first.")
-                )
-            bench = replace(self.form.bench(), path=self.form.path)
-            addresses = self.sources.checked_addresses()
-            out = new_recording(self.host.settings)
-        except LoggerError as error:
-            self._refuse(error)
+        plan = self._checked_plan()
+        if plan is None:
             return
-        self.host.untell("bench")
-        self._keep()
-        plan = Plan(addresses, out, bench, bench.title or "")
         session = self.host.session
         if session is None or session.is_over:
             self._give_ports_back(partial(self.host.begin, plan))
@@ -413,6 +403,26 @@ class BenchPage(Page):
         title = session.plan.title or translate("Bench", "A run")
         action = (translate("Bench", "Save it, then record with this bench"), save_and_begin)
         self.host.tell("another run", "info", text.format(title=title), (action,))
+
+    def _checked_plan(self) -> Plan | None:
+        """Return the plan of a run with what stands here; None where it cannot be, which is told."""
+        try:
+            if self.form.problems:
+                raise BenchError(
+                    translate("Bench", "A field of the bench is marked; mend or empty it first.")
+                )
+            bench = replace(self.form.bench(), path=self.form.path)
+            addresses = self.sources.checked_addresses()
+            out = new_recording(self.host.settings)
+        except FolderMissing as error:
+            tell_missing_folder(self.host, str(error), leads_to_bench=False)
+            return None
+        except LoggerError as error:
+            self._refuse(error)
+            return None
+        self.host.untell("bench")
+        self._keep()
+        return Plan(addresses, out, bench, bench.title or "")
 
     def _give_ports_back(self, begin: Callable[[], None]) -> None:
         """Stop listening, then `begin`: a port can be opened only once."""

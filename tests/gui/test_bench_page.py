@@ -310,7 +310,7 @@ def test_runs_go_to_the_folder_that_was_chosen(
     assert host.begun[0].out.parent == stick
     stick.rmdir()  # unplugged
     page.record.click()
-    assert "stick is not there" in host.told["bench"][1]
+    assert "stick is not there" in host.told["no folder"][1]
     monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(tmp_path / "nowhere"))
     QTest.mouseClick(page.place.choose, Qt.MouseButton.LeftButton)
     assert "Nothing can be written to" in host.told["bench"][1]
