@@ -397,7 +397,9 @@ class BenchPage(Page):
 
         def save_and_begin() -> None:
             self.host.untell("another run")
-            self._give_ports_back(partial(self.host.save_and_begin, plan))
+            plan = self._checked_plan()  # with what was changed since it was offered
+            if plan is not None:
+                self._give_ports_back(partial(self.host.save_and_begin, plan))
 
         text = translate("Bench", "“{title}” is still being recorded. One run at a time: end and save it?")
         title = session.plan.title or translate("Bench", "A run")

@@ -272,8 +272,10 @@ def test_while_a_run_records_the_bench_offers_to_end_it_first(
         assert host.begun == [], "nobody has said that the run may end"
         _level, text, ((_words, save_and_begin),) = host.told["another run"]
         assert "“Strip 4” is still being recorded" in text
+        type_into(page.fields["supply", "resistor_ohm"], "4,7k")  # seen while the offer stood
         save_and_begin()
         host.until(lambda: bool(host.begun), "the next run")
+        assert host.begun[0].bench.supply.resistor_ohm == 4700.0
         assert "another run" not in host.told
     finally:
         run.has_ended = True
