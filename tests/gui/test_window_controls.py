@@ -132,15 +132,6 @@ def test_the_dialogs_have_names_and_are_reached_by_tab(bench: Bench) -> None:
         dialog.close()
 
 
-def test_words_being_typed_are_kept_when_the_source_ends(bench: Bench) -> None:
-    bench.press(Qt.Key.Key_M)
-    bench.type("colour brown")
-    bench.run.has_ended = True
-    bench.look()
-    assert bench.session.state != "running"
-    assert bench.session.moments[-1].label == "colour brown"
-
-
 @pytest.mark.parametrize("scheme", ["dark", "light"])
 def test_the_chart_follows_a_change_of_colours(bench: Bench, scheme: str) -> None:
     bench.window.theme.choose(scheme)

@@ -67,6 +67,15 @@ def test_a_kind_is_tagged_while_the_words_of_an_earlier_moment_go_on(bench: Benc
     assert moments == [(10.0, "note", "milky mess 5"), (12.0, "stirring_on", "")]
 
 
+def test_words_being_typed_are_kept_when_the_source_ends(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_M)
+    bench.type("colour brown")
+    bench.run.has_ended = True
+    bench.look()
+    assert bench.session.state != "running"
+    assert bench.session.moments[-1].label == "colour brown"
+
+
 def test_esc_keeps_the_moment_without_words(bench: Bench) -> None:
     bench.press(Qt.Key.Key_M)
     bench.type("never mind")
