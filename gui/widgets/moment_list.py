@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from typing import Any
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
@@ -10,8 +9,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QKeyEvent, QPainter, QResizeEve
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
-    QListWidget,
-    QListWidgetItem,
+    QListView,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -22,9 +20,10 @@ from PySide6.QtWidgets import (
 from gui.disc import paint_disc
 from gui.fonts import font
 from gui.icons import icon
-from gui.kind_words import kind_words, label_words, whole_words
+from gui.kind_words import whole_words
 from gui.numbers import clock_text
 from gui.theme import Theme
+from gui.widgets.moment_model import MOMENT_ROLE, PICTURES_ROLE, MomentModel
 from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.attachments import Attachment
@@ -33,8 +32,6 @@ from logger.moments import Moment
 __all__ = ["MomentList"]
 
 ROW_HEIGHT = 26
-MOMENT_ROLE = Qt.ItemDataRole.UserRole
-PICTURES_ROLE = Qt.ItemDataRole.UserRole + 1
 PICTURE_SIGN = 15
 """Side of the sign that a moment has pictures."""
 
@@ -70,14 +67,13 @@ class MomentList(QWidget):
     ) -> None:
         super().__init__(parent)
         self._is_growing = is_growing
-        self._shown: tuple[Moment, ...] = ()
-        self._counts: Counter[str] = Counter()
+        self._model = MomentModel()
         self._list = _List(is_growing)
+        self._list.setModel(self._model)
         self._list.setItemDelegate(_Delegate(theme, self._list))
-        self._list.itemActivated.connect(lambda _item: self._emit(self.edit_wanted))
+        self._list.activated.connect(lambda _index: self._emit(self.edit_wanted))
         self._list.remove_pressed.connect(lambda: self._emit(self.remove_wanted))
-        self._list.itemSelectionChanged.connect(self._enable)
-        self._list.itemSelectionChanged.connect(lambda: self.chosen_changed.emit(self.chosen_id or ""))
+        self._list.selectionModel().selectionChanged.connect(self._take_choice)
         self._empty = QLabel(_empty_words() if empty is None else empty)
         self._empty.setWordWrap(True)
         self._empty.setFont(font(13))
@@ -133,43 +129,32 @@ class MomentList(QWidget):
         """
         self._empty.setVisible(not moments)
         self._list.setVisible(bool(moments))
-        counts = Counter(one.moment_id for one in attachments)
-        if (moments, counts) == (self._shown, self._counts):
-            return
-        self._counts = counts
-        chosen, known = self.chosen_id, {moment.id for moment in self._shown}
-        new = [i for i, moment in enumerate(moments) if moment.id not in known]
-        place = self._list.verticalScrollBar().value()
-        self._shown = moments
-        self._list.clear()
-        for number, moment in enumerate(moments, start=1):
-            spoken = _spoken(number, moment, counts[moment.id])
-            item = QListWidgetItem(spoken)
-            item.setData(MOMENT_ROLE, (number, moment))
-            item.setData(PICTURES_ROLE, counts[moment.id])
-            item.setToolTip(spoken)
-            self._list.addItem(item)
-            if moment.id == chosen:
-                self._list.setCurrentItem(item)
-        self._list.verticalScrollBar().setValue(place)
-        if new and known:
-            self._list.scrollToItem(self._list.item(new[-1]))
+        present = self._list.currentIndex().data(MOMENT_ROLE)
+        if present is not None and present.id not in {moment.id for moment in moments}:
+            self._list.selectionModel().clear()  # else Qt chose its neighbour, for the next Delete to remove
+        was_empty = not self._model.moments
+        new = self._model.show(moments, attachments)
+        if new and not was_empty:
+            self._list.scrollTo(self._model.index(new[-1]))
         elif new and self._is_growing:
             self._list.scrollToBottom()
-        self._enable()
 
     def choose(self, moment_id: str) -> None:
         """Choose and show the moment of that id."""
-        for i, moment in enumerate(self._shown):
-            if moment.id == moment_id:
-                self._list.setCurrentRow(i)
-                self._list.scrollToItem(self._list.item(i))
+        row = self._model.row_of(moment_id)
+        if row is not None:
+            self._list.setCurrentIndex(self._model.index(row))
+            self._list.scrollTo(self._model.index(row))
 
     @property
     def chosen_id(self) -> str | None:
         """Id of the chosen moment, or None."""
-        items = self._list.selectedItems()
-        return items[0].data(MOMENT_ROLE)[1].id if items else None
+        chosen = self._list.selectionModel().selectedIndexes()
+        return chosen[0].data(MOMENT_ROLE).id if chosen else None
+
+    def _take_choice(self) -> None:
+        self._enable()
+        self.chosen_changed.emit(self.chosen_id or "")
 
     def _emit(self, signal: Any) -> None:
         if self.chosen_id is not None:
@@ -180,14 +165,14 @@ class MomentList(QWidget):
             button.setEnabled(self.chosen_id is not None)
 
 
-class _List(QListWidget):
+class _List(QListView):
     remove_pressed = Signal()
 
     def __init__(self, is_growing: bool) -> None:
         super().__init__()
         self._is_growing = is_growing
         self.setAccessibleName(translate("Moment list", "Moments of the run"))
-        self.setFrameShape(QListWidget.Shape.NoFrame)
+        self.setFrameShape(QListView.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setUniformItemSizes(True)
         self.setMinimumHeight(2 * ROW_HEIGHT)
@@ -230,7 +215,7 @@ class _Delegate(QStyledItemDelegate):
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> None:
-        number, moment = index.data(MOMENT_ROLE)
+        number, moment = index.row() + 1, index.data(MOMENT_ROLE)
         colours = self._theme.colours
         rect = QRectF(option.rect)
         state = option.state
@@ -264,10 +249,3 @@ def _empty_words() -> str:
     return translate(
         "Moment list", "Press M when something happens: the time is kept at once, words can follow."
     )
-
-
-def _spoken(number: int, moment: Moment, pictures: int) -> str:
-    label = f": {label_words(moment)}" if moment.label else ""
-    if pictures:
-        label += " · " + translate("Moment list", "pictures: {count}").format(count=pictures)
-    return f"{number}, {clock_text(moment.time_s, 1)}, {kind_words(moment.kind)}{label}"

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QDialog,
     QLabel,
     QLineEdit,
-    QListWidget,
+    QListView,
     QWidget,
 )
 
@@ -26,7 +26,7 @@ from tests.gui.window_bench import bench as bench
 
 
 def controls(root: QWidget) -> list[QWidget]:
-    kinds = (QAbstractButton, QLineEdit, QComboBox, QListWidget, Chart)
+    kinds = (QAbstractButton, QLineEdit, QComboBox, QListView, Chart)
     return [w for w in root.findChildren(QWidget) if isinstance(w, kinds) and w.isVisible()]
 
 
