@@ -12,10 +12,13 @@ from gui.words import translate
 from logger.bench import Bench, parse_bench
 from logger.folder import resolve_output
 
-__all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan", "in_window_language", "lesson_bench"]
+__all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan", "holds_invented", "in_window_language", "lesson_bench"]
 
 DEMO_ADDRESS = "cell:demo?speed=20"
 FILE = Path(__file__).with_name("demo_bench.toml")
+
+MARK = "Invented: nobody measured these values."
+"""In the bench file, and in every file that was saved from it: such a file is known again by it."""
 
 _TEXTS = tuple(
     str(text)
@@ -39,6 +42,11 @@ def demo_bench() -> Bench:
     for one in _TEXTS:
         text = text.replace(f'"{one}"', f'"{translate("Demo", one)}"')
     return parse_bench(text, FILE.name)
+
+
+def holds_invented(text: str) -> bool:
+    """Tell whether the text of a bench file is that of the simulated cell, or was made from it."""
+    return MARK in text
 
 
 def lesson_bench() -> Bench:

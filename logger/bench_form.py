@@ -218,10 +218,16 @@ class BenchForm:
         self._problems.pop(field.path, None)
         return None
 
-    def moved_to(self, bench: Bench) -> BenchForm:
-        """Return a form over another bench, with what has been typed over the present one."""
+    @property
+    def base(self) -> str:
+        """The text of the file that is edited, without what is typed over it."""
+        return self._base
+
+    def moved_to(self, bench: Bench, *, since: Bench | None = None) -> BenchForm:
+        """Return a form over another bench, with what is not as in `since`: by default the present file."""
+        before = self._saved if since is None else BenchForm(since)._saved
         moved = BenchForm(bench)
-        moved._values |= {key: value for key, value in self._values.items() if value != self._saved[key]}
+        moved._values |= {key: value for key, value in self._values.items() if value != before[key]}
         return moved
 
     @property

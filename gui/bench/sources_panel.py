@@ -25,6 +25,7 @@ from logger.source_probe import ProbedChannel, SourceProbe
 __all__ = ["SourcesPanel"]
 
 HEARD_PASSES_S = 10.0
+CELL_VOLTAGE = "cell_voltage"
 
 
 class SourcesPanel(QWidget):
@@ -83,8 +84,10 @@ class SourcesPanel(QWidget):
 
     @property
     def are_real(self) -> bool:
-        """Tell whether there are sources and none of them is simulated."""
-        return bool(self.cards) and not any(card.form.kind == "cell" for card in self.cards)
+        """Tell whether there are sources, and what stands for the cell voltage is not simulated."""
+        forms = [card.form for card in self.cards]
+        voltages = [form for form in forms if form.options.get("role", CELL_VOLTAGE) == CELL_VOLTAGE]
+        return bool(forms) and not any(form.kind == "cell" for form in voltages or forms)
 
     def stop_listening(self) -> list[SourceProbe]:
         """Give every port back; return the probes that are ending."""

@@ -26,7 +26,7 @@ from gui.bench.quantity_field import QuantityField
 from gui.bench.recordings_place import RecordingsPlace
 from gui.bench.sources_panel import SourcesPanel
 from gui.card_style import card_style
-from gui.demo import demo_bench, lesson_bench
+from gui.demo import demo_bench, holds_invented, lesson_bench
 from gui.job import Job
 from gui.message_words import message_sentence
 from gui.missing_folder import tell_missing_folder
@@ -67,7 +67,7 @@ class BenchPage(Page):
         self.fields: dict[Key, QuantityField] = {}
         self.sources = SourcesPanel(host)
         self.consequences = Consequences()
-        self._has_begun = self._holds_invented = False
+        self._has_begun = False
         self._marked: QuantityField | None = None
         self._kept = KeptBench(host.settings)
         self._build()
@@ -203,17 +203,16 @@ class BenchPage(Page):
         elif plan is not None:
             self.show_bench(plan.bench)
             self._show_sources(plan.addresses)
-            self._holds_invented = not is_chosen
         else:
             self.show_bench(Bench())
             self._show_sources((FIRST_ADDRESS,))
+        self._drop_invented()
 
     def _show_invented(self) -> None:
         self.host.untell("last time")
         self._keep()  # what was typed over it meanwhile, too
-        self.show_bench(demo_bench())
-        self._show_sources((FIRST_ADDRESS,))
-        self._holds_invented = True
+        text = translate("Bench", "This is the bench of the simulated cell.")
+        self._replace(BenchForm(demo_bench()), text, (FIRST_ADDRESS,))
 
     def _show_sources(self, addresses: Sequence[str]) -> None:
         self.sources.clear()
@@ -223,7 +222,7 @@ class BenchPage(Page):
 
     def _keep(self) -> None:
         """Keep what was typed for the next start; of a bench with invented values nothing else."""
-        form = self.form.moved_to(lesson_bench()) if self._holds_invented else self.form
+        form = self._without_invented() if self._holds_invented else self.form
         if form.is_changed or not self._holds_invented:
             self._kept.keep(form, [card.form.address for card in self.sources.cards if card.form.port])
 
@@ -268,12 +267,19 @@ class BenchPage(Page):
 
     # ------------------------------------------------------------ the form
 
+    @property
+    def _holds_invented(self) -> bool:
+        return holds_invented(self.form.base)
+
+    def _without_invented(self) -> BenchForm:
+        """What was typed, also what was saved since, over the steps of the lesson."""
+        return self.form.moved_to(lesson_bench(), since=demo_bench())
+
     def _drop_invented(self) -> None:
         """Take the values of the simulated cell off the bench when it goes; what was typed stays."""
         if not self._holds_invented or not self.sources.are_real:
             return
-        self._holds_invented = False
-        self._show_form(self.form.moved_to(lesson_bench()))
+        self._show_form(self._without_invented())
         text = translate(
             "Bench",
             "The values of the simulated cell are off the bench. Give those of your own supply and cell.",
@@ -282,7 +288,6 @@ class BenchPage(Page):
 
     def show_bench(self, bench: Bench) -> None:
         """Show a bench in the form."""
-        self._holds_invented = False
         self._show_form(BenchForm(bench))
 
     def _show_form(self, form: BenchForm) -> None:
@@ -300,23 +305,31 @@ class BenchPage(Page):
             self.host.tell("bench", "warning", message_sentence(str(error)))
             return
         text = translate("Bench", "{file} is open. The changes to the bench before it are not saved.")
-        self._replace(form, text.format(file=path.name), is_invented=False)
+        self._replace(form, text.format(file=path.name))
 
-    def _replace(self, form: BenchForm, text: str, *, is_invented: bool) -> None:
-        """Show another form; changes to the one before it can be brought back, and `text` says so."""
-        former, was_invented = self.form, self._holds_invented
-        self._holds_invented = is_invented
+    def _replace(self, form: BenchForm, text: str, addresses: Sequence[str] | None = None) -> None:
+        """Show another form, with sources of its own where `addresses` are given.
+
+        What cannot be had again otherwise can be brought back, and `text` says so: changes to the form
+        before it, and a bench whose sources go with it.
+        """
+        former, former_addresses = self.form, None
+        cannot_be_had = former.is_changed
         self._show_form(form)
+        if addresses is not None:
+            former_addresses = [card.form.address for card in self.sources.cards]
+            cannot_be_had = cannot_be_had or not holds_invented(former.base)
+            self._show_sources(addresses)
         self._drop_invented()
         self.host.untell("bench")
-        if former.is_changed:
+        if cannot_be_had:
             words = translate("Bench", "Bring that bench back")
-            action = (words, partial(self._bring_back, former, is_invented=was_invented))
+            action = (words, partial(self._bring_back, former, former_addresses))
             self.host.tell("bench", "info", text, (action,))
 
-    def _bring_back(self, form: BenchForm, *, is_invented: bool) -> None:
+    def _bring_back(self, form: BenchForm, addresses: Sequence[str] | None) -> None:
         text = translate("Bench", "The bench of before is back. The changes to the other one are not saved.")
-        self._replace(form, text, is_invented=is_invented)
+        self._replace(form, text, addresses)
 
     def _typed(self, field: QuantityField, text: str) -> None:
         problem = self.form.type(field.field, text)

@@ -715,6 +715,10 @@
         <translation>Den der simulierten Zelle zeigen</translation>
     </message>
     <message>
+        <source>This is the bench of the simulated cell.</source>
+        <translation>Das ist der Versuchsaufbau der simulierten Zelle.</translation>
+    </message>
+    <message>
         <source>Bench</source>
         <translation>Aufbau</translation>
     </message>

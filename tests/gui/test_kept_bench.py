@@ -193,6 +193,68 @@ def test_the_bench_of_last_time_outlasts_a_look_at_that_of_the_simulated_cell(st
         assert (page.form.value(TITLE), page.form.value(RESISTOR)) == ("Strip 5", 10000.0)
 
 
+def test_what_was_typed_and_saved_over_invented_values_outlasts_them(starts: Starts, tmp_path: Path) -> None:
+    """Once saved it counted as the file's, and went with the invented values when the meter was real."""
+    with recording(tmp_path, demo_bench()) as session:
+        with starts.one(session) as (page, _host):
+            type_over(page, RESISTOR, "10k")
+            page._save(tmp_path / "mine.toml")
+            page.sources.cards[0].remove.click()
+            page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+            assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
+            assert page.form.path is None, "the file holds invented values, and this bench none"
+        with starts.one(session) as (page, host):
+            assert "last time" in host.told
+            assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
+
+
+def test_invented_values_that_were_saved_reach_no_real_meter_when_their_file_is_opened(
+    starts: Starts, tmp_path: Path
+) -> None:
+    with recording(tmp_path, demo_bench()) as session, starts.one(session) as (page, _host):
+        type_over(page, RESISTOR, "10k")
+        page._save(tmp_path / "mine.toml")
+    with starts.one() as (page, host):
+        page.sources.clear()
+        page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+        page.open_bench(tmp_path / "mine.toml")
+        assert (page.form.value(STACK), page.form.value(RESISTOR)) == (None, 10000.0)
+        assert "off the bench" in host.told["invented"][1]
+
+
+def test_a_simulated_source_beside_a_real_meter_keeps_no_invented_values(
+    starts: Starts, tmp_path: Path
+) -> None:
+    """The simulated cell was told to stand for something else, and the real meter for the cell voltage."""
+    with recording(tmp_path, demo_bench()) as session, starts.one(session) as (page, host):
+        page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+        assert page.form.value(STACK) == 27.0
+        role = page.sources.cards[0].role
+        role.setFocus()
+        while role.currentData() != "shunt_voltage":
+            QTest.keyClick(role, Qt.Key.Key_Down)
+        assert page.form.value(STACK) is None
+        assert "off the bench" in host.told["invented"][1]
+
+
+def test_the_bench_of_last_time_comes_back_with_its_sources_after_a_look_at_the_simulated_one(
+    starts: Starts,
+) -> None:
+    """Nothing led back to it before the next start of the program."""
+    with starts.one() as (page, _host):
+        page.open_bench(EXAMPLE)
+        page.sources.clear()
+        page.sources.add_source(SourceForm("text", "/dev/ttyACM0"))
+    with starts.one() as (page, host):
+        press_the_way_out(host, "last time")
+        assert page.form.text == demo_bench().source_text
+        press_the_way_out(host, "bench")
+        assert page.form.path == EXAMPLE
+        assert [card.form.address for card in page.sources.cards] == ["text:/dev/ttyACM0"]
+        assert page.form.value(RESISTOR) == read_bench(EXAMPLE).supply.resistor_ohm
+        assert "bench" not in host.told, "the other one can be had again"
+
+
 def test_contradictions_do_not_push_out_what_was_kept(settings: QSettings) -> None:
     kept = KeptBench(settings)
     good = BenchForm(read_bench(EXAMPLE))
