@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil
+from pathlib import Path
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QFontMetricsF
@@ -57,6 +58,7 @@ class ComparisonView(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._runs: tuple[ShelfRun, ...] = ()
+        self._missing: tuple[Path, ...] = ()
         self._names: tuple[str, ...] = ()
         self._comparison: RunComparison | None = None
         self._heading = QLabel()
@@ -103,19 +105,19 @@ class ComparisonView(QWidget):
         layout.addWidget(self.chart, 3)
         layout.addWidget(scroll, 2)
 
-    def show_runs(self, runs: Sequence[ShelfRun], wanted: int) -> None:
-        """Show the runs loaded so far of `wanted` ones."""
-        self._runs = tuple(runs)
+    def show_runs(self, runs: Sequence[ShelfRun], missing: Sequence[Path]) -> None:
+        """Show the runs loaded so far; those in the files that are `missing` are to come, in that order."""
+        self._runs, self._missing = tuple(runs), tuple(missing)
         self._names = distinct_names(
             [run.recording.title for run in runs], [run.recording.path for run in runs]
         )
-        loading = wanted - len(runs)
-        text = translate("Shelf", "{count} runs over one another").format(count=wanted)
+        loading = len(missing)
+        text = translate("Shelf", "{count} runs over one another").format(count=len(runs) + loading)
         # Its last words take their room from the start: nothing beside it moves when all are read.
         self._heading.setMinimumWidth(ceil(QFontMetricsF(self._heading.font()).horizontalAdvance(text)))
         if loading:
             text = translate("Shelf", "{count} runs, {loading} to be read …").format(
-                count=wanted, loading=loading
+                count=len(runs) + loading, loading=loading
             )
         self._heading.setText(text)
         present = self.align.currentData()
@@ -146,7 +148,12 @@ class ComparisonView(QWidget):
             at_s = zero_s(self.key, run.recording, run.findings)
             if at_s is not None:
                 shown.append(OverlayRun(run.overview, at_s, name, number))
-        self.chart.show_runs(shown, self.align.currentText())
+        self.chart.show_runs(shown, self.align.currentText(), self._why_no_curve())
+
+    def _why_no_curve(self) -> str:
+        if self._missing:
+            return translate("Window", "Opening {name}").format(name=self._missing[0].name)
+        return translate("Shelf", "None of these runs has a reading of the cell voltage.")
 
     def _show_table(self, why_not: str = "") -> None:
         while (item := self._rows.takeAt(0)) is not None:

@@ -45,7 +45,7 @@ class OverlayChart(QWidget):
         self._theme = theme
         self.view = OverlayView()
         self.frame: Frame | None = None
-        self._zero_words = ""
+        self._zero_words = self._why_none = ""
         self._picture: OverlayPicture | None = None
         self._painted, self._is_stale = QPixmap(), True
         self._hold, self._drag = Hold(), TimeDrag()
@@ -65,13 +65,13 @@ class OverlayChart(QWidget):
         """Enough to see a difference."""
         return QSize(280, 150)
 
-    def show_runs(self, runs: list[OverlayRun], zero_words: str) -> None:
-        """Show `runs`; `zero_words` tells what happened at time zero."""
+    def show_runs(self, runs: list[OverlayRun], zero_words: str, why_none: str = "") -> None:
+        """Show `runs`; `zero_words` tells what happened at time zero, `why_none` why no curve is there."""
         self.view.show(runs)
-        self._zero_words = zero_words
+        self._zero_words, self._why_none = zero_words, why_none
         names = ", ".join(f"{run.number + 1} {run.name}" for run in runs)
         self.reading.show_runs(runs)
-        self.reading.describe(f"{names}. {zero_words}")
+        self.reading.describe(f"{names}. {zero_words}" if runs else why_none)
         self._draw()
 
     # ------------------------------------------------------------ painting
@@ -89,7 +89,7 @@ class OverlayChart(QWidget):
         frame = self.frame = Frame(place.width(), place.height(), *self.view.stretch, low_V, high_V)
         colours = self._theme.colours
         self._picture = OverlayPicture(
-            self.view.runs, traces, columns, frame, place, self._zero_words, colours
+            self.view.runs, traces, columns, frame, place, self._zero_words, self._why_none, colours
         )
         self._is_stale = True
         for part in (self._drag, self.reading.mark):

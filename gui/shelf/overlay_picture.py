@@ -35,7 +35,8 @@ def curve_place(width: int, height: int) -> QRect:
 class OverlayPicture:
     """Paints `runs`, of each the trace at its place in `traces`, which has `columns` columns.
 
-    `frame` says where they lie in `place`, `zero_words` what happened at time zero.
+    `frame` says where they lie in `place`, `zero_words` what happened at time zero. Where no run has a
+    reading there are no axes, which would show times and voltages that nobody measured, but `why_none`.
     """
 
     runs: Sequence[OverlayRun]
@@ -44,14 +45,23 @@ class OverlayPicture:
     frame: Frame
     place: QRect
     zero_words: str
+    why_none: str
     colours: Colours
 
     def paint(self, painter: QPainter) -> None:
         """Paint all of it, in pixels of the widget."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if all(run.extent_s is None for run in self.runs):
+            self._paint_why_none(painter)
+            return
         self._paint_grid(painter)
         self._paint_curves(painter)
         self._paint_numbers(painter)
+
+    def _paint_why_none(self, painter: QPainter) -> None:
+        painter.setFont(font(15))
+        painter.setPen(QColor(self.colours.quiet))
+        painter.drawText(self.place, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self.why_none)
 
     def _paint_grid(self, painter: QPainter) -> None:
         colours, frame, area = self.colours, self.frame, QRectF(self.place)

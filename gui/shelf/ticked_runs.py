@@ -77,8 +77,9 @@ class TickedRuns(QObject):
         ticked, runs = self._model.ticked, self.loaded
         if len(ticked) < 2:
             return
-        self._view.show_runs(runs, len(ticked))
-        if len(runs) < len(ticked):
+        missing = [path for path in ticked if path not in self._runs]
+        self._view.show_runs(runs, missing)
+        if missing:
             return
 
         def tell(found: tuple[RunComparison | None, str] | None, error: Exception | None) -> None:

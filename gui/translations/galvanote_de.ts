@@ -7893,6 +7893,10 @@
         <translation>{count} Messungen, noch {loading} …</translation>
     </message>
     <message>
+        <source>None of these runs has a reading of the cell voltage.</source>
+        <translation>Keine dieser Messungen hat einen Messwert der Zellspannung.</translation>
+    </message>
+    <message>
         <source>Not compared: {why}.</source>
         <translation>Nicht verglichen: {why}.</translation>
     </message>

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QApplication
@@ -46,7 +48,7 @@ def test_the_heading_takes_its_last_room_while_runs_are_read(
     with speaking(qapp, language):
         view = ComparisonView(theme)
         qtbot.addWidget(view)
-        view.show_runs([], 8)
+        view.show_runs([], [Path(f"{number}.h5") for number in range(8)])
         reading = view._heading.text()
         room = view._heading.minimumWidth()
         assert "8" in reading

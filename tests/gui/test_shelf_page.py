@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -152,6 +153,83 @@ def test_ticks_by_the_space_bar_lay_runs_over_one_another(host: FakeHost, qtbot:
     assert "Strip 4" in texts(host)
     assert_reachable_and_named(page)
     assert_nothing_clips(page)
+
+
+def test_until_a_run_is_read_the_overlay_names_the_one_that_is_opened(host: FakeHost) -> None:
+    """And there are no axes: nobody has measured what they would show."""
+    page = page_of(host)
+    chart = page.comparison.chart
+    for name in ("a.h5", "b.h5"):
+        page.model.tick(page.folder / name, on=True)
+    assert chart.view.runs == ()
+    assert chart.accessibleDescription() == "Opening a.h5"
+    assert chart._picture is not None
+    assert chart._picture.why_none == "Opening a.h5"
+    image = chart.grab().toImage()
+    heights = {
+        y
+        for y in range(image.height())
+        for x in range(image.width())
+        if image.pixel(x, y) != image.pixel(0, 0)
+    }
+    middle = image.height() / 2
+    assert heights
+    assert all(abs(y - middle) < 20 for y in heights), "axes beside the words"
+    host.until(lambda: len(chart.view.runs) == 1, "the first curve")
+    assert chart._picture.runs == chart.view.runs
+    assert "Opening" not in chart.accessibleDescription()
+    host.until_idle()
+
+
+def test_runs_without_readings_have_no_axes_but_words(host: FakeHost, folder: Path) -> None:
+    page = page_of(host)
+    for name in ("a.h5", "b.h5"):
+        page.model.tick(folder / name, on=True)
+    host.until_idle()
+    empty = [replace(run, overview=Overview()) for run in page.ticked.loaded]
+    page.comparison.show_runs(empty, [])
+    chart = page.comparison.chart
+    assert [run.extent_s for run in chart.view.runs] == [None, None]
+    assert chart._picture is not None
+    assert chart._picture.why_none == "None of these runs has a reading of the cell voltage."
+
+
+def test_ticking_another_run_keeps_the_cursor_while_it_is_read_and_after(
+    host: FakeHost, folder: Path
+) -> None:
+    times, values = lesson(900.0, 1.0)
+    write_recording(folder / "e.h5", times, values, title="Strip 6")
+    page = page_of(host)
+    page.refresh()
+    host.until_idle()
+    for name in ("a.h5", "b.h5"):
+        page.model.tick(folder / name, on=True)
+    host.until_idle()
+    chart = page.comparison.chart
+    QTest.keyClick(chart, Qt.Key.Key_Return)
+    QTest.keyClick(chart, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
+    here, since = chart.reading.reader.here, chart.reading.reader.since
+    assert here is not None
+    assert since is not None
+    page.model.tick(folder / "e.h5", on=True)
+    assert chart.reading.reader.here == here
+    host.until(lambda: len(chart.view.runs) == 3, "three curves")
+    host.until_idle()
+    with_third = chart.reading.reader.here
+    assert with_third is not None
+    assert (with_third.time_s, with_third.readings[:2]) == (here.time_s, here.readings)
+    page.model.tick(folder / "a.h5", on=False)
+    page.model.tick(folder / "e.h5", on=False)  # one alone is not compared: the overlay is not in front
+    page.model.tick(folder / "a.h5", on=True)
+    host.until_idle()
+    again = chart.reading.reader.here
+    assert again is not None
+    assert (again.time_s, again.readings) == (here.time_s, here.readings[::-1])
+    page.model.untick_all()
+    for name in ("b.h5", "a.h5"):
+        page.model.tick(folder / name, on=True)
+    host.until_idle()
+    assert chart.reading.reader.here is None
 
 
 def test_a_damaged_file_is_told_and_cannot_be_ticked_or_opened(host: FakeHost) -> None:
