@@ -92,7 +92,10 @@ class ComparisonView(QWidget):
         row.addWidget(words)
         row.addWidget(self.align)
         top = FlowLayout(across=18, down=4)
-        for widget in (self._heading, aligned, self.report, clear):
+        for widget in (self._heading, clear):
+            top.addWidget(widget)
+        top.begin_part()
+        for widget in (aligned, self.report):
             top.addWidget(widget)
         self._rows.setContentsMargins(0, 0, 10, 0)
         self._rows.setSpacing(6)

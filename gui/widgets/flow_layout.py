@@ -9,11 +9,17 @@ __all__ = ["FlowLayout"]
 
 
 class FlowLayout(QLayout):
-    """Items from left to right, in as many lines as the width asks for."""
+    """Items from left to right, in as many lines as the width asks for.
+
+    What does not fit into one line is broken where a part begins first (`begin_part`): what belongs together
+    then stays together.
+    """
 
     def __init__(self, across: int = 12, down: int = 4, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
+        self._part_begins: list[QLayoutItem] = []
+        self._begins_part = False
         self._across, self._down = across, down
         self.setContentsMargins(0, 0, 0, 0)
 
@@ -22,9 +28,16 @@ class FlowLayout(QLayout):
         self.addChildWidget(widget)
         self.addItem(QWidgetItem(widget))
 
+    def begin_part(self) -> None:
+        """Have the item that is taken next begin a part."""
+        self._begins_part = True
+
     def addItem(self, item: QLayoutItem) -> None:
         """Take one more item."""
         self._items.append(item)
+        if self._begins_part:
+            self._part_begins.append(item)
+            self._begins_part = False
 
     def count(self) -> int:
         """How many items there are."""
@@ -36,7 +49,12 @@ class FlowLayout(QLayout):
 
     def takeAt(self, index: int) -> QLayoutItem | None:
         """Give an item up."""
-        return self._items.pop(index) if 0 <= index < len(self._items) else None
+        if not 0 <= index < len(self._items):
+            return None
+        item = self._items.pop(index)
+        if item in self._part_begins:
+            self._part_begins.remove(item)
+        return item
 
     def expandingDirections(self) -> Qt.Orientation:
         """It takes what it needs, no more."""
@@ -82,13 +100,18 @@ class FlowLayout(QLayout):
     def _lines(self, width: int) -> list[list[QLayoutItem]]:
         lines: list[list[QLayoutItem]] = []
         used = 0
+        breaks_parts = self._width_in_one_line() > width
         for item in self._items:
             if item.isEmpty():
                 continue
             wanted = item.sizeHint().width()
-            if not lines or used + wanted > width:
+            if not lines or used + wanted > width or (breaks_parts and item in self._part_begins):
                 lines.append([])
                 used = 0
             lines[-1].append(item)
             used += wanted + self._across
         return lines
+
+    def _width_in_one_line(self) -> int:
+        wanted = [item.sizeHint().width() for item in self._items if not item.isEmpty()]
+        return sum(wanted) + self._across * max(len(wanted) - 1, 0)

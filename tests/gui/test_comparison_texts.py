@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.shelf.comparison_texts import caution_texts
@@ -53,3 +53,25 @@ def test_the_heading_takes_its_last_room_while_runs_are_read(
         room = view._heading.minimumWidth()
         assert "8" in reading
         assert QFontMetricsF(view._heading.font()).horizontalAdvance(reading) <= room
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("width", [705, 791, 1340])
+def test_the_way_to_take_all_ticks_away_stands_beside_the_heading(
+    qapp: QApplication, theme: Theme, qtbot: QtBot, language: str, width: int
+) -> None:
+    """Of windows 1280, 1366 and 1920 pixels wide; the report stays beside what the runs are aligned at."""
+    with speaking(qapp, language):
+        view = ComparisonView(theme)
+        qtbot.addWidget(view)
+        view.resize(width, 600)
+        view.show_runs([], [Path(f"{number}.h5") for number in range(8)])
+        view.show()
+        clear = next(one for one in view.findChildren(QPushButton) if one is not view.report)
+
+        def middle(widget: QWidget) -> float:
+            return float(widget.mapTo(view, widget.rect().center()).y())
+
+        assert clear.text() in ("Take all ticks away", "Alle Kreuze wegnehmen")
+        assert middle(clear) == pytest.approx(middle(view._heading), abs=2)
+        assert middle(view.report) == pytest.approx(middle(view.align), abs=2)
