@@ -92,11 +92,11 @@ class ComparisonView(QWidget):
         row.addWidget(words)
         row.addWidget(self.align)
         top = FlowLayout(across=18, down=4)
-        for widget in (self._heading, clear):
-            top.addWidget(widget)
+        top.addWidget(self._heading)
+        top.addWidget(clear)
         top.begin_part()
-        for widget in (aligned, self.report):
-            top.addWidget(widget)
+        top.addWidget(aligned)
+        top.addWidget(self.report)
         self._rows.setContentsMargins(0, 0, 10, 0)
         self._rows.setSpacing(6)
         scroll = scroll_pane(self._below, translate("Shelf", "Table of the runs"))
