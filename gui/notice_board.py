@@ -21,7 +21,15 @@ LONG_INFO_PASSES_S = 12.0
 
 DISK_FULL = "disk_full"
 
-SETTLES = {"back": ("lost", "fault", "silent"), "disk_back": (DISK_FULL,)}
+SETTLES = {
+    "back": ("lost", "fault", "silent"),
+    "channel_back": ("channel_silent",),
+    "disk_back": (DISK_FULL,),
+    "lost": ("back",),
+    "fault": ("back",),
+    "silent": ("back",),
+    "channel_silent": ("channel_back",),
+}
 """Notices that tell that an earlier one no longer holds."""
 
 AWAITED = ("lost", "fault", "silent", "channel_silent")
@@ -138,12 +146,12 @@ class NoticeBoard:
 
     def _show(self, notice: RunNotice) -> None:
         for code in SETTLES.get(notice.code, ()):
-            self._bars.drop(_key(code, notice.source))
+            self._bars.drop(_key(code, notice.source, notice.channel))
         level = GRAVER.get(notice.code, notice.level)
         passes_after_s = INFO_PASSES_S if level == "info" else 0.0
         actions = self._remedies.get(notice.code, ())
         text = message_sentence(notice.text)
-        key = _key(notice.code, notice.source)
+        key = _key(notice.code, notice.source, notice.channel)
         if notice.source and notice.code in AWAITED:
             self._awaited.add(key)
         self._bars.show_bar(key, level, text, actions, passes_after_s=passes_after_s)
@@ -151,9 +159,9 @@ class NoticeBoard:
             self._call(text)
 
 
-def _key(code: str, source: str) -> str:
-    """Of several sources each has bars of its own: what holds for one of them may be over for another."""
-    return f"{code} {source}".rstrip()
+def _key(code: str, source: str, channel: str = "") -> str:
+    """Of several sources or channels each has bars of its own: what holds for one may be over for another."""
+    return f"{code} {source} {channel}".rstrip()
 
 
 def room_words(room: DiskRoom) -> str:

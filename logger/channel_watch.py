@@ -42,9 +42,13 @@ class ChannelWatch:
         self._rhythms = {name: _Rhythm() for name in names}
         self._begin_s: float | None = None
 
-    def note(self, channel: str, first_s: float, last_s: float, count: int) -> None:
-        """Take note of `count` readings of a channel from `first_s` to `last_s`."""
+    def note(self, channel: str, first_s: float, last_s: float, count: int) -> bool:
+        """Take note of `count` readings of a channel from `first_s` to `last_s`.
+
+        Returns whether they end a silence that was told.
+        """
         rhythm = self._rhythms[channel]
+        is_back = rhythm.is_silent
         if self._begin_s is None:
             self._begin_s = first_s
         if rhythm.count == 0:
@@ -53,6 +57,7 @@ class ChannelWatch:
             other.others_since += 1
         rhythm.count += count
         rhythm.last_s, rhythm.is_silent, rhythm.others_since = last_s, False, 0
+        return is_back
 
     def newly_silent(self, least_s: float) -> list[tuple[str, float]]:
         """Return channel and duration of each silence that was not told yet and is longer than usual.

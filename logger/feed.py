@@ -226,8 +226,8 @@ class Feed:
         for channel in self._source.channels:
             self._open_gap(channel.name, reason)
 
-    def _tell(self, level: str, code: str, text: str) -> None:
-        self._notices.add(level, code, text, self._source.address.text)
+    def _tell(self, level: str, code: str, text: str, channel: str = "") -> None:
+        self._notices.add(level, code, text, self._source.address.text, channel)
 
     def _reopen(self) -> None:
         attempt, seen, told = 0, "", self._message
@@ -337,7 +337,10 @@ class Feed:
         self._note_jumps(samples)
         self._close_gap(samples.channel, float(samples.times_s[0]))
         self._last_s[samples.channel] = float(samples.times_s[-1])
-        self._watch.note(samples.channel, float(samples.times_s[0]), float(samples.times_s[-1]), len(samples))
+        times_s = float(samples.times_s[0]), float(samples.times_s[-1])
+        if self._watch.note(samples.channel, *times_s, len(samples)):
+            text = f"Readings of {samples.channel} come again from {self._source.address.text}."
+            self._tell("info", "channel_back", text, samples.channel)
         self._arrived_s = time.monotonic()
         self._recent.append((float(samples.times_s[-1]), len(samples)))
         if self._state == "silent":
@@ -395,6 +398,7 @@ class Feed:
                 "channel_silent",
                 f"No reading of {channel} from {self._source.address.text} for {silent_s:.0f} s, although "
                 "its other channels come. Does its column, or its input, still hold numbers?",
+                channel,
             )
             self._open_gap(channel, "no data arrived")
 

@@ -17,7 +17,8 @@ KEPT = 200
 class RunNotice:
     """One message: run time in seconds, level (info, warning, danger), a stable code, and the text.
 
-    `source` is the address of the source that it is about; empty where it is about the run.
+    `source` is the address of the source that it is about, empty where it is about the run; `channel` the one
+    of its channels that it is about, empty where it is about all of them.
     """
 
     time_s: float
@@ -25,6 +26,7 @@ class RunNotice:
     code: str
     text: str
     source: str = ""
+    channel: str = ""
 
 
 class Notices:
@@ -41,9 +43,9 @@ class Notices:
         self._kept: deque[RunNotice] = deque(maxlen=KEPT)
         self.added = 0
 
-    def add(self, level: str, code: str, text: str, source: str = "") -> None:
+    def add(self, level: str, code: str, text: str, source: str = "", channel: str = "") -> None:
         """Add a message at the present run time; see `RunNotice`."""
-        notice = RunNotice(self._now_s(), level, code, text, source)
+        notice = RunNotice(self._now_s(), level, code, text, source, channel)
         with self._lock:
             self._kept.append(notice)
             self.added += 1

@@ -2688,6 +2688,10 @@
         <translation>In den letzten Minuten fehlen Messwerte, oder sie sind zu selten.</translation>
     </message>
     <message>
+        <source>Readings of {channel} come again from {address}.</source>
+        <translation>Von {channel} an {address} kommen wieder Messwerte.</translation>
+    </message>
+    <message>
         <source>Recognised by listening: {address}.{value}</source>
         <translation>Durch Abhören erkannt: {address}.{value}</translation>
     </message>

@@ -134,6 +134,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "Packets of an unknown form arrive. Is the board's program newer than this one?"),
     QT_TRANSLATE_NOOP("Messages", "Parts of the file are not as they were written (SHA-256 differs): {names}. What rests on them may be wrong. Use another copy of the recording if there is one; galvanote check looks at every part."),
     QT_TRANSLATE_NOOP("Messages", "Readings are missing or too rare in the last minutes."),
+    QT_TRANSLATE_NOOP("Messages", "Readings of {channel} come again from {address}."),
     QT_TRANSLATE_NOOP("Messages", "Recognised by listening: {address}.{value}"),
     QT_TRANSLATE_NOOP("Messages", "Recovered {recording}"),
     QT_TRANSLATE_NOOP("Messages", "Recovered {recording}, up to a damaged spot. More of the run lies behind it and could not be read in order: it is kept in {journal}. Copy that file to a safe place."),

@@ -68,6 +68,34 @@ def test_each_source_has_its_own_danger_until_it_is_back(bench: Bench) -> None:
     assert "The shunt's meter is gone." not in shown
 
 
+def test_a_silent_channel_has_its_own_bar_until_it_comes_again(bench: Bench) -> None:
+    """Of two channels of a board one bar was seen, and it stayed until somebody closed it."""
+    board = "text:COM3"
+    bench.run.told += [
+        RunNotice(1.0, "warning", "channel_silent", f"No reading of {one}.", board, one)
+        for one in ("shunt_voltage", "temperature")
+    ]
+    bench.look()
+    texts = tuple(bench.window.bars.texts.values())
+    assert {"No reading of shunt_voltage.", "No reading of temperature."} <= set(texts)
+    bench.run.told.append(RunNotice(2.0, "info", "channel_back", "It comes.", board, "temperature"))
+    bench.look()
+    texts = tuple(bench.window.bars.texts.values())
+    assert "No reading of temperature." not in texts
+    assert "No reading of shunt_voltage." in texts
+
+
+def test_a_meter_that_is_lost_again_is_not_called_back(bench: Bench) -> None:
+    """The note of its return stood below the danger for eight seconds."""
+    bench.run.told += [
+        RunNotice(1.0, "info", "back", "The meter is back.", "text:COM3"),
+        RunNotice(2.0, "danger", "lost", "The meter is gone.", "text:COM3"),
+    ]
+    bench.look()
+    assert "The meter is gone." in bench.window.bars.texts.values()
+    assert "The meter is back." not in bench.window.bars.texts.values()
+
+
 def test_no_meter_is_asked_for_once_its_run_is_over(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("gui.session.load_finished", lambda path: Finished(recording(path), FOUND))
     bench.run.told += [

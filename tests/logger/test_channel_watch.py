@@ -55,6 +55,20 @@ def test_a_channel_that_comes_back_closes_its_gap(tmp_path):
     assert len(notices) == 1
 
 
+def test_a_channel_that_comes_back_is_told(tmp_path):
+    """Nothing said so, and who was told of the silence went on looking at the cable."""
+    source = TwoChannels([
+        *(second(k, *BOTH) for k in range(5)), *(second(k, "cell_voltage") for k in range(5, 12)),
+        *(second(k, *BOTH) for k in range(12, 15)),
+    ])  # fmt: skip
+    run = Run([source], tmp_path / "two.h5")
+    run.start()
+    assert source.drained.wait(10)
+    told = [(one.level, one.code, one.channel) for one in run.status().notices if one.channel]
+    run.stop()
+    assert told == [("warning", "channel_silent", "shunt_voltage"), ("info", "channel_back", "shunt_voltage")]
+
+
 def test_a_channel_that_never_comes(tmp_path):
     gaps, notices = recorded(tmp_path, [second(k, "cell_voltage") for k in range(8)])
     assert len(notices) == 1
