@@ -80,8 +80,9 @@ class WindowMenu(QMenu):
         self._shortcut(QKeySequence.StandardKey.Save, self.save_pressed)
 
     def _add_undoing(self) -> None:
-        self.undo = self._add(translate("Menu", "Undo"), QKeySequence.StandardKey.Undo, self.undo_wanted)
-        self.redo = self._add(translate("Menu", "Redo"), "Ctrl+Shift+Z", self.redo_wanted)
+        undo_key = QKeySequence.StandardKey.Undo
+        self.undo = self._add(translate("Menu", "Undo"), undo_key, self.undo_wanted, repeats=True)
+        self.redo = self._add(translate("Menu", "Redo"), "Ctrl+Shift+Z", self.redo_wanted, repeats=True)
         self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
         self.addSeparator()
 
@@ -137,13 +138,19 @@ class WindowMenu(QMenu):
         self.addAction(action)
         return action
 
-    def _add(self, words: str, key: Key = "", signal: SignalInstance | None = None) -> QAction:
-        action = self._action(words, key, signal)
+    def _add(
+        self, words: str, key: Key = "", signal: SignalInstance | None = None, *, repeats: bool = False
+    ) -> QAction:
+        action = self._action(words, key, signal, repeats=repeats)
         self.addAction(action)
         return action
 
-    def _action(self, words: str, key: Key, signal: SignalInstance | None) -> QAction:
+    def _action(
+        self, words: str, key: Key, signal: SignalInstance | None, *, repeats: bool = False
+    ) -> QAction:
+        """A held key does once what it stands for: steps were skipped by the dozen."""
         action = QAction(words, self)
+        action.setAutoRepeat(repeats)
         if key:
             action.setShortcut(QKeySequence(key))
             action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
@@ -154,6 +161,7 @@ class WindowMenu(QMenu):
 
     def _shortcut(self, key: QKeySequence.StandardKey, signal: SignalInstance) -> None:
         action = QAction(self._window)
+        action.setAutoRepeat(False)
         action.setShortcut(QKeySequence(key))
         action.triggered.connect(_once(signal))
         self._window.addAction(action)

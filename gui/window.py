@@ -15,6 +15,7 @@ from gui.bar_places import BarPlaces
 from gui.file_drops import FileDrops
 from gui.frame_clock import FrameClock
 from gui.header_words import header_words
+from gui.held_keys import HeldKeys, sends_pairs
 from gui.icons import icon
 from gui.job import Job
 from gui.jobs import Jobs
@@ -159,6 +160,7 @@ class Window(QWidget):
         if self._stamping is None and handle is not None:
             WindowKeys(handle)
             self._stamping = StampingKeys(handle, self.desk.now_s, self.desk.speed, self.ways.stamp)
+            HeldKeys(handle, self.actions, pairs=sends_pairs())
 
     # ------------------------------------------------------------ the host of the pages
 

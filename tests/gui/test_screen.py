@@ -110,6 +110,9 @@ def test_keys_of_the_keyboard_become_moments_in_the_file(display: str, tmp_path:
             desk.do("type", "--delay", "5", label)
             desk.do("key", "Return")
         desk.do("key", "f", "m", "Escape")  # a plain key of the window, then a moment without words
+        desk.do("keydown", "9", "sleep", "1", "keyup", "9")  # held until it repeats: none of it is typed
+        desk.do("type", "--delay", "5", "4700")
+        desk.do("key", "Return")
         desk.do("key", "ctrl+e")
         desk.wait_for(lambda: out.exists() and not journal.exists(), "saving")
         desk.do("key", "ctrl+q")
@@ -118,7 +121,7 @@ def test_keys_of_the_keyboard_become_moments_in_the_file(display: str, tmp_path:
         desk.close()
     recording = read_recording(out)
     tagged = [m for m in recording.moments if "(simulated)" not in m.label]
-    assert [m.label for m in tagged] == ["milky, then clear", "anode has darkened", ""]
+    assert [m.label for m in tagged] == ["milky, then clear", "anode has darkened", "", "4700"]
     start_s = datetime.fromisoformat(recording.start_time).timestamp()
     for moment, (before_s, after_s) in zip(tagged[:2], pressed, strict=True):
         assert before_s - KEY_LIMIT_S <= start_s + moment.time_s <= after_s + KEY_LIMIT_S
