@@ -40,6 +40,11 @@ class SourceForm:
         return cls(found.kind, found.port, dict(found.options))
 
     @property
+    def roles(self) -> tuple[str, ...]:
+        """What its channels stand for."""
+        return tuple(role.strip() for role in self.options.get("role", "cell_voltage").split(","))
+
+    @property
     def address(self) -> str:
         """The address; it need not be a good one."""
         known = options_of(self.kind)

@@ -25,6 +25,7 @@ from gui.bench.source_texts import (
     option_texts,
     reading_text,
     role_texts,
+    roles_text,
     state_text,
     verdict_text,
 )
@@ -251,7 +252,10 @@ class SourceCard(QFrame):
     def _show_form(self, form: SourceForm) -> None:
         self.kind.setCurrentIndex(max(self.kind.findData(form.kind), 0))
         self._make_options(form)
-        self.role.setCurrentIndex(max(self.role.findData(form.options.get("role", "cell_voltage")), 0))
+        role = form.options.get("role", "cell_voltage")
+        if self.role.findData(role) < 0:  # of a source of several channels, one for each
+            self.role.addItem(roles_text(role), role)
+        self.role.setCurrentIndex(self.role.findData(role))
         self.show_ports(())
         self.port.setEditText(form.port)
         self._check()

@@ -18,6 +18,7 @@ __all__ = [
     "option_texts",
     "reading_text",
     "role_texts",
+    "roles_text",
     "state_text",
     "verdict_text",
 ]
@@ -60,6 +61,12 @@ def role_texts() -> dict[str, str]:
         "temperature": translate("Bench", "Temperature"),
         "other": translate("Bench", "Something else"),
     }
+
+
+def roles_text(roles: str) -> str:
+    """Return in words what the channels of an address stand for, one role for each between commas."""
+    words = role_texts()
+    return ", ".join(words.get(role.strip(), role.strip()) for role in roles.split(","))
 
 
 def option_texts() -> dict[str, str]:

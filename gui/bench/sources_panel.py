@@ -25,7 +25,6 @@ from logger.source_probe import ProbedChannel, SourceProbe
 __all__ = ["SourcesPanel"]
 
 HEARD_PASSES_S = 10.0
-CELL_VOLTAGE = "cell_voltage"
 
 
 class SourcesPanel(QWidget):
@@ -86,7 +85,7 @@ class SourcesPanel(QWidget):
     def are_real(self) -> bool:
         """Tell whether there are sources, and what stands for the cell voltage is not simulated."""
         forms = [card.form for card in self.cards]
-        voltages = [form for form in forms if form.options.get("role", CELL_VOLTAGE) == CELL_VOLTAGE]
+        voltages = [form for form in forms if "cell_voltage" in form.roles]
         return bool(forms) and not any(form.kind == "cell" for form in voltages or forms)
 
     def stop_listening(self) -> list[SourceProbe]:

@@ -413,6 +413,20 @@ def test_any_port_of_the_list_can_be_chosen(page: BenchPage, qtbot: QtBot, by: s
         assert (card.form.port, box.currentText()) == (names[number], names[number])
 
 
+def test_a_board_keeps_what_each_of_its_channels_stands_for(page: BenchPage, host: FakeHost) -> None:
+    """It was shown as the cell voltage, and would have been recorded as that."""
+    board = "text:/dev/ttyACM0?column=2,3&role=shunt_voltage,temperature"
+    card = page.sources.add_source(SourceForm.of(board))
+    host.frame()
+    assert card.role.currentText() == "Voltage of a shunt, Temperature"
+    assert card.form.checked_address() == board
+    card.role.setFocus()
+    QTest.keyClick(card.role, Qt.Key.Key_Home)
+    assert card.form.address == "text:/dev/ttyACM0?column=2,3"
+    QTest.keyClick(card.role, Qt.Key.Key_End)
+    assert card.form.address == board
+
+
 def test_the_name_of_an_option_stands_nearer_to_its_own_field_than_to_another(page: BenchPage) -> None:
     card = page.sources.add_source(SourceForm("lcd14", "/dev/ttyUSB0"))
     card.resize(900, 500)

@@ -23,6 +23,7 @@ from tests.gui.fakes import running_session
 from tests.gui.page_host import FakeHost
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "recordings" / "example-bench.toml"
+BOARD = "text:/dev/ttyACM1?column=2,3&role=stack_voltage,temperature"
 RESISTOR, STACK, TITLE = ("supply", "resistor_ohm"), ("supply", "stack_voltage_V"), ("", "title")
 
 
@@ -84,6 +85,7 @@ def test_a_bench_and_its_sources_are_there_again(starts: Starts) -> None:
         page.sources.clear()
         page.sources.add_source(SourceForm("text", "/dev/ttyACM0", {"column": "b, 2"}))
         page.sources.add_source(SourceForm("cell", "demo", {"role": "shunt_voltage"}))
+        page.sources.add_source(SourceForm.of(BOARD))
         text = page.form.text
     with starts.one() as (page, host):
         assert page.form.text == text
@@ -92,6 +94,7 @@ def test_a_bench_and_its_sources_are_there_again(starts: Starts) -> None:
         assert [card.form.address for card in page.sources.cards] == [
             "text:/dev/ttyACM0?column=b, 2",
             "cell:demo?role=shunt_voltage",
+            BOARD,
         ]
         assert "last time" in host.told["last time"][1]
         assert page._file.text() == f"{EXAMPLE}, changed"
