@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -194,7 +195,27 @@ def source_words(status: RunStatus, *, is_named: bool = True) -> tuple[str, tupl
     if not status.sources:
         return worst, (translate("Live texts", "no source"),)
     each = [_source(source, is_named) for source in status.sources]
-    return worst, tuple(dict.fromkeys(" · ".join(words) for words in zip(*each, strict=True)))
+    if len(each) == 1:
+        return worst, tuple(dict.fromkeys(each[0]))
+    whole, no_rate, _no_name = (" · ".join(words) for words in zip(*each, strict=True))
+    return worst, tuple(dict.fromkeys((whole, no_rate, *_several(status.sources))))
+
+
+def _several(sources: Sequence[SourceStatus]) -> tuple[str, ...]:
+    """Return, longest first, which of several sources send nothing, else the oldest age."""
+    silent = [source for source in sources if source.state != "streaming"]
+    count = len(sources)
+    if silent:
+        named = " · ".join(_source(source, True)[0] for source in silent)
+        if len(silent) == 1:
+            return named, translate("Live texts", "1 of {count} sends nothing").format(count=count)
+        text = translate("Live texts", "{silent} of {count} send nothing")
+        return named, text.format(silent=len(silent), count=count)
+    ages = [source.last_sample_age_s for source in sources if source.last_sample_age_s is not None]
+    if not ages:
+        return (translate("Live texts", "{count} sources").format(count=count),)
+    text = translate("Live texts", "{count} sources, last {age}")
+    return (text.format(count=count, age=age_text(max(ages))),)
 
 
 def _source(source: SourceStatus, is_named: bool) -> tuple[str, str, str]:

@@ -1879,6 +1879,22 @@
         <translation>keine Quelle</translation>
     </message>
     <message>
+        <source>1 of {count} sends nothing</source>
+        <translation>1 von {count} sendet nichts</translation>
+    </message>
+    <message>
+        <source>{silent} of {count} send nothing</source>
+        <translation>{silent} von {count} senden nichts</translation>
+    </message>
+    <message>
+        <source>{count} sources</source>
+        <translation>{count} Quellen</translation>
+    </message>
+    <message>
+        <source>{count} sources, last {age}</source>
+        <translation>{count} Quellen, letzter {age}</translation>
+    </message>
+    <message>
         <source>{rate}&#xa0;readings/s</source>
         <translation>{rate}&#xa0;Werte/s</translation>
     </message>

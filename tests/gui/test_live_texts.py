@@ -174,6 +174,29 @@ def test_how_the_run_is_doing(tmp_path: Path) -> None:
     assert words[0].startswith("Handheld meter of 22000 counts, "), "words, where the instrument has no name"
 
 
+def test_of_several_sources_the_short_words_say_which_are_gone(tmp_path: Path) -> None:
+    """They were a row of ages without names, cut off before the one that was gone."""
+    meter = SourceStatus("scpi:COM5", "Invented, Meter 7,0012,1.4", "streaming", 3.0, 0.0, "")
+    board = SourceStatus("text:COM3", "Invented board", "streaming", 10.0, 0.4, "")
+    status = FakeRun((), tmp_path / "a.h5").status()
+
+    def words(*sources: SourceStatus) -> tuple[str, ...]:
+        return source_words(replace(status, sources=sources))[1]
+
+    whole, no_rate, short = words(meter, board, board)
+    assert whole.count("readings/s") == 3
+    assert no_rate.count("Invented") == 3
+    assert short == "3 sources, last 0.4\u00a0s ago", "the oldest"
+    gone, silent = replace(board, state="lost"), replace(meter, state="silent")
+    assert words(meter, gone, board)[2:] == ("Invented board: gone, trying again", "1 of 3 sends nothing")
+    assert words(silent, gone, board)[2:] == (
+        "Invented Meter 7: sends nothing · Invented board: gone, trying again",
+        "2 of 3 send nothing",
+    )
+    unread = replace(board, last_sample_age_s=None)
+    assert words(unread, unread)[-1] == "2 sources"
+
+
 def test_the_notes_draw_the_saving_from_the_settled_level_to_the_present() -> None:
     moments = (new_moment(45, "buffer_in"),)
     notes = live_notes(VIEW, moments, (1289.0, 2.0331))
