@@ -11,6 +11,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from gui.kind_words import kind_words
 from gui.words import translate
 from logger.attachments import Attachment
+from logger.errors import LoggerError
 from logger.moments import Moment
 
 __all__ = ["MomentActs", "MomentKeeper"]
@@ -103,6 +104,20 @@ class MomentActs(QObject):
         moved = new.time_s != old.time_s
         words = translate("Tagging", "Move a moment") if moved else translate("Tagging", "Words of a moment")
         self._push(words, lambda: self._set(new), lambda: self._set(old))
+
+    def take_words(self, moment_id: str, kind: str, label: str, time_s: float | None) -> None:
+        """Change a moment as it was typed; where its time cannot be, the words are kept all the same.
+
+        Raises
+        ------
+        LoggerError : what could not be kept, and why.
+        """
+        try:
+            self.edit(moment_id, kind=kind, label=label, time_s=time_s)
+        except LoggerError:
+            if time_s is not None:
+                self.edit(moment_id, kind=kind, label=label)
+            raise
 
     def remove(self, moment_id: str) -> Moment | None:
         """Remove a moment, and return what it was."""

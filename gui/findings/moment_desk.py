@@ -62,6 +62,7 @@ class MomentDesk(QObject):
 
     def remove(self, moment_id: str) -> None:
         """Remove a moment; its pictures stay, or undoing could not bring them back."""
+        self.entry.settle()
         count = len(self.acts.pictures_of(moment_id))
         self._try(lambda: self.acts.remove(moment_id))
         if count and self.acts.moment(moment_id) is None:
@@ -72,11 +73,13 @@ class MomentDesk(QObject):
         self._try(lambda: self.acts.edit(moment_id, time_s=time_s))
 
     def undo(self) -> None:
-        """Undo the last change."""
+        """Undo the last change; words being typed are one."""
+        self.entry.settle()
         self._try(self.acts.undo)
 
     def redo(self) -> None:
         """Do once more what was undone."""
+        self.entry.settle()
         self._try(self.acts.redo)
 
     def start_again(self, recording: Recording) -> None:
@@ -90,7 +93,7 @@ class MomentDesk(QObject):
             self.entry.open(moment, self.acts.number_of(moment_id), edits_time=True)
 
     def _keep_words(self, words: MomentWords) -> None:
-        self._try(lambda: self.acts.edit(words.id, kind=words.kind, label=words.label, time_s=words.time_s))
+        self._try(lambda: self.acts.take_words(words.id, words.kind, words.label, words.time_s))
 
     def _try(self, act: Callable[[], object]) -> None:
         try:

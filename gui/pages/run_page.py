@@ -219,6 +219,7 @@ class RunPage(QWidget):
     def remove(self, moment_id: str) -> None:
         """Remove a moment; it can be brought back."""
         if self.is_running:
+            self.foot.entry.settle()
             moment = self.tagging.remove(moment_id)
             if moment is not None:
                 self.removed.emit(moment)
@@ -230,14 +231,16 @@ class RunPage(QWidget):
         self.untold.emit("removed")
 
     def undo(self) -> None:
-        """Undo the last change of moments or sheet."""
+        """Undo the last change of moments or sheet; words being typed are one, and can be done once more."""
         if self.is_running:
+            self.foot.entry.settle()
             self._try(self.tagging.undo)
             self.untold.emit("removed")
 
     def redo(self) -> None:
         """Do once more what was undone."""
         if self.is_running:
+            self.foot.entry.settle()
             self._try(self.tagging.redo)
 
     def plan_steps(self) -> None:
@@ -264,9 +267,7 @@ class RunPage(QWidget):
         self._show_moments()
 
     def _keep_words(self, words: MomentWords) -> None:
-        self._try(
-            lambda: self.tagging.edit(words.id, kind=words.kind, label=words.label, time_s=words.time_s)
-        )
+        self._try(lambda: self.tagging.take_words(words.id, words.kind, words.label, words.time_s))
         self._show_moments()
 
     def _keep_menu_time(self) -> None:

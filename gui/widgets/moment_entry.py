@@ -110,8 +110,7 @@ class MomentEntry(QWidget):
 
     def open(self, moment: Moment, number: int, *, edits_time: bool = False) -> None:
         """Take the words for `moment`, whose flag bears `number`; what was open before is kept first."""
-        if self.is_open:
-            self._accept()
+        self.settle()
         self._moment, self._edits_time = moment, edits_time
         self._disc.show_number(number)
         self._when.setText(clock_text(moment.time_s, 1))
@@ -136,26 +135,40 @@ class MomentEntry(QWidget):
         return self._moment is not None
 
     def settle(self) -> None:
-        """Keep what has been typed so far, as Enter does; for when the run ends."""
-        if self.is_open:
-            self._accept()
+        """Keep what has been typed so far, and ask nobody: a time that is none stays as it was.
+
+        For when the run ends, or something else is done while words are being typed.
+        """
+        try:
+            time_s = self._typed_time_s()
+        except ValueError:
+            time_s = None
+        self._keep_typed(time_s)
 
     def _accept(self) -> None:
+        try:
+            time_s = self._typed_time_s()
+        except ValueError as error:
+            self._trouble.setText(message_sentence(str(error)))
+            self._trouble.show()
+            self._time.setFocus()
+            return
+        self._keep_typed(time_s)
+
+    def _typed_time_s(self) -> float | None:
+        """Return the time that was typed, None where it was left as it is; raises ValueError."""
+        moment, text = self._moment, self._time.text()
+        if moment is None or not self._edits_time or text == clock_text(moment.time_s, 1):
+            return None
+        return parse_clock(text)
+
+    def _keep_typed(self, time_s: float | None) -> None:
         moment = self._moment
         if moment is None:
             return
         kind, label = str(self._kind.currentData()), self._label.text()
         if kind == "note" and label != moment.label:
             kind, label = parse_line(label)
-        time_s = None
-        if self._edits_time and self._time.text() != clock_text(moment.time_s, 1):
-            try:
-                time_s = parse_clock(self._time.text())
-            except ValueError as error:
-                self._trouble.setText(message_sentence(str(error)))
-                self._trouble.show()
-                self._time.setFocus()
-                return
         self._close()
         self.kept.emit(MomentWords(moment.id, kind, label, time_s))
 

@@ -155,3 +155,66 @@ def test_a_time_that_is_none_is_refused_in_words(bench: Bench) -> None:
     assert "12:30" in entry._trouble.text()
     bench.press(Qt.Key.Key_Escape)
     assert bench.session.moments[0].time_s == 50.0
+
+
+# ---------------------------------------------------------------- words being typed are never lost
+
+
+def opened(bench: Bench, words: str, time: str) -> str:
+    """Open a moment at 50 s to be changed, type, and return its id."""
+    moment = bench.session.add_moment("note", "", 50.0)
+    bench.look()
+    bench.page.edit(moment.id)
+    entry = bench.page.foot.entry
+    entry._label.setText(words)
+    entry._time.setText(time)
+    return moment.id
+
+
+def kept(bench: Bench) -> list[tuple[float, str]]:
+    return [(moment.time_s, moment.label) for moment in bench.session.moments]
+
+
+def test_a_time_half_typed_does_not_take_the_words_with_it_when_the_run_ends(bench: Bench) -> None:
+    opened(bench, "anode brown", "1:")
+    bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    assert kept(bench) == [(50.0, "anode brown")]
+    assert not bench.page.foot.entry.is_open
+
+
+def test_a_time_half_typed_does_not_take_the_words_with_it_when_the_next_is_tagged(bench: Bench) -> None:
+    opened(bench, "anode brown", "1:")
+    bench.run.clock.time_s = 70.0
+    bench.press(Qt.Key.Key_M, Qt.KeyboardModifier.ControlModifier)
+    assert kept(bench) == [(50.0, "anode brown"), (70.0, "")]
+
+
+def test_a_time_still_to_come_is_refused_and_the_words_are_kept(bench: Bench) -> None:
+    opened(bench, "anode brown", "99:00")
+    bench.press(Qt.Key.Key_Return)
+    assert kept(bench) == [(50.0, "anode brown")]
+    assert "still to come" in bench.window.bars.texts["moment"]
+
+
+def test_undoing_while_words_are_typed_takes_back_the_words_first(bench: Bench) -> None:
+    """They went with their moment, and Enter kept them for one that was gone."""
+    bench.run.clock.time_s = 50.0
+    bench.press(Qt.Key.Key_M)
+    bench.type("anode brown")
+    bench.window.menu.undo.trigger()
+    assert kept(bench) == [(50.0, "")]
+    assert not bench.page.foot.entry.is_open
+    bench.window.menu.redo.trigger()
+    assert kept(bench) == [(50.0, "anode brown")]
+    bench.window.menu.undo.trigger()
+    bench.window.menu.undo.trigger()
+    assert kept(bench) == []
+
+
+def test_a_moment_removed_while_its_words_are_typed_comes_back_with_them(bench: Bench) -> None:
+    moment_id = opened(bench, "anode brown", "0:50.0")
+    bench.page.remove(moment_id)
+    assert kept(bench) == []
+    assert not bench.page.foot.entry.is_open
+    bench.page.bring_back(moment_id)
+    assert kept(bench) == [(50.0, "anode brown")]
