@@ -29,6 +29,9 @@ NARROW = 286
 WIDEST = 460
 NARROW_PAGE, WIDE_PAGE, HIGH_PAGE = 1000, 1500, 760
 """Pixels of the page below and above which the column is another one than on a school laptop."""
+FULL_PAGE = 700
+"""Height from which the page has room for targets of full size, as in a window of 768 pixels."""
+ABOVE, ABOVE_LOW = 12, 2
 SHARE = 0.27
 """Of what a page is wider than `WIDE_PAGE`: a large screen is read from further away."""
 GAPS = 18
@@ -62,8 +65,7 @@ class LivePanel(QWidget):
         self.take_room(NARROW_PAGE, 0)
 
     def _build(self) -> None:
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 12, 0, 0)
+        layout = self._column = QVBoxLayout(self)
         layout.setSpacing(0)
         layout.addWidget(self.number)
         layout.addSpacing(8)
@@ -91,6 +93,9 @@ class LivePanel(QWidget):
         self.setFixedWidth(width)
         self._table.limit_to(width - GAPS)
         is_large = width > WIDTH and page_height >= HIGH_PAGE
+        is_low = page_height < FULL_PAGE
+        self._column.setContentsMargins(0, ABOVE_LOW if is_low else ABOVE, 0, 0)
+        self.moments.show_low(is_low)
         self.number.ask_for(round(USUAL_PX * width / WIDTH) if is_large else USUAL_PX)
 
     def show_voltage(self, voltage_V: float | None, age_s: float | None) -> None:

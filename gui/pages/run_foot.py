@@ -15,13 +15,13 @@ from gui.widgets.key_button import KeyButton
 from gui.widgets.moment_entry import MomentEntry
 from gui.widgets.rule import rule
 from gui.widgets.sheet_path import PathStep, SheetPath
-from gui.widgets.text_button import text_button
+from gui.widgets.text_button import TARGET_PX, text_button
 from gui.words import translate
 from logger.moments import KINDS
 
 __all__ = ["RunFoot"]
 
-HEIGHT, MARGINS = 118, (28, 6, 28, 12)
+HEIGHT, MARGINS = 124, (28, 5, 28, 12)
 LOW, LOW_MARGINS = 74, (28, 4, 28, 8)
 BUTTON_HEIGHT = 60
 NEXT_WIDTH = (250, 600)
@@ -215,6 +215,7 @@ class RunFoot(QWidget):
 
 
 def _small(words: str, tip: str) -> QPushButton:
-    button = text_button(words, "flat", size_px=12.5, tip=tip)
+    button = text_button(words, "flat", size_px=13.5, height_px=TARGET_PX, tip=tip)
+    button.setMinimumWidth(TARGET_PX)
     button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
     return button

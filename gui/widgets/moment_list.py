@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QListView,
+    QPushButton,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -24,7 +25,7 @@ from gui.kind_words import whole_words
 from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.moment_model import MOMENT_ROLE, PICTURES_ROLE, MomentModel
-from gui.widgets.text_button import text_button
+from gui.widgets.text_button import TARGET_PX, text_button
 from gui.words import translate
 from logger.attachments import Attachment
 from logger.moments import Moment
@@ -32,6 +33,7 @@ from logger.moments import Moment
 __all__ = ["MomentList"]
 
 ROW_HEIGHT = 26
+LOW_BUTTON = 28
 PICTURE_SIGN = 15
 """Side of the sign that a moment has pictures."""
 
@@ -79,32 +81,28 @@ class MomentList(QWidget):
         self._empty.setFont(font(13))
         self._empty.setProperty("look", "quiet")
         self._empty.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self._edit = text_button(
-            translate("Moment list", "Edit"),
-            "flat",
-            size_px=12.5,
-            tip=translate("Moment list", "Edit the chosen moment (Enter)"),
+        self._edit = _button(
+            translate("Moment list", "Edit"), translate("Moment list", "Edit the chosen moment (Enter)")
         )
-        self._remove = text_button(
-            translate("Moment list", "Remove"),
-            "flat",
-            size_px=12.5,
-            tip=translate("Moment list", "Remove the chosen moment (Delete)"),
+        self._remove = _button(
+            translate("Moment list", "Remove"), translate("Moment list", "Remove the chosen moment (Delete)")
         )
-        self._pictures = text_button(
+        self._pictures = _button(
             translate("Moment list", "Pictures"),
-            "flat",
-            size_px=12.5,
-            tip=translate("Moment list", "Pictures of the chosen moment (Ctrl+I)"),
+            translate("Moment list", "Pictures of the chosen moment (Ctrl+I)"),
         )
         self._buttons = (self._pictures, self._edit, self._remove)
-        for button in self._buttons:
-            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._pictures.clicked.connect(lambda: self._emit(self.pictures_wanted))
         self._edit.clicked.connect(lambda: self._emit(self.edit_wanted))
         self._remove.clicked.connect(lambda: self._emit(self.remove_wanted))
         self._build()
         self._enable()
+        self.show_low(False)
+
+    def show_low(self, is_low: bool) -> None:
+        """Give the moments, not the buttons above them, the room of a low window."""
+        for button in self._buttons:
+            button.setMinimumHeight(LOW_BUTTON if is_low else TARGET_PX)
 
     def _build(self) -> None:
         title = QLabel(translate("Moment list", "Moments"))
@@ -243,6 +241,13 @@ class _Delegate(QStyledItemDelegate):
         words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, words)
         painter.restore()
+
+
+def _button(words: str, tip: str) -> QPushButton:
+    button = text_button(words, "flat", size_px=13, tip=tip)
+    button.setMinimumWidth(TARGET_PX)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    return button
 
 
 def _empty_words() -> str:

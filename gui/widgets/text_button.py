@@ -6,7 +6,10 @@ from PySide6.QtWidgets import QPushButton
 
 from gui.fonts import font
 
-__all__ = ["text_button"]
+__all__ = ["TARGET_PX", "text_button"]
+
+TARGET_PX = 44
+"""Height of what a hand in a glove is to hit (WCAG 2.2, 2.5.5)."""
 
 
 def text_button(

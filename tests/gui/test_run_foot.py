@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 import pytest
+from PySide6.QtCore import QPoint, QRect
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.fonts import font
 from gui.pages.run_foot import RunFoot
 from gui.theme import Theme
 from gui.widgets.sheet_path import DISC, GAP, PathStep, SheetPath
+from tests.gui.languages import speaking
 
 STEPS = tuple(
     PathStep(words, "now" if i == 3 else "done" if i < 3 else "to_do")
@@ -52,6 +56,27 @@ def test_the_row_stands_still_when_the_run_ends(theme: Theme, qtbot: QtBot, end:
     before = places(foot)
     getattr(foot, end)()
     assert places(foot) == before
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("width", [1280, 1366, 1920])
+def test_a_hand_in_a_glove_hits_everything_along_the_bottom(
+    qapp: QApplication, theme: Theme, qtbot: QtBot, language: str, width: int
+) -> None:
+    """WCAG 2.2, 2.5.5: 44 by 44 pixels."""
+    with speaking(qapp, language):
+        foot = RunFoot(theme)
+        qtbot.addWidget(foot)
+        foot.resize(width, foot.height())
+        foot.show()
+        foot.show_sheet(STEPS, STEPS[3].words, "in 2:29", is_time=False)
+        buttons = [one for one in foot.findChildren(QPushButton) if one.isVisible()]
+        assert {foot.skip, foot.repeat, foot.plan, foot.next, foot.tag, foot.stop} <= set(buttons)
+        small = {one.accessibleName(): one.size() for one in buttons if min(*one.size().toTuple()) < 44}
+        assert not small
+        places = [QRect(one.mapTo(foot, QPoint()), one.size()) for one in buttons]
+        assert all(foot.rect().contains(place) for place in places)
+        assert not [pair for pair in combinations(places, 2) if pair[0].intersects(pair[1])]
 
 
 def places(foot: RunFoot) -> list[tuple[int, int]]:
