@@ -13,6 +13,7 @@ column in which it begins*, at the finest level still held there.
 
 from __future__ import annotations
 
+import itertools
 import threading
 from collections import deque
 from collections.abc import Iterable, Sequence
@@ -41,7 +42,7 @@ MOST_SAMPLES_KEPT = 1 << 22
 BUCKETS_KEPT = 1 << 18
 """Most recent buckets held of each level while recording (6 MB a level)."""
 
-FLAT_LIMIT = 1 << 19
+FLAT_LIMIT = 1 << 17
 """A stretch of at most this many items is reduced at once; longer ones by way of the next level."""
 
 PIECE = 1 << 20
@@ -98,6 +99,8 @@ class Overview:
             )
             for bucket, parent in zip(BUCKETS, parents, strict=True)
         ]
+        for finer, coarser in itertools.pairwise(self._layers):
+            finer.coarser = coarser
         self._overloads: deque[list[float]] = deque(maxlen=OVERLOADS_KEPT)
         self._in_overload = False
         self._gaps_s = np.empty((0, 2))
@@ -306,6 +309,7 @@ class Overview:
         """Smallest and largest finite value of the samples numbered [begin, beyond) of each column."""
         low = np.full(begin.shape, np.nan)
         high = low.copy()
+        rims: list[tuple[Layer, Indices, Indices, Indices, Indices]] = []
         for layer in self._layers:
             first, end = int(begin[0]), int(beyond[-1])
             if layer.is_top or (end - first <= FLAT_LIMIT and first >= layer.times.first):
@@ -313,12 +317,15 @@ class Overview:
                 break
             whole_begin = np.minimum(-(-begin // layer.factor) * layer.factor, beyond)
             whole_end = np.maximum(beyond // layer.factor * layer.factor, whole_begin)
+            rims.append((layer, begin, whole_begin, whole_end, beyond))
+            begin, beyond = whole_begin // layer.factor, whole_end // layer.factor
+        # From the coarsest: the more is known of a column, the fewer of its rims have to be read.
+        for layer, begin, whole_begin, whole_end, beyond in reversed(rims):
             if layer.can_fold_edges(begin, beyond):
                 layer.fold_edges(np.append(begin, beyond[-1]), low, high)
             else:
                 layer.fold_rims(begin, whole_begin, low, high)
                 layer.fold_rims(whole_end, beyond, low, high)
-            begin, beyond = whole_begin // layer.factor, whole_end // layer.factor
         return low, high
 
 

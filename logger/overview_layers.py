@@ -29,7 +29,7 @@ class Layer:
     """Buckets of one size, most recent part: time of the first sample, smallest and largest value.
 
     The samples themselves are the layer of bucket 1, whose smallest and largest are one ring.
-    `factor` is how many of these buckets make one of the next layer (0 for the top).
+    `factor` is how many of these buckets make one of the next layer (0 for the top), which is `coarser`.
     """
 
     def __init__(self, bucket: int, factor: int, times: Ring, low: Ring, high: Ring | None = None) -> None:
@@ -38,6 +38,7 @@ class Layer:
         self.times = times
         self.low = low
         self.high = low if high is None else high
+        self.coarser: Layer | None = None
         self._waiting: tuple[NDArray[Any], ...] | None = None
 
     @property
@@ -100,8 +101,9 @@ class Layer:
         fold(lowest, highest, begin[rows] - first, beyond[rows] - first, low, high, rows)
 
     def fold_rims(self, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
-        """Fold the fewer than `factor` buckets [begin, beyond) at a rim of each column."""
+        """Fold the fewer than `factor` buckets [begin, beyond), of one parent, at a rim of each column."""
         rows = np.flatnonzero(beyond > begin)
+        rows = rows[self._may_widen(begin[rows] // self.factor, low[rows], high[rows])]
         if not rows.size:
             return
         # Past the end of a rim its last bucket is repeated: that changes no minimum or maximum.
@@ -111,6 +113,18 @@ class Layer:
         highest = lowest if self.high is self.low else self.high[number]
         low[rows] = np.fmin(low[rows], np.fmin.reduce(lowest, axis=0))
         high[rows] = np.fmax(high[rows], np.fmax.reduce(highest, axis=0))
+
+    def _may_widen(self, parent: Indices, low: Vector, high: Vector) -> NDArray[np.bool_]:
+        """Tell of parents, in order, whether each may reach further than its column, from `low` to `high`.
+
+        One that is not made yet may, and any where nothing is known of the column or of the parent.
+        """
+        may: NDArray[np.bool_] = np.ones(parent.shape, dtype=bool)
+        if self.coarser is not None:
+            made = slice(int(np.searchsorted(parent, self.coarser.times.count)))
+            lowest, highest = self.coarser.low[parent[made]], self.coarser.high[parent[made]]
+            may[made] = ~((lowest >= low[made]) & (highest <= high[made]))
+        return may
 
     def _finite(self, values: NDArray[Any]) -> NDArray[Any]:
         return finite(values) if self.bucket == 1 else values  # buckets were made without overload
@@ -136,12 +150,23 @@ class Layer:
             if end:
                 self.fold_rims(begin, beyond, low[end - 1 : end], high[end - 1 : end])
             cut = cut[is_whole]
+        is_filled = np.concatenate([[False], edges[1:] > edges[:-1], [False]])
+        parent = edges[cut] // self.factor
+        # Of the columns at both sides of an edge the one of which less is known decides.
+        known_low, known_high = np.full(is_filled.size, -np.inf), np.full(is_filled.size, np.inf)
+        np.copyto(known_low[1:-1], low, where=is_filled[1:-1])
+        np.copyto(known_high[1:-1], high, where=is_filled[1:-1])
+        known_low, known_high = (
+            np.maximum(known_low[:-1], known_low[1:]),
+            np.minimum(known_high[:-1], known_high[1:]),
+        )
+        wanted = self._may_widen(parent, known_low[cut], known_high[cut])
+        cut, parent = cut[wanted], parent[wanted]
         if not cut.size:
             return
         begins = np.arange(cut.size) * self.factor
         bounds = np.stack([begins, begins + edges[cut] % self.factor], axis=1).ravel()
-        items = self._finite(self.low.rows(edges[cut] // self.factor, self.factor)).ravel()
-        is_filled = np.concatenate([[False], np.diff(edges) > 0, [False]])
+        items = self._finite(self.low.rows(parent, self.factor)).ravel()
         for values, ufunc in ((low, np.fmin), (high, np.fmax)):
             parts = ufunc.reduceat(items, bounds)
             for column, part in ((cut - 1, parts[0::2]), (cut, parts[1::2])):
