@@ -55,6 +55,8 @@ class _Axis(Part):
 
     def _take_font(self, texts: list[tuple[QPointF, float, str]]) -> None:
         """Write smaller where a number would else lose its first digit at the edge."""
+        if math.isinf(self.ROOM):
+            return  # to measure words takes longer than to write them
         wanted = font_within((text for _, _, text in texts), self.ROOM, TEXT_PX)
         if wanted.pixelSize() != self._font.pixelSize():
             self._font = wanted
@@ -102,8 +104,7 @@ class TimeAxis(_Axis):
 
     def texts(self, frame: Frame, step: float) -> list[tuple[QPointF, float, str]]:
         """Centred labels; one that would be cut off at the right is left out."""
-        return [
-            (QPointF(AXIS_WIDTH + frame.x(t), self.MIDDLE), 0.5, time_label(t, step))
-            for t in marks(max(frame.left_s, 0.0), frame.right_s, step)
-            if frame.x(t) <= frame.width - self.ROOM_AT_END
-        ]
+        times_s = marks(max(frame.left_s, 0.0), frame.right_s, step)
+        places = [(frame.x(time_s), time_label(time_s, step)) for time_s in times_s]
+        last = frame.width - self.ROOM_AT_END
+        return [(QPointF(AXIS_WIDTH + x, self.MIDDLE), 0.5, text) for x, text in places if x <= last]

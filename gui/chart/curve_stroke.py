@@ -9,10 +9,10 @@ from numpy.typing import NDArray
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
-from gui.chart.column_blocks import in_blocks
+from gui.chart.column_rows import are_dense, in_common, strips
 from gui.chart.column_shapes import Columns, Shapes, columns_of_lines, shapes
 from gui.chart.frame import Frame
-from gui.chart.strokes import draw_lines, draw_pixels, draw_rects
+from gui.chart.strokes import draw_lines, draw_mask, draw_pixels, draw_rects
 from logger.trace import Trace
 
 __all__ = ["THICKNESS", "CurveStroke"]
@@ -128,9 +128,13 @@ class CurveStroke:
         beyond = self._above + self._scale * self._frame.height + RIM
         first = np.clip(np.rint(top), self._above - RIM, beyond).astype(np.int64)
         last = np.maximum(np.clip(np.rint(bottom), self._above - RIM, beyond).astype(np.int64), first + 1)
-        bounds = in_blocks(number, first, last)
-        bounds[:, 0] = np.rint(self._x(bounds[:, 0]))
-        bounds[:, 2] = np.maximum(np.rint(self._x(bounds[:, 2] + 1)) - 2 + width, bounds[:, 0])
+        left = np.rint(self._x(number)).astype(np.int64)
+        right = np.maximum(np.rint(self._x(number + 1)).astype(np.int64) - 2 + width, left)
+        bounds = np.stack([left, first, right, last], axis=1)
+        if width == 1 and are_dense(bounds):
+            for strip in strips(bounds):
+                draw_mask(self._painter, strip.column, strip.row, strip.is_filled, self._colour)
+            bounds = in_common(bounds)
         bounds[:, 3] -= 1
         draw_pixels(self._painter, bounds)
 

@@ -8,9 +8,9 @@ import numpy as np
 import shiboken6
 from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QRect, QRectF
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QColor, QImage, QPainter
 
-__all__ = ["draw_lines", "draw_pixels", "draw_rects"]
+__all__ = ["draw_lines", "draw_mask", "draw_pixels", "draw_rects"]
 
 
 def draw_rects(painter: QPainter, rects: NDArray[np.float64]) -> None:
@@ -25,6 +25,14 @@ def draw_pixels(painter: QPainter, bounds: NDArray[Any]) -> None:
     rows = np.ascontiguousarray(bounds, dtype=np.int32)
     if len(rows):
         painter.drawRects(shiboken6.wrapInstance(rows.ctypes.data, QRect), len(rows))  # type: ignore[call-overload]
+
+
+def draw_mask(painter: QPainter, x: int, y: int, is_filled: NDArray[np.bool_], colour: QColor) -> None:
+    """Fill pixels with an opaque colour: those that `is_filled`, (rows, columns) from (x, y), tells."""
+    pixels = np.multiply(is_filled, np.uint32(colour.rgba()), dtype=np.uint32)
+    rows, columns = pixels.shape
+    form = QImage.Format.Format_ARGB32_Premultiplied
+    painter.drawImage(x, y, QImage(pixels.data, columns, rows, 4 * columns, form))
 
 
 def draw_lines(painter: QPainter, lines: NDArray[np.float64]) -> None:
