@@ -53,6 +53,7 @@ class RunPage(QWidget):
     offered : emitted with a `StepOffer`: a moment may belong to a step of the voltage.
     announced : emitted with what is to be said aloud, once, when a wait of the run sheet is over.
     pictures_wanted : emitted with the id of the moment whose pictures are to be seen.
+    ended : emitted with nothing when nothing of the run can be changed any more.
     """
 
     stop_wanted = Signal()
@@ -62,6 +63,7 @@ class RunPage(QWidget):
     offered = Signal(object)
     announced = Signal(str)
     pictures_wanted = Signal(str)
+    ended = Signal()
 
     def __init__(self, theme: Theme, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -247,13 +249,10 @@ class RunPage(QWidget):
         """Let the steps to come be changed."""
         if self._session.is_over:
             return
-        sheet = self.tagging.sheet
-        steps = [line.step for line in sheet.lines[sheet.position :]]
-        editor = SheetEditor(
-            self._theme, steps, self.window(), steps_over=lambda: self.tagging.sheet.position
-        )
+        editor = SheetEditor(self._theme, lambda: self.tagging.sheet, self.window())
         editor.planned.connect(self.tagging.plan_steps)
         self.tagging.changed.connect(editor.follow)
+        self.ended.connect(editor.reject)
         editor.open()
 
     def _try(self, act: Callable[[], None]) -> None:
@@ -278,6 +277,7 @@ class RunPage(QWidget):
     def show_saving(self) -> None:
         """No more tagging: the run is being saved."""
         self.foot.show_saving()
+        self.ended.emit()
 
     def show_failed(self) -> None:
         """Nothing is recorded, or what was recorded is not saved."""
@@ -288,6 +288,7 @@ class RunPage(QWidget):
             else translate("Run page", "The run is not recording.")
         )
         self.foot.show_failed()
+        self.ended.emit()
 
     def frame(self) -> None:
         """Draw what is new; called once a frame."""

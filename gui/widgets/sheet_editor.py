@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
 from math import ceil
 
 from PySide6.QtCore import Qt, Signal
@@ -31,7 +31,7 @@ from logger.bench import UNTIL_SETTLED
 from logger.bench_tables import Step
 from logger.duration import DurationError
 from logger.moments import KINDS, LABEL_LIMIT
-from logger.run_sheet import hold_text, parse_hold
+from logger.run_sheet import RunSheet, SheetLine, hold_text, parse_hold
 
 __all__ = ["SheetEditor"]
 
@@ -54,8 +54,8 @@ class SheetEditor(QDialog):
 
     Parameters
     ----------
-    steps_over : returns how many steps of the whole run sheet are done or skipped. `steps` are those behind
-        them at first; one that is done while the list is open, as by the simulated cell, leaves it.
+    sheet : returns the run sheet as it is. What is done or skipped while the list is open, as by the
+        simulated cell, leaves it; what is undone or repeated comes back, in front.
 
     Attributes
     ----------
@@ -67,20 +67,20 @@ class SheetEditor(QDialog):
     def __init__(
         self,
         theme: Theme,
-        steps: Sequence[Step],
+        sheet: Callable[[], RunSheet],
         parent: QWidget,
-        *,
-        steps_over: Callable[[], int] = lambda: 0,
     ) -> None:
         super().__init__(parent, Qt.WindowType.Dialog | Qt.WindowType.FramelessWindowHint)
-        self._theme, self._steps_over = theme, steps_over
-        self._first = steps_over() + 1
+        self._theme, self._sheet = theme, sheet
+        self._first = 1
         width = min(WIDEST, parent.width() - 40)
         self._is_narrow = width < NARROW
         self.setWindowModality(Qt.WindowModality.WindowModal)
         self.setWindowTitle(translate("Sheet editor", "Steps to come"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._lines: list[_Line] = []
+        self._out: list[_Line] = []
+        """What is no longer in the list: its step is over, or it was removed by hand."""
         self._list = QVBoxLayout()
         self._list.setSpacing(6)
         self._list.addStretch(1)
@@ -91,15 +91,14 @@ class SheetEditor(QDialog):
         self._add = _button(translate("Sheet editor", "Add a step"))
         self._keep = _button(translate("Sheet editor", "Keep these steps"), "primary")
         self._leave = _button(translate("Sheet editor", "Leave as it was (Esc)"))
-        self._add.clicked.connect(lambda: self._add_line(Step("note")).label.setFocus())
+        self._add.clicked.connect(lambda: self._add_new(Step("note")).label.setFocus())
         self._keep.clicked.connect(self._accept)
         self._leave.clicked.connect(self.reject)
         self._keep.setDefault(True)
         self._build()
-        for place, step in enumerate(steps, start=self._first - 1):
-            self._add_line(step, place)
-        if not steps:
-            self._add_line(Step("buffer_in"))
+        self.follow()
+        if not self._lines:
+            self._add_new(Step("buffer_in"))
         line_height = LINE_HEIGHT * (2 if self._is_narrow else 1)
         wanted = min(max(HEIGHT_BESIDE + line_height * (len(self._lines) + 1), LOWEST), HIGHEST)
         self.resize(width, min(wanted, parent.height() - 40))
@@ -143,22 +142,40 @@ class SheetEditor(QDialog):
         layout.addWidget(frame)
 
     def follow(self) -> None:
-        """Take out the steps that have been done meanwhile: kept, they would be asked for again."""
-        self._first = self._steps_over() + 1
-        for line in [one for one in self._lines if one.place is not None and one.place < self._first - 1]:
-            focused = self.focusWidget()
+        """Hold the list against the run sheet: a step that is over, kept, would be asked for again."""
+        sheet = self._sheet()
+        self._first = sheet.position + 1
+        to_come = sheet.lines[sheet.position :]
+        for line in [one for one in self._lines if one.source and not _holds(to_come, one.source)]:
+            if line.isAncestorOf(self.focusWidget()):
+                self.setFocus()  # and no field: what is still being typed belongs to none of the others
+            line.is_over = True
             self._take_out(line)
-            if focused is not None and line.isAncestorOf(focused):
-                self._focus_first()
+        known = [one.source for one in (*self._lines, *self._out) if one.source and not one.is_over]
+        for place, source in enumerate(one for one in to_come if not _holds(known, one)):
+            self._put(self._line_of(source), place)
         self._number()
 
-    def _add_line(self, step: Step, place: int | None = None) -> _Line:
-        line = _Line(self._theme, step, place, self._move, self._drop, is_narrow=self._is_narrow)
-        self._lines.append(line)
-        self._list.insertWidget(self._list.count() - 1, line)
-        self._add.setEnabled(len(self._lines) < MOST_STEPS)
+    def _line_of(self, source: SheetLine) -> _Line:
+        """Return the line of a step that comes, as it was changed before it was over, if it ever was."""
+        for line in self._out:
+            if line.source is source:
+                self._out.remove(line)
+                return line
+        return _Line(self._theme, source.step, source, self._move, self._drop, self._is_narrow)
+
+    def _add_new(self, step: Step) -> _Line:
+        line = _Line(self._theme, step, None, self._move, self._drop, self._is_narrow)
+        self._put(line, len(self._lines))
         self._number()
         return line
+
+    def _put(self, line: _Line, place: int) -> None:
+        line.is_over = False
+        self._lines.insert(place, line)
+        self._list.insertWidget(place, line)
+        line.show()
+        self._add.setEnabled(len(self._lines) < MOST_STEPS)
 
     def _move(self, line: _Line) -> None:
         place = self._lines.index(line)
@@ -170,16 +187,14 @@ class SheetEditor(QDialog):
     def _drop(self, line: _Line) -> None:
         self._take_out(line)
         self._number()
-        self._focus_first()
+        (self._lines[0].label if self._lines else self._add).setFocus()
 
     def _take_out(self, line: _Line) -> None:
         self._lines.remove(line)
         self._list.removeWidget(line)
-        line.deleteLater()
+        line.hide()
+        self._out.append(line)
         self._add.setEnabled(True)
-
-    def _focus_first(self) -> None:
-        (self._lines[0].label if self._lines else self._add).setFocus()
 
     def _number(self) -> None:
         for number, line in enumerate(self._lines, start=self._first):
@@ -198,8 +213,8 @@ class SheetEditor(QDialog):
                 )
                 line.hold.setFocus()
                 return
-        self.planned.emit(tuple(steps))
         self.accept()
+        self.planned.emit(tuple(steps))
 
 
 class _Line(QWidget):
@@ -207,15 +222,16 @@ class _Line(QWidget):
         self,
         theme: Theme,
         step: Step,
-        place: int | None,
+        source: SheetLine | None,
         move: Callable[[_Line], None],
         drop: Callable[[_Line], None],
-        *,
         is_narrow: bool,
     ) -> None:
         super().__init__()
-        self.place = place
-        """Place in the run sheet from which it came, from 0; None: it is new."""
+        self.source = source
+        """The line of the run sheet from which it came; None: it is new."""
+        self.is_over = False
+        """Whether that has been done or skipped meanwhile."""
         self._number = QLabel()
         self._number.setFont(font(14, "medium"))
         self._number.setFixedWidth(22)
@@ -260,6 +276,11 @@ class _Line(QWidget):
         """Return the step as entered; raises DurationError."""
         hold_s, until_settled = parse_hold(_as_in_the_file(self.hold.text()))
         return Step(str(self.kind.currentData()), self.label.text().strip(), hold_s, until_settled)
+
+
+def _holds(lines: Iterable[SheetLine], wanted: SheetLine) -> bool:
+    """Tell whether it is among them itself: another step may be equal to it."""
+    return any(line is wanted for line in lines)
 
 
 def _hold_words(step: Step) -> str:

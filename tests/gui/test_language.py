@@ -30,6 +30,7 @@ from gui.window import Window
 from logger.bench_form import FIELDS, BenchForm
 from logger.bench_tables import Step
 from logger.moments import Moment
+from logger.run_sheet import RunSheet
 from logger.shelf_entry import ShelfEntry
 from tests.gui.languages import speaking
 
@@ -190,7 +191,7 @@ def test_a_time_with_a_comma_is_taken(german: None, qtbot: QtBot, theme: Theme) 
 
 def test_the_wait_of_a_step_is_typed_in_the_language(german: None, window: Window) -> None:
     steps = [Step("buffer_in", "", None, True), Step("note", "", 90.0)]
-    editor = SheetEditor(window.theme, steps, window)
+    editor = SheetEditor(window.theme, lambda: RunSheet.of(steps), window)
     planned: list[tuple[Step, ...]] = []
     editor.planned.connect(planned.append)
     assert [line.hold.text() for line in editor._lines] == ["bis eingeschwungen", "90s"]

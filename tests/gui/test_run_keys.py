@@ -222,6 +222,66 @@ def test_a_step_done_while_the_steps_are_changed_is_not_asked_for_again(bench: B
     assert (len(kinds), kinds[:2], kinds[-1]) == (7, [first, second], "note")
 
 
+def edited(bench: Bench) -> SheetEditor:
+    bench.page.plan_steps()
+    (editor,) = bench.window.findChildren(SheetEditor)
+    return editor
+
+
+def shown(editor: SheetEditor) -> list[str]:
+    return [line.label.text() for line in editor._lines]
+
+
+def test_a_step_undone_while_the_steps_are_changed_comes_back_as_it_was_changed(bench: Bench) -> None:
+    """It was out of the list for good, and kept so it was out of the run."""
+    editor = edited(bench)
+    before = shown(editor)
+    editor._lines[0].label.setText("Warm up")
+    editor._drop(editor._lines[3])
+    bench.page.tagging.do_step(60.0)
+    assert shown(editor) == [before[1], before[2], *before[4:]]
+    bench.page.tagging.undo()
+    assert shown(editor) == ["Warm up", before[1], before[2], *before[4:]]
+    assert editor._lines[0]._number.text() == "1"
+    editor._keep.click()
+    steps = [line.step.label for line in bench.page.tagging.sheet.lines]
+    assert steps == ["Warm up", before[1], before[2], *before[4:]]
+
+
+def test_a_step_repeated_while_the_steps_are_changed_takes_no_other_with_it(bench: Bench) -> None:
+    tagging = bench.page.tagging
+    first = tagging.sheet.lines[0].step.label
+    tagging.do_step(60.0)
+    editor = edited(bench)
+    before = shown(editor)
+    tagging.repeat_step()
+    assert shown(editor) == [first, *before]
+    tagging.do_step(61.0)
+    assert shown(editor) == before
+    tagging.skip_step()
+    assert shown(editor) == before[1:]
+    editor._keep.click()
+    assert [line.step.label for line in tagging.sheet.lines[tagging.sheet.position :]] == before[1:]
+
+
+def test_what_is_typed_when_its_step_is_done_goes_into_no_other_step(bench: Bench) -> None:
+    editor = edited(bench)
+    bench.qtbot.waitUntil(editor.isVisible)
+    editor._lines[0].label.setFocus()
+    before = shown(editor)
+    bench.page.tagging.do_step(60.0)
+    QTest.keyClicks(editor.focusWidget(), "warm up")
+    assert shown(editor) == before[1:]
+    assert editor.isVisible()
+
+
+def test_the_steps_are_not_asked_for_any_more_when_the_run_has_ended(bench: Bench) -> None:
+    edited(bench)
+    bench.run.has_ended = True
+    bench.look()
+    assert not any(editor.isVisible() for editor in bench.window.findChildren(SheetEditor))
+
+
 def test_without_a_sheet_the_large_button_plans_one(
     window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
