@@ -12,7 +12,7 @@ from __future__ import annotations
 import functools
 import itertools
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
@@ -22,7 +22,7 @@ from gui.numbers import decimal_sign
 from gui.wording import Wording
 from gui.words import translate
 
-__all__ = ["message_sentence", "message_words"]
+__all__ = ["message_sentence", "message_sentences", "message_words"]
 
 CONTEXT = "Messages"
 LONGEST = 4000
@@ -240,6 +240,14 @@ def message_sentence(text: str) -> str:
         first = first[0]
     begins = isinstance(first, _Said) and not translate(CONTEXT, first.template).startswith("{")
     return words[:1].upper() + words[1:] if begins else words
+
+
+def message_sentences(texts: Iterable[str]) -> str:
+    """Return several messages as sentences one after the other; a single one stands as it is."""
+    first, *others = [message_sentence(text) for text in texts] or [""]
+    for other in others:
+        first = f"{first} {other}" if first.endswith((".", "?", "!", "…")) else f"{first}. {other}"
+    return first
 
 
 def _say(message: _Message) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QObject
 
-from gui.message_words import message_sentence, message_words
+from gui.message_words import message_sentences, message_words
 from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import PageHost
 from gui.run_desk import RunDesk
@@ -80,7 +80,7 @@ class RunNews(QObject):
         )
         if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
             actions = ((translate("Window", "Save again"), save_again),)
-        self._host.tell(key, "danger", message_sentence(session.error), actions)
+        self._host.tell(key, "danger", message_sentences(session.errors), actions)
 
     def forget_failure(self) -> None:
         """Another run has begun: why one before it could not matters no more, nor another try of it."""

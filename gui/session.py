@@ -90,13 +90,15 @@ class Session:
         self.plan = plan
         self.overview = Overview()
         self.state = "opening"  # opening | running | saving | finished | failed
-        self.error = ""
+        self.errors: tuple[str, ...] = ()
+        """Why the run could not begin or be saved: several where several sources could not be opened."""
         self.trouble = ""
         self.view: AssessmentView | None = None
         self.finished: Finished | None = None
         self.disk_room: DiskRoom | None = None
         self._make_run = make_run
         self._run: Run | None = None
+        self._beginning: Run | None = None  # while its sources are being opened
         self._sources: Sequence[Source] = ()
         self._assessment: Assessment | None = None
         self._began_s = 0.0
@@ -137,10 +139,19 @@ class Session:
 
     @property
     def waits_for(self) -> tuple[str, ...]:
-        """What the opening of each source waits for just now, in words; of none once the run has begun."""
+        """What the opening of each source waits for just now, in words; of none once the run has begun.
+
+        Before it what is wrong with others: who waits for a slow meter can mend that meanwhile.
+        """
         if self.state != "opening":
             return ()
-        return tuple(source.waits_for for source in self._sources if source.waits_for)
+        troubles = () if self._beginning is None else self._beginning.open_troubles
+        return (*troubles, *(source.waits_for for source in self._sources if source.waits_for))
+
+    @property
+    def error(self) -> str:
+        """Why the run could not begin or be saved, empty where it could."""
+        return " ".join(self.errors)
 
     def new_notices(self) -> tuple[RunNotice, ...]:
         """Return the notices that were added since the last call."""
@@ -269,12 +280,14 @@ class Session:
                 second_folder=plan.second_folder,
             )
             run.add_listener(self.overview)
+            self._beginning = run
             self._assessment = _assessment(plan.bench, self.overview.channel)
             run.add_listener(_Teller(self))
             run.add_listener(self._assessment)
             run.start()
         except (SourceError, LoggerError, OSError) as error:
-            self._fail(str(error))
+            troubles = () if self._beginning is None else self._beginning.open_troubles
+            self._fail(str(error), *(trouble for trouble in troubles if trouble != str(error)))
         except Exception as error:  # noqa: BLE001 - a fault of ours must be seen, not hang the window
             self._fail(f"The run could not begin, by a fault of the program: {error!r}")
         else:
@@ -315,8 +328,8 @@ class Session:
         else:
             self.state = "finished"
 
-    def _fail(self, text: str) -> None:
-        self.error = text
+    def _fail(self, *texts: str) -> None:
+        self.errors = texts
         self.state = "failed"
 
 

@@ -101,6 +101,11 @@ class Feed:
         if self._open_error is not None:
             raise self._open_error
 
+    @property
+    def open_trouble(self) -> str:
+        """Why the source could not be opened; empty where it could, and while it is being opened."""
+        return "" if self._open_error is None else str(self._open_error)
+
     def number_channels(self, first: int) -> int:
         """Give the channels their numbers in the journal, from `first`; return the next free one."""
         self._numbers = {channel.name: first + i for i, channel in enumerate(self._source.channels)}

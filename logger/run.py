@@ -185,6 +185,11 @@ class Run:
         for feed in self._feeds:
             feed.go()
 
+    @property
+    def open_troubles(self) -> tuple[str, ...]:
+        """Why sources could not be opened, as far as is known while others are being opened."""
+        return tuple(feed.open_trouble for feed in tuple(self._feeds) if feed.open_trouble)
+
     def _check_output(self) -> None:
         targets = self._targets()
         if len(set(targets)) < len(targets):

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
-from gui.message_words import message_sentence, message_words
+from gui.message_words import message_sentence, message_sentences, message_words
 from gui.moment_acts import MomentActs
 from gui.pages.curve_row import CurveRow
 from gui.pages.live_panel import NARROW_PAGE, LivePanel
@@ -349,7 +349,7 @@ class RunPage(QWidget):
         self._show_tagging()
 
     def _show_opening(self) -> None:
-        words = " ".join(map(message_words, self._session.waits_for))
+        words = message_sentences(self._session.waits_for)
         self.panel.show_words(words or translate("Run page", "Opening the source of the readings …"))
 
     def _show_tagging(self) -> None:

@@ -56,6 +56,7 @@ class FakeRun:
         self.gaps: tuple[Gap, ...] = ()
         self.told: list[RunNotice] = []
         self.source_state = "streaming"
+        self.open_troubles: tuple[str, ...] = ()
         self.has_ended = False
         self.stopped = 0
         self.disk_error: LoggerError | None = None

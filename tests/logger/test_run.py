@@ -89,6 +89,27 @@ def test_one_missing_instrument_of_two_closes_the_other(tmp_path):
     assert good.closed == 1
 
 
+def test_every_instrument_that_cannot_be_opened_is_named(tmp_path):
+    slow = ScriptedSource([], open_errors=[CannotOpen("the meter does not answer")])
+    gone = ScriptedSource([], open_errors=[GONE], channel=Channel("shunt_voltage", "shunt_voltage"))
+    run = Run([slow, gone], tmp_path / "run.h5")
+    slow.may_open.clear()
+
+    def start():
+        with pytest.raises(CannotOpen):
+            run.start()
+
+    began = threading.Thread(target=start)
+    began.start()
+    try:
+        wait_until(lambda: bool(run.open_troubles))
+        assert run.open_troubles == (str(GONE),)
+    finally:
+        slow.may_open.set()
+        began.join(WAIT_S)
+    assert run.open_troubles == ("the meter does not answer", str(GONE))
+
+
 def test_two_sources_keep_their_own_clocks_and_names(tmp_path):
     cell = ScriptedSource([delivered(block(10 * k, 10)) for k in range(5)])
     shunt = ScriptedSource(
