@@ -39,13 +39,16 @@ class Leaving(QObject):
             return not self._jobs.is_exporting
         if desk.session is not None and desk.session.state == "saving":
             desk.leaves_when_saved = True
+        elif desk.session is not None and desk.session.state == "opening":
+            desk.stop_and_leave()  # nothing is recorded yet that anybody could be asked about
         elif not desk.leaves_when_saved and self.question is None:
             self._ask(CloseQuestion(desk.now_s, self._window), desk.stop_and_leave)
         return False
 
     def frame(self) -> None:
-        """Take the question about an export back that was written meanwhile; called once a frame."""
-        if isinstance(self.question, ExportQuestion) and not self._jobs.is_exporting:
+        """Take a question back whose run or export is over meanwhile; called once a frame."""
+        is_export = isinstance(self.question, ExportQuestion)
+        if self.question is not None and not (self._jobs.is_exporting if is_export else self._desk.is_busy):
             self.question.reject()
 
     def end(self) -> None:

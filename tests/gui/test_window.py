@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import threading
 from pathlib import Path
 
 import numpy as np
@@ -15,11 +16,12 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from gui.session import Finished
+from gui.session import Finished, Session
+from gui.widgets.close_question import CloseQuestion
 from gui.window import Window
 from logger.errors import LoggerError
 from logger.notices import RunNotice
-from tests.gui.fakes import plan
+from tests.gui.fakes import FakeRun, plan
 from tests.gui.test_findings_texts import FOUND
 from tests.gui.window_bench import Bench, recording
 from tests.gui.window_bench import bench as bench
@@ -66,6 +68,43 @@ def test_each_source_has_its_own_danger_until_it_is_back(bench: Bench) -> None:
     shown = bench.window.bars.texts.values()
     assert "The cell's meter is gone." in shown
     assert "The shunt's meter is gone." not in shown
+
+
+def test_a_question_about_a_run_goes_with_the_run(bench: Bench) -> None:
+    """It went on saying that the recording was running, over a run that had ended by itself."""
+    bench.window.close()
+    assert isinstance(bench.window.leaving.question, CloseQuestion)
+    bench.look()
+    assert bench.window.leaving.question is not None
+    bench.run.disk_error = LoggerError("No room for a.h5.")
+    bench.run.has_ended = True
+    bench.qtbot.waitUntil(lambda: bench.session.is_over, timeout=10_000)
+    bench.look()
+    assert bench.window.leaving.question is None
+    assert bench.window.isVisible(), "nobody has said that it may go"
+
+
+def test_before_anything_is_recorded_the_window_goes_without_a_question(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """It asked about a recording that had been running for 0:00 while a slow meter was waited for."""
+    may_open = threading.Event()
+
+    class SlowRun(FakeRun):
+        def start(self) -> None:
+            may_open.wait(10.0)
+
+    window.desk._make_session = lambda plan: Session(plan, make_run=SlowRun)  # type: ignore[arg-type]
+    window.begin(plan(tmp_path / "a.h5"))
+    left: list[int] = []
+    window.done.connect(left.append)
+    try:
+        window.close()
+        assert window.leaving.question is None
+        assert left == []
+    finally:
+        may_open.set()
+    qtbot.waitUntil(lambda: bool(left), timeout=10_000)
 
 
 def test_a_silent_channel_has_its_own_bar_until_it_comes_again(bench: Bench) -> None:
