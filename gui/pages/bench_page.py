@@ -32,6 +32,7 @@ from gui.message_words import message_sentence
 from gui.missing_folder import tell_missing_folder
 from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import Page, PageHost
+from gui.pages.side_width import side_width
 from gui.recordings_folder import FolderMissing, new_recording
 from gui.session import Plan
 from gui.widgets.scroll_pane import scroll_pane
@@ -50,9 +51,12 @@ from logger.source_probe import SourceProbe
 
 __all__ = ["BenchPage"]
 
-SIDE_WIDTH = 392
+SIDE_WIDTH, SIDE_WIDEST = 392, 460
 FORM_WIDTH = 940
-TWO_COLUMNS_FROM = 1060
+"""Of one column of fields at most: a field further from its name is taken for another one's."""
+BESIDE_FROM, TWO_FORMS_FROM = 1060, 1700
+"""Widths of the page from which what follows stands beside the form, and the form in two columns."""
+BETWEEN_FORMS = 32
 ROOM_BELOW = 10
 PROBE_LIMIT_S = 6.0
 FIRST_ADDRESS = "cell:demo"
@@ -77,53 +81,58 @@ class BenchPage(Page):
     # ------------------------------------------------------------ layout
 
     def _build(self) -> None:
-        column = QWidget()
-        column.setMaximumWidth(FORM_WIDTH)
-        self._column = QVBoxLayout(column)
-        self._column.setContentsMargins(0, 4, 18, 20)
-        self._column.setSpacing(10)
-        self._column.addWidget(self._head())
-        self._column.addWidget(_heading(translate("Bench", "Where readings come from")))
-        self._column.addWidget(self.sources)
-        for section, (title, about) in section_texts().items():
-            self._column.addSpacing(10)
-            self._column.addWidget(_heading(title))
-            self._column.addWidget(text_label(about, 13, look="quiet", wraps=True))
-            self._column.addWidget(self._section(section))
-            if section == "supply":
-                self._after_supply = QWidget()  # marks the place
-                self._column.addWidget(self._after_supply)
-        self._column.addStretch(1)
+        form = QWidget()
+        columns = self._columns = QHBoxLayout(form)
+        columns.setContentsMargins(0, 4, 18, 20)
+        self._column, self._second = _column(), _column()
+        for column in (self._column, self._second):
+            columns.addLayout(column, 1)
+            column.addStretch(1)
+        for widget in (self._head(), _heading(translate("Bench", "Where readings come from")), self.sources):
+            _add(self._column, widget)
+        self._sections = {section: self._section(section) for section in section_texts()}
+        _add(self._column, self._sections["supply"])
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 14, 14, 10)
         row.setSpacing(20)
-        self._pane = scroll_pane(column, translate("Bench", "Sources and form"))
-        self._pane.setMaximumWidth(FORM_WIDTH)
+        self._pane = scroll_pane(form, translate("Bench", "Sources and form"))
         row.addWidget(self._pane, 1)
         self._side = scroll_pane(QWidget(), translate("Bench", "What follows"))
-        self._side.setFixedWidth(SIDE_WIDTH)
         row.addWidget(self._side)
         row.addStretch()  # a wide screen has its room at the end, not between field and consequence
-        self._lay_out(beside=True)
+        self._lay_out(beside=True, in_two=False)
         self.setFocusProxy(self.fields["", "title"].edit)
 
-    def _lay_out(self, *, beside: bool) -> None:
-        """Put what follows beside the form, or below its supply where there is no room."""
-        self._is_beside = beside
+    def _lay_out(self, *, beside: bool, in_two: bool) -> None:
+        """Put what follows beside the form, or below its supply where there is no room.
+
+        On a large screen the form is in two columns: what is connected, then what it is.
+        """
+        self._laid_out = beside, in_two
         self._side.setVisible(beside)
         if beside:
             self._side.setWidget(self.consequences)
         else:
             self._side.takeWidget()
-            self._column.insertWidget(self._column.indexOf(self._after_supply), self.consequences)
+            self._column.insertWidget(self._column.indexOf(self._sections["supply"]) + 1, self.consequences)
         self.consequences.show()
+        for name in ("cell", "meter", "settling"):
+            self._column.removeWidget(self._sections[name])
+            self._second.removeWidget(self._sections[name])
+            _add(self._second if in_two else self._column, self._sections[name])
+        # An empty column, too, would take its share, and room between.
+        self._columns.setStretch(1, 1 if in_two else 0)
+        self._columns.setSpacing(BETWEEN_FORMS if in_two else 0)
+        self._pane.setMaximumWidth(2 * FORM_WIDTH if in_two else FORM_WIDTH)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Look whether there is room for two columns."""
+        """Look for how many columns there is room."""
         super().resizeEvent(event)
-        beside = self.width() >= TWO_COLUMNS_FROM
-        if beside != self._is_beside:
-            self._lay_out(beside=beside)
+        width = self.width()
+        self._side.setFixedWidth(side_width(width, SIDE_WIDTH, SIDE_WIDEST))
+        wanted = width >= BESIDE_FROM, width >= TWO_FORMS_FROM
+        if wanted != self._laid_out:
+            self._lay_out(beside=wanted[0], in_two=wanted[1])
 
     def _head(self) -> QWidget:
         self.open = text_button(translate("Bench", "Open …"), height_px=34)
@@ -156,6 +165,17 @@ class BenchPage(Page):
         return head
 
     def _section(self, section: str) -> QWidget:
+        """Return one table of the bench file: its heading, what it is for, and its fields on a card."""
+        title, about = section_texts()[section]
+        whole = QWidget()
+        column = _column(whole)
+        column.setContentsMargins(0, 10, 0, 0)
+        column.addWidget(_heading(title))
+        column.addWidget(text_label(about, 13, look="quiet", wraps=True))
+        column.addWidget(self._card(section))
+        return whole
+
+    def _card(self, section: str) -> QWidget:
         frame = QFrame()
         frame.setProperty("look", "card")
         grid = QGridLayout(frame)
@@ -455,6 +475,18 @@ class BenchPage(Page):
 
 def _all_ended(probes: Sequence[SourceProbe]) -> bool:
     return all(probe.join(PROBE_LIMIT_S) for probe in probes)
+
+
+def _column(parent: QWidget | None = None) -> QVBoxLayout:
+    column = QVBoxLayout() if parent is None else QVBoxLayout(parent)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(10)
+    return column
+
+
+def _add(column: QVBoxLayout, widget: QWidget) -> None:
+    """Put it last, above the stretch that ends each column."""
+    column.insertWidget(column.count() - 1, widget)
 
 
 def _heading(text: str) -> QLabel:

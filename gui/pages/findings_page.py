@@ -39,6 +39,7 @@ from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.notice_board import LONG_INFO_PASSES_S
 from gui.pages.page import Page, PageHost
+from gui.pages.side_width import side_width
 from gui.paper_picture import copy_picture
 from gui.picture_desk import PictureDesk
 from gui.session import Finished, found_later
@@ -55,7 +56,7 @@ if TYPE_CHECKING:
 
 __all__ = ["FindingsPage"]
 
-WIDTH, NARROW_WIDTH = 404, 370
+WIDTH, NARROW_WIDTH, WIDEST = 404, 370, 500
 NARROW = 800
 ENTRY_INDENT = 22
 """Pixels by which the field for words stands under the voltages of the curve."""
@@ -149,7 +150,8 @@ class FindingsPage(Page):
         """Leave the curve its share of a small window."""
         super().resizeEvent(event)
         is_narrow = self.width() < NARROW
-        self._side.setFixedWidth(NARROW_WIDTH if is_narrow else WIDTH)
+        width = NARROW_WIDTH if is_narrow else side_width(self.width(), WIDTH, WIDEST)
+        self._side.setFixedWidth(width)
         column = self._whole if is_narrow else self._left  # words stand, and are typed, across a narrow page
         if column.indexOf(self._below[0]) < 0:
             for part in self._below:

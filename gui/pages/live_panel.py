@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 from gui.live_texts import STALE_S, age_text, big_voltage, drift_text, rows
 from gui.message_words import message_words
 from gui.numbers import clock_text, plain
+from gui.pages.side_width import side_width
 from gui.theme import Theme
 from gui.widgets.big_number import USUAL_PX, BigNumber
 from gui.widgets.drift_bar import DriftBar
@@ -27,13 +28,11 @@ __all__ = ["LivePanel"]
 WIDTH = 348
 NARROW = 286
 WIDEST = 460
-NARROW_PAGE, WIDE_PAGE, HIGH_PAGE = 1000, 1500, 760
-"""Pixels of the page below and above which the column is another one than on a school laptop."""
+NARROW_PAGE, HIGH_PAGE = 1000, 760
+"""Width of the page below which the column is narrower, height from which the voltage may be larger."""
 FULL_PAGE = 700
 """Height from which the page has room for targets of full size, as in a window of 768 pixels."""
 ABOVE, ABOVE_LOW = 12, 2
-SHARE = 0.27
-"""Of what a page is wider than `WIDE_PAGE`: a large screen is read from further away."""
 GAPS = 18
 """Pixels that the spaces between name, value and note take."""
 SENTENCE_HEIGHT = 46
@@ -88,8 +87,7 @@ class LivePanel(QWidget):
 
     def take_room(self, page_width: int, page_height: int) -> None:
         """Take the share of a page of so many pixels; on a large one the voltage is larger, too."""
-        wider = round(SHARE * max(0, page_width - WIDE_PAGE))
-        width = NARROW if page_width < NARROW_PAGE else min(WIDTH + wider, WIDEST)
+        width = NARROW if page_width < NARROW_PAGE else side_width(page_width, WIDTH, WIDEST)
         self.setFixedWidth(width)
         self._table.limit_to(width - GAPS)
         is_large = width > WIDTH and page_height >= HIGH_PAGE

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QLocale, QSettings, Qt
+from PySide6.QtCore import QLocale, QPoint, QSettings, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
@@ -29,6 +29,7 @@ from gui.recordings_folder import choose_recordings_folder, recordings_folder
 from gui.theme import Theme
 from logger.bench import read_bench
 from logger.bench_form import FIELDS
+from logger.bench_toml import Key
 from logger.source_form import SourceForm
 from tests.drivers.emulation import EmulatorProcess
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
@@ -359,6 +360,45 @@ def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_scr
     host.frame()
     assert_reachable_and_named(page)
     assert_nothing_clips(page)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_large_screen_shows_the_form_in_two_columns_and_a_small_one_in_one(
+    qapp: QApplication, qtbot: QtBot, theme: Theme, settings: QSettings, language: str
+) -> None:
+    with speaking(qapp, language):
+        host = FakeHost(theme, settings)
+        qtbot.addWidget(host)
+        page = BenchPage(host)
+        host.hold(page)
+        host.until_idle()
+        page.show_bench(demo_bench())
+
+        def place(key: Key) -> QPoint:
+            return page.fields[key].mapTo(page, QPoint())
+
+        order = [
+            ("supply", "cells"),
+            ("cell", "anode"),
+            ("meter", "range_V"),
+            ("settling", "limit_mV_per_min"),
+        ]
+        for width, height in ((1366, 712), (1920, 1024), (1280, 664), (2560, 1380), (683, 340)):
+            host.resize(width, height)
+            page.resize(width, height)
+            host.frame()
+            lefts = [place(key).x() for key in order]
+            tops = [place(key).y() for key in order]
+            if width >= 1920:
+                assert lefts[0] < lefts[1] == lefts[2] == lefts[3]
+                assert tops[1] < tops[0]
+                taken = page._side.geometry().right() - page._pane.x()
+                assert taken > 0.94 * min(width, 1920), f"{width - taken} pixels lie idle"
+            else:
+                assert len(set(lefts)) == 1
+                assert tops == sorted(tops)
+            assert page._pane.horizontalScrollBar().maximum() == 0
+            assert_nothing_clips(page)
 
 
 def test_what_is_heard_is_offered_and_put_on_the_bench(

@@ -282,6 +282,22 @@ def test_the_picture_is_offered_for_other_places_than_the_screen(
         assert float(box[1]) == pytest.approx(width_mm / 25.4 * 72, abs=1.0)
 
 
+def test_a_large_screen_gives_the_column_of_figures_its_share(
+    show: Callable[[], tuple[FakeHost, FindingsPage]],
+) -> None:
+    """Lines of its texts stay shorter than 75 letters or so: it does not grow further."""
+    host, page = show()
+    widths = []
+    for width, height in ((1366, 712), (1920, 1024), (3840, 2100)):
+        host.resize(width, height)
+        page.resize(width, height)
+        host.frame()
+        widths.append(page._side.width())
+        assert_nothing_clips(page)
+    assert widths[1] > 1.2 * widths[0]
+    assert widths[2] == widths[1]
+
+
 @pytest.fixture
 def menu(
     show: Callable[[], tuple[FakeHost, FindingsPage]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
