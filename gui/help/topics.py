@@ -17,11 +17,13 @@ from gui.widgets.key_button import key_words
 from gui.words import translate
 from logger.cautions import CAUTIONS, DEFERENCE
 
-__all__ = ["drawing", "style", "topic_html", "topic_names"]
+__all__ = ["SHOWN_WIDTH", "USUAL_PX", "drawing", "style", "topic_html", "topic_names"]
 
 DRAWING_WIDTH, DRAWING_HEIGHT = 720, 330
+USUAL_PX = 15
+"""Size of the letters on a small screen."""
 SHOWN_WIDTH = 576
-"""Pixels that the drawing of the wiring takes where there is room."""
+"""Pixels that the drawing of the wiring takes beside letters of that size where there is room."""
 NARROW = 420
 """In less room a name stands above its text, not beside it."""
 NAME_BESIDE_TEXT = re.compile(r'<td class="name">(.*?)</td>\s*<td>', re.DOTALL)
@@ -40,7 +42,9 @@ def topic_names() -> dict[str, str]:
     }
 
 
-def topic_html(topic: str, actions: Iterable[QAction] = (), *, room: int = SHOWN_WIDTH) -> str:
+def topic_html(
+    topic: str, actions: Iterable[QAction] = (), *, room: int = SHOWN_WIDTH, letter_px: int = USUAL_PX
+) -> str:
     """Return one topic in `room` pixels; `actions` are what the window can do, for the list of keys."""
     if topic == "cautions":
         return _cautions()
@@ -50,17 +54,17 @@ def topic_html(topic: str, actions: Iterable[QAction] = (), *, room: int = SHOWN
     text = topic_text(topic, translate("Help", "en"))
     if room < NARROW:
         text = NAME_BESIDE_TEXT.sub(r"<td><b>\1</b><br>", text)
-    width = min(room, SHOWN_WIDTH)
+    width = min(room, round(SHOWN_WIDTH * letter_px / USUAL_PX))
     height = round(width * DRAWING_HEIGHT / DRAWING_WIDTH)
     return text.replace(DRAWING_PLACE, f'<img src="wiring" width="{width}" height="{height}">')
 
 
-def style(colours: Colours) -> str:
-    """Return the style of all topics."""
+def style(colours: Colours, letter_px: int = USUAL_PX) -> str:
+    """Return the style of all topics, in letters of that size."""
     return f"""
-        td, li, p {{ color: {colours.ink}; font-size: 15px; line-height: 138%; }}
-        h1 {{ font-size: 23px; font-weight: 600; margin-top: 0; margin-bottom: 14px; }}
-        h2 {{ font-size: 14px; font-weight: 600; margin-top: 22px; margin-bottom: 8px; }}
+        td, li, p {{ color: {colours.ink}; font-size: {letter_px}px; line-height: 138%; }}
+        h1 {{ font-size: {letter_px + 8}px; font-weight: 600; margin-top: 0; margin-bottom: 14px; }}
+        h2 {{ font-size: {letter_px - 1}px; font-weight: 600; margin-top: 22px; margin-bottom: 8px; }}
         li {{ margin-bottom: 9px; }}
         b {{ font-weight: 600; }}
         table {{ margin-top: 8px; margin-left: -2px; }}

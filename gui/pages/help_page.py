@@ -15,14 +15,20 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
-from gui.help.topics import SHOWN_WIDTH, drawing, style, topic_html, topic_names
+from gui.help.topics import SHOWN_WIDTH, USUAL_PX, drawing, style, topic_html, topic_names
 from gui.pages.page import Page, PageHost
 from gui.words import translate
 
 __all__ = ["HelpPage"]
 
 LIST_WIDTH = 250
-TEXT_WIDTH = 820
+MEASURE = 39
+"""Width of the text in sizes of its letters: some 75 of them in a line (R. Bringhurst, The Elements of
+Typographic Style, 1992, 2.1.2)."""
+
+LARGER_FROM, PIXELS_A_SIZE, LARGEST_PX = 1000, 180, 20
+"""A page wider than the first has larger letters, one pixel for each of so many, up to the last."""
+
 LIST_EDGE = 6
 MARGIN = 10
 LINK = "topic"
@@ -36,7 +42,7 @@ class HelpPage(Page):
         super().__init__(host, parent)
         self.topics = QListWidget()
         self.text = QTextBrowser()
-        self._room = SHOWN_WIDTH
+        self._room, self._letter_px = SHOWN_WIDTH, USUAL_PX
         self._build()
         self.topics.currentItemChanged.connect(lambda *_: self._show())
         self.text.anchorClicked.connect(self._follow)
@@ -45,7 +51,6 @@ class HelpPage(Page):
         self.topics.setCurrentRow(0)
 
     def _build(self) -> None:
-        self.topics.setFont(font(15))
         self.topics.setFrameShape(QFrame.Shape.NoFrame)
         self.topics.setFixedWidth(LIST_WIDTH)
         self.topics.setAccessibleName(translate("Help", "Topics"))
@@ -54,9 +59,7 @@ class HelpPage(Page):
             item.setData(Qt.ItemDataRole.UserRole, topic)
             self.topics.addItem(item)
         self.text.setOpenLinks(False)
-        self.text.setFont(font(15))
         self.text.setFrameShape(QFrame.Shape.NoFrame)
-        self.text.setMaximumWidth(TEXT_WIDTH)
         self.text.setAccessibleName(translate("Help", "Text of the topic"))
         self.text.document().setDocumentMargin(MARGIN)
         row = QHBoxLayout(self)
@@ -66,15 +69,33 @@ class HelpPage(Page):
         left.addWidget(self.topics)
         left.addStretch(1)
         row.addLayout(left)
-        row.addWidget(self.text, 1)
-        row.addStretch(0)
+        # On a wide page the text stands nearer to its topics than to the other edge.
+        row.addStretch(1)
+        row.addWidget(self.text, 100)
+        row.addStretch(2)
         self.setFocusProxy(self.topics)
+        self._write(USUAL_PX)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Draw the wiring as wide as there is room, and let names break where there is little."""
+        """Write larger on a large screen, draw the wiring as wide as there is room, break names in little."""
         super().resizeEvent(event)
-        if self._room_for_text() != self._room:
+        letter_px = _letter_px(self.width())
+        if letter_px != self._letter_px:
+            self._write(letter_px)
             self._show()
+        elif self._room_for_text() != self._room:
+            self._show()
+
+    def _write(self, letter_px: int) -> None:
+        """Take letters of that size, and the width in which they are read well."""
+        self._letter_px = letter_px
+        for widget in (self.topics, self.text):
+            widget.setFont(font(letter_px))
+        self.text.setMaximumWidth(MEASURE * letter_px + 2 * MARGIN)
+        self._fit_topics()
+        layout = self.layout()
+        assert layout is not None
+        layout.activate()
 
     def header_words(self) -> tuple[str, str] | None:
         """The topic."""
@@ -82,10 +103,13 @@ class HelpPage(Page):
 
     def entered(self) -> None:
         """What the keys do may have changed."""
+        self._fit_topics()
+        self._show()
+
+    def _fit_topics(self) -> None:
         self.topics.setFixedWidth(max(LIST_WIDTH, self.topics.sizeHintForColumn(0) + 3 * LIST_EDGE))
         rows = self.topics.count() * self.topics.sizeHintForRow(0)
         self.topics.setFixedHeight(rows + 2 * LIST_EDGE)
-        self._show()
 
     def show_topic(self, topic: str) -> None:
         """Show a topic by its name (`gui.help.TOPICS`)."""
@@ -98,14 +122,15 @@ class HelpPage(Page):
         colours = self.host.theme.colours
         document = self.text.document()
         room = self._room = self._room_for_text()
-        document.setDefaultStyleSheet(style(colours))
+        document.setDefaultStyleSheet(style(colours, self._letter_px))
         picture = drawing(colours, 2 * self.devicePixelRatioF())
         document.addResource(QTextDocument.ResourceType.ImageResource.value, DRAWING, picture)
         topic = item.data(Qt.ItemDataRole.UserRole)
-        self.text.setHtml(topic_html(topic, self._actions(), room=room))
+        self.text.setHtml(topic_html(topic, self._actions(), room=room, letter_px=self._letter_px))
 
     def _room_for_text(self) -> int:
-        return min(self.text.viewport().width() - 2 * MARGIN, SHOWN_WIDTH)
+        most = round(SHOWN_WIDTH * self._letter_px / USUAL_PX)
+        return min(self.text.viewport().width() - 2 * MARGIN, most)
 
     def _actions(self) -> list[QAction]:
         """Everything of the window that has a key, in the order of its menus."""
@@ -128,3 +153,7 @@ class HelpPage(Page):
             f"QListWidget::item:selected {{ background: {colours.band}; color: {colours.ink}; }}"
         )
         self._show()
+
+
+def _letter_px(page_width: int) -> int:
+    return min(USUAL_PX + max(0, page_width - LARGER_FROM) // PIXELS_A_SIZE, LARGEST_PX)

@@ -92,6 +92,38 @@ def test_in_a_narrow_window_names_stand_above_and_the_drawing_is_smaller(host: F
     assert bar.maximum() == 0
 
 
+def lines_of(page: HelpPage) -> list[str]:
+    """The lines of paragraphs that go on in another line, as they are laid out."""
+    found = []
+    block = page.text.document().begin()
+    while block.isValid():
+        layout = block.layout()
+        for number in range(layout.lineCount() - 1):
+            line = layout.lineAt(number)
+            found.append(block.text()[line.textStart() : line.textStart() + line.textLength()].strip())
+        block = block.next()
+    return found
+
+
+@pytest.mark.parametrize("width", [1280, 1366, 1920, 2560])
+def test_lines_are_as_long_as_is_good_to_read(host: FakeHost, width: int) -> None:
+    """About 75 letters; the page beside them is not left empty for it: they are larger on a large screen."""
+    page = page_of(host)
+    host.resize(width, 800)
+    page.resize(width, 800)
+    for topic in ("first_run", "wiring", "cautions"):
+        page.show_topic(topic)
+        lengths = sorted(len(line) for line in lines_of(page))
+        assert lengths
+        assert 62 <= lengths[len(lengths) // 2] <= 82, topic
+        assert lengths[-1] <= 95
+    assert page.text.horizontalScrollBar().maximum() == 0
+    if width == 1920:
+        assert page.text.font().pixelSize() == 20
+        assert page.text.x() + page.text.width() > 0.7 * width
+    assert page.topics.height() >= page.topics.count() * page.topics.sizeHintForRow(0)
+
+
 def test_every_caution_is_there(host: FakeHost) -> None:
     page = page_of(host)
     page.show_topic("cautions")
