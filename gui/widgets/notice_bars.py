@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
@@ -62,19 +63,19 @@ class NoticeBars(QWidget):
     ) -> None:
         """Show or replace the bar `key`; `passes_after_s` above 0 lets it go by itself."""
         present = self._bars.get(key)
-        if present is not None and (present.level, present.text) == (level, text):
-            return
-        if present is not None and actions and (present.level, present.offers) == (level, tuple(actions)):
-            present.say(text)  # in place: its button keeps the focus
+        is_like = present is not None and (present.level, present.labels) == (level, _labels(actions))
+        if present is not None and is_like and (actions or present.text == text):
+            present.offers = tuple(actions)  # in place: its button keeps the focus, but does what is new
+            present.say(text)
+            present.pass_after(passes_after_s)
             return
         self.drop(key)
         bar = _Bar(level, text, actions, lambda: self.drop(key))
+        bar.passing.timeout.connect(lambda: self.drop(key))
         self._bars[key] = bar
         place = {"danger": 0, "warning": self._count("danger")}.get(level, self._layout.count())
         self._layout.insertWidget(place, bar)
-        if passes_after_s:
-            bar.passing.timeout.connect(lambda: self.drop(key))
-            bar.passing.start(round(1000 * passes_after_s))
+        bar.pass_after(passes_after_s)
         notes = [key for key, one in self._bars.items() if one.level == "info"]
         for note in notes[: max(len(self._bars) - MOST, 0)]:  # the oldest first
             self.drop(note)
@@ -174,11 +175,27 @@ class _Bar(QFrame):
         self._waiting.setProperty("look", "quiet")
         self._waiting.hide()
         buttons.addWidget(self._waiting)
-        for label, act in actions:
-            buttons.addWidget(_button(label, "act", act))
+        for number, (label, _act) in enumerate(actions):
+            buttons.addWidget(_button(label, "act", partial(self._take_up, number)))
         buttons.addWidget(_button(translate("Notices", "Close"), "flat", close))
         layout.addLayout(text_row, 1)
         layout.addWidget(self._buttons)
+
+    @property
+    def labels(self) -> list[str]:
+        """The words on its buttons."""
+        return _labels(self.offers)
+
+    def pass_after(self, seconds: float) -> None:
+        """Go by itself after so long, counted anew; 0: stay."""
+        if seconds:
+            self.passing.start(round(1000 * seconds))
+        else:
+            self.passing.stop()
+
+    def _take_up(self, number: int) -> None:
+        _label, act = self.offers[number]
+        act()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Buttons stand beside the words, or below them where the bar is lower that way."""
@@ -208,6 +225,10 @@ class _Bar(QFrame):
         self.setAccessibleName(f"{_level_name(self.level)}: {text}")
         if self.isVisible():
             self._arrange()
+
+
+def _labels(actions: Sequence[Action]) -> list[str]:
+    return [label for label, _act in actions]
 
 
 def _level_name(level: str) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
@@ -118,6 +119,35 @@ def test_a_bar_that_somebody_closed_stays_away_until_there_is_news(
     desk.job.cancel()
     desk.work.steps.release(1)
     desk.host.until_idle()
+
+
+def test_a_bar_that_is_shown_again_does_what_was_said_last(qtbot: QtBot) -> None:
+    """The first action stayed: a run finished by the offer of the shelf was still called cut off there."""
+    bars = NoticeBars()
+    qtbot.addWidget(bars)
+    pressed: list[str] = []
+    for who in ("start", "shelf"):
+        actions = (("Finish now", partial(pressed.append, who)),)
+        bars.show_bar("cut_off", "warning", "A run was cut off.", actions)
+    bars.show()
+    button = next(one for one in bars.findChildren(QPushButton) if one.text() == "Finish now")
+    button.click()
+    assert pressed == ["shelf"]
+
+
+def test_a_note_that_is_shown_again_stays_as_long_as_the_first_time(qtbot: QtBot) -> None:
+    """Of two moments removed one after the other the second could be brought back for a moment only."""
+    bars = NoticeBars()
+    qtbot.addWidget(bars)
+    actions = (("Bring it back", lambda: None),)
+    bars.show_bar("removed", "info", "Moment at 0:10 removed.", actions, passes_after_s=5)
+    timer = bars.findChild(QTimer, "notice passes")
+    assert timer is not None
+    bars.show_bar("removed", "info", "Moment at 0:20 removed.", actions, passes_after_s=99)
+    assert timer.remainingTime() > 5000
+    bars.show_bar("removed", "info", "It stays.", actions)
+    assert not timer.isActive()
+    assert bars.texts == {"removed": "It stays."}
 
 
 def test_new_words_of_a_bar_leave_its_button_the_focus(qtbot: QtBot) -> None:
