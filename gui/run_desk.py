@@ -101,9 +101,12 @@ class RunDesk(QObject):
             self.stop()
 
     def close(self) -> None:
-        """Wait until everything is saved."""
+        """Wait until everything is saved, also of a run that is just being opened."""
         self.stop()
         self.wait()
+        if self.session is not None:
+            self.session.poll()  # it may have begun meanwhile, and can be ended only now
+            self.wait()
 
     def wait(self) -> None:
         """Wait for what is being saved."""

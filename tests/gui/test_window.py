@@ -260,6 +260,28 @@ def test_a_signal_from_outside_saves_without_asking(bench: Bench) -> None:
     assert bench.run.stopped == 1
 
 
+def test_a_run_that_is_being_opened_is_saved_when_the_session_ends(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It began while the end waited for it, and was left to be recovered."""
+    end_is_wanted, begun = threading.Event(), []
+
+    class SlowRun(FakeRun):
+        def start(self) -> None:
+            assert end_is_wanted.wait(10.0)
+            begun.append(self)
+
+    class Opening(Session):
+        def stop(self) -> None:
+            super().stop()
+            end_is_wanted.set()
+
+    monkeypatch.setattr("gui.window.Session", lambda plan: Opening(plan, make_run=SlowRun))  # type: ignore[arg-type]
+    window.begin(plan(tmp_path / "a.h5"))
+    window.save_now()
+    assert [run.stopped for run in begun] == [1]
+
+
 def test_a_run_that_cannot_begin_says_why_and_offers_another_try(
     window: Window, qtbot: QtBot, tmp_path: Path
 ) -> None:
