@@ -12,6 +12,7 @@ from tests.benchmarks import start
 
 
 def test_the_window_is_painted_before_the_first_reading(tmp_path: Path) -> None:
-    window_s, window_own_s, curve_s, curve_own_s = start.start_once(tmp_path)
+    (tmp_path / "run").mkdir()
+    window_s, window_own_s, curve_s, curve_own_s = start.start_once(tmp_path / "run", tmp_path / "compiled")
     assert 0 < window_s <= curve_s
     assert 0 < window_own_s <= curve_own_s
