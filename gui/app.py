@@ -21,6 +21,9 @@ __all__ = ["main"]
 SWITCH_INTERVAL_S = 0.0005
 """Threads hand over after half a millisecond: else a busy reader delays every frame."""
 
+GET_READY_AFTER_MS = 2000
+"""What is first needed later is loaded so long after the start."""
+
 CACHE_BYTES = 16 * 2**20
 """Readings of long recordings that are kept in memory: a window may have several open."""
 
@@ -153,7 +156,7 @@ def _has_no_screen() -> bool:
 
 
 def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
-    from PySide6.QtCore import QStandardPaths
+    from PySide6.QtCore import QStandardPaths, QTimer
     from PySide6.QtWidgets import QApplication
 
     from gui.demo import in_window_language
@@ -206,6 +209,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
         tell_missing_folder(window, trouble)
     window.resize(window.sizeHint())
     window.show()
+    QTimer.singleShot(GET_READY_AFTER_MS, window.recordings.get_ready)
     look_for_cut_off_runs(window, _folders(settings, files, plan))
     with saved_when_display_is_lost(window.save_now):
         application.exec()

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtWidgets import QVBoxLayout
 
 from gui.page_stack import PageStack
-from gui.pages.findings_page import FindingsPage
 from gui.widgets.notice_bars import MOST, NoticeBars
 
 __all__ = ["BarPlaces"]
@@ -37,9 +36,9 @@ class BarPlaces:
             place = self.below_pages  # its offers fill it
         if place.indexOf(self._bars) < 0:
             place.addWidget(self._bars)
-        page = self._stack.currentWidget()
-        self._bars.setVisible(page is not self._stack.wall)
-        if isinstance(page, FindingsPage):
+        self._bars.setVisible(self._stack.currentWidget() is not self._stack.wall)
+        page = self._stack.findings_in_front
+        if page is not None:
             self._bars.drop(f"open {page.finished.recording.path}")  # it says where they are
 
     def fit(self, window_height: int) -> None:

@@ -2,41 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
 
-from gui.findings_texts import headings
 from gui.live_texts import running_texts, source_words
 from gui.pages.cautions_page import CautionsPage
-from gui.pages.findings_page import FindingsPage
-from gui.pages.page import Page
+from gui.pages.page import HeaderWords, Page
 from gui.session import Session
 from gui.words import translate
-from logger.export.picture import is_simulated
 from logger.run import RunStatus
 
-__all__ = ["HeaderWords", "header_words"]
-
-
-@dataclass(frozen=True, slots=True)
-class HeaderWords:
-    """What stands in the header.
-
-    Attributes
-    ----------
-    title : of the run, the recording or the page.
-    about : a line about it, then the same in fewer and fewer words.
-    is_simulated : whether the data are invented.
-    light : look of the light and its words, longest first; None: no light.
-    """
-
-    title: str = ""
-    about: tuple[str, ...] = ("",)
-    is_simulated: bool = False
-    light: tuple[str, tuple[str, ...]] | None = None
+__all__ = ["header_words", "named", "run_title"]
 
 
 def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
@@ -49,17 +28,8 @@ def header_words(page: QWidget | None, session: Session | None) -> HeaderWords:
     light = None if run.light is None else _light(session)
     if isinstance(page, CautionsPage):
         return HeaderWords(translate("Header", "Cautions"), light=light)
-    if isinstance(page, FindingsPage):
-        recording = page.finished.recording
-        simulated = is_simulated(recording.channel("cell_voltage"))
-        began = recording.start_time if recording.has_known_start else ""
-        title = named(recording.title, recording.path, began)
-        return HeaderWords(title, headings(recording), simulated, light)
     words = page.header_words() if isinstance(page, Page) else None
-    if words is None:
-        return run
-    title, about = words
-    return HeaderWords(title, (about,), light=light)
+    return run if words is None else replace(words, light=light)
 
 
 def _run_words(session: Session | None) -> HeaderWords:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QSize, Signal
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from gui.page_list import FINDINGS, PAGES, RUN
 from gui.pages.cautions_page import CautionsPage
-from gui.pages.findings_page import FindingsPage
 from gui.pages.page import Page, PageHost
 from gui.pages.run_page import RunPage
 from gui.pages.start_page import StartPage
 from gui.widgets.wall_view import WallView
+
+if TYPE_CHECKING:
+    from gui.pages.findings_page import FindingsPage
 
 __all__ = ["PageStack"]
 
@@ -63,9 +67,15 @@ class PageStack(QStackedWidget):
         page = self.currentWidget()
         if page in (self.cautions, self.wall):
             return ""
-        if isinstance(page, FindingsPage):
+        if page in self.findings_pages:
             return FINDINGS
         return next((name for name, made in self._named.items() if made is page), RUN)
+
+    @property
+    def findings_in_front(self) -> FindingsPage | None:
+        """The page in front, where it is that of a finished run."""
+        page = self.currentWidget()
+        return next((findings for findings in self.findings_pages if findings is page), None)
 
     def take_run_page(self, page: RunPage) -> None:
         """Put the page of a new run in the place of the last one's, and show it."""
@@ -86,7 +96,7 @@ class PageStack(QStackedWidget):
         if name == RUN:
             self.bring(self.run_page or self.start_page)
         elif name == FINDINGS:
-            if self.findings_pages and not isinstance(self.currentWidget(), FindingsPage):
+            if self.findings_pages and self.findings_in_front is None:
                 self.bring(self.findings_pages[-1])
         else:
             entry = next((e for e in PAGES if e.name == name), None)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import threading
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QUrl
 from PySide6.QtGui import QDesktopServices
@@ -11,16 +13,24 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from gui.notice_board import INFO_PASSES_S
 from gui.opening import Opening
 from gui.page_stack import PageStack
-from gui.pages.findings_page import FindingsPage
 from gui.pages.page import PageHost
-from gui.paper_picture import save_picture
 from gui.run_desk import RunDesk
 from gui.session import Finished
 from gui.undoing import Undoing
 from gui.words import translate
 from logger.vetting import get_ready
 
+if TYPE_CHECKING:
+    from gui.pages.findings_page import FindingsPage
+
 __all__ = ["RecordingDesk"]
+
+
+def _findings_page_class() -> type[FindingsPage]:
+    """Load the page and all that it shows: a fifth of what the window takes to start, and not needed then."""
+    from gui.pages.findings_page import FindingsPage
+
+    return FindingsPage
 
 
 class RecordingDesk(QObject):
@@ -34,6 +44,10 @@ class RecordingDesk(QObject):
         self._opening = Opening(host, stack.start_page, self)
         self._opening.opened.connect(self._take_opened)
         self._asked_at_turn = 0
+
+    def get_ready(self) -> None:
+        """Load what shows findings, on a thread: nobody is to wait for it at the end of a run."""
+        threading.Thread(target=_findings_page_class, name="load the findings").start()
 
     def choose(self) -> None:
         """Let the user choose recordings to open."""
@@ -68,7 +82,7 @@ class RecordingDesk(QObject):
             self._tell_open(finished, page, translate("Window", "{name} is open."))
 
     def _add_page(self, finished: Finished) -> FindingsPage:
-        page = FindingsPage(self._host, finished)
+        page = _findings_page_class()(self._host, finished)
         page.cautions_wanted.connect(self._stack.show_cautions)
         page.folder_wanted.connect(
             lambda: QDesktopServices.openUrl(QUrl.fromLocalFile(str(finished.recording.path.parent)))
@@ -79,9 +93,9 @@ class RecordingDesk(QObject):
 
     def save_picture(self) -> None:
         """Save the picture of the findings in front beside their recording."""
-        page = self._stack.currentWidget()
-        if isinstance(page, FindingsPage):
-            save_picture(self._host, page.finished)
+        page = self._stack.findings_in_front
+        if page is not None:
+            page.save_picture()
 
     def _tell_open(self, finished: Finished, page: FindingsPage, text: str) -> None:
         """Something else stays in front; say where the recording is."""

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QUndoStack
 
 from gui.menu import WindowMenu
 from gui.page_stack import PageStack
-from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
 from gui.run_desk import RunDesk
 from gui.words import translate
+
+if TYPE_CHECKING:
+    from gui.pages.findings_page import FindingsPage
 
 __all__ = ["Undoing"]
 
@@ -46,10 +50,8 @@ class Undoing(QObject):
 
     def _page(self) -> RunPage | FindingsPage | None:
         """Return the recording in front; else the run that goes on, whatever page is shown over it."""
-        page = self._stack.currentWidget()
-        if isinstance(page, FindingsPage):
-            return page
-        return self._stack.run_page if self._desk.is_running else None
+        page = self._stack.findings_in_front
+        return page or (self._stack.run_page if self._desk.is_running else None)
 
     def _undo(self) -> None:
         page = self._page()

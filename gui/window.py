@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QSettings, QSize, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QResizeEvent, QShowEvent
@@ -27,7 +27,6 @@ from gui.missing_folder import MissingFolder
 from gui.notice_board import INFO_PASSES_S
 from gui.page_list import RUN
 from gui.page_stack import PageStack
-from gui.pages.findings_page import FindingsPage
 from gui.pages.run_page import RunPage
 from gui.program_faults import ProgramFaults
 from gui.recording_desk import RecordingDesk
@@ -43,6 +42,9 @@ from gui.wall_switch import WallSwitch
 from gui.widgets.header import Header
 from gui.widgets.notice_bars import NoticeBars
 from gui.window_keys import WindowKeys
+
+if TYPE_CHECKING:
+    from gui.pages.findings_page import FindingsPage
 
 __all__ = ["Window"]
 
@@ -272,12 +274,11 @@ class Window(QWidget):
                 self.wall_switch.show_words()
 
     def _show_header(self) -> None:
-        page = self.stack.currentWidget()
+        page, findings = self.stack.currentWidget(), self.stack.findings_in_front
         self.header.show_pages(self.stack.names(), self.stack.present_name())
         names = [p.finished.recording.path.name for p in self.findings_pages]
-        is_findings = isinstance(page, FindingsPage)
-        number = self.findings_pages.index(page) if isinstance(page, FindingsPage) else 0
-        self.header.show_files(names, number, visible=is_findings)
+        number = 0 if findings is None else self.findings_pages.index(findings)
+        self.header.show_files(names, number, visible=findings is not None)
         words = header_words(page, self.session)
         self.header.show_run(words.title, words.about, is_simulated=words.is_simulated)
         self.header.show_source(words.light)
@@ -294,8 +295,9 @@ class Window(QWidget):
 
     def _whole_run(self) -> None:
         page = self.stack.currentWidget()
-        if isinstance(page, RunPage | FindingsPage):
-            page.chart.show_whole_run()
+        shown = page if isinstance(page, RunPage) else self.stack.findings_in_front
+        if shown is not None:
+            shown.chart.show_whole_run()
 
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from drivers.listening import Heard
+from typing import TYPE_CHECKING
+
 from gui.message_words import message_words
 from gui.numbers import plain
 from gui.words import translate
-from logger.calibration import Calibration
-from logger.display_check import DisplayVerdict
-from logger.source_probe import ProbedChannel, SourceProbe
+
+if TYPE_CHECKING:
+    from drivers.listening import Heard
+    from logger.calibration import Calibration
+    from logger.display_check import DisplayVerdict
+    from logger.source_probe import ProbedChannel, SourceProbe
 
 __all__ = [
     "calibration_text",

@@ -31,7 +31,7 @@ from gui.job import Job
 from gui.message_words import message_sentence
 from gui.missing_folder import tell_missing_folder
 from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
-from gui.pages.page import Page, PageHost
+from gui.pages.page import HeaderWords, Page, PageHost
 from gui.pages.side_width import side_width
 from gui.recordings_folder import FolderMissing, new_recording
 from gui.session import Plan
@@ -271,10 +271,10 @@ class BenchPage(Page):
             self.open_bench(files[0])
         return bool(files)
 
-    def header_words(self) -> tuple[str, str] | None:
+    def header_words(self) -> HeaderWords:
         """The title and the file."""
         title = self.form.value(("", "title")) or translate("Bench", "Bench")
-        return str(title), str(self.form.path or translate("Bench", "not saved yet"))
+        return HeaderWords(str(title), (str(self.form.path or translate("Bench", "not saved yet")),))
 
     def _show_run(self) -> None:
         session = self.host.session

@@ -33,19 +33,21 @@ from gui.findings_texts import (
     budget_sentence,
     headings,
 )
+from gui.header_words import named
 from gui.job import Job
 from gui.long_job import LongJob
 from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.notice_board import LONG_INFO_PASSES_S
-from gui.pages.page import Page, PageHost
+from gui.pages.page import HeaderWords, Page, PageHost
 from gui.pages.side_width import side_width
-from gui.paper_picture import copy_picture
+from gui.paper_picture import copy_picture, save_picture
 from gui.picture_desk import PictureDesk
 from gui.session import Finished, found_later
 from gui.words import translate
 from logger.channel_overview import overview_of
 from logger.export.formats import Choices, export
+from logger.export.picture import is_simulated
 from logger.overview import Overview
 from logger.progress import Cancelled, Progress
 from logger.stored_overview import StoredOverview
@@ -313,7 +315,19 @@ class FindingsPage(Page):
         undo = translate("Findings", "To remove them, too: undo, remove the pictures, then the moment.")
         self.host.tell("moment", "info", f"{one if count == 1 else many.format(count=count)} {undo}")
 
+    def header_words(self) -> HeaderWords:
+        """The recording's title, and what was measured on."""
+        recording = self.finished.recording
+        began = recording.start_time if recording.has_known_start else ""
+        title = named(recording.title, recording.path, began)
+        simulated = is_simulated(recording.channel("cell_voltage"))
+        return HeaderWords(title, headings(recording), simulated)
+
     # ------------------------------------------------------------ picture and export
+
+    def save_picture(self) -> None:
+        """Save the picture for paper beside the recording."""
+        save_picture(self.host, self.finished)
 
     def copy_picture(self) -> None:
         """Put the picture for paper into the clipboard."""

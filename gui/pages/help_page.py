@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 
 from gui.fonts import font
 from gui.help.topics import SHOWN_WIDTH, USUAL_PX, drawing, style, topic_html, topic_names
-from gui.pages.page import Page, PageHost
+from gui.pages.page import HeaderWords, Page, PageHost
 from gui.words import translate
 
 __all__ = ["HelpPage"]
@@ -97,9 +97,10 @@ class HelpPage(Page):
         assert layout is not None
         layout.activate()
 
-    def header_words(self) -> tuple[str, str] | None:
+    def header_words(self) -> HeaderWords:
         """The topic."""
-        return translate("Help", "Help"), self.topics.item(max(self.topics.currentRow(), 0)).text()
+        topic = self.topics.item(max(self.topics.currentRow(), 0)).text()
+        return HeaderWords(translate("Help", "Help"), (topic,))
 
     def entered(self) -> None:
         """What the keys do may have changed."""

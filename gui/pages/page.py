@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -14,7 +15,25 @@ from gui.long_job import Teller
 from gui.session import Finished, Plan, Session
 from gui.theme import Theme
 
-__all__ = ["Page", "PageHost"]
+__all__ = ["HeaderWords", "Page", "PageHost"]
+
+
+@dataclass(frozen=True, slots=True)
+class HeaderWords:
+    """What stands in the header.
+
+    Attributes
+    ----------
+    title : of the run, the recording or the page.
+    about : a line about it, then the same in fewer and fewer words.
+    is_simulated : whether the data are invented.
+    light : look of the light and its words, longest first; None: no light.
+    """
+
+    title: str = ""
+    about: tuple[str, ...] = ("",)
+    is_simulated: bool = False
+    light: tuple[str, tuple[str, ...]] | None = None
 
 
 class PageHost(Teller, Protocol):
@@ -88,6 +107,6 @@ class Page(QWidget):
         del paths
         return False
 
-    def header_words(self) -> tuple[str, str] | None:
-        """Return title and a line about it for the header; None: those of the run."""
+    def header_words(self) -> HeaderWords | None:
+        """Return what the header says, without the light; None: what it says of the run."""
         return None

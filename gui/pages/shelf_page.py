@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 
 from gui.findings.export_rows import ExportRows
 from gui.notice_board import INFO_PASSES_S
-from gui.pages.page import Page, PageHost
+from gui.pages.page import HeaderWords, Page, PageHost
 from gui.recordings_folder import recordings_folder
 from gui.shelf.class_report import ask_for_class_report
 from gui.shelf.comparison_view import ComparisonView
@@ -146,9 +146,9 @@ class ShelfPage(Page):
         self.reading.read_files(files, self._take_and_tick)
         return True
 
-    def header_words(self) -> tuple[str, str] | None:
+    def header_words(self) -> HeaderWords:
         """The folder."""
-        return translate("Shelf", "Shelf"), folder_words(self.folder)
+        return HeaderWords(translate("Shelf", "Shelf"), (folder_words(self.folder),))
 
     # ------------------------------------------------------------ reading
 

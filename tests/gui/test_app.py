@@ -162,6 +162,23 @@ def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() 
     assert done.stdout.strip() == "[]"
 
 
+def test_what_the_window_needs_later_is_not_loaded_before_it_is_there() -> None:
+    later = (
+        "gui.pages.bench_page", "gui.pages.findings_page", "gui.pages.help_page", "gui.pages.shelf_page",
+        "logger.export.formats", "drivers.listening", "scipy", "h5py", "importlib.metadata",
+    )  # fmt: skip
+    code = f"import sys, gui.window; print([m for m in {later} if m in sys.modules])"
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env=os.environ | {"PYTHONPATH": os.pathsep.join(p for p in sys.path if p)},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=True,
+    )
+    assert done.stdout.strip() == "[]"
+
+
 def test_a_start_without_a_folder_for_recordings_shows_the_window_and_says_so(
     tmp_path: Path,
 ) -> None:

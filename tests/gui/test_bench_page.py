@@ -25,6 +25,7 @@ from gui.bench.source_card import OPTION_COLUMNS, SourceCard
 from gui.bench.source_texts import kind_texts, lesson_texts, option_texts, role_texts
 from gui.demo import demo_bench
 from gui.pages.bench_page import BenchPage
+from gui.pages.page import HeaderWords
 from gui.recordings_folder import choose_recordings_folder, recordings_folder
 from gui.theme import Theme
 from logger.bench import read_bench
@@ -173,7 +174,7 @@ def test_a_bench_is_saved_and_opened_again(
     page.save.click()  # without asking for a name again
     assert read_bench(saved).supply.cells == 4
     assert page.take_files([saved])
-    assert page.header_words() == ("Strip 4", str(saved))
+    assert page.header_words() == HeaderWords("Strip 4", (str(saved),))
     broken = tmp_path / "broken.toml"
     broken.write_text("[supply]\ncels = 3\n")
     page.open_bench(broken)

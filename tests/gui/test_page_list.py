@@ -10,7 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from gui.icons import ICON_NAMES, icon
 from gui.page_list import PAGES, PageEntry
-from gui.pages.page import Page
+from gui.pages.page import HeaderWords, Page
 from gui.window import Window
 
 
@@ -22,8 +22,8 @@ class InventedPage(Page):
     def entered(self) -> None:
         self.entered_times += 1
 
-    def header_words(self) -> tuple[str, str]:
-        return "Invented", "for a test"
+    def header_words(self) -> HeaderWords:
+        return HeaderWords("Invented", ("for a test",))
 
 
 def test_names_keys_and_icons_are_all_different_and_there() -> None:
