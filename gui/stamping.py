@@ -2,41 +2,47 @@
 
 from __future__ import annotations
 
-import math
 import time
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QInputEvent, QKeyEvent, QWindow
+from PySide6.QtGui import QGuiApplication, QInputEvent, QKeyEvent, QWindow
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
 from gui.focused import focused_widget, is_typed_into
 from logger.moments import KINDS
 
-__all__ = ["DIGIT_KINDS", "STEP", "EventDelay", "StampingKeys"]
+__all__ = ["DIGIT_KINDS", "STEP", "EventDelay", "StampingKeys", "shares_clock"]
 
 LONGEST_DELAY_S = 5.0
 
-SAME_CLOCK_S = 1.0
-"""By how much the first stamp may lie behind the computer's clock to be of that clock."""
+LONGEST_KNOWN_S = 30.0
+"""The same where the clock of the stamps is known: no coincidence can be taken for a delay."""
 
 TURN_S = 2**32 / 1000
 """After which the stamps of the X server and of Windows begin at 0 again."""
+
+SHARE_CLOCK = frozenset({"xcb", "wayland"})
+"""Whose stamps are of the computer's own monotonic clock: seen with X, of Wayland from memory."""
 
 
 class EventDelay:
     """How long ago an input event happened, from the window system's time stamps.
 
-    Stamps count milliseconds from a beginning that nobody names. Mostly it is that of the computer's own
-    monotonic clock (seen with the X server; of the others from memory): a first stamp that lies within a
-    second behind it is taken for that, so that even the first key of a busy program is told its delay. Of
-    any other clock, the least difference seen belongs to an event that was handled at once; what another
-    one has beyond that is its delay. A difference that cannot be a delay (no stamps, another clock) begins
-    the count anew.
+    Stamps count milliseconds from a beginning that nobody names. Where it is that of the computer's own
+    monotonic clock, each stamp tells the delay by itself, also that of the first key of a busy program. Of
+    any other clock, as of a display on another computer, the least difference seen belongs to an event that
+    was handled at once; what another one has beyond that is its delay. A difference that cannot be a delay
+    (no stamps, another clock) begins the count anew.
+
+    Parameters
+    ----------
+    clock_s : the computer's monotonic clock.
+    shares_clock : whether the window system takes its stamps from there, where it runs on this computer.
     """
 
-    def __init__(self, clock_s: Callable[[], float] = time.monotonic) -> None:
-        self._clock_s = clock_s
+    def __init__(self, clock_s: Callable[[], float] = time.monotonic, *, shares_clock: bool = False) -> None:
+        self._clock_s, self._shares_clock = clock_s, shares_clock
         self._least_s: float | None = None
 
     def of(self, stamp_ms: int) -> float:
@@ -44,10 +50,17 @@ class EventDelay:
         if stamp_ms <= 0:
             return 0.0
         difference_s = self._clock_s() - stamp_ms / 1000
+        waited_s = difference_s % TURN_S
+        if self._shares_clock and waited_s <= LONGEST_KNOWN_S:
+            return waited_s
         if self._least_s is None or not 0 <= difference_s - self._least_s <= LONGEST_DELAY_S:
-            turns_s = math.floor(difference_s / TURN_S) * TURN_S
-            self._least_s = turns_s if difference_s - turns_s <= SAME_CLOCK_S else difference_s
+            self._least_s = difference_s
         return difference_s - self._least_s
+
+
+def shares_clock() -> bool:
+    """Tell whether this window system takes its stamps from the computer's own monotonic clock."""
+    return QGuiApplication.platformName() in SHARE_CLOCK
 
 
 STEP = "step"
@@ -89,7 +102,7 @@ class StampingKeys(QObject):
     ) -> None:
         super().__init__(window)
         self._now_s, self._speed, self._stamp = now_s, speed, stamp
-        self._delay = EventDelay()
+        self._delay = EventDelay(shares_clock=shares_clock())
         window.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

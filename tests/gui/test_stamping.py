@@ -38,23 +38,37 @@ def test_a_first_event_that_waited_corrects_itself_with_the_next() -> None:
 
 
 @pytest.mark.parametrize("turns", [0, 1, 3])
-def test_of_the_computers_own_clock_even_the_first_delay_is_told(turns: int) -> None:
+@pytest.mark.parametrize("waited_s", [0.12, 2.5, 12.0])
+def test_of_the_computers_own_clock_every_delay_is_told(turns: int, waited_s: float) -> None:
+    """A program that stood still for longer than a second told none of its first key, after five of any."""
     clock = Clock()
     clock.time_s += turns * 2**32 / 1000  # the stamps have 32 bits
-    delay = EventDelay(clock)
-    assert delay.of(1_000_000 - 120) == pytest.approx(0.12, abs=1e-6)
+    delay = EventDelay(clock, shares_clock=True)
+    clock.time_s += waited_s
+    assert delay.of(1_000_000) == pytest.approx(waited_s, abs=1e-6)
     clock.time_s += 1.0
-    assert delay.of(1_001_000) == pytest.approx(0.0, abs=1e-6)
-    clock.time_s += 3.0
-    assert delay.of(1_002_000) == pytest.approx(2.0, abs=1e-6)
+    assert delay.of(1_001_000 + round(waited_s * 1000)) == pytest.approx(0.0, abs=1e-6)
+    clock.time_s += 20.0 + waited_s
+    assert delay.of(1_021_000 + round(waited_s * 1000)) == pytest.approx(waited_s, abs=1e-6)
 
 
-def test_a_stamp_ahead_of_the_computers_clock_is_of_another_one() -> None:
+@pytest.mark.parametrize("stamp_ms", [77_000, 1_002_000])
+def test_a_display_on_another_computer_has_another_clock(stamp_ms: int) -> None:
+    """It was begun after ours, or before."""
+    clock = Clock()
+    delay = EventDelay(clock, shares_clock=True)
+    assert delay.of(stamp_ms) == 0.0
+    clock.time_s += 0.25
+    assert delay.of(stamp_ms) == pytest.approx(0.25, abs=1e-6)
+
+
+def test_a_clock_that_happens_to_lie_near_is_not_taken_for_the_computers_own() -> None:
+    """Half a second beside it, every moment would be that much too early."""
     clock = Clock()
     delay = EventDelay(clock)
-    assert delay.of(1_000_002) == 0.0
-    clock.time_s += 0.25
-    assert delay.of(1_000_002) == pytest.approx(0.25, abs=1e-6)
+    for _ in range(3):
+        assert delay.of(round(clock.time_s * 1000) - 500) == 0.0
+        clock.time_s += 1.0
 
 
 def test_without_stamps_nothing_is_taken_off() -> None:
