@@ -14,6 +14,7 @@ from gui.notice_board import INFO_PASSES_S
 from gui.opening import Opening
 from gui.page_stack import PageStack
 from gui.pages.page import PageHost
+from gui.recordings_folder import recordings_folder
 from gui.run_desk import RunDesk
 from gui.session import Finished
 from gui.undoing import Undoing
@@ -53,7 +54,10 @@ class RecordingDesk(QObject):
         """Let the user choose recordings to open."""
         get_ready()
         names, _filter = QFileDialog.getOpenFileNames(
-            self._window, translate("Window", "Open recordings"), "", translate("Window", "Recordings (*.h5)")
+            self._window,
+            translate("Window", "Open recordings"),
+            str(recordings_folder(self._host.settings)),
+            translate("Window", "Recordings (*.h5)"),
         )
         for name in names:
             self._host.open_file(Path(name))

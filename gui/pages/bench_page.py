@@ -33,7 +33,7 @@ from gui.missing_folder import tell_missing_folder
 from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import HeaderWords, Page, PageHost
 from gui.pages.side_width import side_width
-from gui.recordings_folder import FolderMissing, new_recording
+from gui.recordings_folder import FolderMissing, new_recording, recordings_folder
 from gui.session import Plan
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
@@ -386,22 +386,38 @@ class BenchPage(Page):
 
     def _ask_to_open(self) -> None:
         name, _filter = QFileDialog.getOpenFileName(
-            self, translate("Bench", "Open a bench file"), "", translate("Bench", "Bench files (*.toml)")
+            self,
+            translate("Bench", "Open a bench file"),
+            str(self._folder()),
+            translate("Bench", "Bench files (*.toml)"),
         )
         if name:
             self.open_bench(Path(name))
+
+    def _folder(self) -> Path:
+        """Where bench files are looked for: beside the present one, else beside the recordings."""
+        path = self.form.path
+        return recordings_folder(self.host.settings) if path is None else path.absolute().parent
 
     def _save(self, path: Path | None) -> None:
         if path is None:
             name, _filter = QFileDialog.getSaveFileName(
                 self,
                 translate("Bench", "Save the bench"),
-                "bench.toml",
+                str(self._folder() / (self.form.path or Path("bench.toml")).name),
                 translate("Bench", "Bench files (*.toml)"),
             )
             if not name:
                 return
-            path = Path(name if name.endswith(".toml") else f"{name}.toml")
+            has_ending = name.endswith(".toml")
+            path = Path(name if has_ending else f"{name}.toml")
+            # The dialog asks about the name as typed; of the name with the ending nobody was asked.
+            if not has_ending and path.exists():
+                text = translate(
+                    "Bench", "{file} is there already. To replace it, save it under its whole name."
+                )
+                self.host.tell("bench", "warning", text.format(file=path))
+                return
         try:
             self.form.save(path)
         except LoggerError as error:

@@ -771,6 +771,10 @@
         <translation>Aufbau speichern</translation>
     </message>
     <message>
+        <source>{file} is there already. To replace it, save it under its whole name.</source>
+        <translation>{file} ist schon da. Zum Ersetzen unter dem ganzen Namen speichern.</translation>
+    </message>
+    <message>
         <source>Bench saved as {file}</source>
         <translation>Aufbau gespeichert als {file}</translation>
     </message>

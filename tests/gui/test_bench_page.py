@@ -182,6 +182,30 @@ def test_a_bench_is_saved_and_opened_again(
     assert page.form.path == saved
 
 
+def test_a_bench_of_another_file_is_not_replaced_by_a_name_without_its_ending(
+    page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The dialog asks about the name as typed: that of the file with the ending was replaced unasked."""
+    other = tmp_path / "strips.toml"
+    other.write_text('title = "of last year"\n')
+    choose_recordings_folder(host.settings, tmp_path)
+    asked: list[str] = []
+    typed = [str(tmp_path / "strips"), str(other)]
+
+    def ask(_parent: object, _title: str, start: str, _kinds: str) -> tuple[str, str]:
+        asked.append(start)
+        return typed[len(asked) - 1], ""
+
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", ask)
+    page.save_as.click()
+    assert read_bench(other).title == "of last year"
+    assert "strips.toml is there already" in host.told["bench"][1]
+    assert page.form.path is None
+    page.save_as.click()  # the dialog has asked about this one
+    assert read_bench(other).title != "of last year"
+    assert asked == [str(tmp_path / "bench.toml")] * 2, "beside the recordings"
+
+
 def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
     page: BenchPage, host: FakeHost
 ) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PySide6.QtCore import QSettings, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFileDialog,
@@ -16,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
+from gui.recordings_folder import choose_recordings_folder
 from gui.session import Finished, Session
 from gui.widgets.close_question import CloseQuestion
 from gui.window import Window
@@ -400,6 +402,22 @@ def test_findings_follow_the_run(bench: Bench, tmp_path: Path) -> None:
     assert pages[:3] == ["Run", "Bench", "Findings"]
     bench.window.show_page("run")
     assert bench.window.stack.currentWidget() is bench.page
+
+
+def test_recordings_are_looked_for_where_they_are_recorded(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The dialog began wherever the program had been started: with a click on its drawing, anywhere."""
+    choose_recordings_folder(window.settings, tmp_path)
+    asked: list[str] = []
+
+    def ask(_parent: object, _title: str, folder: str, _kinds: str) -> tuple[list[str], str]:
+        asked.append(folder)
+        return [], ""
+
+    monkeypatch.setattr(QFileDialog, "getOpenFileNames", ask)
+    QTest.keyClick(window.windowHandle(), Qt.Key.Key_O, Qt.KeyboardModifier.ControlModifier)
+    assert asked == [str(tmp_path)]
 
 
 def test_a_file_that_is_no_recording_is_told_in_a_bar(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
