@@ -24,6 +24,7 @@ __all__ = [
     "STALE_S",
     "Row",
     "age_text",
+    "big_unit",
     "big_voltage",
     "drift_text",
     "rough_time",
@@ -61,6 +62,11 @@ def big_voltage(voltage_V: float | None) -> str:
     return plain(voltage_V, 3 if abs(voltage_V) < 9.9995 else 2)
 
 
+def big_unit(voltage_V: float | None) -> str:
+    """Return the unit beside `big_voltage`: none where that is no number."""
+    return "V" if voltage_V is not None and math.isfinite(voltage_V) else ""
+
+
 def age_text(age_s: float) -> str:
     """Return an age in words, coarse enough not to flicker."""
     if age_s < 9.95:
@@ -68,7 +74,7 @@ def age_text(age_s: float) -> str:
     elif age_s < 120:
         time = plain(age_s, 0, "s")
     else:
-        time = f"{clock_text(age_s)}\u00a0min"
+        time = f"{clock_text(age_s)}\u00a0{'min' if age_s < 3600 else 'h'}"
     return translate("Live texts", "{time} ago").format(time=time)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gui.live_texts import STALE_S, age_text, big_voltage, rows, saved_words, verdict_words
+from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, rows, saved_words, verdict_words
 from gui.message_words import message_words
 from gui.session import Session
 from gui.sheet_texts import next_hint, step_name
@@ -37,10 +37,10 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
     if age_s > STALE_S:
         stale = translate("Wall view", "last reading {age}").format(age=age_text(age_s))
     if view is None:
-        return WallWords(big_voltage(last[1]), "V", stale=stale, danger=danger)
+        return WallWords(big_voltage(last[1]), big_unit(last[1]), stale=stale, danger=danger)
     return WallWords(
         number=big_voltage(last[1]),
-        unit="V",
+        unit=big_unit(last[1]),
         sentence=message_words(view.sentence),
         verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
         saved=saved_words(view) or "",

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from gui.live_texts import STALE_S, age_text, big_voltage, drift_text, rows
+from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, drift_text, rows
 from gui.message_words import message_words
 from gui.numbers import clock_text, plain
 from gui.pages.side_width import side_width
@@ -104,7 +104,7 @@ class LivePanel(QWidget):
             return
         if age_s is not None and age_s > STALE_S:
             stale = translate("Live panel", "no new reading, last {age}").format(age=age_text(age_s))
-        self.number.show_value(big_voltage(voltage_V), "V", stale)
+        self.number.show_value(big_voltage(voltage_V), big_unit(voltage_V), stale)
 
     def show_view(self, view: AssessmentView) -> None:
         """Show state, drift and table."""

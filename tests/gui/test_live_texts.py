@@ -11,6 +11,7 @@ import pytest
 from gui.chart_notes import live_notes
 from gui.live_texts import (
     age_text,
+    big_unit,
     big_voltage,
     drift_text,
     rows,
@@ -68,6 +69,7 @@ VIEW = AssessmentView(
 )
 def test_the_big_number_has_four_digits(voltage_V: float | None, text: str) -> None:
     assert big_voltage(voltage_V) == text
+    assert big_unit(voltage_V) == ("V" if text[-1].isdigit() else "")
 
 
 def test_the_drift_is_told_with_its_interval_and_verdict() -> None:
@@ -140,6 +142,8 @@ def test_ages_do_not_flicker() -> None:
     assert age_text(0.21) == "0.2\u00a0s ago"
     assert age_text(14.4) == "14\u00a0s ago"
     assert age_text(185) == "3:05\u00a0min ago"
+    assert age_text(3599) == "59:59\u00a0min ago"
+    assert age_text(4000) == "1:06:40\u00a0h ago"
 
 
 def test_how_the_run_is_doing(tmp_path: Path) -> None:
