@@ -30,7 +30,7 @@ LARGER_FROM, PIXELS_A_SIZE, LARGEST_PX = 1000, 180, 20
 """A page wider than the first has larger letters, one pixel for each of so many, up to the last."""
 
 LIST_EDGE = 6
-MARGIN = 10
+MARGIN, BORDER = 10, 2
 LINK = "topic"
 DRAWING = QUrl("wiring")
 
@@ -60,6 +60,8 @@ class HelpPage(Page):
             self.topics.addItem(item)
         self.text.setOpenLinks(False)
         self.text.setFrameShape(QFrame.Shape.NoFrame)
+        # Texts fit at every width; Qt keeps a bar for a width that they had before their own bar came.
+        self.text.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.text.setAccessibleName(translate("Help", "Text of the topic"))
         self.text.document().setDocumentMargin(MARGIN)
         row = QHBoxLayout(self)
@@ -131,7 +133,10 @@ class HelpPage(Page):
 
     def _room_for_text(self) -> int:
         most = round(SHOWN_WIDTH * self._letter_px / USUAL_PX)
-        return min(self.text.viewport().width() - 2 * MARGIN, most)
+        # The bar comes with a long text, after this was asked.
+        bar = self.text.verticalScrollBar().sizeHint().width()
+        inside = self.text.width() - 2 * BORDER - bar
+        return min(inside - 2 * MARGIN, most)
 
     def _actions(self) -> list[QAction]:
         """Everything of the window that has a key, in the order of its menus."""
@@ -145,7 +150,8 @@ class HelpPage(Page):
     def _recolour(self) -> None:
         colours = self.host.theme.colours
         self.setStyleSheet(
-            "QTextBrowser { background: transparent; border: 2px solid transparent; border-radius: 10px; }"
+            "QTextBrowser { background: transparent; border-radius: 10px;"
+            f" border: {BORDER}px solid transparent; }}"
             f"QTextBrowser:focus {{ border-color: {colours.curve}; }}"
             "QListWidget { background: transparent; border: 2px solid transparent; border-radius: 12px;"
             " padding: 2px; outline: none; }"
