@@ -9,6 +9,7 @@ from gui.fonts import font
 from gui.theme import Theme
 from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.key_button import KeyButton
+from gui.widgets.text_button import TARGET_PX
 from gui.words import translate
 
 __all__ = ["CurveRow"]
@@ -23,6 +24,7 @@ class CurveRow(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.follow = KeyButton(theme, translate("Run page", "Following the whole run"), "F", "flat")
+        self.follow.setMinimumHeight(TARGET_PX)
         self.follow.setToolTip(translate("Run page", "Follow the newest readings, or stand still (F)"))
         self._hint, self._system = ElidedLabel(), ElidedLabel(LEAST_WIDTH)
         for label in (self._hint, self._system):
@@ -33,7 +35,7 @@ class CurveRow(QWidget):
         )  # takes what is left
         self._hint.show_text(*_less_and_less(_hint_words()))
         row = QHBoxLayout(self)
-        row.setContentsMargins(58, 4, 14, 8)
+        row.setContentsMargins(58, 0, 14, 0)
         row.addWidget(self.follow)
         row.addSpacing(8)
         row.addWidget(self._hint, 1)

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
-from gui.widgets.text_button import text_button
+from gui.widgets.text_button import TARGET_PX, text_button
 from gui.widgets.text_label import TextLabel
 from gui.words import translate
 
@@ -34,6 +34,8 @@ SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
 SIGN_WIDTH = 12
 BESIDE_WORDS = 26
 """Sign and gaps."""
+LOW_BUTTON = 28
+"""Height of the buttons where they stand below the words."""
 
 
 class NoticeBars(QWidget):
@@ -150,7 +152,7 @@ class _Bar(QFrame):
         self.passing.setObjectName("notice passes")
         self.passing.setSingleShot(True)
         self._layout = layout = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
-        layout.setContentsMargins(14, 7, 8, 7)
+        layout.setContentsMargins(14, 1, 6, 1)
         layout.setSpacing(6)
         sign = QLabel(SIGNS[level])
         sign.setFont(font(14, "semibold"))
@@ -163,6 +165,7 @@ class _Bar(QFrame):
         self.say(text)
         text_row = QHBoxLayout()
         text_row.setSpacing(8)
+        text_row.setContentsMargins(0, 6, 0, 6)
         text_row.addWidget(sign)
         text_row.addWidget(self._words, 1)
         self._buttons = QWidget()
@@ -198,7 +201,7 @@ class _Bar(QFrame):
         act()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Buttons stand beside the words, or below them where the bar is lower that way."""
+        """Buttons stand beside the words, or, smaller, below them where the bar is lower that way."""
         super().resizeEvent(event)
         self._arrange()
 
@@ -206,9 +209,11 @@ class _Bar(QFrame):
         directions = QBoxLayout.Direction
         room, buttons = self._layout.contentsRect().width() - BESIDE_WORDS, self._buttons.sizeHint()
         beside = self._words.heightForWidth(room - buttons.width())
-        below = self._words.heightForWidth(room) + buttons.height()
+        below = self._words.heightForWidth(room) + LOW_BUTTON
         is_lower = 2 * buttons.width() > self.width() or below < beside
         self._layout.setDirection(directions.TopToBottom if is_lower else directions.LeftToRight)
+        for button in self._buttons.findChildren(QPushButton):
+            button.setMinimumHeight(LOW_BUTTON if is_lower else TARGET_PX)
 
     def show_waiting(self, count: int) -> None:
         """Say how many bars come when this one is closed."""

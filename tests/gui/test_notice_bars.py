@@ -1,0 +1,42 @@
+"""Bars of the window: what is on them can be hit with gloves on, and they take little room."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtWidgets import QApplication, QPushButton
+from pytestqt.qtbot import QtBot
+
+from gui.widgets.notice_bars import NoticeBars
+from tests.gui.controls import assert_nothing_clips
+from tests.gui.languages import speaking
+
+SHORT = "The moment is gone."
+LONG = (
+    "The moment is gone; its picture stays in the recording. To remove it, too: undo, remove it first. " * 2
+)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize(
+    ("width", "text", "button_px", "most_px"),
+    [(1310, SHORT, 44, 50), (900, LONG, 44, 66), (330, LONG, 28, 260)],
+)
+def test_the_buttons_of_a_bar_are_as_high_as_it_is(
+    qapp: QApplication, qtbot: QtBot, language: str, width: int, text: str, button_px: int, most_px: int
+) -> None:
+    """WCAG 2.2, 2.5.5; where they stand below the words the room goes to what the bar stands over."""
+    with speaking(qapp, language):
+        bars = NoticeBars()
+        qtbot.addWidget(bars)
+        bars.resize(width, 10)
+        bars.show()
+        bars.show_bar("removed", "info", text, [("Bring it back", lambda: None)])
+        bars.resize(width, bars.sizeHint().height())
+        qapp.processEvents()
+        bars.resize(width, bars.sizeHint().height())
+        buttons = bars.findChildren(QPushButton)
+        assert len(buttons) == 2
+        assert {one.height() for one in buttons} == {button_px}
+        assert all(one.width() >= 44 for one in buttons)
+        assert bars.height() <= most_px + 8  # and what keeps it off what stands below
+        assert_nothing_clips(bars)
