@@ -40,6 +40,8 @@ class RunDesk(QObject):
         self._state_seen = ""
         self._next: Plan | None = None
         self._saved_late: list[Session] = []
+        self._not_saved: list[Session] = []
+        self._leaves_unsaved = False
 
     @property
     def is_busy(self) -> bool:
@@ -50,6 +52,11 @@ class RunDesk(QObject):
     def is_running(self) -> bool:
         """Tell whether readings are being recorded."""
         return self.session is not None and self.session.state == "running"
+
+    @property
+    def unsaved(self) -> tuple[Session, ...]:
+        """The runs that have ended and could not be saved, oldest first."""
+        return tuple(session for session in self._not_saved if session.can_save_again)
 
     def now_s(self) -> float:
         """Return the run time in seconds; 0 without a run."""
@@ -92,9 +99,13 @@ class RunDesk(QObject):
         else:
             self._saved_late.append(session)
 
-    def stop_and_leave(self) -> None:
-        """Save what there is, then go; never asks."""
+    def stop_and_leave(self, *, even_unsaved: bool = False) -> None:
+        """Save what there is, then go; never asks.
+
+        A run that cannot be saved holds the window once more, so that its bar is seen, unless `even_unsaved`.
+        """
         self.leaves_when_saved, self._next = True, None
+        self._leaves_unsaved = even_unsaved
         if self.session is None or self.session.is_over:
             self.may_leave.emit(1 if self.session is not None and self.session.state == "failed" else 0)
         else:
@@ -131,7 +142,12 @@ class RunDesk(QObject):
             if session.finished is not None:
                 self.finished.emit(session.finished)
             else:
-                self.failed.emit(session)
+                self._tell_failed(session)
+
+    def _tell_failed(self, session: Session) -> None:
+        if session not in self.unsaved:
+            self._not_saved = [*self.unsaved, session]
+        self.failed.emit(session)
 
     def _take_state(self, session: Session) -> None:
         assert self.page is not None
@@ -140,7 +156,9 @@ class RunDesk(QObject):
         elif session.state == "failed":
             self._next = None
             self.page.show_failed()
-            self.failed.emit(session)
+            self._tell_failed(session)
+            if session.can_save_again and not self._leaves_unsaved:
+                self.leaves_when_saved = False
             self._leave_if_wanted(session, 1)
         elif session.state == "finished" and isinstance(session.finished, Finished):
             self.finished.emit(session.finished)

@@ -82,12 +82,18 @@ class RunNews(QObject):
             actions = ((translate("Window", "Save again"), save_again),)
         self._host.tell(key, "danger", message_sentences(session.errors), actions)
 
+    def tell_unsaved(self) -> None:
+        """Offer once more to save what could not be saved: its bar may have been closed."""
+        for session in self._desk.unsaved:
+            self.tell_failed(session)
+
     def forget_failure(self) -> None:
         """Another run has begun: why one before it could not matters no more, nor another try of it."""
         self._host.untell(FAILED)
 
     def tell_saved_already(self) -> None:
-        """Answer who wants to save while a run goes on."""
+        """Answer who wants to save: a run that could not be saved, or one that goes on."""
+        self.tell_unsaved()
         if self._desk.is_running:
             text = translate(
                 "Window", "Nothing to do: readings are saved to disk every second. Ctrl+E ends the run."

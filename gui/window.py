@@ -230,12 +230,15 @@ class Window(QWidget):
         self.show_page(RUN)
 
     def stop(self) -> None:
-        """End the run, save it, and show what it shows."""
-        self.desk.stop()
+        """End the run, save it, and show what it shows; where none goes on, lead to what is not saved."""
+        if self.desk.is_busy:
+            self.desk.stop()
+        else:
+            self.news.tell_unsaved()
 
     def stop_and_quit(self) -> None:
         """Save what there is, then go; never asks."""
-        self.desk.stop_and_leave()
+        self.desk.stop_and_leave(even_unsaved=True)
 
     def save_now(self) -> None:
         """Save and wait for it: the session of the user is ending."""

@@ -87,7 +87,7 @@ def test_a_question_about_a_run_goes_with_the_run(bench: Bench) -> None:
 
 
 def test_before_anything_is_recorded_the_window_goes_without_a_question(
-    window: Window, qtbot: QtBot, tmp_path: Path
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """It asked about a recording that had been running for 0:00 while a slow meter was waited for."""
     may_open = threading.Event()
@@ -96,6 +96,7 @@ def test_before_anything_is_recorded_the_window_goes_without_a_question(
         def start(self) -> None:
             may_open.wait(10.0)
 
+    monkeypatch.setattr("gui.session.load_finished", lambda path: Finished(recording(path), FOUND))
     window.desk._make_session = lambda plan: Session(plan, make_run=SlowRun)  # type: ignore[arg-type]
     window.begin(plan(tmp_path / "a.h5"))
     left: list[int] = []
@@ -229,7 +230,10 @@ def test_stop_and_save_by_key(bench: Bench) -> None:
     assert not bench.page.foot.stop.isEnabled()
 
 
-def test_closing_while_recording_asks_and_may_be_declined(bench: Bench) -> None:
+def test_closing_while_recording_asks_and_may_be_declined(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("gui.session.load_finished", lambda path: Finished(recording(path), FOUND))
     bench.window.close()
     question = bench.window.leaving.question
     assert question is not None
@@ -377,6 +381,53 @@ def test_a_run_that_fails_again_before_the_next_frame_is_offered_again(bench: Be
         bench.session.close()  # it has failed before a frame could see it being saved
         bench.look()
         assert key in bench.window.bars.texts
+
+
+@pytest.mark.parametrize("key", [Qt.Key.Key_S, Qt.Key.Key_E])
+def test_the_offer_to_save_again_comes_back_by_key_when_its_bar_was_closed(
+    bench: Bench, tmp_path: Path, key: Qt.Key
+) -> None:
+    """Closed by mistake, it was gone until the next start of the program."""
+    bar = f"failed {bench.session.plan.out}"
+    bench.run.disk_error = LoggerError("No room for a.h5.")
+    bench.window.stop()
+    bench.qtbot.waitUntil(lambda: bar in bench.window.bars.texts, timeout=10_000)
+    buttons = bench.window.bars._bars[bar].findChildren(QAbstractButton)
+    next(button for button in buttons if button.text() == "Close").click()
+    assert bar not in bench.window.bars.texts
+    bench.press(key, Qt.KeyboardModifier.ControlModifier)
+    assert bar in bench.window.bars.texts
+    bench.window.untell(bar)
+    bench.window.begin(plan(tmp_path / "b.h5"))
+    assert bench.window.session is not None
+    bench.window.session.wait_opened(10.0)
+    bench.look()
+    bench.press(Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    assert bar in bench.window.bars.texts, "also while the next run goes on"
+
+
+def test_who_closes_the_window_sees_that_the_run_could_not_be_saved(bench: Bench) -> None:
+    """It went, as after a run that is saved: what is to be done was seen at the next start."""
+    left: list[int] = []
+    bench.window.done.connect(left.append)
+    bench.run.disk_error = LoggerError("No room for a.h5.")
+    bench.window.close()
+    question = bench.window.leaving.question
+    assert isinstance(question, CloseQuestion)
+    question.act.click()
+    bench.qtbot.waitUntil(lambda: bench.session.state == "failed", timeout=10_000)
+    bench.look()
+    assert left == []
+    assert "No room for a.h5." in bench.window.bars.texts.values()
+    bench.window.close()
+    assert left == [0], "who closes it once more has seen it"
+
+
+def test_an_end_from_outside_does_not_wait_for_room(bench: Bench) -> None:
+    bench.run.disk_error = LoggerError("No room for a.h5.")
+    with bench.qtbot.waitSignal(bench.window.done, timeout=10_000) as left:
+        bench.window.stop_and_quit()
+    assert left.args == [1]
 
 
 def test_a_second_place_can_be_named_while_saving_waits_for_room(
