@@ -65,6 +65,7 @@ class MomentActs(QObject):
         self.keeper = keeper
         self.stack = QUndoStack(self)
         self.stack.setUndoLimit(MOST_ACTS)
+        self._failures: list[LoggerError] = []
         self.newest_id: str | None = None
         """The moment that was tagged last: its words can follow."""
 
@@ -179,14 +180,24 @@ class MomentActs(QObject):
     # ------------------------------------------------------------ undoing
 
     def undo(self) -> None:
-        """Undo the last change."""
-        self.stack.undo()
-        self.changed.emit()
+        """Undo the last change.
+
+        Raises
+        ------
+        LoggerError : it could not be undone, and is not offered again.
+        """
+        self._step(self.stack.undo)
 
     def redo(self) -> None:
-        """Do once more what was undone."""
-        self.stack.redo()
+        """Do once more what was undone. Raises as `undo`."""
+        self._step(self.stack.redo)
+
+    def _step(self, step: Callable[[], None]) -> None:
+        self._failures.clear()
+        step()
         self.changed.emit()
+        if self._failures:
+            raise self._failures.pop()
 
     def _remove(self, moment_id: str, removed: bool) -> None:
         self.keeper.edit_moment(moment_id, removed=removed)
@@ -195,22 +206,35 @@ class MomentActs(QObject):
         self.keeper.edit_moment(moment.id, kind=moment.kind, label=moment.label, time_s=moment.time_s)
 
     def _push(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
-        self.stack.push(_Act(words, redo, undo))
+        self.stack.push(_Act(words, redo, undo, self._failures))
         self.changed.emit()
 
 
 class _Act(QUndoCommand):
-    """Has been done already when it is pushed: the first redo does nothing."""
+    """Has been done already when it is pushed: the first redo does nothing.
 
-    def __init__(self, words: str, redo: Callable[[], None], undo: Callable[[], None]) -> None:
+    What fails is left in `failures` and no longer offered: the stack takes for done whatever it has called,
+    and the binding would change the words of an error that passes through it.
+    """
+
+    def __init__(
+        self, words: str, redo: Callable[[], None], undo: Callable[[], None], failures: list[LoggerError]
+    ) -> None:
         super().__init__(words)
-        self._redo, self._undo = redo, undo
+        self._redo, self._undo, self._failures = redo, undo, failures
         self._is_first = True
 
     def redo(self) -> None:
         if not self._is_first:
-            self._redo()
+            self._try(self._redo)
         self._is_first = False
 
     def undo(self) -> None:
-        self._undo()
+        self._try(self._undo)
+
+    def _try(self, act: Callable[[], None]) -> None:
+        try:
+            act()
+        except LoggerError as error:
+            self._failures.append(error)
+            self.setObsolete(True)

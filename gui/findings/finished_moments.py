@@ -23,6 +23,8 @@ class FinishedMoments:
         """Take the moments as they are in the recording, and forget every change."""
         self._recording = recording
         self._latest = {moment.id: moment for moment in recording.moments}
+        self._known = set(map(_state, recording.moments))
+        """All that was kept once, so that undoing can always come back to it."""
         self._revisions: list[Moment] = []
         self._attachments = {one.id: one for one in recording.attachments}
         self._added: dict[str, bytes] = {}
@@ -44,7 +46,10 @@ class FinishedMoments:
         return self._keep(new_moment(time_s, kind, label))
 
     def edit_moment(self, moment_id: str, **changes: Any) -> Moment:
-        """Change a moment; see `Moment.edited`. Raises as `add_moment`, and where there is no such moment."""
+        """Change a moment; see `Moment.edited`. Raises as `add_moment`, and where there is no such moment.
+
+        What a moment was before it may be again, as one that was tagged at the bench without its number.
+        """
         known = self._latest.get(moment_id)
         if known is None:
             raise MomentError(f"there is no moment with the id {moment_id}")
@@ -91,7 +96,14 @@ class FinishedMoments:
         return unsaved
 
     def _keep(self, moment: Moment) -> Moment:
-        check_edit(self._recording, moment)
+        if _state(moment) not in self._known:
+            check_edit(self._recording, moment)
+            self._known.add(_state(moment))
         apply_revision(self._latest, moment)
         self._revisions.append(moment)
         return moment
+
+
+def _state(moment: Moment) -> tuple[str, float, str, str]:
+    """Return what of a moment a person changes."""
+    return moment.id, moment.time_s, moment.kind, moment.label

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,9 +13,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from gui.findings.finished_moments import FinishedMoments
+from gui.moment_acts import MomentActs
 from gui.pages.findings_page import FindingsPage
 from logger.errors import LoggerError
-from logger.moments import Moment, MomentError
+from logger.moments import Moment, MomentError, new_moment
 from logger.reader import read_recording
 from logger.reanalysis import analyse_again
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
@@ -30,6 +32,11 @@ def of_kind(page: FindingsPage, kind: str) -> Moment:
 
 def in_file(page: FindingsPage) -> dict[str, tuple[float, str]]:
     return {m.kind: (m.time_s, m.label) for m in read_recording(page.finished.recording.path).moments}
+
+
+def label_of(acts: MomentActs, moment: Moment) -> str | None:
+    found = acts.moment(moment.id)
+    return None if found is None else found.label
 
 
 def phase_end(page: FindingsPage, name: str) -> float:
@@ -138,6 +145,21 @@ def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # n
     assert not page.acts.stack.canUndo()
     host.until_idle()
     assert in_file(page)["salt_added"][0] == 300.0
+
+
+def test_a_moment_of_the_bench_without_its_number_comes_back_by_undoing(whole: Path, qapp: object) -> None:  # noqa: F811
+    """A new one would be refused; this one is in the recording, and undoing it had failed half way."""
+    tagged = new_moment(100.0, "resistor_changed", "")
+    recording = read_recording(whole)
+    acts = MomentActs(FinishedMoments(replace(recording, moments=(*recording.moments, tagged))))
+    acts.edit(tagged.id, label="4700")
+    acts.undo()
+    assert label_of(acts, tagged) == ""
+    acts.remove(tagged.id)
+    acts.undo()
+    assert label_of(acts, tagged) == ""
+    with pytest.raises(MomentError, match="must hold the ohms"):
+        acts.edit(tagged.id, label="some")
 
 
 def test_a_change_that_cannot_be_kept_is_taken_back_and_told(

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from gui.moment_acts import MOST_ACTS
 from gui.session import Session
 from gui.tagging import Tagging
+from logger.errors import LoggerError
 from logger.moments import MomentError
 from tests.gui.fakes import FakeRun, running_session
 
@@ -71,6 +72,27 @@ def test_a_removal_is_undone(run: Run) -> None:
     tagging.undo()
     assert [m.label for m in session.moments] == ["keep me"]
     assert tagging.remove("nobody") is None
+
+
+def test_what_cannot_be_undone_is_told_in_its_own_words_and_offered_no_more(
+    run: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tagging, session, fake = run
+    tagging.tag("note", 80.0)
+    tagging.tag("salt_added", 90.0)
+
+    def refuse(*_: object, **__: object) -> None:
+        raise LoggerError("the run has ended")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(fake, "edit_moment", refuse)
+        with pytest.raises(LoggerError, match=r"^the run has ended$"):
+            tagging.undo()
+    assert not tagging.stack.canRedo(), "nothing was undone"
+    assert tagging.stack.undoText() == "Tag: Note"
+    tagging.undo()
+    tagging.redo()
+    assert [m.kind for m in session.moments] == ["note", "salt_added"]
 
 
 def test_what_the_run_refuses_is_not_undone(run: Run) -> None:
