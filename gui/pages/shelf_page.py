@@ -237,7 +237,7 @@ class ShelfPage(Page):
         found = [entry.path for entry in self.model.entries() if entry.state == "cut_off"]
         cut_off = [path for path in found if path not in tried]
         if cut_off:
-            offer_to_finish(self.host, cut_off, lambda: self.finish_runs(cut_off))
+            offer_to_finish(self.host, cut_off, self.finish_runs)
 
     def finish_runs(self, journals: Sequence[Path]) -> None:
         """Make recordings of runs that were cut off."""

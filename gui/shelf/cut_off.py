@@ -20,7 +20,6 @@ __all__ = ["FOLDER_KEY", "finish_runs", "look_for_cut_off_runs", "offer_to_finis
 FOLDER_KEY = "shelf_folder"
 """The setting that holds the folder of the shelf."""
 
-KEY = "cut_off"
 PASSES_S = 20.0
 
 
@@ -34,23 +33,36 @@ def look_for_cut_off_runs(host: PageHost, folders: Sequence[Path]) -> None:
 
     def tell(journals: list[Path] | None, _error: Exception | None) -> None:
         if journals:
-            offer_to_finish(host, journals, lambda: finish_runs(host, journals, lambda: None))
+            offer_to_finish(host, journals, lambda chosen: finish_runs(host, chosen, lambda: None))
 
     host.do(Job(look, tell, "look for runs that were cut off"))
 
 
-def offer_to_finish(host: PageHost, journals: Sequence[Path], finish: Callable[[], None]) -> None:
-    """Show the bar that offers it; `finish` is called when it is taken up."""
-    if len(journals) == 1:
-        text = translate("Shelf", "A run was cut off: {name}. Nothing is lost.").format(name=journals[0].name)
-    else:
-        text = translate("Shelf", "{count} runs were cut off. Nothing is lost.").format(count=len(journals))
-    host.tell(KEY, "warning", text, ((translate("Shelf", "Finish now"), finish),))
+def offer_to_finish(
+    host: PageHost, journals: Sequence[Path], finish: Callable[[Sequence[Path]], None]
+) -> None:
+    """Show a bar for each folder that offers it; `finish` is called with the journals when it is taken up.
+
+    The offer of one folder leaves that of another alone: the shelf knows of its own only.
+    """
+    for folder in dict.fromkeys(journal.parent for journal in journals):
+        here = [journal for journal in journals if journal.parent == folder]
+        if len(here) == 1:
+            text = translate("Shelf", "A run was cut off: {name}. Nothing is lost.").format(name=here[0].name)
+        else:
+            text = translate("Shelf", "{count} runs were cut off. Nothing is lost.").format(count=len(here))
+        action = (translate("Shelf", "Finish now"), partial(finish, here))
+        host.tell(_key(folder), "warning", text, (action,))
+
+
+def _key(folder: Path) -> str:
+    return f"cut_off {folder}"
 
 
 def finish_runs(host: PageHost, journals: Sequence[Path], then: Callable[[], None]) -> None:
     """Make recordings of runs that were cut off, and say what became of each; `then` is called at the end."""
-    host.untell(KEY)
+    for journal in journals:
+        host.untell(_key(journal.parent))
 
     def finish() -> list[Outcome]:
         from logger.recovery import recover

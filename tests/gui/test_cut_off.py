@@ -8,7 +8,8 @@ import pytest
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
-from gui.shelf.cut_off import look_for_cut_off_runs
+from gui.pages.shelf_page import ShelfPage
+from gui.shelf.cut_off import FOLDER_KEY, look_for_cut_off_runs
 from gui.theme import Theme
 from gui.window import Window
 from logger.reader import read_recording
@@ -37,18 +38,39 @@ def until(window: Window, qtbot: QtBot, key: str) -> None:
 def test_they_are_offered_and_finished_from_the_bar(window: Window, qtbot: QtBot, folder: Path) -> None:
     look_for_cut_off_runs(window, [folder, folder, folder / "nowhere"])
     until(window, qtbot, "cut_off")
-    assert window.bars.texts["cut_off"] == "2 runs were cut off. Nothing is lost."
-    bar = window.bars._bars["cut_off"]
+    key = f"cut_off {folder}"
+    assert window.bars.texts[key] == "2 runs were cut off. Nothing is lost."
+    bar = window.bars._bars[key]
     next(b for b in bar.findChildren(QPushButton) if b.text() == "Finish now").click()
     until(window, qtbot, "finish")
     for name in ("b.h5", "c.h5"):
         assert read_recording(folder / name).channels[0].times_s.size == 300
     assert not list(folder.glob("*.journal"))
-    assert "cut_off" not in window.bars.texts
+    assert key not in window.bars.texts
     shown = [b for b in window.bars.findChildren(QPushButton) if b.text() == "Show its findings"]
     shown[0].click()
     qtbot.waitUntil(lambda: bool(window.frame() or window.findings_pages), timeout=60_000)
     assert window.stack.currentWidget() is window.findings_pages[0]
+
+
+def test_the_offer_of_one_folder_leaves_that_of_another_alone(
+    window: Window, qtbot: QtBot, folder: Path
+) -> None:
+    """The shelf offered those of its own folder in the place of all: the others were finished by nobody."""
+    other = folder / "stick"
+    other.mkdir()
+    times, values = lesson(300.0, 1.0)
+    write_recording(other / "d.h5", times, values, cut_off=True)
+    window.settings.setValue(FOLDER_KEY, str(other))
+    look_for_cut_off_runs(window, [folder, other])
+    until(window, qtbot, f"cut_off {folder}")
+    offers = dict(window.bars.texts)
+    window.show_page("shelf")
+    shelf = window.stack.currentWidget()
+    assert isinstance(shelf, ShelfPage)
+    qtbot.waitUntil(lambda: bool(window.frame() or shelf.model.entries()), timeout=60_000)
+    assert window.bars.texts == offers
+    assert set(offers) == {f"cut_off {folder}", f"cut_off {other}"}
 
 
 def test_nothing_is_said_where_no_run_was_cut_off(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
@@ -59,4 +81,4 @@ def test_nothing_is_said_where_no_run_was_cut_off(window: Window, qtbot: QtBot, 
         return window._jobs.are_over
 
     qtbot.waitUntil(is_idle, timeout=60_000)
-    assert "cut_off" not in window.bars.texts
+    assert window.bars.texts == {}

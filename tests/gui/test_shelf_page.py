@@ -106,7 +106,7 @@ def test_the_shelf_shows_what_is_in_the_folder(host: FakeHost) -> None:
 
 def test_a_run_that_was_cut_off_is_offered_and_finished(host: FakeHost, folder: Path) -> None:
     page = page_of(host)
-    level, text, actions = host.told["cut_off"]
+    level, text, actions = host.told[f"cut_off {folder}"]
     assert level == "warning"
     assert "Nothing is lost" in text
     actions[0][1]()
@@ -124,14 +124,14 @@ def test_another_run_that_was_cut_off_still_is_offered_when_one_is_finished(
     write_recording(folder / "e.h5", times, values, cut_off=True, title="Strip 7")
     page = page_of(host)
     page.refresh()
-    host.until(lambda: host.told.get("cut_off", ("", ""))[1].startswith("2 "), "both are offered")
+    host.until(lambda: host.told.get(f"cut_off {folder}", ("", ""))[1].startswith("2 "), "both are offered")
     page.finish_runs([folder / "c.h5.journal"])
     host.until(lambda: page.model.entry(folder / "c.h5") is not None, "the finished run on the shelf")
-    assert "e.h5" in host.told["cut_off"][1]
-    ((_words, finish),) = host.told["cut_off"][2]
+    assert "e.h5" in host.told[f"cut_off {folder}"][1]
+    ((_words, finish),) = host.told[f"cut_off {folder}"][2]
     finish()
     host.until(lambda: page.model.entry(folder / "e.h5") is not None, "the other one")
-    assert "cut_off" not in host.told
+    assert f"cut_off {folder}" not in host.told
 
 
 def test_ticks_by_the_space_bar_lay_runs_over_one_another(host: FakeHost, qtbot: QtBot) -> None:
