@@ -181,7 +181,10 @@ class ShelfPage(Page):
                 self.model.tick(entry.path, on=True)
 
     def _take(self, entry: ShelfEntry) -> None:
+        known = self.model.entry(entry.path)
         self.model.take(entry)
+        if known is not None and known.changed_ns != entry.changed_ns:
+            self.ticked.read_again(entry.path)
         if not self.list.currentIndex().isValid():
             self.list.setCurrentIndex(self.model.index(0))
         if entry.state == "cut_off" and entry.path not in self._told_cut_off:

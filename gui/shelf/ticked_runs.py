@@ -28,6 +28,7 @@ class TickedRuns(QObject):
         super().__init__(parent)
         self._host, self._model, self._view = host, model, view
         self._runs: dict[Path, ShelfRun] = {}
+        self._changed: set[Path] = set()
         self._loading: Path | None = None
 
     @property
@@ -42,6 +43,12 @@ class TickedRuns(QObject):
         self._show()
         self._load_next()
 
+    def read_again(self, path: Path) -> None:
+        """Read a ticked recording that has changed once more; what was read of it stays meanwhile."""
+        if path in self._runs or path == self._loading:
+            self._changed.add(path)
+            self._load_next()
+
     def forget(self, path: Path) -> None:
         """Give up a recording that is no longer there."""
         self._runs.pop(path, None)
@@ -52,12 +59,16 @@ class TickedRuns(QObject):
 
     def _load_next(self) -> None:
         """Load the ticked runs one after the other: all at once would take memory for all at once."""
-        if self._loading is not None or len(self._model.ticked) < 2:
+        ticked = self._model.ticked
+        # What is being read may be ticked once more before it is there, and then be the old one.
+        self._changed = {path for path in self._changed if path in ticked or path == self._loading}
+        if self._loading is not None or len(ticked) < 2:
             return
-        missing = next((path for path in self._model.ticked if path not in self._runs), None)
+        missing = next((path for path in ticked if path not in self._runs or path in self._changed), None)
         if missing is None:
             return
         path = self._loading = missing
+        self._changed.discard(path)
 
         def tell(run: ShelfRun | None, error: Exception | None) -> None:
             self._loading = None

@@ -25,6 +25,8 @@ from gui.shelf.recent_files import RecentFiles
 from gui.shelf.run_colours import DARK_RUNS, LIGHT_RUNS
 from gui.shelf.shelf_delegate import _at_most
 from gui.theme import DARK, LIGHT, Theme
+from logger.editing import editing
+from logger.moments import new_moment
 from logger.overview import Overview
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
 from tests.gui.fakes import lesson
@@ -230,6 +232,26 @@ def test_ticking_another_run_keeps_the_cursor_while_it_is_read_and_after(
         page.model.tick(folder / name, on=True)
     host.until_idle()
     assert chart.reading.reader.here is None
+
+
+def test_a_ticked_run_that_was_changed_is_read_once_more(host: FakeHost, folder: Path) -> None:
+    """As by a moment that was added to its findings; its curve and its colour stay meanwhile."""
+    page = page_of(host)
+    for name in ("a.h5", "b.h5"):
+        page.model.tick(folder / name, on=True)
+    host.until_idle()
+    align, chart = page.comparison.align, page.comparison.chart
+    QTest.keyClick(chart, Qt.Key.Key_Return)
+    assert chart.reading.reader.has_cursor
+    with editing(folder / "a.h5") as editor:
+        editor.keep([new_moment(900.0, "stirring_on", "")])
+    page.refresh()
+    host.until(lambda: align.findData("moment:stirring_on") >= 0, "the moment that was added")
+    assert [run.number for run in chart.view.runs] == [0, 1]
+    host.until_idle()
+    assert [run.recording.path.name for run in page.ticked.loaded] == ["a.h5", "b.h5"]
+    assert chart.reading.reader.has_cursor
+    assert page.comparison.report.isEnabled()
 
 
 def test_a_damaged_file_is_told_and_cannot_be_ticked_or_opened(host: FakeHost) -> None:
