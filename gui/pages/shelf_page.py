@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from gui.findings.export_rows import ExportRows
 from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import HeaderWords, Page, PageHost
+from gui.pages.side_width import side_width
 from gui.recordings_folder import recordings_folder
 from gui.shelf.class_report import ask_for_class_report
 from gui.shelf.comparison_view import ComparisonView
@@ -35,7 +36,7 @@ from logger.shelf_run import write_class_report
 
 __all__ = ["FOLDER_KEY", "ShelfPage"]
 
-LIST_WIDTH = 470
+LIST_WIDTH, LIST_WIDEST = 470, 600
 NARROW = 820
 ANY_WIDTH = (1 << 24) - 1
 """The maximum that Qt gives a widget without one; the binding does not name it."""
@@ -90,7 +91,8 @@ class ShelfPage(Page):
     def _fit(self, *, is_narrow: bool) -> None:
         directions = QBoxLayout.Direction
         self._row.setDirection(directions.TopToBottom if is_narrow else directions.LeftToRight)
-        self._column.setMaximumWidth(ANY_WIDTH if is_narrow else LIST_WIDTH)
+        most = ANY_WIDTH if is_narrow else side_width(self.width(), LIST_WIDTH, LIST_WIDEST)
+        self._column.setMaximumWidth(most)
         self.list.setMinimumHeight(LOW_LIST if is_narrow else 0)
         self._right.setMinimumHeight(LOW_RIGHT if is_narrow else 0)
 

@@ -254,6 +254,18 @@ def test_a_ticked_run_that_was_changed_is_read_once_more(host: FakeHost, folder:
     assert page.comparison.report.isEnabled()
 
 
+def test_a_large_screen_has_room_for_longer_titles(host: FakeHost) -> None:
+    page = page_of(host)
+    widths = []
+    for width, height in ((1366, 712), (1920, 1024)):
+        host.resize(width, height)
+        page.resize(width, height)
+        host.frame()
+        widths.append(page.list.width())
+        assert_nothing_clips(page)
+    assert widths[1] > widths[0] + 80
+
+
 def test_a_damaged_file_is_told_and_cannot_be_ticked_or_opened(host: FakeHost) -> None:
     page = page_of(host)
     index = page.model.index(row(page, "d.h5"))
