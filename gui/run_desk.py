@@ -88,7 +88,10 @@ class RunDesk(QObject):
     def stop(self) -> None:
         """End the run, save it, and find what it shows."""
         if self.session is not None and self.page is not None and not self.session.is_over:
-            self.page.show_saving()
+            if self.session.state == "opening":
+                self.page.show_ending()
+            else:
+                self.page.show_saving()
             self.session.stop()
 
     def save_again(self, session: Session) -> None:

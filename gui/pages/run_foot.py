@@ -192,19 +192,24 @@ class RunFoot(QWidget):
 
     def show_saving(self) -> None:
         """No more tagging: the run is being saved."""
+        self._show_end(translate("Run foot", "Saving …"))
+
+    def show_ending(self) -> None:
+        """Nothing is recorded, and nothing will be: the run ends as soon as its sources have answered."""
+        self._show_end(translate("Run foot", "Ending …"))
+
+    def show_failed(self) -> None:
+        """Nothing is recorded, and nothing can be tagged."""
+        self._show_end(translate("Run foot", "Not recording"))
+
+    def _show_end(self, words: str) -> None:
         self.entry.settle()
         for button in (self.next, self.tag, self.kinds, self.stop, self.skip, self.repeat, self.plan):
             button.setEnabled(False)
         # Shorter words must not move the row: who has just pressed here sees nothing jump.
-        self.stop.setMinimumWidth(self.stop.sizeHint().width())
-        self._ending = translate("Run foot", "Saving …")
-        self.stop.show_words(self._ending)
-
-    def show_failed(self) -> None:
-        """Nothing is recorded, and nothing can be tagged."""
-        self.show_saving()
-        self._ending = translate("Run foot", "Not recording")
-        self.stop.show_words(self._ending)
+        self.stop.setMinimumWidth(max(self.stop.minimumWidth(), self.stop.sizeHint().width()))
+        self._ending = words
+        self.stop.show_words(words)
 
     def _show_typing(self, is_typing: bool) -> None:
         """While words are typed, plain letters and the space bar are text: show only keys that work."""

@@ -279,6 +279,10 @@ class RunPage(QWidget):
         self.foot.show_saving()
         self.ended.emit()
 
+    def show_ending(self) -> None:
+        """Nothing will be recorded: the run was ended before its sources were open."""
+        self.foot.show_ending()
+
     def show_failed(self) -> None:
         """Nothing is recorded, or what was recorded is not saved."""
         self.panel.show_voltage(None, None)

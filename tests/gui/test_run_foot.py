@@ -47,14 +47,18 @@ def test_no_step_is_cut_off_while_there_is_room(theme: Theme, qtbot: QtBot, widt
     assert not cut or room_used(path) > width - 6, f"{width - room_used(path):.0f} pixels lie idle"
 
 
-@pytest.mark.parametrize("end", ["show_saving", "show_failed"])
-def test_the_row_stands_still_when_the_run_ends(theme: Theme, qtbot: QtBot, end: str) -> None:
+@pytest.mark.parametrize(
+    "ends",
+    [("show_saving",), ("show_failed",), ("show_saving", "show_failed"), ("show_ending", "show_failed")],
+)
+def test_the_row_stands_still_when_the_run_ends(theme: Theme, qtbot: QtBot, ends: tuple[str, ...]) -> None:
     foot = RunFoot(theme)
     qtbot.addWidget(foot)
     foot.resize(1366, foot.height())
     foot.show()
     before = places(foot)
-    getattr(foot, end)()
+    for end in ends:
+        getattr(foot, end)()
     assert places(foot) == before
 
 

@@ -105,6 +105,8 @@ def test_before_anything_is_recorded_the_window_goes_without_a_question(
         window.close()
         assert window.leaving.question is None
         assert left == []
+        assert window.run_page is not None
+        assert window.run_page.foot.stop.accessibleName() == "Ending …", "nothing is being saved"
     finally:
         may_open.set()
     qtbot.waitUntil(lambda: bool(left), timeout=10_000)
