@@ -34,13 +34,13 @@ def main(argv: Sequence[str] | None = None) -> int:
         arguments = _parser().parse_args(argv)
     except SystemExit as ended:
         return int(ended.code or 0)
-    trouble = ""
+    trouble: Exception | None = None
     try:
         plan = _plan(arguments)
     except (LoggerError, OSError) as error:
         if not _is_bare(arguments):
             return _refuse(str(error))
-        plan, trouble = None, str(error)  # the window can help: another folder can be chosen there
+        plan, trouble = None, error  # the window can help: another folder can be chosen there
     if _has_no_screen():
         instead = "analyse" if arguments.files else "record"
         return _refuse(f"there is no display to show a window on; without one use: galvanote {instead}")
@@ -155,7 +155,7 @@ def _has_no_screen() -> bool:
     return not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
-def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
+def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -> int:
     from PySide6.QtCore import QStandardPaths, QTimer
     from PySide6.QtWidgets import QApplication
 
@@ -205,8 +205,8 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: str) -> int:
         window.open_file(path)
     if plan is not None:
         window.begin(in_window_language(plan))
-    if trouble:
-        tell_missing_folder(window, trouble)
+    if trouble is not None:
+        tell_missing_folder(window, str(trouble))
     window.resize(window.sizeHint())
     window.show()
     QTimer.singleShot(GET_READY_AFTER_MS, window.recordings.get_ready)

@@ -24,7 +24,18 @@ FOLDER_KEY = "recordings_folder"
 
 
 class FolderMissing(LoggerError):
-    """The chosen folder is not there, for example on a stick that is unplugged."""
+    """The chosen folder is not there, for example on a stick that is unplugged.
+
+    It is worded when it is shown: at the start it is met before the language of the window is loaded.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__(folder)
+        self.folder = folder
+
+    def __str__(self) -> str:
+        text = translate("Recordings folder", "{folder} is not there; choose another folder on the bench.")
+        return text.format(folder=self.folder)
 
 
 def user_settings() -> QSettings:
@@ -61,6 +72,5 @@ def new_recording(settings: QSettings) -> Path:
     """
     folder = recordings_folder(settings)
     if settings.value(FOLDER_KEY) and not folder.is_dir():
-        text = translate("Recordings folder", "{folder} is not there; choose another folder on the bench.")
-        raise FolderMissing(text.format(folder=folder))
+        raise FolderMissing(folder)
     return new_recording_path(folder)

@@ -5,14 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSettings, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton
+from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
 from gui.missing_folder import KEY, LOOK_EVERY_S, MissingFolder, tell_missing_folder
-from gui.recordings_folder import FOLDER_KEY, choose_recordings_folder
+from gui.recordings_folder import FOLDER_KEY, FolderMissing, choose_recordings_folder, new_recording
 from gui.window import Window
+from tests.gui.languages import speaking
 from tests.gui.page_host import FakeHost
 
 
@@ -79,3 +80,13 @@ def test_it_looks_only_while_it_is_missed_and_never_twice_at_once(window: Window
     missing.follow()
     assert host.jobs == [], "not again at once"
     assert KEY in host.told
+
+
+def test_it_is_said_in_the_language_that_is_loaded_later(qapp: QApplication, settings: QSettings) -> None:
+    """At the start it is met before: in the German window it stood in English."""
+    settings.setValue(FOLDER_KEY, "/nowhere/stick")
+    with pytest.raises(FolderMissing) as met:
+        new_recording(settings)
+    assert str(met.value).startswith("/nowhere/stick is not there")
+    with speaking(qapp, "de"):
+        assert str(met.value).startswith("/nowhere/stick ist nicht da")
