@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from logger.overview import Columns, Overview, gap_between
 
-__all__ = ["Trace", "touching", "trace"]
+__all__ = ["Trace", "changed_columns", "touching", "trace", "within"]
 
 Vector = NDArray[np.float64]
 
@@ -60,6 +60,18 @@ def trace(overview: Overview, left_s: float, column_s: float, count: int) -> Tra
     low, high = touching(low, high, ~apart)
     lines = _bridges(centres_s, low, high, apart & ~broken)
     return Trace(number, low, high, lines, columns)
+
+
+def within(trace: Trace, first: int, beyond: int) -> Trace:
+    """Return a trace of filled columns without those before column `first` and from column `beyond` on."""
+    part = slice(*np.searchsorted(trace.number, (first, beyond)))
+    return trace._replace(number=trace.number[part], low_V=trace.low_V[part], high_V=trace.high_V[part])
+
+
+def changed_columns(former: Columns, present: Columns) -> NDArray[np.int64]:
+    """Return the numbers of the columns, as many in both, that show something else than before."""
+    same = [(a == b) | (np.isnan(a) & np.isnan(b)) for a, b in zip(former[:2], present[:2], strict=True)]
+    return np.flatnonzero(~(same[0] & same[1]))
 
 
 def _unbroken(times_s: Vector, values: Vector, gaps_s: Vector) -> tuple[tuple[Vector, Vector], ...]:

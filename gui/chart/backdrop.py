@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
@@ -29,7 +31,8 @@ class Backdrop(Part):
         self._notes = Notes()
 
     def show_grid(self, step_V: float, notes: Notes) -> None:
-        """Take the distance of the lines in volts, and the notes."""
+        """Take the distance of the lines in volts, and the notes; the newest reading is not shown here."""
+        notes = replace(notes, last=None)
         if (step_V, notes) != (self._step_V, self._notes):
             self._step_V, self._notes, self.is_stale = step_V, notes, True
 

@@ -203,6 +203,8 @@ class Chart(QWidget):
             painter.fillRect(rect, QColor(colours.paper))
         for part in self._parts:
             if self.frame is not None and part.is_shown and stale.intersects(part.ground):
+                exposed = stale.intersected(part.ground).boundingRect()
+                part.exposed = exposed.translated(-part.place.topLeft())
                 painter.save()
                 painter.setClipRect(part.ground, Qt.ClipOperation.IntersectClip)
                 painter.setTransform(QTransform.fromTranslate(part.place.left(), part.place.top()), True)
@@ -219,13 +221,15 @@ class Chart(QWidget):
 
     def _draw(self, stretch: Range, width: float, height: float, columns: int) -> None:
         left_s, right_s = stretch
-        found = trace(self._overview, left_s, (right_s - left_s) / columns, columns)
+        column_s = (right_s - left_s) / columns
+        found = trace(self._overview, left_s, column_s, columns)
         wanted = voltages_to_show(found.columns.low, found.columns.high)
         if wanted is not None:
             self._range_V = steady_range(wanted, self._range_V)
         low_V, high_V = self._range_V or EMPTY_V
         frame = self.frame = Frame(width, height, left_s, right_s, low_V, high_V)
-        colours, notes = self._theme.colours, self._notes
+        colours = self._theme.colours
+        notes = self._notes.in_columns(column_s) if self._is_live else self._notes
         step_V = round_step(high_V - low_V, max(height / PIXELS_A_VOLTAGE_MARK, 2))
         step_s = time_step(right_s - left_s, max(width / PIXELS_A_TIME_MARK, 2))
         self.strip.show_moments(notes.moments, frame, colours)

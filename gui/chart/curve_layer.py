@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPolygonF
 
 from gui.chart.curve_stroke import CurveStroke
@@ -15,12 +17,15 @@ from gui.fonts import font
 from gui.numbers import plain
 from gui.theme import Colours
 from gui.words import translate
-from logger.trace import Trace
+from logger.trace import Trace, changed_columns, within
 
 __all__ = ["CurveLayer"]
 
 TICK = 5.0
 ROOM_FOR_VALUE = 54.0
+
+AROUND = 16
+"""Columns at either side of a changed one that may look different with it: `column_shapes.REACH` and more."""
 
 
 class CurveLayer(Part):
@@ -31,14 +36,47 @@ class CurveLayer(Part):
         self._trace: Trace | None = None
         self._column = 1.0
         self._gone_s: tuple[NDArray[np.float64], NDArray[np.float64]] = (np.empty((0, 2)), np.empty((0, 2)))
+        self._changed: tuple[int, int] | None = None  # first and last column to be painted; None: all
 
     def show_trace(
         self, trace: Trace, column: float, gaps_s: NDArray[np.float64], overloads_s: NDArray[np.float64]
     ) -> None:
         """Take what to draw: columns `column` pixels wide, gaps and overloads as (begin, end) rows."""
-        self._trace, self._column = trace, column
-        self._gone_s = gaps_s, overloads_s
+        former, was_gone_s, was_column = self._trace, self._gone_s, self._column
+        self._trace, self._column, self._gone_s = trace, column, (gaps_s, overloads_s)
+        self._changed = None
+        is_same = not self.is_stale and former is not None and column == was_column
+        if is_same and all(map(np.array_equal, was_gone_s, self._gone_s)):
+            assert former is not None
+            changed = self._changed_between(former, trace)
+            if changed is not None and not changed.size:
+                return
+            self._changed = None if changed is None else (int(changed[0]), int(changed[-1]))
         self.is_stale = True
+
+    def _changed_between(self, former: Trace, present: Trace) -> NDArray[np.int64] | None:
+        """Return the columns that look different, in the same frame; None: whatever may.
+
+        Where a pixel of the design is not a whole number of the screen's, a part cannot be painted again
+        without a seam. What lies outside the view is marked at its edge, with words as wide as they are.
+        """
+        if former.lines or present.lines or not (1 / self._column).is_integer() or self.frame is None:
+            return None
+        changed = changed_columns(former.columns, present.columns)
+        for columns in (former.columns, present.columns):
+            high_V, low_V = columns.high[changed], columns.low[changed]
+            if (high_V > self.frame.high_V).any() or (low_V < self.frame.low_V).any():
+                return None
+        return changed
+
+    def stale_places(self) -> list[QRect]:
+        """Return where the changed columns are, and what may look different with them."""
+        if self._changed is None:
+            return [self.ground]
+        (first, last), self._changed = self._changed, None
+        left, right = (first - AROUND) * self._column, (last + 1 + AROUND) * self._column
+        place = QRect(math.floor(left), 0, math.ceil(right) - math.floor(left), self.place.height())
+        return [place.translated(self.place.topLeft()).intersected(self.ground)]
 
     def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint columns, lines, and marks at the edges."""
@@ -49,7 +87,12 @@ class CurveLayer(Part):
         painter.setBrush(QColor(colours.curve))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_outside(painter, self._trace, frame)
-        CurveStroke(painter, frame, self._column, QColor(colours.curve)).stroke(self._trace)
+        trace = self._trace
+        if not trace.lines:
+            left, beyond = self.exposed.left(), self.exposed.right() + 1
+            first, end = math.floor(left / self._column) - AROUND, math.ceil(beyond / self._column) + AROUND
+            trace = within(trace, first, end)
+        CurveStroke(painter, frame, self._column, QColor(colours.curve)).stroke(trace)
 
     def _paint_outside(self, painter: QPainter, trace: Trace, frame: Frame) -> None:
         """Mark the stretches where the curve is above or below the view: a line at the edge and a tip."""

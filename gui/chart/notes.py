@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -85,3 +86,10 @@ class Notes:
     levels: tuple[Level, ...] = ()
     saving: Saving | None = None
     last: tuple[float, float] | None = None
+
+    def in_columns(self, column_s: float) -> Notes:
+        """Return them with a saving that goes on by whole columns of the picture, as the curve does."""
+        if self.saving is None:
+            return self
+        at_s = math.floor(self.saving.at_s / column_s) * column_s
+        return replace(self, saving=replace(self.saving, at_s=at_s))

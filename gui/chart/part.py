@@ -25,6 +25,8 @@ class Part(QObject):
         self.place = QRect()
         self.ground = QRect()
         """Where it may paint, in pixels of the chart: its place, and a little to the left and right of it."""
+        self.exposed = QRect()
+        """What of it is being painted, in pixels of its place; the rest keeps its picture."""
         self.frame: Frame | None = None
         self.colours: Colours | None = None
         self.is_shown = True

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from gui.chart.frame import Frame
@@ -21,6 +23,9 @@ ROOM_FOR_WORDS = 62.0
 TIP = 7.0
 WORDS_HEIGHT = 42.0
 DASHES = (3.0, 2.0)
+DOT = 5.5
+FAR = 1e4
+"""Pixels beyond the view, before Qt's arithmetic suffers."""
 
 
 class SavingMark(Part):
@@ -32,15 +37,44 @@ class SavingMark(Part):
         self._columns: Columns | None = None
         self._column = 1.0
         self._words_place: QRectF | None = None
+        self._grounds: list[tuple[QRectF, bool]] = []  # of words, and whether the curve runs through
+        self._moved_dots: list[QRect] = []  # what is to be painted again where nothing else has changed
 
     def show_notes(self, notes: Notes, columns: Columns, column: float) -> None:
         """Take what to draw, and the curve's columns (`column` pixels wide), so as not to write over it."""
+        former = self._notes
         self._notes, self._columns, self._column = notes, columns, column
-        self.is_stale = True
+        self._moved_dots = []
+        frame = self.frame
+        if self.is_stale or frame is None or not self._keeps_its_words(former, frame):
+            self.is_stale = True
+        elif notes.last != former.last:
+            self._moved_dots = [_around_dot(each.last, frame) for each in (former, notes) if each.last]
+            self.is_stale = True
+
+    def _keeps_its_words(self, former: Notes, frame: Frame) -> bool:
+        """Tell whether in the same frame nothing looks different but the newest reading.
+
+        Where a pixel of the design is not a whole number of the screen's, a part cannot be painted again
+        without a seam.
+        """
+        notes = self._notes
+        if replace(notes, last=None) != replace(former, last=None) or not (1 / self._column).is_integer():
+            return False
+        if notes.saving is not None and self._place_of_words(notes.saving, frame) != self._words_place:
+            return False
+        return all(self._is_crossed(place, frame) == was_crossed for place, was_crossed in self._grounds)
+
+    def stale_places(self) -> list[QRect]:
+        """Return where the newest reading was and where it is, if nothing else has changed."""
+        dots, self._moved_dots = self._moved_dots, []
+        corner = self.place.topLeft()
+        return [dot.translated(corner).intersected(self.ground) for dot in dots] or [self.ground]
 
     def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint levels, the saving and the last point."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._grounds = []
         saving = self._notes.saving
         self._words_place = None if saving is None else self._place_of_words(saving, frame)
         for level in self._notes.levels:
@@ -53,7 +87,7 @@ class SavingMark(Part):
             if 0 <= y <= frame.height:
                 painter.setPen(QPen(QColor(colours.paper), 1.5))
                 painter.setBrush(QColor(colours.curve))
-                painter.drawEllipse(QPointF(x, y), 5.5, 5.5)
+                painter.drawEllipse(QPointF(x, y), DOT, DOT)
 
     def _paint_level(
         self, painter: QPainter, level: Level, runs_to_s: float, frame: Frame, colours: Colours
@@ -134,7 +168,9 @@ class SavingMark(Part):
 
     def _clear_if_crossed(self, painter: QPainter, place: QRectF, frame: Frame, colours: Colours) -> None:
         """Put a ground under words through which the curve runs."""
-        if self._is_crossed(place, frame):
+        is_crossed = self._is_crossed(place, frame)
+        self._grounds.append((place, is_crossed))
+        if is_crossed:
             ground = QColor(colours.paper)
             ground.setAlphaF(0.85)
             painter.fillRect(place, ground)
@@ -152,6 +188,13 @@ class SavingMark(Part):
         with np.errstate(invalid="ignore"):
             crossed = (frame.y(high) < place.bottom() + 4) & (frame.y(low) > place.top() - 4)
         return bool(crossed.any())
+
+
+def _around_dot(last: tuple[float, float], frame: Frame) -> QRect:
+    """Return the pixels that the newest reading may cover."""
+    reach = DOT + 2
+    x, y = (min(max(v, -FAR), FAR) for v in (frame.x(last[0]), frame.y(last[1])))
+    return QRectF(x - reach, y - reach, 2 * reach, 2 * reach).toAlignedRect()
 
 
 def _arrow(saving: Saving, frame: Frame) -> tuple[float, float, float]:

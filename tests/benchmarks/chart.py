@@ -207,7 +207,10 @@ def compare_views(theme: Theme, counts: tuple[int, ...]) -> dict[int, dict[str, 
 
 
 class Follower(Chart):
-    """Our chart, following: drawn by the window's own clock; notes when each picture was ready."""
+    """Our chart, following as in the window: by its clock, with a dot at the newest reading.
+
+    It notes when each picture was ready.
+    """
 
     def __init__(self, theme: Theme, now_s: Callable[[], float]) -> None:
         super().__init__(theme)
@@ -220,6 +223,7 @@ class Follower(Chart):
 
     def _follow(self) -> None:
         begun_s = time.perf_counter(), time.thread_time()
+        self.show_notes(Notes(last=self._overview.last))
         if self.refresh(self._run_s()):
             self._begun_s = begun_s
 
