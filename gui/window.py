@@ -243,6 +243,11 @@ class Window(QWidget):
     def save_now(self) -> None:
         """Save and wait for it: the session of the user is ending."""
         self.desk.close()
+        self._keep_changes()
+
+    def _keep_changes(self) -> None:
+        for page in self.findings_pages:
+            page.keep_changes()
 
     def _take_run_page(self, page: RunPage) -> None:
         if self.session is not None:
@@ -330,6 +335,7 @@ class Window(QWidget):
         self._clock.stop()
         self.watch.close()
         self.leaving.end()
+        self._keep_changes()
         self._jobs.end()
         self.desk.wait()
         self.done.emit(status)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from gui.long_job import LongJob
 from gui.pages.page import PageHost
 from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
+from logger.moment_edits import keep_changes
 from logger.progress import Progress
 from logger.recording import Recording
 
@@ -18,6 +20,11 @@ if TYPE_CHECKING:
     from logger.reanalysis import Reanalysis
 
 __all__ = ["Renewal"]
+
+log = logging.getLogger(__name__)
+
+PATIENCE_S = 5.0
+"""How long the end of the window waits for what is being kept."""
 
 Tell = Callable[["Reanalysis | None", Exception | None, bool], None]
 
@@ -39,12 +46,29 @@ class Renewal:
         self._host, self._moments, self._present, self._tell = host, moments, present, tell
         self._wanted: Mapping[str, ChosenWindow] | None = None
         self._is_busy = False
+        self._job: Job[Reanalysis] | None = None
 
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
         """Keep what has changed and find again with these stretches chosen by hand."""
         self._wanted = chosen
         if not self._is_busy:
             self._begin()
+
+    def finish(self) -> None:
+        """Keep what is still to be kept, without new findings: the window goes, and waits for it a while."""
+        if self._job is not None:
+            self._job.wait(PATIENCE_S)
+        recording, changes = self._present(), self._moments.take_unsaved()
+        if not changes:
+            return
+
+        def tell(_kept: Recording | None, error: Exception | None) -> None:
+            if error is not None:
+                log.error("changes of %s could not be kept: %s", recording.path, error)
+
+        job = Job(lambda: keep_changes(recording, changes), tell, "keep changes")
+        job.wait(PATIENCE_S)
+        job.poll()
 
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
@@ -63,7 +87,8 @@ class Renewal:
             return analyse_again(recording, chosen, changes, progress)
 
         if changes:  # kept first, and then the findings have to follow
-            self._host.do(Job(renew, tell, "analyse again"))
+            self._job = Job(renew, tell, "analyse again")
+            self._host.do(self._job)
             return
         words = translate("Findings", "Analysing {name}").format(name=recording.path.name)
         self._host.do(LongJob(self._host, words, renew, tell, "analyse again"))

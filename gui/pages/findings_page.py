@@ -275,6 +275,11 @@ class FindingsPage(Page):
         """Do once more what was undone."""
         self.moments.redo()
 
+    def keep_changes(self) -> None:
+        """Keep what was changed and is not in the file yet, with words being typed: the window goes."""
+        self.moments.entry.settle()
+        self._renewal.finish()
+
     def _follow_moments(self) -> None:
         self._show_moments()
         self._find_again(self._choices)

@@ -15,6 +15,8 @@ from PySide6.QtWidgets import QApplication
 from gui.findings.finished_moments import FinishedMoments
 from gui.moment_acts import MomentActs
 from gui.pages.findings_page import FindingsPage
+from gui.session import load_finished
+from gui.window import Window
 from logger.errors import LoggerError
 from logger.moments import Moment, MomentError, new_moment
 from logger.reader import read_recording
@@ -136,6 +138,27 @@ def test_a_flag_dragged_beyond_either_end_stays_within_the_recording(show: Show,
     wanted_s = page.finished.recording.duration_s if by_x > 0 else 0.0
     assert in_file(page)["salt_added"][0] == pytest.approx(wanted_s, abs=1e-6)
     assert "moment" not in host.told
+
+
+@pytest.mark.parametrize("ends", ["stop_and_quit", "save_now"])
+def test_changes_of_the_last_moment_are_in_the_file_when_the_window_goes(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    ends: str,
+) -> None:
+    """What was changed while the findings of the change before were made was lost, and so were words."""
+    path = tmp_path / "a run.h5"
+    path.write_bytes(whole.read_bytes())
+    window.add_findings(load_finished(path))
+    (page,) = window.findings_pages
+    salt = of_kind(page, "salt_added")
+    page.moments.move_to(salt.id, 290.0)
+    page.moments.move_to(salt.id, 280.0)
+    page.moments.edit(salt.id)
+    page.moments.entry._label.setText("3 drops")
+    getattr(window, ends)()
+    assert in_file(page)["salt_added"] == (280.0, "3 drops")
 
 
 def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # noqa: F811
