@@ -64,8 +64,9 @@ def voltages_to_show(low_V: Vector, high_V: Vector) -> Range | None:
     both = both[np.isfinite(both)]
     if not both.size:
         return None
+    magnitude = np.abs(both)
     for least, most in BANDS_V:
-        inside = both[(np.abs(both) >= least) & (np.abs(both) < most)]
+        inside = both[(magnitude >= least) & (magnitude < most)]
         if inside.size:
             both = inside
             break

@@ -20,7 +20,7 @@ ROWS = 64
 DENSE = 0.125
 """Share of the pixels around the columns that they fill, from which on rows are quicker."""
 
-FARTHEST = np.iinfo(np.int16).max
+FARTHEST = np.iinfo(np.uint16).max
 
 Bounds = NDArray[np.int64]
 """Shape (n, 4): first column, top, last column (inclusive) and bottom (exclusive) of each, in pixels."""
@@ -57,24 +57,25 @@ def strips(bounds: Bounds) -> Iterator[Strip]:
     """
     column = int(bounds[0, 0])
     width = int(bounds[-1, 2]) + 1 - column
-    top, bottom = np.full(width, FARTHEST, dtype=np.int16), np.zeros(width, dtype=np.int16)
+    top, bottom = np.full(width, FARTHEST, dtype=np.uint16), np.zeros(width, dtype=np.uint16)
     for side in (bounds[:, 2] - column, bounds[:, 0] - column):
         top[side], bottom[side] = bounds[:, 1], bounds[:, 3]
+    height = np.where(bottom > top, bottom - top, np.uint16(0))
     first, beyond = int(bounds[:, 1].min()), int(bounds[:, 3].max())
+    last_top, first_bottom = int(bounds[:, 1].max()), int(bounds[:, 3].min())
     common = in_common(bounds)
     begin, end = (int(common[0, 1]), int(common[0, 3])) if len(common) else (beyond, beyond)
-    numbers = np.arange(beyond, dtype=np.int16)[:, None]
-    room = np.empty((ROWS, width), dtype=bool)
+    numbers = np.arange(beyond, dtype=np.uint16)[:, None]
+    room, depth = np.empty((ROWS, width), dtype=bool), np.empty((ROWS, width), dtype=np.uint16)
     for row, rows_beyond in (*_parted(first, begin), *_parted(end, beyond)):
-        rows, is_filled = numbers[row:rows_beyond], room[: rows_beyond - row]
-        if len(common):  # above it a column can only begin, below only end
-            if row < begin:
-                np.greater_equal(rows, top, out=is_filled)
-            else:
-                np.less(rows, bottom, out=is_filled)
-        else:
+        rows, count = numbers[row:rows_beyond], rows_beyond - row
+        is_filled = room[:count]
+        if rows_beyond <= first_bottom:  # no column ends here
             np.greater_equal(rows, top, out=is_filled)
-            is_filled &= rows < bottom
+        elif row >= last_top:  # none begins
+            np.less(rows, bottom, out=is_filled)
+        else:  # above its top a row is, without a sign, far below it
+            np.less(np.subtract(rows, top, out=depth[:count]), height, out=is_filled)
         yield Strip(column, row, is_filled)
 
 

@@ -82,7 +82,7 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     dots = np.stack([x[alone] - 0.5, middle[alone], x[alone] + 0.5, middle[alone]], axis=1)
     tall = np.flatnonzero(is_tall)
     inside = _is_inside(top, bottom)[tall]
-    thicket = _is_thicket(middle)[tall]
+    thicket = np.zeros_like(inside) if inside.all() else _is_thicket(middle)[tall]
     return Shapes(number[tall], top[tall], bottom[tall], inside, thicket, segments, dots)
 
 

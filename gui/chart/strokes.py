@@ -29,7 +29,8 @@ def draw_pixels(painter: QPainter, bounds: NDArray[Any]) -> None:
 
 def draw_mask(painter: QPainter, x: int, y: int, is_filled: NDArray[np.bool_], colour: QColor) -> None:
     """Fill pixels with an opaque colour: those that `is_filled`, (rows, columns) from (x, y), tells."""
-    pixels = np.multiply(is_filled, np.uint32(colour.rgba()), dtype=np.uint32)
+    pixels = is_filled.astype(np.uint32)
+    pixels *= np.uint32(colour.rgba())
     rows, columns = pixels.shape
     form = QImage.Format.Format_ARGB32_Premultiplied
     painter.drawImage(x, y, QImage(pixels.data, columns, rows, 4 * columns, form))

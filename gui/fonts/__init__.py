@@ -6,6 +6,7 @@ Digits are tabular, so that a changing number does not jump.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from pathlib import Path
 
 from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF
@@ -46,10 +47,15 @@ def font_within(texts: Iterable[str], room_px: float, size_px: int) -> QFont:
     """
     words = tuple(texts)
     for size in range(size_px, 1, -1):
-        metrics = QFontMetricsF(font(size))
-        if all(metrics.horizontalAdvance(text) <= room_px for text in words):
+        if all(_width(text, size) <= room_px for text in words):
             return font(size)
     return font(1)
+
+
+@lru_cache(maxsize=1024)
+def _width(text: str, size_px: int) -> float:
+    """Pixels that a text takes; an axis asks for the same ones picture after picture."""
+    return QFontMetricsF(font(size_px)).horizontalAdvance(text)
 
 
 def paper_font(weight: str = "regular") -> QFont:
