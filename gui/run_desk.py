@@ -166,9 +166,9 @@ class RunDesk(QObject):
         elif session.state == "finished" and isinstance(session.finished, Finished):
             self.finished.emit(session.finished)
             following, self._next = self._next, None
-            if following is not None:
+            if following is not None and not self.leaves_when_saved:
                 self.begin(following)
-            else:
+            else:  # who closed the window meanwhile wants no other run
                 self._leave_if_wanted(session, 0)
 
     def _leave_if_wanted(self, session: Session, status: int) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from threading import Event
 
 import numpy as np
 import pytest
@@ -51,6 +52,28 @@ def test_the_next_run_begins_once_the_present_one_is_saved(
     assert bench.window.session.plan.out.name == "b.h5"
     assert bench.window.stack.currentWidget() is bench.window.run_page
     bench.window.session.wait_opened(10.0)
+
+
+def test_who_closes_the_window_before_the_next_run_begins_has_it_closed(
+    bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    may_end = Event()
+
+    def load(path: Path) -> Finished:
+        assert may_end.wait(30.0)
+        return Finished(recording(path), FOUND)
+
+    monkeypatch.setattr("gui.session.load_finished", load)
+    statuses: list[int] = []
+    bench.window.done.connect(statuses.append)
+    bench.window.save_and_begin(plan(tmp_path / "b.h5"))
+    bench.look()
+    assert not bench.window.close(), "the run is being saved"
+    may_end.set()
+    bench.session.close()
+    bench.look()
+    assert statuses == [0]
+    assert bench.window.session is bench.session, "no other run began"
 
 
 def test_who_wants_the_next_lesson_too_early_is_told_what_it_waits_for(bench: Bench) -> None:
