@@ -164,6 +164,7 @@ class RunDesk(QObject):
                 self.leaves_when_saved = False
             self._leave_if_wanted(session, 1)
         elif session.state == "finished" and isinstance(session.finished, Finished):
+            self.page.show_saved()
             self.finished.emit(session.finished)
             following, self._next = self._next, None
             if following is not None and not self.leaves_when_saved:

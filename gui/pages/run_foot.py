@@ -194,6 +194,10 @@ class RunFoot(QWidget):
         """No more tagging: the run is being saved."""
         self._show_end(translate("Run foot", "Saving …"))
 
+    def show_saved(self) -> None:
+        """The run is over and in its file: nothing is waited for any more."""
+        self._show_end(translate("Run foot", "Saved"))
+
     def show_ending(self) -> None:
         """Nothing is recorded, and nothing will be: the run ends as soon as its sources have answered."""
         self._show_end(translate("Run foot", "Ending …"))

@@ -279,6 +279,10 @@ class RunPage(QWidget):
         self.foot.show_saving()
         self.ended.emit()
 
+    def show_saved(self) -> None:
+        """The run is saved; its page can still be looked at."""
+        self.foot.show_saved()
+
     def show_ending(self) -> None:
         """Nothing will be recorded: the run was ended before its sources were open."""
         self.foot.show_ending()

@@ -7455,6 +7455,10 @@
         <translation>Wird gespeichert …</translation>
     </message>
     <message>
+        <source>Saved</source>
+        <translation>Gespeichert</translation>
+    </message>
+    <message>
         <source>Ending …</source>
         <translation>Wird beendet …</translation>
     </message>

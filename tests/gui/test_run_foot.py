@@ -49,7 +49,13 @@ def test_no_step_is_cut_off_while_there_is_room(theme: Theme, qtbot: QtBot, widt
 
 @pytest.mark.parametrize(
     "ends",
-    [("show_saving",), ("show_failed",), ("show_saving", "show_failed"), ("show_ending", "show_failed")],
+    [
+        ("show_saving",),
+        ("show_failed",),
+        ("show_saving", "show_saved"),
+        ("show_saving", "show_failed"),
+        ("show_ending", "show_failed"),
+    ],
 )
 def test_the_row_stands_still_when_the_run_ends(theme: Theme, qtbot: QtBot, ends: tuple[str, ...]) -> None:
     foot = RunFoot(theme)

@@ -457,6 +457,21 @@ def test_findings_follow_the_run(bench: Bench, tmp_path: Path) -> None:
     assert bench.window.stack.currentWidget() is bench.page
 
 
+def test_the_page_of_a_saved_run_does_not_say_that_it_is_being_saved(bench: Bench, tmp_path: Path) -> None:
+    bench.session.state = "saving"
+    bench.look()
+    assert bench.page.foot.stop.accessibleName() == "Saving …"
+    bench.session.finished = Finished(recording(tmp_path / "a.h5"), FOUND)
+    bench.session.state = "finished"
+    bench.look()
+    bench.window.show_page("run")
+    assert bench.page.foot.stop.accessibleName() == "Saved"
+    bench.window.resize(900, 560)  # in a small window, too
+    bench.look()
+    assert bench.page.foot.stop.accessibleName() == "Saved"
+    assert not bench.page.foot.stop.isEnabled()
+
+
 def test_recordings_are_looked_for_where_they_are_recorded(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
