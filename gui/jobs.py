@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+import logging
+import time
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from gui.job import Job
 
-__all__ = ["Jobs"]
+__all__ = ["KEEPING_LIMIT_S", "Jobs", "wait_until_kept"]
+
+log = logging.getLogger(__name__)
 
 PATIENCE_S = 5.0
 """How long the end of the window waits for a job that was asked to end."""
+
+KEEPING_LIMIT_S = 30.0
+"""The same for what keeps changes in files: longer, as else they are lost on a slow computer or disk."""
 
 
 class Jobs:
@@ -43,3 +51,17 @@ class Jobs:
             job.cancel()
         for job in self._jobs:
             job.wait(PATIENCE_S)
+
+
+def wait_until_kept(keeping: Iterable[Job[None]], now_s: Callable[[], float] = time.monotonic) -> None:
+    """Wait for jobs that keep changes while the window goes, for all of them at one time, and tell each.
+
+    Parameters
+    ----------
+    now_s : a clock in seconds.
+    """
+    end_s = now_s() + KEEPING_LIMIT_S
+    for job in keeping:
+        job.wait(max(0.0, end_s - now_s()))
+        if not job.poll():
+            log.error("changes were not kept within %g s", KEEPING_LIMIT_S)

@@ -18,7 +18,7 @@ from gui.header_words import header_words
 from gui.held_keys import HeldKeys, sends_pairs
 from gui.icons import icon
 from gui.job import Job
-from gui.jobs import Jobs
+from gui.jobs import Jobs, wait_until_kept
 from gui.language import SETTING, told_in
 from gui.layout_items import forget_layout_items
 from gui.leaving import Leaving
@@ -246,8 +246,7 @@ class Window(QWidget):
         self._keep_changes()
 
     def _keep_changes(self) -> None:
-        for page in self.findings_pages:
-            page.keep_changes()
+        wait_until_kept([page.keep_changes() for page in self.findings_pages])
 
     def _take_run_page(self, page: RunPage) -> None:
         if self.session is not None:

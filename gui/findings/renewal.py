@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gui.findings.finished_moments import FinishedMoments
 from gui.job import Job
+from gui.jobs import KEEPING_LIMIT_S
 from gui.long_job import LongJob
 from gui.pages.page import PageHost
 from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
+from logger.errors import RecordingBusy
 from logger.moment_edits import keep_changes
 from logger.progress import Progress
 from logger.recording import Recording
@@ -24,7 +26,7 @@ __all__ = ["Renewal"]
 log = logging.getLogger(__name__)
 
 PATIENCE_S = 5.0
-"""How long the end of the window waits for what is being kept."""
+"""How long what is to be kept at the end waits for the findings of the change before it."""
 
 Tell = Callable[["Reanalysis | None", Exception | None, bool], None]
 
@@ -46,7 +48,7 @@ class Renewal:
         self._host, self._moments, self._present, self._tell = host, moments, present, tell
         self._wanted: Mapping[str, ChosenWindow] | None = None
         self._is_busy = False
-        self._job: Job[Reanalysis] | None = None
+        self._job: Job[Any] | None = None
 
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
         """Keep what has changed and find again with these stretches chosen by hand."""
@@ -54,21 +56,29 @@ class Renewal:
         if not self._is_busy:
             self._begin()
 
-    def finish(self) -> None:
-        """Keep what is still to be kept, without new findings: the window goes, and waits for it a while."""
-        if self._job is not None:
-            self._job.wait(PATIENCE_S)
-        recording, changes = self._present(), self._moments.take_unsaved()
-        if not changes:
-            return
+    def finish(self) -> Job[None]:
+        """Keep what is still to be kept, without new findings: the window goes. Returns what to wait for."""
+        before, recording, changes = self._job, self._present(), self._moments.take_unsaved()
 
-        def tell(_kept: Recording | None, error: Exception | None) -> None:
+        def keep() -> None:
+            if before is not None:
+                before.wait(PATIENCE_S)  # what it keeps was changed earlier; its findings may take long
+            if not changes:
+                return
+            try:
+                keep_changes(recording, changes)
+            except RecordingBusy:
+                if before is None:
+                    raise
+                before.wait(KEEPING_LIMIT_S)  # it holds the file: that of a long run is copied on a slow disk
+                keep_changes(recording, changes)
+
+        def tell(_done: None, error: Exception | None) -> None:
             if error is not None:
                 log.error("changes of %s could not be kept: %s", recording.path, error)
 
-        job = Job(lambda: keep_changes(recording, changes), tell, "keep changes")
-        job.wait(PATIENCE_S)
-        job.poll()
+        self._job = Job(keep, tell, "keep changes")
+        return self._job
 
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None

@@ -275,10 +275,13 @@ class FindingsPage(Page):
         """Do once more what was undone."""
         self.moments.redo()
 
-    def keep_changes(self) -> None:
-        """Keep what was changed and is not in the file yet, with words being typed: the window goes."""
+    def keep_changes(self) -> Job[None]:
+        """Keep what was changed and is not in the file yet, with words being typed: the window goes.
+
+        Returns what has to be waited for.
+        """
         self.moments.entry.settle()
-        self._renewal.finish()
+        return self._renewal.finish()
 
     def _follow_moments(self) -> None:
         self._show_moments()

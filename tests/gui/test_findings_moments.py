@@ -6,6 +6,8 @@ import os
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from threading import Event
+from typing import Any
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -17,10 +19,12 @@ from gui.moment_acts import MomentActs
 from gui.pages.findings_page import FindingsPage
 from gui.session import load_finished
 from gui.window import Window
-from logger.errors import LoggerError
+from logger.errors import LoggerError, RecordingBusy
+from logger.moment_edits import Changes, keep_changes
 from logger.moments import Moment, MomentError, new_moment
 from logger.reader import read_recording
-from logger.reanalysis import analyse_again
+from logger.reanalysis import Reanalysis, analyse_again
+from logger.recording import Recording
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
@@ -159,6 +163,41 @@ def test_changes_of_the_last_moment_are_in_the_file_when_the_window_goes(
     page.moments.entry._label.setText("3 drops")
     getattr(window, ends)()
     assert in_file(page)["salt_added"] == (280.0, "3 drops")
+
+
+def test_a_file_that_the_change_before_still_holds_is_waited_for_when_the_window_goes(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """On a slow computer, or of a long run on a slow disk, what was changed last was lost."""
+    may_end, tries = Event(), []
+
+    def slow(*arguments: Any) -> Reanalysis:
+        assert may_end.wait(30.0)
+        return analyse_again(*arguments)
+
+    def busy_at_first(recording: Recording, changes: Changes) -> Recording:
+        tries.append(changes)
+        if len(tries) == 1:
+            may_end.set()
+            raise RecordingBusy("being edited by another process")
+        return keep_changes(recording, changes)
+
+    monkeypatch.setattr("logger.reanalysis.analyse_again", slow)
+    monkeypatch.setattr("gui.findings.renewal.keep_changes", busy_at_first)
+    monkeypatch.setattr("gui.findings.renewal.PATIENCE_S", 0.0)
+    path = tmp_path / "a run.h5"
+    path.write_bytes(whole.read_bytes())
+    window.add_findings(load_finished(path))
+    (page,) = window.findings_pages
+    salt = of_kind(page, "salt_added")
+    page.moments.move_to(salt.id, 290.0)
+    page.moments.move_to(salt.id, 280.0)
+    window.stop_and_quit()
+    assert len(tries) == 2
+    assert in_file(page)["salt_added"][0] == 280.0
 
 
 def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # noqa: F811
