@@ -100,6 +100,10 @@ class Shelf:
         except EntryError as error:
             return ShelfEntry(path, "damaged", str(error), size_bytes=size, changed_ns=changed_ns)
 
+    def end(self) -> None:
+        """End reading after the present file, without waiting for it; the shelf is not used again."""
+        self._stopping.set()
+
     def stop(self) -> None:
         """End reading at once; the shelf is not used again."""
         self._stopping.set()

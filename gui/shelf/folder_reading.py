@@ -26,7 +26,7 @@ class FolderReading(QObject):
     Attributes
     ----------
     looking : emitted with the folder when reading begins.
-    read : emitted with nothing when the folder was read that was asked for last.
+    read : emitted with nothing when the folder that was asked for last was read, as it was then.
     failed : emitted with the reason when a folder could not be read.
     """
 
@@ -38,6 +38,7 @@ class FolderReading(QObject):
         super().__init__(parent)
         self._host, self._take = host, take
         self._shelf: Shelf | None = None
+        self._folder = Path()  # which is being read
         self._found: queue.SimpleQueue[tuple[Shelf, ShelfEntry]] = queue.SimpleQueue()
         self._wanted = Path()
         self._reads_again = False
@@ -48,12 +49,18 @@ class FolderReading(QObject):
         return self._shelf is None
 
     def read_folder(self, folder: Path) -> None:
-        """Look into `folder`; what has not changed is not read again."""
+        """Look into `folder`; what has not changed is not read again.
+
+        Another one that is being read is given up, and nothing of it is taken any more.
+        """
         self._wanted = folder
         if self._shelf is not None:
             self._reads_again = True  # the folder may have changed while it is read
+            if folder != self._folder:
+                self._shelf.end()
             return
-        shelf = self._shelf = Shelf(_kept_folder())
+        shelf, self._folder = Shelf(_kept_folder()), folder
+        self._shelf = shelf
         self.looking.emit(folder)
 
         def read() -> int:
@@ -62,13 +69,13 @@ class FolderReading(QObject):
         def tell(_count: int | None, error: Exception | None) -> None:
             self.frame()
             self._shelf = None
-            if error is not None:
-                self.failed.emit(str(error))
-            elif folder == self._wanted:
-                self.read.emit()
-            if self._reads_again or folder != self._wanted:
+            if self._reads_again:
                 self._reads_again = False
                 self.read_folder(self._wanted)
+            elif error is not None:
+                self.failed.emit(str(error))
+            else:
+                self.read.emit()
 
         self._host.do(Job(read, tell, "read the shelf"))
 
@@ -91,7 +98,7 @@ class FolderReading(QObject):
         """Give on what was read since the last frame."""
         while not self._found.empty():
             shelf, entry = self._found.get()
-            if shelf is self._shelf:
+            if shelf is self._shelf and self._folder == self._wanted:
                 self._take(entry)
 
     def stop(self) -> None:

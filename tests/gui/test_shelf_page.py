@@ -82,6 +82,26 @@ def test_a_folder_without_recordings_says_what_to_do(host: FakeHost, tmp_path: P
     assert "Tick two" not in texts(host)
 
 
+def test_another_folder_is_shown_alone_though_the_one_before_is_still_read(
+    host: FakeHost, folder: Path, tmp_path: Path
+) -> None:
+    other = tmp_path / "other"
+    other.mkdir()
+    times, values = lesson(60.0)
+    write_recording(other / "z.h5", times, values, title="Strip 9")
+    page = page_of(host)
+    page.choose_folder(folder)
+    page.choose_folder(other)
+    host.until_idle()
+    assert [entry.path for entry in page.model.entries()] == [other / "z.h5"]
+    assert "1 recording" in texts(host)
+    page.choose_folder(folder)
+    page.choose_folder(other)
+    page.choose_folder(folder)
+    host.until_idle()
+    assert {entry.path.name for entry in page.model.entries()} == {"a.h5", "b.h5", "c.h5.journal", "d.h5"}
+
+
 def page_of(host: FakeHost) -> ShelfPage:
     assert isinstance(host.page, ShelfPage)
     return host.page

@@ -253,6 +253,23 @@ def test_stopping_ends_a_shelf_that_reads(tmp_path: Path) -> None:
     assert made.read_folder(folder, take) == 1
 
 
+def test_a_shelf_that_is_given_up_ends_after_the_present_file(tmp_path: Path) -> None:
+    folder = folder_with(tmp_path, "a.h5", "b.h5")
+    made = Shelf(
+        tmp_path / "kept",
+        reader=ShelfReader(child(tmp_path, 'print(json.dumps({"state": "finished"}), flush=True)')),
+    )
+    found: list[ShelfEntry] = []
+
+    def take(entry: ShelfEntry) -> None:
+        found.append(entry)
+        made.end()
+
+    assert made.read_folder(folder, take) == 1
+    assert [entry.state for entry in found] == ["finished"]
+    assert not (tmp_path / "kept").exists()  # half a folder is not kept as a whole one
+
+
 def test_times_out_of_range_do_not_break_the_summary(tmp_path: Path) -> None:
     times = np.array([0.0, 1.0, 2.0])
     path = write_recording(tmp_path / "a.h5", times, np.array([2.0, np.inf, 2.1]), [])
