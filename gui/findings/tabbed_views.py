@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QPushButton,
@@ -37,13 +38,13 @@ class TabbedViews(QWidget):
         self.tabs: dict[str, QPushButton] = {}
         self._group = QButtonGroup(self)
         self._views = QStackedWidget()
-        row = QWidget()
+        self._line = QWidget()
         self._row = FlowLayout(across=10, down=2)
-        row.setLayout(self._row)
+        self._line.setLayout(self._row)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(10)
-        layout.addWidget(row)
+        layout.addWidget(self._line)
         layout.addWidget(self._views, 1)
 
     def add(self, name: str, words: str, view: QWidget) -> None:
@@ -63,6 +64,16 @@ class TabbedViews(QWidget):
     def offer(self, name: str, is_offered: bool) -> None:
         """Let the tab of a view be seen only where it has something to show."""
         self.tabs[name].setVisible(is_offered)
+        self._keep_lines()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Tabs stand in as many lines as the width asks for."""
+        super().resizeEvent(event)
+        self._keep_lines()
+
+    def _keep_lines(self) -> None:
+        """Let a low window scroll, and not cut off the last line of tabs."""
+        self._line.setMinimumHeight(self._row.heightForWidth(self.width()))
 
     def _show(self, name: str, page: QWidget, _checked: bool = False) -> None:
         self._views.setCurrentWidget(page)
