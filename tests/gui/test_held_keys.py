@@ -124,6 +124,34 @@ def test_a_held_key_does_one_step_skips_one_and_tags_one_moment(bench: Bench, pa
     assert [m.kind for m in bench.session.moments] == ["dry_cell", "stirring_on"]
 
 
+@pytest.mark.parametrize("are_marked", [True, False])
+def test_enter_held_on_a_moment_opens_its_words_and_leaves_them_open(bench: Bench, are_marked: bool) -> None:
+    bench.press(Qt.Key.Key_3)
+    bench.look()
+    (moment,) = bench.session.moments
+    bench.page.panel.moments.choose(moment.id)
+    bench.page.panel.moments._list.setFocus()
+    if are_marked:
+        hold_marked(bench, Qt.Key.Key_Return, "\r")
+    else:
+        Pairs(bench).hold(Qt.Key.Key_Return)
+    assert bench.page.foot.entry.is_open
+
+
+def test_enter_held_on_words_keeps_them_and_does_nothing_beyond(bench: Bench, pairs: Pairs) -> None:
+    bench.press(Qt.Key.Key_M)
+    pairs.press(Qt.Key.Key_X)
+    beyond: list[int] = []
+    chart = bench.page.chart
+    chart.keyPressEvent = lambda event: beyond.append(event.key())  # type: ignore[method-assign]
+    pairs.hold(Qt.Key.Key_Return)
+    assert [m.label for m in bench.session.moments] == ["x"]
+    assert chart.hasFocus()
+    assert beyond == []
+    pairs.press(Qt.Key.Key_Return)
+    assert beyond == [Qt.Key.Key_Return], "another press is one"
+
+
 def test_undoing_repeats_while_its_key_is_held(bench: Bench, pairs: Pairs) -> None:
     for _ in range(TIMES + 2):
         pairs.press(Qt.Key.Key_3)
