@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from gui.chart.notes import Level, Notes, PhaseBand, Saving
@@ -12,7 +13,7 @@ from gui.words import translate
 from logger.moments import Moment
 
 if TYPE_CHECKING:
-    from logger.assessment_view import AssessmentView, LivePlateau
+    from logger.assessment_view import AssessmentView, LivePlateau, LiveSaving
     from logger.recording import Recording
 
 __all__ = ["findings_notes", "live_notes"]
@@ -32,8 +33,21 @@ def live_notes(
     saving, words = None, saved_words(view)
     if view.before is not None and view.saved is not None and words is not None and last is not None:
         present_V = math.copysign(view.before.voltage_V - view.saved.value_V, last[1])
-        saving = Saving(levels["before"], last[0], present_V, translate("Chart", "saved so far"), words)
+        saving = Saving(
+            levels["before"],
+            last[0],
+            present_V,
+            translate("Chart", "saved so far"),
+            words,
+            is_sure=_is_sure_so_far(view.saved, found.values()),
+        )
     return Notes(moments, phases, tuple(levels.values()), saving, last)
+
+
+def _is_sure_so_far(saved: LiveSaving, levels: Iterable[LivePlateau]) -> bool:
+    """As `is_sure` of a finished run; the present voltage need not have settled yet."""
+    has_settled = all(level.is_settled for level in levels)
+    return has_settled and abs(saved.value_V) > saved.expanded_uncertainty_V
 
 
 def _live_level(name: str, found: LivePlateau, sign: float) -> Level:

@@ -233,6 +233,31 @@ def test_what_settled_after_the_swap_is_drawn_beside_what_had_before() -> None:
     assert [one.text.replace("\u00a0", " ") for one in alone.levels] == ["2.013 V after"]
 
 
+@pytest.mark.parametrize(
+    ("saved_mV", "expanded_mV", "before_settled", "after_settled", "is_sure"),
+    [
+        (219.0, 4.2, True, None, True),
+        (219.0, 4.2, True, True, True),
+        (33.0, 86.0, True, None, False),
+        (-33.0, 86.0, True, None, False),
+        (219.0, 4.2, False, None, False),
+        (219.0, 4.2, True, False, False),
+    ],
+)
+def test_what_is_saved_so_far_is_green_only_where_it_is_sure(
+    saved_mV: float, expanded_mV: float, before_settled: bool, after_settled: bool | None, is_sure: bool
+) -> None:
+    view = replace(
+        VIEW,
+        before=LivePlateau(2.252, 0.001, 190.0, 284.0, before_settled),
+        after=None if after_settled is None else LivePlateau(2.033, 0.001, 1200.0, 1280.0, after_settled),
+        saved=LiveSaving(saved_mV / 1000, expanded_mV / 1000, None, "saved", True),
+    )
+    saving = live_notes(view, (), (1289.0, 2.0331)).saving
+    assert saving is not None
+    assert saving.is_sure is is_sure
+
+
 def test_overload_has_no_last_point() -> None:
     assert live_notes(VIEW, (), (1289.0, math.inf)).last is None
     assert live_notes(None, (), None).last is None
