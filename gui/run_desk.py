@@ -108,7 +108,7 @@ class RunDesk(QObject):
         A run that cannot be saved holds the window once more, so that its bar is seen, unless `even_unsaved`.
         """
         self.leaves_when_saved, self._next = True, None
-        self._leaves_unsaved = even_unsaved
+        self._leaves_unsaved |= even_unsaved  # who is told to go from outside goes, whatever is answered then
         if self.session is None or self.session.is_over:
             self.may_leave.emit(1 if self.session is not None and self.session.state == "failed" else 0)
         else:

@@ -432,6 +432,29 @@ def test_an_end_from_outside_does_not_wait_for_room(bench: Bench) -> None:
     assert left.args == [1]
 
 
+def test_an_answer_does_not_hold_a_window_that_is_to_go_from_outside(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    may_fail = threading.Event()
+
+    def stop(_run: FakeRun) -> Path:
+        assert may_fail.wait(10.0)
+        raise LoggerError("No room for a.h5.")
+
+    monkeypatch.setattr(FakeRun, "stop", stop)
+    left: list[int] = []
+    bench.window.done.connect(left.append)
+    bench.window.close()
+    question = bench.window.leaving.question
+    assert isinstance(question, CloseQuestion)
+    bench.window.stop_and_quit()
+    question.act.click()
+    may_fail.set()
+    bench.session.close()
+    bench.look()
+    assert left == [1]
+
+
 def test_a_second_place_can_be_named_while_saving_waits_for_room(
     bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
