@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from gui.chart.notes import Level, Notes, PhaseBand, Saving
@@ -13,10 +12,10 @@ from gui.words import translate
 from logger.moments import Moment
 
 if TYPE_CHECKING:
-    from logger.assessment_view import AssessmentView, LivePlateau, LiveSaving
+    from logger.assessment_view import AssessmentView, LivePlateau
     from logger.recording import Recording
 
-__all__ = ["findings_notes", "live_notes"]
+__all__ = ["findings_notes", "is_sure_so_far", "live_notes"]
 
 
 def live_notes(
@@ -39,15 +38,17 @@ def live_notes(
             present_V,
             translate("Chart", "saved so far"),
             words,
-            is_sure=_is_sure_so_far(view.saved, found.values()),
+            is_sure=is_sure_so_far(view),
         )
     return Notes(moments, phases, tuple(levels.values()), saving, last)
 
 
-def _is_sure_so_far(saved: LiveSaving, levels: Iterable[LivePlateau]) -> bool:
-    """As `is_sure` of a finished run; the present voltage need not have settled yet."""
-    has_settled = all(level.is_settled for level in levels)
-    return has_settled and abs(saved.value_V) > saved.expanded_uncertainty_V
+def is_sure_so_far(view: AssessmentView) -> bool:
+    """As `is_sure`, of a run in progress; the present voltage need not have settled yet."""
+    levels = [level for level in (view.before, view.after) if level is not None]
+    if view.saved is None or not all(level.is_settled for level in levels):
+        return False
+    return abs(view.saved.value_V) > view.saved.expanded_uncertainty_V
 
 
 def _live_level(name: str, found: LivePlateau, sign: float) -> Level:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from gui.chart_notes import is_sure_so_far
 from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, rows, saved_words, verdict_words
 from gui.message_words import message_words
 from gui.session import Session
@@ -44,6 +45,7 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
         sentence=message_words(view.sentence),
         verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
         saved=saved_words(view) or "",
+        is_saving_sure=is_sure_so_far(view),
         next_step=_next(tagging),
         figures=tuple((row.name, row.value) for row in rows(view)[:FIGURES]),
         stale=stale,

@@ -28,7 +28,7 @@ class WallWords:
     """What stands on the wall; empty texts are left out.
 
     `figures` are pairs of name and value; `danger` is a text that takes the place of everything but the
-    number; `is_settled` and `is_stale` say how verdict and number are shown.
+    number; `is_settled`, `is_saving_sure` and `stale` say how verdict, saving and number are shown.
     """
 
     number: str = ""
@@ -36,6 +36,7 @@ class WallWords:
     sentence: str = ""
     verdict: str = ""
     saved: str = ""
+    is_saving_sure: bool = False
     next_step: str = ""
     figures: tuple[tuple[str, str], ...] = ()
     stale: str = ""
@@ -126,8 +127,9 @@ class WallView(QWidget):
         return baseline + max(0.04 * self.height(), below + 0.015 * self.height())
 
     def _paint_saved(self, painter: QPainter, area: QRectF, baseline: float) -> None:
-        """The saving, to the right of the number."""
-        painter.setPen(QColor(self._theme.colours.settled))
+        """The saving, to the right of the number; green where it is sure."""
+        colours = self._theme.colours
+        painter.setPen(QColor(colours.settled if self._words.is_saving_sure else colours.ink))
         room = QRectF(
             area.right() - area.width() * 0.32, area.top(), area.width() * 0.32, baseline - area.top()
         )

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from gui.chart_notes import live_notes
+from gui.chart_notes import is_sure_so_far, live_notes
 from gui.live_texts import (
     age_text,
     big_unit,
@@ -253,6 +253,7 @@ def test_what_is_saved_so_far_is_green_only_where_it_is_sure(
         after=None if after_settled is None else LivePlateau(2.033, 0.001, 1200.0, 1280.0, after_settled),
         saved=LiveSaving(saved_mV / 1000, expanded_mV / 1000, None, "saved", True),
     )
+    assert is_sure_so_far(view) is is_sure
     saving = live_notes(view, (), (1289.0, 2.0331)).saving
     assert saving is not None
     assert saving.is_sure is is_sure

@@ -8,6 +8,7 @@ from threading import Event
 import numpy as np
 import pytest
 from PySide6.QtCore import QPoint, QSettings, Qt
+from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
@@ -458,6 +459,22 @@ def test_on_the_wall_no_tail_of_the_number_reaches_into_the_words(
     tail = max(y for y in rows for x in range(0, alone.width(), 2) if alone.pixel(x, y) != paper)
     words = min(y for y in rows for x in range(0, both.width(), 2) if both.pixel(x, y) != alone.pixel(x, y))
     assert words > tail
+
+
+def test_a_saving_is_green_on_the_wall_only_where_it_is_sure(theme: Theme, qtbot: QtBot) -> None:
+    theme.choose("light")
+    wall = WallView(theme)
+    qtbot.addWidget(wall)
+    wall.resize(960, 540)
+
+    def has_green(is_sure: bool) -> bool:
+        wall.show_words(WallWords(number="2.219", saved="33 ± 86 mV", is_saving_sure=is_sure))
+        picture, green = wall.grab().toImage(), QColor(theme.colours.settled).rgb()
+        places = ((x, y) for y in range(picture.height()) for x in range(picture.width()))
+        return any(picture.pixel(x, y) == green for x, y in places)
+
+    assert has_green(True)
+    assert not has_green(False)
 
 
 def test_without_a_run_the_wall_says_so_and_shows_no_lonely_unit(bench: Bench, theme: Theme) -> None:
