@@ -146,20 +146,22 @@ def test_a_display_that_nobody_serves_is_told_in_one_line_and_not_by_a_crash(tmp
     assert list(tmp_path.iterdir()) == []
 
 
-def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() -> None:
-    code = (
-        "import sys, gui.app; gui.app._parser();"
-        "print([m for m in ('PySide6', 'pyqtgraph', 'scipy', 'h5py', 'numpy') if m in sys.modules])"
-    )
+def loaded_by(code: str, modules: tuple[str, ...]) -> list[str]:
+    """Run `code` in a process of its own; return which of these modules it has loaded."""
     done = subprocess.run(
-        [sys.executable, "-c", code],
+        [sys.executable, "-c", f"{code}; print(*[m for m in {modules} if m in sys.modules])"],
         env=os.environ | {"PYTHONPATH": os.pathsep.join(p for p in sys.path if p)},
         capture_output=True,
         text=True,
         timeout=60,
         check=True,
     )
-    assert done.stdout.strip() == "[]"
+    return done.stdout.split()
+
+
+def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() -> None:
+    heavy = ("PySide6", "pyqtgraph", "scipy", "h5py", "numpy")
+    assert loaded_by("import sys, gui.app; gui.app._parser()", heavy) == []
 
 
 def test_what_the_window_needs_later_is_not_loaded_before_it_is_there() -> None:
@@ -167,16 +169,7 @@ def test_what_the_window_needs_later_is_not_loaded_before_it_is_there() -> None:
         "gui.pages.bench_page", "gui.pages.findings_page", "gui.pages.help_page", "gui.pages.shelf_page",
         "logger.export.formats", "drivers.listening", "scipy", "h5py", "importlib.metadata",
     )  # fmt: skip
-    code = f"import sys, gui.window; print([m for m in {later} if m in sys.modules])"
-    done = subprocess.run(
-        [sys.executable, "-c", code],
-        env=os.environ | {"PYTHONPATH": os.pathsep.join(p for p in sys.path if p)},
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=True,
-    )
-    assert done.stdout.strip() == "[]"
+    assert loaded_by("import sys, gui.window", ("gui.window", *later)) == ["gui.window"]
 
 
 def test_a_start_without_a_folder_for_recordings_shows_the_window_and_says_so(

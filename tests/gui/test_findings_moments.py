@@ -144,6 +144,18 @@ def test_a_flag_dragged_beyond_either_end_stays_within_the_recording(show: Show,
     assert "moment" not in host.told
 
 
+def moved_twice(window: Window, recording: Path, folder: Path) -> tuple[FindingsPage, Moment]:
+    """Open a copy of `recording`, and change a moment again before the first change is kept."""
+    path = folder / "a run.h5"
+    path.write_bytes(recording.read_bytes())
+    window.add_findings(load_finished(path))
+    (page,) = window.findings_pages
+    salt = of_kind(page, "salt_added")
+    page.moments.move_to(salt.id, 290.0)
+    page.moments.move_to(salt.id, 280.0)
+    return page, salt
+
+
 @pytest.mark.parametrize("ends", ["stop_and_quit", "save_now"])
 def test_changes_of_the_last_moment_are_in_the_file_when_the_window_goes(
     window: Window,
@@ -152,13 +164,7 @@ def test_changes_of_the_last_moment_are_in_the_file_when_the_window_goes(
     ends: str,
 ) -> None:
     """What was changed while the findings of the change before were made was lost, and so were words."""
-    path = tmp_path / "a run.h5"
-    path.write_bytes(whole.read_bytes())
-    window.add_findings(load_finished(path))
-    (page,) = window.findings_pages
-    salt = of_kind(page, "salt_added")
-    page.moments.move_to(salt.id, 290.0)
-    page.moments.move_to(salt.id, 280.0)
+    page, salt = moved_twice(window, whole, tmp_path)
     page.moments.edit(salt.id)
     page.moments.entry._label.setText("3 drops")
     getattr(window, ends)()
@@ -188,13 +194,7 @@ def test_a_file_that_the_change_before_still_holds_is_waited_for_when_the_window
     monkeypatch.setattr("logger.reanalysis.analyse_again", slow)
     monkeypatch.setattr("gui.findings.renewal.keep_changes", busy_at_first)
     monkeypatch.setattr("gui.findings.renewal.PATIENCE_S", 0.0)
-    path = tmp_path / "a run.h5"
-    path.write_bytes(whole.read_bytes())
-    window.add_findings(load_finished(path))
-    (page,) = window.findings_pages
-    salt = of_kind(page, "salt_added")
-    page.moments.move_to(salt.id, 290.0)
-    page.moments.move_to(salt.id, 280.0)
+    page, _salt = moved_twice(window, whole, tmp_path)
     window.stop_and_quit()
     assert len(tries) == 2
     assert in_file(page)["salt_added"][0] == 280.0

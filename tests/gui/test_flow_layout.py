@@ -9,20 +9,26 @@ from pytestqt.qtbot import QtBot
 from gui.widgets.flow_layout import FlowLayout
 
 
+def flow_of_four(qtbot: QtBot, *, part_from: int) -> tuple[QWidget, FlowLayout]:
+    """Four items of 100 x 20 pixels, a part beginning with one of them."""
+    host = QWidget()
+    qtbot.addWidget(host)
+    flow = FlowLayout(across=10, down=4, parent=host)
+    for number in range(4):
+        if number == part_from:
+            flow.begin_part()
+        item = QWidget()
+        item.setFixedSize(100, 20)
+        flow.addWidget(item)
+    return host, flow
+
+
 @pytest.mark.parametrize(
     ("width", "lines"),
     [(430, [4]), (429, [2, 2]), (210, [2, 2]), (209, [1, 1, 1, 1]), (300, [2, 2])],
 )
 def test_a_part_begins_a_line_where_not_all_fit_into_one(qtbot: QtBot, width: int, lines: list[int]) -> None:
-    host = QWidget()
-    qtbot.addWidget(host)
-    flow = FlowLayout(across=10, down=4, parent=host)
-    for number in range(4):
-        if number == 2:
-            flow.begin_part()
-        item = QWidget()
-        item.setFixedSize(100, 20)
-        flow.addWidget(item)
+    host, flow = flow_of_four(qtbot, part_from=2)
     host.resize(width, 100)
     host.show()
     heights = [flow.itemAt(number).geometry().top() for number in range(4)]  # type: ignore[union-attr]
@@ -31,15 +37,7 @@ def test_a_part_begins_a_line_where_not_all_fit_into_one(qtbot: QtBot, width: in
 
 
 def test_a_part_whose_first_item_is_gone_is_none(qtbot: QtBot) -> None:
-    host = QWidget()
-    qtbot.addWidget(host)
-    flow = FlowLayout(across=10, down=4, parent=host)
-    for number in range(4):
-        if number == 1:
-            flow.begin_part()
-        item = QWidget()
-        item.setFixedSize(100, 20)
-        flow.addWidget(item)
+    host, flow = flow_of_four(qtbot, part_from=1)
     assert flow.takeAt(1) is not None
     assert flow.takeAt(9) is None
     host.resize(210, 100)
