@@ -45,9 +45,8 @@ class CurveLayer(Part):
         former, was_gone_s, was_column = self._trace, self._gone_s, self._column
         self._trace, self._column, self._gone_s = trace, column, (gaps_s, overloads_s)
         self._changed = None
-        is_same = not self.is_stale and former is not None and column == was_column
-        if is_same and all(map(np.array_equal, was_gone_s, self._gone_s)):
-            assert former is not None
+        is_same = not self.is_stale and column == was_column
+        if former is not None and is_same and all(map(np.array_equal, was_gone_s, self._gone_s)):
             changed = self._changed_between(former, trace)
             if changed is not None and not changed.size:
                 return

@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 
 from gui.chart.column_rows import are_dense, in_common, strips
 from gui.chart.column_shapes import Columns, Shapes, columns_of_lines, shapes
-from gui.chart.frame import Frame
+from gui.chart.frame import FAR, Frame
 from gui.chart.strokes import draw_lines, draw_mask, draw_pixels, draw_rects
 from logger.trace import Trace
 
@@ -19,9 +19,6 @@ __all__ = ["THICKNESS", "CurveStroke"]
 
 THICKNESS = 1.7
 """Least height of a column and width of a line, in pixels of the design."""
-
-FAR = 1e4
-"""Pixels beyond the view at which the curve is cut off, before Qt's arithmetic suffers."""
 
 MANY = 0.25
 """With fewer samples a column than this, each line between two of them is to be seen as one."""

@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-__all__ = ["Frame"]
+__all__ = ["FAR", "Frame"]
+
+FAR = 1e4
+"""Pixels beyond the view at which what is drawn is cut off, before Qt's arithmetic suffers."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
-from gui.chart.frame import Frame
+from gui.chart.frame import FAR, Frame
 from gui.chart.notes import Level, Notes, Saving
 from gui.chart.part import Part
 from gui.fonts import font
@@ -24,8 +24,6 @@ TIP = 7.0
 WORDS_HEIGHT = 42.0
 DASHES = (3.0, 2.0)
 DOT = 5.5
-FAR = 1e4
-"""Pixels beyond the view, before Qt's arithmetic suffers."""
 
 
 class SavingMark(Part):

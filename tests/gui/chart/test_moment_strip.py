@@ -37,6 +37,17 @@ def painted(one: MomentStrip) -> np.ndarray:
     return np.frombuffer(image.constBits(), np.uint32).reshape(46, WIDTH).copy()
 
 
+def dragged(one: MomentStrip, at: QPointF, by: float, qtbot: QtBot) -> tuple[str, float]:
+    """Drag what lies there by so many pixels; return which moment has moved, and to when."""
+    with qtbot.waitSignal(one.moved) as told:
+        one.press(at)
+        one.drag(at + QPointF(by, 0.0))
+        one.release(at + QPointF(by, 0.0))
+    assert told.args is not None
+    moment_id, time_s = told.args
+    return moment_id, time_s
+
+
 def test_ticks_that_crowd_can_be_read_and_clicked(theme: Theme, qtbot: QtBot) -> None:
     del theme
     one = strip(CROWD)
@@ -93,13 +104,7 @@ def test_the_disc_of_a_chosen_moment_is_taken_and_not_the_tick_it_covers(theme: 
     one.show_chosen(CROWD[37].id)
     edge = QPointF(frame().x(CROWD[37].time_s) + 8.0, MIDDLE)  # the next tick lies there
     assert one.tip(edge).startswith("38  ")
-    with qtbot.waitSignal(one.moved) as told:
-        one.press(edge)
-        one.drag(edge + QPointF(40.0, 0.0))
-        one.release(edge + QPointF(40.0, 0.0))
-    assert told.args is not None
-    assert told.args[0] == CROWD[37].id
-    assert told.args[1] == pytest.approx(CROWD[37].time_s + 50.0)
+    assert dragged(one, edge, 40.0, qtbot) == (CROWD[37].id, pytest.approx(CROWD[37].time_s + 50.0))
     one.show_chosen("")
     assert one.tip(edge).startswith("39  ")
 
@@ -113,12 +118,7 @@ def test_any_one_of_moments_at_the_same_instant_can_be_dragged_once_it_is_chosen
     one.is_movable, one.until_s = True, 1000.0
     one.show_chosen(same[7].id)
     at = QPointF(frame().x(500.0), MIDDLE)
-    with qtbot.waitSignal(one.moved) as told:
-        one.press(at)
-        one.drag(at + QPointF(80.0, 0.0))
-        one.release(at + QPointF(80.0, 0.0))
-    assert told.args is not None
-    assert told.args[0] == same[7].id
+    assert dragged(one, at, 80.0, qtbot)[0] == same[7].id
 
 
 def test_what_is_dragged_stays_the_same_when_an_earlier_moment_goes(theme: Theme, qtbot: QtBot) -> None:
