@@ -34,12 +34,13 @@ class OverlayView:
     def __init__(self) -> None:
         self.runs: tuple[OverlayRun, ...] = ()
         self._stretch: Range | None = None
+        self._range_V = EMPTY_V
 
     def show(self, runs: Sequence[OverlayRun]) -> None:
         """Take the runs; what is looked at stays, within these runs, unless there are none."""
         self.runs = tuple(runs)
         if not runs:
-            self._stretch = None
+            self._stretch, self._range_V = None, EMPTY_V
         if self._stretch is not None:
             left, right = self._stretch
             self._keep(left, right - left)
@@ -85,17 +86,22 @@ class OverlayView:
             self._keep(time_s + rim - (right - left), right - left)
 
     def traces(self, columns: int) -> tuple[tuple[Trace, ...], Range]:
-        """Return the drawn form of each run in `columns` columns, and the voltages to show."""
+        """Return the drawn form of each run in `columns` columns, and the voltages to show.
+
+        Where no run has a reading, as within a gap, they stay those of the time before.
+        """
         left, right = self.stretch
         column_s = (right - left) / columns
         found = tuple(trace(run.overview, left + run.zero_s, column_s, columns) for run in self.runs)
         if not found:
-            return (), EMPTY_V
+            return (), self._range_V
         wanted = voltages_to_show(
             np.concatenate([one.columns.low for one in found]),
             np.concatenate([one.columns.high for one in found]),
         )
-        return found, steady_range(wanted, None) if wanted is not None else EMPTY_V
+        if wanted is not None:
+            self._range_V = steady_range(wanted, None)
+        return found, self._range_V
 
     def _keep(self, left: float, span: float) -> None:
         first, last = self.whole

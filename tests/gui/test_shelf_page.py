@@ -442,6 +442,22 @@ def test_the_stretch_stays_within_the_runs_that_are_left() -> None:
     assert view.stretch == (39.0 - (right - left), 39.0)
 
 
+def test_the_voltages_stay_where_nothing_was_read() -> None:
+    times = np.concatenate((np.arange(0.0, 40.0), np.arange(80.0, 120.0)))
+    run = OverlayRun(Overview.of(times, np.linspace(2.3, 2.0, 80)), 0.0, "a", 0)
+    view = OverlayView()
+    view.show([run])
+    _traces, shown_V = view.traces(600)
+    assert shown_V[0] > 1.5
+    view.zoom(0.1, 0.5)
+    assert 39.0 < view.stretch[0] < view.stretch[1] < 80.0
+    (one,), in_gap_V = view.traces(600)
+    assert np.isnan(one.columns.low).all()
+    assert in_gap_V == shown_V
+    view.show([])
+    assert view.traces(600) == ((), (0.0, 3.0))
+
+
 def test_the_overlay_is_drawn_in_the_colours_of_its_runs(qtbot: QtBot, theme: Theme) -> None:
     theme.choose("light")
     chart = OverlayChart(theme)
