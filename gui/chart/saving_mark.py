@@ -22,6 +22,7 @@ SHORTEST_ARROW = 14.0
 ROOM_FOR_WORDS = 62.0
 TIP = 7.0
 WORDS_HEIGHT = 42.0
+LEVEL_HEIGHT, LEVEL_ASCENT = 16.0, 12.0
 DASHES = (3.0, 2.0)
 DOT = 5.5
 
@@ -35,6 +36,7 @@ class SavingMark(Part):
         self._columns: Columns | None = None
         self._column = 1.0
         self._words_place: QRectF | None = None
+        self._taken: list[QRectF] = []  # by words, of which none stands over others
         self._grounds: list[tuple[QRectF, bool]] = []  # of words, and whether the curve runs through
         self._moved_dots: list[QRect] = []  # what is to be painted again where nothing else has changed
 
@@ -75,6 +77,7 @@ class SavingMark(Part):
         self._grounds = []
         saving = self._notes.saving
         self._words_place = None if saving is None else self._place_of_words(saving, frame)
+        self._taken = [] if self._words_place is None else [self._words_place]
         for level in self._notes.levels:
             runs_to_s = saving.at_s if saving and saving.from_level == level else level.end_s
             self._paint_level(painter, level, runs_to_s, frame, colours)
@@ -101,21 +104,36 @@ class SavingMark(Part):
             thick.setCapStyle(Qt.PenCapStyle.FlatCap)
         painter.setPen(thick)
         painter.drawLine(QLineF(left, middle, end, middle))
-        if level.text:
-            painter.setFont(font(12.5, "medium"))
+        if level.text and 0 <= middle <= frame.height:
+            painter.setFont(_level_font())
             metrics = QFontMetricsF(painter.font())
             text = metrics.elidedText(level.text, Qt.TextElideMode.ElideRight, frame.width - 4)
-            width = metrics.horizontalAdvance(text)
-            # On the side away from zero: the curve comes from there and leaves towards zero.
-            place = QPointF(end + 6, middle - 8 if level.voltage_V >= 0 else middle + 20)
-            if place.x() + width > frame.width - 2:
-                place = QPointF(max(min(end, frame.width) - width, 2.0), middle + 20)
-            room = QRectF(place.x(), place.y() - 12, width, 16)
-            if self._words_place is not None and room.intersects(self._words_place):
-                return  # in a small window what was saved says more
+            room = self._room_for_level(level, metrics.horizontalAdvance(text), frame)
+            if room is None:
+                return
+            self._taken.append(room)
             self._clear_if_crossed(painter, room, frame, colours)
             painter.setPen(colour)
-            painter.drawText(place, text)
+            painter.drawText(QPointF(room.left(), room.top() + LEVEL_ASCENT), text)
+
+    def _room_for_level(self, level: Level, width: float, frame: Frame) -> QRectF | None:
+        """Return where the words of a level stand whole, or None: what was saved says more.
+
+        Behind its end they stand on the side away from zero: the curve comes from there and leaves towards
+        zero. Where the picture ends before, they stand under the line.
+        """
+        end, middle = frame.x(level.end_s), frame.y(level.voltage_V)
+        above, below = middle - 8 - LEVEL_ASCENT, middle + 20 - LEVEL_ASCENT
+        left = end + 6
+        tops = (above, below) if level.voltage_V >= 0 else (below, above)
+        if left + width > frame.width - 2:
+            left, tops = max(min(end, frame.width) - width, 2.0), (below, above)
+        for top in tops:
+            room = QRectF(left, top, width, LEVEL_HEIGHT)
+            is_whole = room.top() >= 0 and room.bottom() <= frame.height
+            if is_whole and not any(room.intersects(other) for other in self._taken):
+                return room
+        return None
 
     def _paint_saving(self, painter: QPainter, saving: Saving, frame: Frame, colours: Colours) -> None:
         if self._words_place is None:
@@ -155,13 +173,14 @@ class SavingMark(Part):
             QFontMetricsF(_caption_font()).horizontalAdvance(saving.caption),
             QFontMetricsF(_value_font()).horizontalAdvance(saving.value),
         )
-        right = x - 11
-        place = QRectF(right - width, (top + bottom) / 2 - WORDS_HEIGHT / 2, width, WORDS_HEIGHT)
+        lowest = max(frame.height - WORDS_HEIGHT, 0.0)  # in a low picture they stand whole beside a part
+        upper = min(max((top + bottom) / 2 - WORDS_HEIGHT / 2, 0.0), lowest)
+        place = QRectF(x - 11 - width, upper, width, WORDS_HEIGHT)
         if abs(bottom - top) >= ROOM_FOR_WORDS and not self._is_crossed(place, frame):
             return place
         beyond = QRectF(place)  # on the other side of the level
         beyond.moveTop(top - 8 - WORDS_HEIGHT if bottom > top else top + 8)
-        is_free = not self._is_crossed(beyond, frame) and 0 <= beyond.top() <= frame.height - WORDS_HEIGHT
+        is_free = not self._is_crossed(beyond, frame) and 0 <= beyond.top() <= lowest
         return beyond if is_free else place
 
     def _clear_if_crossed(self, painter: QPainter, place: QRectF, frame: Frame, colours: Colours) -> None:
@@ -201,6 +220,10 @@ def _arrow(saving: Saving, frame: Frame) -> tuple[float, float, float]:
     top = min(max(frame.y(saving.from_level.voltage_V), 0.0), frame.height)
     bottom = min(max(frame.y(saving.to_V), 0.0), frame.height)
     return x, top, bottom
+
+
+def _level_font() -> QFont:
+    return font(12.5, "medium")
 
 
 def _caption_font() -> QFont:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from PySide6.QtGui import QImage, QPainter
@@ -55,3 +57,51 @@ def test_words_wider_than_the_picture_end_in_an_ellipsis() -> None:
     levels_line = {y for y in range(SMALL[1]) if bare.pixel(right, y) != paper.pixel(0, 0)}
     written = {y for y in range(SMALL[1]) if ends_alike.pixel(right, y) != paper.pixel(0, 0)}
     assert written == levels_line
+
+
+OUTSIDE = 60
+
+
+def unclipped(size: tuple[int, int], level: Level, saving: Saving | None = None) -> QImage:
+    """Return what is painted for the curve's place and for some rows above and below it, which it clips."""
+    width, height = size
+    mark = SavingMark()
+    times_s, values = lesson(570)
+    columns = Overview.of(times_s, values).columns(np.linspace(0.0, 600.0, width + 1))
+    mark.show_notes(Notes(levels=(level,), saving=saving), columns, 1.0)
+    image = QImage(width, height + 2 * OUTSIDE, QImage.Format.Format_RGB32)
+    image.fill(LIGHT.paper)
+    painter = QPainter(image)
+    painter.translate(0, OUTSIDE)
+    mark.paint(painter, Frame(width, height, 0.0, 600.0, 2.2, 2.32), LIGHT)
+    painter.end()
+    return image
+
+
+def is_cut_off(image: QImage) -> bool:
+    """Tell whether something but half a line's thickness lies above or below the curve's place."""
+    paper, height = image.pixel(0, 0), image.height()
+    rows = [*range(OUTSIDE - 2), *range(height - OUTSIDE + 2, height)]
+    return any(image.pixel(x, y) != paper for y in rows for x in range(image.width()))
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("size", [SMALL, (600, 46), LARGE])
+def test_words_of_a_level_near_the_rim_stand_whole(size: tuple[int, int]) -> None:
+    """In a low window the words below the settled level at the end of the run were cut."""
+    assert not is_cut_off(unclipped(size, Level(480.0, 570.0, 2.205, 0.002, "2.205 V after")))
+    assert not is_cut_off(unclipped(size, Level(190.0, 284.0, 2.315, 0.002, "2.315 V before")))
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("size", [SMALL, (600, 46), LARGE])
+def test_words_of_a_level_out_of_sight_are_not_half_seen(size: tuple[int, int]) -> None:
+    above = Level(190.0, 284.0, 2.321, 0.002, "2.321 V before")
+    assert unclipped(size, above) == unclipped(size, replace(above, text=""))
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("size", [SMALL, (600, 46), LARGE])
+def test_words_of_the_saving_at_a_rim_stand_whole(size: tuple[int, int]) -> None:
+    level = Level(190.0, 284.0, 2.32, 0.002, "")
+    assert not is_cut_off(unclipped(size, level, Saving(level, 570.0, 2.27, "saved so far", "50 ± 5 mV")))
