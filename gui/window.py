@@ -320,8 +320,11 @@ class Window(QWidget):
     # ------------------------------------------------------------ the end
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Never lose a run: while one is recorded, ask; while one is saved, wait."""
-        if self.leaving.may_close():
+        """Never lose a run: while one is recorded, ask; while one is saved, wait.
+
+        A window that goes is asked once more, by Qt, and what it has given up holds it no longer.
+        """
+        if self._has_left or self.leaving.may_close():
             event.accept()
             self._leave(0)
         else:

@@ -214,6 +214,28 @@ def test_closing_the_window_meanwhile_asks_and_may_be_declined_or_cancels(
     assert files(tmp_path / "out") == []
 
 
+@pytest.mark.parametrize("wish", ["answer", "signal"])
+def test_an_export_given_up_does_not_hold_the_window_that_goes(
+    window: Window, page: FindingsPage, qtbot: QtBot, tmp_path: Path, wish: str
+) -> None:
+    """Qt closes the window when the program is to quit: it asked once more, and never went."""
+    page.export_to(tmp_path / "out" / "long.xlsx")
+    _frames_until(window, qtbot, lambda: page.exports.rows[0].bar.value() > 0)
+    closed: list[bool] = []
+    window.done.connect(lambda _status: closed.append(window.close()))
+    if wish == "answer":
+        window.close()
+        question = window.leaving.question
+        assert isinstance(question, ExportQuestion)
+        question.act.click()
+    else:
+        window.stop_and_quit()
+    assert closed == [True]
+    assert not window.isVisible()
+    assert window.leaving.question is None
+    assert files(tmp_path / "out") == []
+
+
 def test_the_question_goes_when_the_export_is_written_meanwhile(
     window: Window, page: FindingsPage, qtbot: QtBot, tmp_path: Path
 ) -> None:
