@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from drivers.link import OpenPort, Port, open_port
+from drivers.port_stand_in import PortStandIn
 
 __all__ = ["TappedPort", "tapped"]
 
 
-class TappedPort:
-    """Stands in front of a port and shows `look` what was read; otherwise it is that port.
+class TappedPort(PortStandIn):
+    """Stands in front of a port and shows `look` what was read.
 
     Parameters
     ----------
@@ -20,7 +20,7 @@ class TappedPort:
     """
 
     def __init__(self, port: Port, look: Callable[[bytes], None]) -> None:
-        object.__setattr__(self, "_port", port)
+        super().__init__(port)
         object.__setattr__(self, "_look", look)
 
     def read(self, size: int) -> bytes:
@@ -29,12 +29,6 @@ class TappedPort:
         if data:
             self._look(data)
         return data
-
-    def __getattr__(self, name: str) -> Any:
-        return getattr(object.__getattribute__(self, "_port"), name)
-
-    def __setattr__(self, name: str, value: Any) -> None:
-        setattr(object.__getattribute__(self, "_port"), name, value)
 
 
 def tapped(look: Callable[[bytes], None], opener: OpenPort = open_port) -> OpenPort:

@@ -14,7 +14,7 @@ __all__ = ["KEEPING_LIMIT_S", "Jobs", "wait_until_kept"]
 log = logging.getLogger(__name__)
 
 PATIENCE_S = 5.0
-"""How long the end of the window waits for a job that was asked to end."""
+"""How long the end of the window waits for jobs that were asked to end."""
 
 KEEPING_LIMIT_S = 30.0
 """The same for what keeps changes in files: longer, as else they are lost on a slow computer or disk."""
@@ -45,12 +45,13 @@ class Jobs:
         """Tell whether something is written that somebody may want to wait for."""
         return any(job.is_cancellable for job in self._jobs)
 
-    def end(self) -> None:
-        """Ask all of them to end, and wait for that."""
+    def end(self, now_s: Callable[[], float] = time.monotonic) -> None:
+        """Ask all of them to end, and wait for that; `now_s` is a clock in seconds."""
         for job in self._jobs:
             job.cancel()
+        end_s = now_s() + PATIENCE_S  # for all of them at one time
         for job in self._jobs:
-            job.wait(PATIENCE_S)
+            job.wait(max(0.0, end_s - now_s()))
 
 
 def wait_until_kept(keeping: Iterable[Job[None]], now_s: Callable[[], float] = time.monotonic) -> None:

@@ -87,12 +87,15 @@ class RunDesk(QObject):
 
     def stop(self) -> None:
         """End the run, save it, and find what it shows."""
+        self._end(Session.stop)
+
+    def _end(self, end: Callable[[Session], None]) -> None:
         if self.session is not None and self.page is not None and not self.session.is_over:
             if self.session.state == "opening":
                 self.page.show_ending()
             else:
                 self.page.show_saving()
-            self.session.stop()
+            end(self.session)
 
     def save_again(self, session: Session) -> None:
         """Try once more to save a run that could not be saved; another one may have begun meanwhile."""
@@ -103,7 +106,7 @@ class RunDesk(QObject):
             self._saved_late.append(session)
 
     def stop_and_leave(self, *, even_unsaved: bool = False) -> None:
-        """Save what there is, then go; never asks.
+        """Save what there is, then go; never asks, and gives up what is still being opened.
 
         A run that cannot be saved holds the window once more, so that its bar is seen, unless `even_unsaved`.
         """
@@ -112,14 +115,14 @@ class RunDesk(QObject):
         if self.session is None or self.session.is_over:
             self.may_leave.emit(1 if self.session is not None and self.session.state == "failed" else 0)
         else:
-            self.stop()
+            self._end(Session.abandon)
 
     def close(self) -> None:
-        """Wait until everything is saved, also of a run that is just being opened."""
-        self.stop()
+        """Wait until everything is saved; a run that is still being opened is given up."""
+        self._end(Session.abandon)
         self.wait()
         if self.session is not None:
-            self.session.poll()  # it may have begun meanwhile, and can be ended only now
+            self.session.poll()  # it may have begun all the same, and can be ended only now
             self.wait()
 
     def wait(self) -> None:

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from drivers.errors import SourceError
+from drivers.port_release import PortRelease
 from drivers.registry import make_source
 from drivers.source import Source
 from logger.attachments import Attachment
@@ -21,7 +22,7 @@ from logger.bench import Bench
 from logger.calibrated_source import corrected_sources
 from logger.channel_overview import overview_of
 from logger.disk_room import DiskRoom, look_at_disk
-from logger.errors import LoggerError
+from logger.errors import LoggerError, RunAbandoned
 from logger.journal import journal_of
 from logger.moments import Moment
 from logger.notices import RunNotice
@@ -105,7 +106,8 @@ class Session:
         self._ended_s: float | None = None
         self._assessed_s = self._gaps_s = 0.0
         self._looked_at_disk_s = -DISK_EVERY_S
-        self._stop_wanted = False
+        self._stop_wanted = self._is_abandoned = False
+        self._ports = PortRelease()
         self.before_stop: Callable[[], None] = lambda: None
         """Called on the window's thread right before the run ends: what is still being typed is kept."""
         self.on_samples: Callable[[], None] = lambda: None
@@ -232,6 +234,14 @@ class Session:
             self.state = "saving"
             self._worker = self._start(self._save, "session")
 
+    def abandon(self) -> None:
+        """End the run, and wait no longer for instruments that are being opened: then nothing is recorded."""
+        self._is_abandoned = True
+        self.stop()
+        beginning = self._beginning
+        if self.state == "opening" and beginning is not None and beginning.abandon():
+            self._ports.let_go()
+
     @property
     def can_save_again(self) -> bool:
         """Tell whether there is a run that has ended and could not be saved."""
@@ -268,7 +278,8 @@ class Session:
     def _open(self) -> None:
         plan = self.plan
         try:
-            sources = corrected_sources([make_source(address) for address in plan.addresses], plan.bench)
+            made = [make_source(address, opener=self._ports.open) for address in plan.addresses]
+            sources = corrected_sources(made, plan.bench)
             self._sources = sources
             self.overview.channel = _voltage_channel(sources) or self.overview.channel
             run = self._make_run(
@@ -281,10 +292,14 @@ class Session:
             )
             run.add_listener(self.overview)
             self._beginning = run
+            if self._is_abandoned:  # before there was anything to tell of it
+                run.abandon()
             self._assessment = _assessment(plan.bench, self.overview.channel)
             run.add_listener(_Teller(self))
             run.add_listener(self._assessment)
             run.start()
+        except RunAbandoned as error:
+            self._fail(str(error))  # not what letting go of the ports made of their sources
         except (SourceError, LoggerError, OSError) as error:
             troubles = () if self._beginning is None else self._beginning.open_troubles
             self._fail(str(error), *(trouble for trouble in troubles if trouble != str(error)))

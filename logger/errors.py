@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-__all__ = ["BenchError", "LoggerError", "OutputExists", "RecordingBusy", "RecordingError"]
+__all__ = ["BenchError", "LoggerError", "OutputExists", "RecordingBusy", "RecordingError", "RunAbandoned"]
 
 
 class LoggerError(Exception):
@@ -41,3 +41,7 @@ class OutputExists(LoggerError, FileExistsError):
         made = cls(f"{path} exists; choose another name, or add --replace")
         made.path = path
         return made
+
+
+class RunAbandoned(LoggerError):
+    """A run was given up, by who wanted it, while its instruments were being opened. No file was made."""

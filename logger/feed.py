@@ -96,7 +96,7 @@ class Feed:
         self._thread.start()
 
     def wait_open(self) -> None:
-        """Return once the source is open; raise what opening raised."""
+        """Return once the source is open, or the feed was told to stop; raise what opening raised."""
         self._opened.wait()
         if self._open_error is not None:
             raise self._open_error
@@ -135,9 +135,10 @@ class Feed:
         self._may_read.set()
 
     def stop(self) -> None:
-        """Ask the thread to end; `join` waits for it."""
+        """Ask the thread to end; `join` waits for it, `wait_open` no longer for a source that opens."""
         self._stopping.set()
         self._may_read.set()
+        self._opened.set()
 
     def join(self, timeout_s: float) -> bool:
         """Wait for the thread to end; False when it stays."""

@@ -26,7 +26,7 @@ from drivers.samples import Samples, TaggedMoment
 from drivers.source import Source
 from logger.archive import ArchiveFailed
 from logger.disk import Disk
-from logger.errors import LoggerError, OutputExists, RecordingBusy
+from logger.errors import LoggerError, OutputExists, RecordingBusy, RunAbandoned
 from logger.feed import Feed, SourceStatus
 from logger.intake import Intake
 from logger.journal import journal_of
@@ -46,6 +46,9 @@ __all__ = ["Listener", "Run", "RunStatus"]
 
 STOP_LIMIT_S = 5.0
 """Host seconds that a thread may take to end before it is reported as stuck."""
+
+ABANDON_LIMIT_S = 1.0
+"""The same for all sources of a run that is given up: who gave it up wants to go."""
 
 
 class Listener(Protocol):
@@ -139,6 +142,7 @@ class Run:
         self._feeds: list[Feed] = []
         self._recorder: Recorder | None = None
         self._phase = "starting"
+        self._is_abandoned = self._may_begin = False
         self._error: str | None = None
         self._start_time = ""
         self.saved: Path | None = None
@@ -156,6 +160,7 @@ class Run:
         Raises
         ------
         SourceError : a source could not be opened; no file was made.
+        RunAbandoned : `abandon` was called meanwhile; no file was made.
         OutputExists : the output exists already, or an unfinished run of that name does.
         OSError : the folder cannot be written.
         """
@@ -165,13 +170,11 @@ class Run:
         self._start_time = datetime.now().astimezone().isoformat(timespec="milliseconds")
         try:
             self._open_sources()
+            self._decide_to_begin()
             tracks = self._begin_tracks()
         except BaseException:
             self._phase = "failed"
-            for feed in self._feeds:
-                feed.stop()
-            for feed in self._feeds:
-                feed.join(STOP_LIMIT_S)
+            self._end_opening()
             raise
         self._recorder = Recorder(
             tracks, self._intake, self._listeners, self._notices, self.clock, on_durable=self._on_durable
@@ -184,6 +187,39 @@ class Run:
             feed.declare_channels()
         for feed in self._feeds:
             feed.go()
+
+    def abandon(self) -> bool:
+        """Give up a run whose sources are being opened: `start` raises `RunAbandoned` soon. From any thread.
+
+        Returns False, and does nothing, where all are open: that run begins and is to be stopped.
+        """
+        with self._lock:
+            if self._may_begin:
+                return False
+            self._is_abandoned = True
+        for feed in tuple(self._feeds):
+            feed.stop()
+        return True
+
+    def _decide_to_begin(self) -> None:
+        with self._lock:
+            self._check_wanted()
+            self._may_begin = True
+
+    def _check_wanted(self) -> None:
+        if self._is_abandoned:
+            raise RunAbandoned(
+                "The run was given up before its instrument had answered, because the program was to end. "
+                "Nothing was recorded."
+            )
+
+    def _end_opening(self) -> None:
+        """Close what was opened, after a beginning that failed."""
+        for feed in self._feeds:
+            feed.stop()
+        end_s = time.monotonic() + ABANDON_LIMIT_S
+        for feed in self._feeds:
+            feed.join(max(0.0, end_s - time.monotonic()) if self._is_abandoned else STOP_LIMIT_S)
 
     @property
     def open_troubles(self) -> tuple[str, ...]:
@@ -214,9 +250,11 @@ class Run:
         for source in self._sources:
             feed = Feed(source, self._intake, self._notices, on_moment=self._take_tagged)
             self._feeds.append(feed)
+            self._check_wanted()  # who gives the run up from now on stops this feed, too
             feed.open(self.clock)
         for feed in self._feeds:
             feed.wait_open()
+            self._check_wanted()
         names = [channel.name for source in self._sources for channel in source.channels]
         for name in names:
             if names.count(name) > 1:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from drivers.errors import SourceEnded, SourceError
+from drivers.port_release import PortRelease
 from drivers.port_tap import tapped
 from drivers.registry import make_source
 from drivers.run_clock import HostClock
@@ -76,6 +77,7 @@ class SourceProbe:
         self._channels: tuple[tuple[str, str, str], ...] = ()
         self._identities: dict[str, str] = {}
         self._stopping = threading.Event()
+        self._ports = PortRelease(tapped(self._look))
         self._source: Source | None = None
         self._thread = threading.Thread(target=self._work, name=f"probe {address}", daemon=True)
         self._thread.start()
@@ -103,8 +105,10 @@ class SourceProbe:
         return tuple(self._channel(*one) for one in self._channels)
 
     def stop(self) -> None:
-        """Ask the thread to give the source back; `join` waits for it."""
+        """Ask the thread to give the source back, also one that is being opened; `join` waits for it."""
         self._stopping.set()
+        if self.state == "opening":
+            self._ports.let_go()
 
     def join(self, limit_s: float) -> bool:
         """Wait for the thread; False when it stays."""
@@ -135,7 +139,7 @@ class SourceProbe:
     def _work(self) -> None:
         source: Source | None = None
         try:
-            source = self._source = self._make(self.address, opener=tapped(self._look))
+            source = self._source = self._make(self.address, opener=self._ports.open)
             source.open(HostClock(source.speed))
             self._recent = {one.name: deque(maxlen=RECENT_KEPT) for one in source.channels}
             self._channels = tuple((one.name, one.role, one.unit) for one in source.channels)
@@ -146,7 +150,8 @@ class SourceProbe:
         except SourceEnded as error:
             self.state, self.message = "ended", str(error)
         except SourceError as error:
-            self.state, self.message = "failed", str(error)
+            is_let_go = self._stopping.is_set()  # what that made of the source is no fault of it
+            self.state, self.message = ("ended", "") if is_let_go else ("failed", str(error))
         except Exception as error:  # noqa: BLE001 - shown to the user, who looks at nothing else
             self.state, self.message = "failed", f"A fault of the program: {error!r}"
         finally:

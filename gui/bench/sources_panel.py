@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from drivers.listening import Heard, listen_to_all
 from drivers.port_list import PortInfo, find_ports
+from drivers.port_release import PortRelease
 from gui.bench.source_card import SourceCard
 from gui.bench.source_texts import calibration_text, heard_text
 from gui.job import Job
@@ -25,6 +26,23 @@ from logger.source_probe import ProbedChannel, SourceProbe
 __all__ = ["SourcesPanel"]
 
 HEARD_PASSES_S = 10.0
+
+
+class _Listening(Job[tuple[Heard, ...]]):
+    """Listens to all ports; nobody is asked about it when the window closes, and nobody waits for it."""
+
+    def __init__(
+        self,
+        work: Callable[[], tuple[Heard, ...]],
+        on_done: Callable[[tuple[Heard, ...] | None, Exception | None], None],
+        ports: PortRelease,
+    ) -> None:
+        self._ports = ports
+        super().__init__(work, on_done, "listen to all ports")
+
+    def cancel(self) -> None:
+        """Let go of the ports."""
+        self._ports.let_go()
 
 
 class SourcesPanel(QWidget):
@@ -172,9 +190,11 @@ class SourcesPanel(QWidget):
         self.host.tell("listening", "info", text)
         self.listen_all.setEnabled(False)
 
+        ports = PortRelease()
+
         def work() -> tuple[Heard, ...]:
-            ports = [one.device for one in find_ports() if one.is_worth_listening and one.device not in held]
-            return tuple(listen_to_all(ports))
+            names = [one.device for one in find_ports() if one.is_worth_listening and one.device not in held]
+            return listen_to_all(names, opener=ports.open)
 
         def tell(heard: tuple[Heard, ...] | None, error: Exception | None) -> None:
             self.listen_all.setEnabled(True)
@@ -190,7 +210,7 @@ class SourcesPanel(QWidget):
                 level = "info" if one.state == "recognised" else "warning"
                 self.host.tell(f"heard {one.port}", level, heard_text(one), actions)
 
-        self.host.do(Job(work, tell, "listen to all ports"))
+        self.host.do(_Listening(work, tell, ports))
 
     def _use(self, port: str, address: str) -> None:
         """Put a recognised instrument on the bench, in place of a simulated cell that stands there alone."""

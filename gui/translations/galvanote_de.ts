@@ -3128,6 +3128,10 @@
         <translation>Die Aufzeichnung enthält mehrere Kanäle mit der Zellspannung ({named}); nur {named_2} wird verwendet. Einen aufzeichnen, oder den anderen eine andere Rolle geben.</translation>
     </message>
     <message>
+        <source>The run was given up before its instrument had answered, because the program was to end. Nothing was recorded.</source>
+        <translation>Die Messung wurde aufgegeben, bevor ihr Messgerät geantwortet hatte, weil das Programm enden sollte. Es wurde nichts aufgezeichnet.</translation>
+    </message>
+    <message>
         <source>The runs differ in {key}: {stated}. They are replicates only if that does not matter.</source>
         <translation>Die Messungen unterscheiden sich in {key}: {stated}. Wiederholungen sind sie nur, wenn das nichts ausmacht.</translation>
     </message>
@@ -5778,6 +5782,10 @@
     <message>
         <source>the pictures of a run may have {together_limit_bytes} MB together while it goes on; attach this one once the run is saved</source>
         <translation>die Bilder einer Messung dürfen zusammen {together_limit_bytes} MB haben, solange sie läuft; dieses anhängen, wenn die Messung gespeichert ist</translation>
+    </message>
+    <message>
+        <source>the port was let go of: its instrument is not waited for any longer</source>
+        <translation>der Anschluss wurde losgelassen: Auf sein Messgerät wird nicht mehr gewartet</translation>
     </message>
     <message>
         <source>the program stood still</source>

@@ -68,6 +68,9 @@ class FakeRun:
     def start(self) -> None:
         pass
 
+    def abandon(self) -> bool:
+        return False
+
     def stop(self) -> Path:
         self.stopped += 1
         if self.disk_error is not None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import threading
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 from pytestqt.qtbot import QtBot
 
+from drivers.link import OpenPort
 from drivers.listening import Heard
 from drivers.port_list import PortInfo
 from drivers.recognition import Candidate
@@ -434,7 +436,7 @@ def test_what_is_heard_is_offered_and_put_on_the_bench(
     ports = (PortInfo("COM7", ""), PortInfo("COM8", ""), PortInfo("COM9", "", is_worth_listening=False))
     asked: list[str] = []
 
-    def listen(names: list[str]) -> tuple[Heard, ...]:
+    def listen(names: list[str], *, opener: OpenPort) -> tuple[Heard, ...]:
         asked.extend(names)
         return told, silent
 
@@ -452,6 +454,28 @@ def test_what_is_heard_is_offered_and_put_on_the_bench(
     assert [card.form.checked_address() for card in page.sources.cards] == [told.addresses[0]]
     page.hide()
     assert "heard COM8" not in host.told, "what was heard stands over no other page"
+
+
+def test_listening_to_all_ports_ends_with_the_window(
+    page: BenchPage, host: FakeHost, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Who closes the window need not wait for ports that have nothing to say."""
+    listens = threading.Event()
+
+    def listen(names: list[str], *, opener: OpenPort) -> tuple[Heard, ...]:
+        listens.set()
+        while True:  # as long as ports can be opened
+            opener("loop://", 9600).close()
+
+    monkeypatch.setattr("gui.bench.sources_panel.find_ports", tuple)
+    monkeypatch.setattr("gui.bench.sources_panel.listen_to_all", listen)
+    page.sources.listen_all.click()
+    job = host.jobs[-1]
+    assert listens.wait(30.0)
+    assert not job.is_cancellable, "nobody is asked about it"
+    job.cancel()
+    job.wait(30.0)
+    assert job.is_over
 
 
 @pytest.mark.parametrize("by", ["keys", "mouse"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from gui.job import Job
-from gui.jobs import KEEPING_LIMIT_S, wait_until_kept
+from gui.jobs import KEEPING_LIMIT_S, PATIENCE_S, Jobs, wait_until_kept
 
 
 class Keeping(Job[None]):
@@ -25,6 +25,17 @@ class Keeping(Job[None]):
     def wait(self, limit_s: float) -> None:
         self.waited.append(limit_s)
         self._clock[0] += max(0.0, min(limit_s, self._over_s - self._clock[0]))
+
+
+def test_all_jobs_that_end_with_the_window_share_one_limit() -> None:
+    clock = [100.0]
+    jobs = Jobs()
+    stuck = [Keeping(clock, 1e6), Keeping(clock, 1e6)]
+    for job in stuck:
+        jobs.add(job)
+    jobs.end(lambda: clock[0])
+    assert clock[0] == 100.0 + PATIENCE_S
+    assert [job.waited for job in stuck] == [[PATIENCE_S], [0.0]]
 
 
 def test_all_that_is_kept_at_the_end_shares_one_limit(caplog: pytest.LogCaptureFixture) -> None:

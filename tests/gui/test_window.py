@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import threading
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -288,6 +290,35 @@ def test_a_run_that_is_being_opened_is_saved_when_the_session_ends(
     window.begin(plan(tmp_path / "a.h5"))
     window.save_now()
     assert [run.stopped for run in begun] == [1]
+
+
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="no pseudo-terminals here")
+@pytest.mark.parametrize("way", [Window.close, Window.stop_and_quit, Window.save_now])
+def test_a_meter_that_does_not_answer_is_given_up_at_the_end(
+    window: Window, qtbot: QtBot, tmp_path: Path, way: Callable[[Window], object]
+) -> None:
+    """It was asked for 20 s whether it is there, and the end waited for that."""
+    from gui.session import Plan
+    from logger.bench import Bench as BenchFile
+
+    folder = tmp_path / "runs"
+    folder.mkdir()
+    master, slave = os.openpty()
+    try:
+        window.begin(Plan((f"scpi:{os.ttyname(slave)}",), folder / "a.h5", BenchFile(), "Strip 4"))
+        session = window.session
+        assert session is not None
+        qtbot.waitUntil(lambda: session.waits_for != (), timeout=20_000)
+        way(window)
+        qtbot.waitUntil(lambda: session.is_over, timeout=20_000)
+    finally:
+        os.close(slave)
+        os.close(master)
+    assert session.errors == (
+        "The run was given up before its instrument had answered, because the program was to end. "
+        "Nothing was recorded.",
+    )
+    assert list(folder.iterdir()) == []
 
 
 def test_a_run_that_cannot_begin_says_why_and_offers_another_try(

@@ -10,7 +10,7 @@ import pytest
 from drivers.errors import CannotOpen
 from drivers.samples import Delivery, Notice, TaggedMoment
 from drivers.source import Channel
-from logger.errors import LoggerError, OutputExists, RecordingBusy
+from logger.errors import LoggerError, OutputExists, RecordingBusy, RunAbandoned
 from logger.journal import journal_of
 from logger.moments import MomentError
 from logger.reader import read_recording
@@ -108,6 +108,51 @@ def test_every_instrument_that_cannot_be_opened_is_named(tmp_path):
         slow.may_open.set()
         began.join(WAIT_S)
     assert run.open_troubles == ("the meter does not answer", str(GONE))
+
+
+def test_a_run_whose_instrument_does_not_answer_can_be_given_up(tmp_path):
+    quick, silent = ScriptedSource([], name="scripted:quick"), ScriptedSource([], name="scripted:silent")
+    silent.may_open.clear()
+    run = Run([quick, silent], tmp_path / "a.h5")
+    raised = []
+
+    def start():
+        try:
+            run.start()
+        except RunAbandoned as error:
+            raised.append(error)
+
+    starting = threading.Thread(target=start)
+    starting.start()
+    wait_until(lambda: silent.threads)
+    assert run.abandon()
+    starting.join(WAIT_S)
+    assert len(raised) == 1
+    assert "Nothing was recorded" in str(raised[0])
+    assert list(tmp_path.iterdir()) == []
+    assert quick.closed == 1
+    silent.may_open.set()  # when the system lets go of it at last, it is closed, too
+    wait_until(lambda: silent.closed)
+    assert silent.opened == 1
+
+
+def test_a_run_given_up_before_it_starts_opens_nothing(tmp_path):
+    source = ScriptedSource([])
+    run = Run([source], tmp_path / "a.h5")
+    assert run.abandon()
+    with pytest.raises(RunAbandoned):
+        run.start()
+    assert source.opened == 0
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_run_that_has_begun_cannot_be_given_up(tmp_path):
+    source = ScriptedSource([delivered(block(0, 5))])
+    run = Run([source], tmp_path / "a.h5")
+    run.start()
+    source.drained.wait(WAIT_S)
+    assert not run.abandon()
+    assert read_recording(run.stop()).channel("cell_voltage").values.size == 5
 
 
 def test_two_sources_keep_their_own_clocks_and_names(tmp_path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import time
 from collections.abc import Callable
 from typing import Any
@@ -67,6 +68,20 @@ def test_while_it_opens_it_says_what_it_waits_for() -> None:
     finally:
         source.may_open.set()
         ended(probe)
+
+
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="no pseudo-terminals here")
+def test_a_meter_that_is_being_opened_is_given_back_without_its_answer() -> None:
+    """It is asked for 20 s whether it is there, and the next run waits six of them for the port."""
+    master, slave = os.openpty()
+    try:
+        probe = SourceProbe(f"scpi:{os.ttyname(slave)}")
+        wait(lambda: probe.waits_for != "")
+        ended(probe)
+        assert (probe.state, probe.message) == ("ended", "")
+    finally:
+        os.close(slave)
+        os.close(master)
 
 
 @pytest.mark.parametrize(
