@@ -78,7 +78,10 @@ class RunDesk(QObject):
         self.began.emit(self.page)
 
     def save_and_begin(self, plan: Plan) -> None:
-        """End and save the run that goes on, then begin `plan`; not where it could not be saved."""
+        """End and save the run that goes on, then begin `plan`; not where it could not be saved.
+
+        A run that is still being opened may fail at that: then nothing has to be saved first.
+        """
         if self.is_busy:
             self._next = plan
             self.stop()
@@ -160,21 +163,22 @@ class RunDesk(QObject):
         if session.state == "saving":
             self.page.show_saving()
         elif session.state == "failed":
-            self._next = None
             self.page.show_failed()
             self._tell_failed(session)
-            if session.can_save_again and not self._leaves_unsaved:
-                self.leaves_when_saved = False
-            self._leave_if_wanted(session, 1)
+            if session.can_save_again:
+                self._next = None
+                self.leaves_when_saved &= self._leaves_unsaved
+            self._go_on(session, 1)
         elif session.state == "finished" and isinstance(session.finished, Finished):
             self.page.show_saved()
             self.finished.emit(session.finished)
-            following, self._next = self._next, None
-            if following is not None and not self.leaves_when_saved:
-                self.begin(following)
-            else:  # who closed the window meanwhile wants no other run
-                self._leave_if_wanted(session, 0)
+            self._go_on(session, 0)
 
-    def _leave_if_wanted(self, session: Session, status: int) -> None:
+    def _go_on(self, session: Session, status: int) -> None:
+        """Begin the run that was to follow, or go; who closed the window meanwhile wants no other run."""
+        following, self._next = self._next, None
+        if following is not None and not self.leaves_when_saved:
+            self.begin(following)
+            return
         if self.leaves_when_saved or session.plan.duration_s is not None:
             self.may_leave.emit(status)

@@ -16,7 +16,7 @@ from pytestqt.qtbot import QtBot
 from gui.chart.focus_mark import FocusMark
 from gui.header_words import named
 from gui.run_ways import LIVE_KEY
-from gui.session import Finished
+from gui.session import Finished, Session
 from gui.theme import Theme
 from gui.wall_texts import nothing_words
 from gui.widgets.key_button import KeyButton
@@ -26,8 +26,9 @@ from gui.window import Window
 from logger.bench_tables import Bench as BenchFile
 from logger.bench_tables import Step
 from logger.disk_room import DiskRoom
+from logger.errors import LoggerError
 from logger.notices import RunNotice
-from tests.gui.fakes import plan
+from tests.gui.fakes import FakeRun, plan
 from tests.gui.test_findings_texts import FOUND
 from tests.gui.window_bench import Bench, recording
 from tests.gui.window_bench import bench as bench
@@ -75,6 +76,30 @@ def test_who_closes_the_window_before_the_next_run_begins_has_it_closed(
     bench.look()
     assert statuses == [0]
     assert bench.window.session is bench.session, "no other run began"
+
+
+def test_another_run_begins_though_the_one_before_could_not_be_opened(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """Who tires of waiting for a meter that does not answer takes another: nothing is to be saved first."""
+    may_fail = Event()
+
+    class Mute(FakeRun):
+        def start(self) -> None:
+            assert may_fail.wait(10.0)
+            raise LoggerError("The meter does not answer.")
+
+    first, second = plan(tmp_path / "a.h5"), plan(tmp_path / "b.h5")
+    kinds = {first.out: Mute, second.out: FakeRun}
+    window.desk._make_session = lambda wanted: Session(wanted, make_run=kinds[wanted.out])  # type: ignore[arg-type]
+    window.begin(first)
+    window.save_and_begin(second)
+    assert window.session is not None
+    assert window.session.plan is first, "not before that one is over"
+    may_fail.set()
+    qtbot.waitUntil(lambda: window.desk.is_running, timeout=10_000)
+    assert window.session.plan is second
+    assert "The meter does not answer." not in window.bars.texts.values()
 
 
 def test_who_wants_the_next_lesson_too_early_is_told_what_it_waits_for(bench: Bench) -> None:
