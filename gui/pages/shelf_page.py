@@ -166,10 +166,6 @@ class ShelfPage(Page):
         """Look into the folder again; what has not changed is not read again."""
         self.reading.read_folder(self.folder)
 
-    def close_shelf(self) -> None:
-        """End reading: the window closes."""
-        self.reading.stop()
-
     def _tell_read(self) -> None:
         self._drop_missing()
         self._column.tell_count(self.model.count, self.folder)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import queue
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TypeVar
 
 from PySide6.QtCore import QObject, QStandardPaths, Signal
 
@@ -14,6 +15,8 @@ from logger.shelf import Shelf
 from logger.shelf_entry import ShelfEntry
 
 __all__ = ["FolderReading"]
+
+Result = TypeVar("Result")
 
 
 class FolderReading(QObject):
@@ -77,7 +80,7 @@ class FolderReading(QObject):
             else:
                 self.read.emit()
 
-        self._host.do(Job(read, tell, "read the shelf"))
+        self._host.do(_Reading(shelf, read, tell, "read the shelf"))
 
     def read_files(self, paths: Sequence[Path], take: Callable[[Sequence[ShelfEntry]], None]) -> None:
         """Read single recordings, wherever they lie, and give all of them to `take`."""
@@ -92,7 +95,7 @@ class FolderReading(QObject):
         def tell(entries: list[ShelfEntry] | None, _error: Exception | None) -> None:
             take(entries or ())
 
-        self._host.do(Job(read, tell, "read recordings"))
+        self._host.do(_Reading(shelf, read, tell, "read recordings"))
 
     def frame(self) -> None:
         """Give on what was read since the last frame."""
@@ -101,10 +104,23 @@ class FolderReading(QObject):
             if shelf is self._shelf and self._folder == self._wanted:
                 self._take(entry)
 
-    def stop(self) -> None:
-        """End reading."""
-        if self._shelf is not None:
-            self._shelf.stop()
+
+class _Reading(Job[Result]):
+    """Reads recordings; the end of the window asks nobody about that, and does not wait for the rest."""
+
+    def __init__(
+        self,
+        shelf: Shelf,
+        work: Callable[[], Result],
+        on_done: Callable[[Result | None, Exception | None], None],
+        name: str,
+    ) -> None:
+        self._shelf = shelf
+        super().__init__(work, on_done, name)
+
+    def cancel(self) -> None:
+        """End reading at once."""
+        self._shelf.stop()
 
 
 def _kept_folder() -> Path:

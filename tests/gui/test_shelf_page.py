@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -66,7 +67,8 @@ def host(
     made.hold(page)
     made.until_idle()
     yield made
-    page.close_shelf()
+    for job in made.jobs:
+        job.cancel()
     made.until_idle()
 
 
@@ -100,6 +102,32 @@ def test_another_folder_is_shown_alone_though_the_one_before_is_still_read(
     page.choose_folder(folder)
     host.until_idle()
     assert {entry.path.name for entry in page.model.entries()} == {"a.h5", "b.h5", "c.h5.journal", "d.h5"}
+
+
+def test_looking_into_a_folder_ends_with_the_window(
+    host: FakeHost, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The window stood still for five seconds while the rest of a large folder was read."""
+    reads, ends = threading.Event(), threading.Event()
+
+    class Endless:
+        def read(self, _path: Path) -> dict[str, object]:
+            reads.set()
+            assert ends.wait(30.0)
+            return {"state": "damaged", "problem": "given up"}
+
+        def close(self) -> None:
+            ends.set()
+
+    monkeypatch.setattr("logger.shelf.ShelfReader", Endless)
+    (folder / "a.h5").touch()
+    page_of(host).refresh()
+    assert reads.wait(30.0)
+    job = host.jobs[-1]
+    assert not job.is_cancellable, "nobody is asked about it"
+    job.cancel()
+    job.wait(10.0)
+    assert job.is_over
 
 
 def page_of(host: FakeHost) -> ShelfPage:
