@@ -46,23 +46,31 @@ class Jobs:
         return any(job.is_cancellable for job in self._jobs)
 
     def end(self, now_s: Callable[[], float] = time.monotonic) -> None:
-        """Ask all of them to end, and wait for that; `now_s` is a clock in seconds."""
+        """Ask all of them to end, wait for that, and then ask after none; `now_s` is a clock in seconds."""
         for job in self._jobs:
             job.cancel()
         end_s = now_s() + PATIENCE_S  # for all of them at one time
         for job in self._jobs:
             job.wait(max(0.0, end_s - now_s()))
+        self._jobs = []  # what they tell might begin another
 
 
-def wait_until_kept(keeping: Iterable[Job[None]], now_s: Callable[[], float] = time.monotonic) -> None:
+def wait_until_kept(
+    keeping: Iterable[Job[None]], now_s: Callable[[], float] = time.monotonic
+) -> tuple[Job[None], ...]:
     """Wait for jobs that keep changes while the window goes, for all of them at one time, and tell each.
+
+    Returns those that did not end in time.
 
     Parameters
     ----------
     now_s : a clock in seconds.
     """
     end_s = now_s() + KEEPING_LIMIT_S
+    late = []
     for job in keeping:
         job.wait(max(0.0, end_s - now_s()))
         if not job.poll():
             log.error("changes were not kept within %g s", KEEPING_LIMIT_S)
+            late.append(job)
+    return tuple(late)

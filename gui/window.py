@@ -246,7 +246,8 @@ class Window(QWidget):
         self._keep_changes()
 
     def _keep_changes(self) -> None:
-        wait_until_kept([page.keep_changes() for page in self.findings_pages])
+        for job in wait_until_kept([page.keep_changes() for page in self.findings_pages]):
+            self.do(job)  # where the window stays after all, it is told then
 
     def _take_run_page(self, page: RunPage) -> None:
         if self.session is not None:

@@ -95,6 +95,11 @@ class FinishedMoments:
         self._revisions, self._pictures = [], []
         return unsaved
 
+    def put_back(self, changes: Changes) -> None:
+        """Take changes as not kept yet: `take_unsaved` had given them, and they could not be."""
+        self._revisions = [*changes.revisions, *self._revisions]
+        self._pictures = [*map(dict, changes.pictures), *self._pictures]
+
     def _keep(self, moment: Moment) -> Moment:
         if _state(moment) not in self._known:
             check_edit(self._recording, moment)

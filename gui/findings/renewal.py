@@ -16,6 +16,7 @@ from logger.analysis.chosen_windows import ChosenWindow
 from logger.errors import RecordingBusy
 from logger.moment_edits import keep_changes
 from logger.progress import Progress
+from logger.reader import read_recording
 from logger.recording import Recording
 
 if TYPE_CHECKING:
@@ -47,17 +48,23 @@ class Renewal:
     ) -> None:
         self._host, self._moments, self._present, self._tell = host, moments, present, tell
         self._wanted: Mapping[str, ChosenWindow] | None = None
+        self._chosen: Mapping[str, ChosenWindow] = {}
         self._is_busy = False
         self._job: Job[Any] | None = None
+        self._last_keeping: Job[Any] | None = None
 
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
         """Keep what has changed and find again with these stretches chosen by hand."""
-        self._wanted = chosen
+        self._wanted = self._chosen = chosen
         if not self._is_busy:
             self._begin()
 
     def finish(self) -> Job[None]:
-        """Keep what is still to be kept, without new findings: the window goes. Returns what to wait for."""
+        """Keep what is still to be kept, without new findings: the window goes. Returns what to wait for.
+
+        Where it does not go after all (the end of the session was taken back), the findings follow, and what
+        could not be kept is tried once more.
+        """
         before, recording, changes = self._job, self._present(), self._moments.take_unsaved()
 
         def keep() -> None:
@@ -76,17 +83,30 @@ class Renewal:
         def tell(_done: None, error: Exception | None) -> None:
             if error is not None:
                 log.error("changes of %s could not be kept: %s", recording.path, error)
+                self._moments.put_back(changes)
+            if changes:
+                self._go_on_if_window_stays()
 
-        self._job = Job(keep, tell, "keep changes")
-        return self._job
+        self._job = ending = Job(keep, tell, "keep changes")
+        if changes:
+            self._last_keeping = ending
+        return ending
+
+    def _go_on_if_window_stays(self) -> None:
+        """Nobody asks after a job once the window goes: so this comes to nothing then."""
+        follow = Job[None](lambda: None, lambda _done, _error: self.ask(self._chosen), "go on")
+        self._host.do(follow)
 
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
         recording, changes = self._present(), self._moments.take_unsaved()
+        kept_last, self._last_keeping = self._last_keeping, None
         self._is_busy = True
 
         def tell(found: Reanalysis | None, error: Exception | None) -> None:
             self._is_busy = False
+            if found is None and self._last_keeping is None:
+                self._last_keeping = kept_last
             self._tell(found, error, found is None and bool(changes))
             if self._wanted is not None:
                 self._begin()
@@ -94,7 +114,8 @@ class Renewal:
         def renew(progress: Progress | None = None) -> Reanalysis:
             from logger.reanalysis import analyse_again  # late: the window is to be there soon
 
-            return analyse_again(recording, chosen, changes, progress)
+            latest = recording if kept_last is None else _as_kept(recording, kept_last)
+            return analyse_again(latest, chosen, changes, progress)
 
         if changes:  # kept first, and then the findings have to follow
             self._job = Job(renew, tell, "analyse again")
@@ -102,3 +123,18 @@ class Renewal:
             return
         words = translate("Findings", "Analysing {name}").format(name=recording.path.name)
         self._host.do(LongJob(self._host, words, renew, tell, "analyse again"))
+
+
+def _as_kept(recording: Recording, keeping: Job[Any]) -> Recording:
+    """Return the recording as it is in its file once `keeping` is over.
+
+    Raises
+    ------
+    RecordingBusy : it is another one by now.
+    RecordingError : it cannot be read.
+    """
+    keeping.wait(KEEPING_LIMIT_S)
+    found = read_recording(recording.path)
+    if found.uuid != recording.uuid:
+        raise RecordingBusy(f"{recording.path} has been replaced by another recording; open it again")
+    return found

@@ -13,6 +13,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from gui.findings.finished_moments import FinishedMoments
 from gui.moment_acts import MomentActs
@@ -198,6 +199,55 @@ def test_a_file_that_the_change_before_still_holds_is_waited_for_when_the_window
     window.stop_and_quit()
     assert len(tries) == 2
     assert in_file(page)["salt_added"][0] == 280.0
+
+
+def frames_until(window: Window, qtbot: QtBot, true: Callable[[], bool]) -> None:
+    def look() -> bool:
+        window.frame()
+        return true()
+
+    qtbot.waitUntil(look, timeout=60_000)
+
+
+def test_a_window_that_stays_after_the_end_of_the_session_finds_what_was_kept_for_it(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    """Who took the log-out back saw findings without the last change, and exported the run without it."""
+    page, salt = moved_twice(window, whole, tmp_path)
+    window.save_now()
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    assert page.finished.recording.moments == page.moments.keeper.moments
+    assert phase_end(page, "before") == pytest.approx(280.0, abs=1)
+    page.moments.move_to(salt.id, 270.0)
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    assert in_file(page)["salt_added"][0] == 270.0
+    assert phase_end(page, "before") == pytest.approx(270.0, abs=1)
+    history = read_recording(page.finished.recording.path).moments_history
+    assert [m.time_s for m, _ in history] == [300.0, 290.0, 280.0]
+
+
+def test_a_change_that_could_not_be_kept_for_the_end_is_tried_again_where_the_window_stays(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It stood on the page as if it were in the file."""
+
+    def refuse(*_: object) -> None:
+        raise LoggerError("the folder may not be written")
+
+    page, _salt = moved_twice(window, whole, tmp_path)
+    with monkeypatch.context() as patch:
+        patch.setattr("gui.findings.renewal.keep_changes", refuse)
+        window.save_now()
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    assert in_file(page)["salt_added"][0] == 280.0
+    assert phase_end(page, "before") == pytest.approx(280.0, abs=1)
 
 
 def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # noqa: F811
