@@ -158,7 +158,7 @@ def style_sheet(colours: Colours) -> str:
 _STYLE = """
 QToolTip { background: @raised; color: @ink; border: 1px solid @rule; padding: 4px 6px; }
 QPushButton { border: 1px solid @outline; border-radius: 10px; padding: 6px 14px; background: transparent;
-              color: @ink; min-height: 20px; }
+              color: @ink; }
 QPushButton { outline: none; }
 QPushButton:hover { background: @band; }
 QPushButton:focus { border: 2px solid @curve; padding: 5px 13px; }
@@ -185,11 +185,11 @@ QPushButton[look="flat"]:hover:enabled { color: @ink; background: @band; }
 QPushButton[look="act"]:hover { background: @raised; }
 QPushButton[look="flat"]:focus, QPushButton[look="act"]:focus { border: 2px solid @curve; padding: 2px 7px; }
 QPushButton[look="link"] { border: none; border-bottom: 2px solid transparent; border-radius: 0;
-                           color: @curve; padding: 3px 0 1px 0; }
+                           color: @curve; min-height: 20px; padding: 3px 0 1px 0; }
 QPushButton[look="link"]:hover { background: transparent; border-bottom: 2px solid @curve; }
 QPushButton[look="link"]:focus { border-bottom: 2px solid @curve; padding: 3px 0 1px 0; }
 QPushButton[look="tab"] { border: none; border-radius: 0; border-bottom: 2px solid transparent; color: @quiet;
-                          padding: 6px 0 4px 0; margin: 0 2px; }
+                          min-height: 20px; padding: 6px 0 4px 0; margin: 6px 2px; }
 QPushButton[look="tab"]:checked { color: @ink; border-bottom: 2px solid @ink; }
 QPushButton[look="tab"]:hover { color: @ink; background: transparent; }
 QPushButton[look="tab"]:disabled { color: @outline; }
@@ -198,6 +198,7 @@ QPushButton::menu-indicator { width: 0; }
 QLineEdit, QComboBox { border: 1px solid @outline; border-radius: 8px; padding: 6px 10px; background: @raised;
                        color: @ink; min-height: 20px; selection-background-color: @curve;
                        selection-color: @paper; }
+QLineEdit[look="tall"] { min-height: 30px; }
 QLineEdit:focus, QComboBox:focus { border: 2px solid @curve; padding: 5px 9px; }
 QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 22px; }

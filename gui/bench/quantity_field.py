@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from gui.bench.field_texts import FieldText
 from gui.fonts import font
 from gui.message_words import message_words
 from gui.numbers import decimal_sign, short
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.bench_form import Field, FieldError, shown
 from logger.bench_toml import Value
@@ -43,9 +44,7 @@ class QuantityField(QWidget):
         self._problem.setFont(font(12.5))
         self._problem.setProperty("look", "danger")
         self._problem.setWordWrap(True)
-        self._take = QPushButton()
-        self._take.setProperty("look", "flat")
-        self._take.setFont(font(12.5, "medium"))
+        self._take = text_button("", "flat", size_px=12.5)
         self._take.clicked.connect(lambda _checked=False: self._take_meant())
         self.edit.textEdited.connect(self.typed)
         self._build(text)

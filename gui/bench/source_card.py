@@ -34,7 +34,7 @@ from gui.message_words import message_sentence, message_words
 from gui.numbers import localised
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
-from gui.widgets.text_button import text_button
+from gui.widgets.text_button import TARGET_PX, text_button
 from gui.widgets.text_label import text_label
 from gui.words import translate
 from logger.display_check import DisplayError, compare_with_display
@@ -103,6 +103,7 @@ class SourceCard(QFrame):
         self.more.setText(translate("Bench", "More settings"))
         self.more.setCheckable(True)
         self.more.setFont(font(13, "medium"))
+        self.more.setMinimumHeight(TARGET_PX)
         self._more = QWidget()
         self._more.hide()
         self._problem = text_label("", 13, look="danger", wraps=True, selectable=True)
@@ -411,6 +412,7 @@ class SourceCard(QFrame):
 def _field(name: str, example: str, width: int) -> QLineEdit:
     field = QLineEdit()
     field.setFont(font(14))
+    field.setProperty("look", "tall")
     field.setMaximumWidth(width)
     field.setPlaceholderText(example)
     field.setAccessibleName(name)

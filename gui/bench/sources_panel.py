@@ -70,9 +70,9 @@ class SourcesPanel(QWidget):
         layout.addLayout(self._source_buttons())
 
     def _source_buttons(self) -> QHBoxLayout:
-        self.add = text_button(translate("Bench", "Add a source"), height_px=34)
-        self.look = text_button(translate("Bench", "Look for ports"), "flat", height_px=34)
-        self.listen_all = text_button(translate("Bench", "Recognise what is plugged in"), height_px=34)
+        self.add = text_button(translate("Bench", "Add a source"))
+        self.look = text_button(translate("Bench", "Look for ports"), "flat")
+        self.listen_all = text_button(translate("Bench", "Recognise what is plugged in"))
         self.listen_all.clicked.connect(lambda _checked=False: self._listen_to_all())
         self.add.clicked.connect(lambda _checked=False: self.add_source(SourceForm()))
         self.look.clicked.connect(lambda _checked=False: self.look_for_ports())

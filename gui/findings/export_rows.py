@@ -16,7 +16,7 @@ from gui.message_words import message_sentence
 from gui.pages.page import PageHost
 from gui.theme import Theme
 from gui.widgets.elided_label import ElidedLabel
-from gui.widgets.text_button import text_button
+from gui.widgets.text_button import LOW_PX, text_button
 from gui.words import translate
 from logger.errors import OutputExists
 from logger.progress import Cancelled, Progress
@@ -127,7 +127,7 @@ class ExportRow(QFrame):
         self._words.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar = _ShareBar(theme)
         self.bar.setAccessibleName(translate("Findings", "How far {name} is written").format(name=out.name))
-        self.cancel = text_button(translate("Findings", "Cancel"), "flat", size_px=13)
+        self.cancel = text_button(translate("Findings", "Cancel"), "flat", size_px=13, height_px=LOW_PX)
         self.cancel.setAccessibleName(translate("Findings", "Cancel {name}").format(name=out.name))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(12, 5, 6, 5)

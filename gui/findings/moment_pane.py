@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.theme import Theme
 from gui.widgets.moment_list import MomentList
-from gui.widgets.text_button import TARGET_PX, text_button
+from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
 from gui.words import translate
 
@@ -24,7 +24,7 @@ class MomentPane(QWidget):
             theme, empty=translate("Findings", "No moments were tagged."), is_growing=False
         )
         self.list.setMinimumHeight(LIST_HEIGHT)
-        self.add = text_button(translate("Findings", "Add a moment"), height_px=TARGET_PX)
+        self.add = text_button(translate("Findings", "Add a moment"))
         self.add.setToolTip(
             translate("Findings", "Adds a note in the middle of what the curve shows; then say when and what")
         )

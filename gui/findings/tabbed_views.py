@@ -39,11 +39,11 @@ class TabbedViews(QWidget):
         self._group = QButtonGroup(self)
         self._views = QStackedWidget()
         self._line = QWidget()
-        self._row = FlowLayout(across=10, down=2)
+        self._row = FlowLayout(across=10, down=0)
         self._line.setLayout(self._row)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(10)
+        layout.setSpacing(4)
         layout.addWidget(self._line)
         layout.addWidget(self._views, 1)
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QVBoxLayout, QWidget
 
 from gui.findings.window_choice import WindowChoice, WindowTextError
 from gui.fonts import font
+from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
 from gui.words import translate
 
@@ -34,8 +35,7 @@ class WindowEditor(QWidget):
         self._problem = text_label("", 12.5, look="danger", wraps=True)
         self._problem.hide()
         self._by_hand = text_label("", 13, look="moment", wraps=True)
-        self.back = QPushButton(translate("Findings", "Take the program's stretches again"))
-        self.back.setFont(font(13, "medium"))
+        self.back = text_button(translate("Findings", "Take the program's stretches again"), size_px=13)
         self.back.clicked.connect(lambda _checked=False: self.taken_back.emit())
         self._build()
 

@@ -135,10 +135,10 @@ class BenchPage(Page):
             self._lay_out(beside=wanted[0], in_two=wanted[1])
 
     def _head(self) -> QWidget:
-        self.open = text_button(translate("Bench", "Open …"), height_px=34)
-        self.save = text_button(translate("Bench", "Save"), height_px=34)
-        self.save_as = text_button(translate("Bench", "Save as …"), "flat", height_px=34)
-        self.record = text_button(translate("Bench", "Record with this bench"), "primary", height_px=34)
+        self.open = text_button(translate("Bench", "Open …"))
+        self.save = text_button(translate("Bench", "Save"))
+        self.save_as = text_button(translate("Bench", "Save as …"), "flat")
+        self.record = text_button(translate("Bench", "Record with this bench"), "primary")
         self._file = text_label("", 12.5, look="quiet", wraps=True)
         title = self._field(FIELDS[0])
         self.place = RecordingsPlace(self.host.settings)

@@ -9,7 +9,7 @@ from gui.fonts import font
 from gui.theme import Theme
 from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.key_button import KeyButton
-from gui.widgets.text_button import TARGET_PX
+from gui.widgets.text_button import LOW_PX, TARGET_PX
 from gui.words import translate
 
 __all__ = ["CurveRow"]
@@ -24,7 +24,6 @@ class CurveRow(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.follow = KeyButton(theme, translate("Run page", "Following the whole run"), "F", "flat")
-        self.follow.setMinimumHeight(TARGET_PX)
         self.follow.setToolTip(translate("Run page", "Follow the newest readings, or stand still (F)"))
         self._hint, self._system = ElidedLabel(), ElidedLabel(LEAST_WIDTH)
         for label in (self._hint, self._system):
@@ -41,6 +40,11 @@ class CurveRow(QWidget):
         row.addWidget(self._hint, 1)
         row.addSpacing(20)
         row.addWidget(self._system)
+        self.show_low(False)
+
+    def show_low(self, is_low: bool) -> None:
+        """Leave the room of a low window to the curve; else the button is as high as a glove needs."""
+        self.follow.setMinimumHeight(LOW_PX if is_low else TARGET_PX)
 
     def show_narrow(self, is_narrow: bool) -> None:
         """Leave out what a small window has no room for."""

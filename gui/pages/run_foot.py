@@ -224,7 +224,7 @@ class RunFoot(QWidget):
 
 
 def _small(words: str, tip: str) -> QPushButton:
-    button = text_button(words, "flat", size_px=13.5, height_px=TARGET_PX, tip=tip)
+    button = text_button(words, "flat", size_px=13.5, tip=tip)
     button.setMinimumWidth(TARGET_PX)
     button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
     return button

@@ -32,7 +32,7 @@ from logger.moments import Moment
 __all__ = ["RunPage"]
 
 TEXT_EVERY_S = 0.3
-LOW = 430
+LOW, FULL = 430, 600
 SCROLL_BAR = 10
 ABOVE, ABOVE_LOW = 12, 0
 BAR_MARGINS = (52, 4, 8, 0)
@@ -142,6 +142,7 @@ class RunPage(QWidget):
         is_narrow, is_low = self.width() < NARROW_PAGE, self.height() < LOW
         self.panel.take_room(self.width(), self.height())
         self._row.show_narrow(is_narrow)
+        self._row.show_low(self.height() < FULL)
         self._row.setVisible(not is_low)
         self._middle.setContentsMargins(6, ABOVE_LOW if is_low else ABOVE, 14, 0)
         self.foot.show_low(is_low)

@@ -11,7 +11,6 @@ from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
-    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -78,9 +77,7 @@ class ComparisonView(QWidget):
         words.setFont(font(13.5))
         words.setProperty("look", "quiet")
         words.setBuddy(self.align)
-        clear = QPushButton(translate("Shelf", "Take all ticks away"))
-        clear.setFont(font(13, "medium"))
-        clear.setProperty("look", "flat")
+        clear = text_button(translate("Shelf", "Take all ticks away"), "flat", size_px=13)
         clear.clicked.connect(lambda _checked=False: self.cleared.emit())
         self.report = text_button(translate("Shelf", "Report for the class …"), size_px=13)
         self.report.setEnabled(False)

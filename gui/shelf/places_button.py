@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton
 from gui.fonts import font
 from gui.recordings_folder import recordings_folder
 from gui.shelf.recent_files import RecentFiles
+from gui.widgets.text_button import TARGET_PX
 from gui.words import translate
 
 __all__ = ["PlacesButton"]
@@ -37,6 +38,7 @@ class PlacesButton(QPushButton):
         super().__init__(translate("Shelf", "Folder …"))
         self._settings, self._recent, self._folder = settings, recent, folder
         self.setFont(font(13.5, "medium"))
+        self.setMinimumHeight(TARGET_PX)
         self.setAccessibleName(translate("Shelf", "Folder and recent recordings"))
         menu = QMenu(self)
         menu.aboutToShow.connect(self._fill)

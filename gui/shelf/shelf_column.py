@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QListView,
-    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -22,6 +21,7 @@ from gui.shelf.places_button import PlacesButton
 from gui.shelf.shelf_delegate import ShelfDelegate
 from gui.shelf.shelf_model import ShelfModel
 from gui.theme import Theme
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.folder import folder_words
 
@@ -35,12 +35,11 @@ class ShelfColumn(QWidget):
         super().__init__()
         self.search = QLineEdit()
         self.search.setFont(font(14))
+        self.search.setProperty("look", "tall")
         self.search.setPlaceholderText(translate("Shelf", "Search title, date, moments"))
         self.search.setAccessibleName(translate("Shelf", "Search the shelf"))
         self.search.setClearButtonEnabled(True)
-        self.again = QPushButton(translate("Shelf", "Look again"))
-        self.again.setFont(font(13.5, "medium"))
-        self.again.setProperty("look", "flat")
+        self.again = text_button(translate("Shelf", "Look again"), "flat")
         self._about = QLabel()
         self._about.setFont(font(12.5))
         self._about.setProperty("look", "quiet")

@@ -17,6 +17,7 @@ from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.rule import rule
 from gui.widgets.source_light import SourceLight
+from gui.widgets.text_button import TARGET_PX
 from gui.words import translate
 
 __all__ = ["Header"]
@@ -75,6 +76,7 @@ class Header(QWidget):
         self._menu = QPushButton(translate("Header", "Menu"))
         self._menu.setProperty("look", "flat")
         self._menu.setFont(font(13, "medium"))
+        self._menu.setMinimumHeight(TARGET_PX)
         self._menu.setAccessibleName(translate("Header", "Menu"))
         self._menu.setIconSize(ICON)
         self._menu.setMenu(menu)

@@ -15,6 +15,7 @@ from gui.message_words import message_sentence
 from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.text_button import TARGET_PX
 from gui.words import translate
 from logger.moments import KINDS, LABEL_LIMIT, Moment, parse_line
 from logger.scale import parse_clock
@@ -67,6 +68,7 @@ class MomentEntry(QWidget):
         for kind in KINDS:
             self._kind.addItem(kind_words(kind), kind)
         self._keep = QPushButton(translate("Moment entry", "Keep"))
+        self._keep.setMinimumHeight(TARGET_PX)
         self._keep.setToolTip(translate("Moment entry", "Keep (Enter)"))
         self._keep.clicked.connect(self._accept)
         self._trouble = QLabel()

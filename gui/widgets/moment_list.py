@@ -25,7 +25,7 @@ from gui.kind_words import whole_words
 from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.widgets.moment_model import MOMENT_ROLE, PICTURES_ROLE, MomentModel
-from gui.widgets.text_button import TARGET_PX, text_button
+from gui.widgets.text_button import LOW_PX, TARGET_PX, text_button
 from gui.words import translate
 from logger.attachments import Attachment
 from logger.moments import Moment
@@ -33,7 +33,6 @@ from logger.moments import Moment
 __all__ = ["MomentList"]
 
 ROW_HEIGHT = 26
-LOW_BUTTON = 28
 PICTURE_SIGN = 15
 """Side of the sign that a moment has pictures."""
 
@@ -102,7 +101,7 @@ class MomentList(QWidget):
     def show_low(self, is_low: bool) -> None:
         """Give the moments, not the buttons above them, the room of a low window."""
         for button in self._buttons:
-            button.setMinimumHeight(LOW_BUTTON if is_low else TARGET_PX)
+            button.setMinimumHeight(LOW_PX if is_low else TARGET_PX)
 
     def _build(self) -> None:
         title = QLabel(translate("Moment list", "Moments"))

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
-from gui.widgets.text_button import TARGET_PX, text_button
+from gui.widgets.text_button import LOW_PX, TARGET_PX, text_button
 from gui.widgets.text_label import TextLabel
 from gui.words import translate
 
@@ -34,8 +34,6 @@ SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
 SIGN_WIDTH = 12
 BESIDE_WORDS = 26
 """Sign and gaps."""
-LOW_BUTTON = 28
-"""Height of the buttons where they stand below the words."""
 
 
 class NoticeBars(QWidget):
@@ -209,11 +207,11 @@ class _Bar(QFrame):
         directions = QBoxLayout.Direction
         room, buttons = self._layout.contentsRect().width() - BESIDE_WORDS, self._buttons.sizeHint()
         beside = self._words.heightForWidth(room - buttons.width())
-        below = self._words.heightForWidth(room) + LOW_BUTTON
+        below = self._words.heightForWidth(room) + LOW_PX
         is_lower = 2 * buttons.width() > self.width() or below < beside
         self._layout.setDirection(directions.TopToBottom if is_lower else directions.LeftToRight)
         for button in self._buttons.findChildren(QPushButton):
-            button.setMinimumHeight(LOW_BUTTON if is_lower else TARGET_PX)
+            button.setMinimumHeight(LOW_PX if is_lower else TARGET_PX)
 
     def show_waiting(self, count: int) -> None:
         """Say how many bars come when this one is closed."""

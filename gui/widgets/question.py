@@ -10,7 +10,6 @@ from gui.widgets.text_button import text_button
 __all__ = ["TITLE_PX", "WORDS_PX", "Question"]
 
 TITLE_PX, WORDS_PX = 17, 14.5
-BUTTON_HEIGHT = 44
 ABOVE_BUTTONS = 14
 
 
@@ -33,8 +32,8 @@ class Question(QDialog):
         self.setWindowModality(Qt.WindowModality.WindowModal)
         self.setWindowTitle("Galvanote")
         self.setAccessibleName(name)
-        self.act = text_button(act, size_px=WORDS_PX, height_px=BUTTON_HEIGHT)
-        self.keep = text_button(keep, "primary", size_px=WORDS_PX, height_px=BUTTON_HEIGHT)
+        self.act = text_button(act, size_px=WORDS_PX)
+        self.keep = text_button(keep, "primary", size_px=WORDS_PX)
         self.keep.setDefault(True)
         self.act.clicked.connect(self.accept)
         self.keep.clicked.connect(self.reject)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QEvent, QSettings, Qt
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog
+from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QApplication, QDialog
 from pytestqt.qtbot import QtBot
 
 from gui.findings.export_question import ExportQuestion
@@ -21,6 +21,7 @@ from gui.widgets.picture_view import PictureView
 from gui.widgets.sheet_editor import SheetEditor
 from gui.window import Window
 from gui.words import translate
+from logger.bench_form import FieldError
 from tests.gui.fakes import FakeRun, lesson, plan
 from tests.gui.fitting import elided, too_tight
 from tests.gui.languages import speaking
@@ -150,6 +151,33 @@ def test_the_tabs_of_the_findings_are_whole_above_a_bar_in_the_smallest_window(
     assert len({tab.y() for tab in tabs}) == (2 if language == "de" else 1), "lines of tabs"
     cut = [tab.text() for tab in tabs if not tab.parentWidget().rect().contains(tab.geometry())]
     assert cut == []
+
+
+def test_buttons_are_large_enough_for_gloves_on_a_school_laptop(spoken: Window) -> None:
+    """What a style sheet says of their height takes the place of what the program asked for."""
+    spoken.resize(1366, 768)
+    spoken.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    findings = spoken.findings_pages[0]
+    low = {}
+    for name, tab in findings.views.tabs.items():
+        tab.click()
+        low[f"findings, {name}"] = low_buttons(spoken)
+    for name in ("bench", "shelf", "help"):
+        spoken.show_page(name)
+        if name == "bench":
+            bench = spoken.stack.currentWidget()
+            assert isinstance(bench, BenchPage)
+            bench.fields["supply", "resistor_ohm"].show_problem(FieldError("12 k", 12000.0))
+        low[name] = low_buttons(spoken)
+    assert {name: found for name, found in low.items() if found} == {}
+
+
+def low_buttons(window: Window) -> list[str]:
+    """Return the buttons below 44 pixels (WCAG 2.2, 2.5.5), but for the links within a text."""
+    look(window)
+    buttons = [one for one in window.findChildren(QAbstractButton) if one.isVisible()]
+    assert len(buttons) > 5
+    return [one.text() for one in buttons if one.height() < 44 and one.property("look") != "link"]
 
 
 def test_words_can_be_typed_in_the_smallest_window(spoken: Window, tmp_path: Path) -> None:
