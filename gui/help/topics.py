@@ -17,16 +17,30 @@ from gui.widgets.key_button import key_words
 from gui.words import translate
 from logger.cautions import CAUTIONS, DEFERENCE
 
-__all__ = ["SHOWN_WIDTH", "USUAL_PX", "drawing", "style", "topic_html", "topic_names"]
+__all__ = [
+    "COLUMN_GAP",
+    "IN_COLUMNS",
+    "SHOWN_WIDTH",
+    "USUAL_PX",
+    "drawing",
+    "style",
+    "topic_html",
+    "topic_names",
+]
 
 DRAWING_WIDTH, DRAWING_HEIGHT = 720, 330
 USUAL_PX = 15
 """Size of the letters on a small screen."""
+COLUMN_GAP = 48
 SHOWN_WIDTH = 576
 """Pixels that the drawing of the wiring takes beside letters of that size where there is room."""
 NARROW = 420
 """In less room a name stands above its text, not beside it."""
 NAME_BESIDE_TEXT = re.compile(r'<td class="name">(.*?)</td>\s*<td>', re.DOTALL)
+IN_COLUMNS = ("first_run",)
+"""Topics whose steps stand in two columns where there is room: followed beside the bench, seen at once."""
+STEPS = re.compile(r"(<p>.*?)<ol>(.*)</ol>(.*)", re.DOTALL)
+STEP = re.compile(r"<li>.*?</li>", re.DOTALL)
 DRAWING_PLACE = '<img src="wiring">'
 
 
@@ -43,15 +57,25 @@ def topic_names() -> dict[str, str]:
 
 
 def topic_html(
-    topic: str, actions: Iterable[QAction] = (), *, room: int = SHOWN_WIDTH, letter_px: int = USUAL_PX
+    topic: str,
+    actions: Iterable[QAction] = (),
+    *,
+    room: int = SHOWN_WIDTH,
+    letter_px: int = USUAL_PX,
+    in_two: bool = False,
 ) -> str:
-    """Return one topic in `room` pixels; `actions` are what the window can do, for the list of keys."""
+    """Return one topic in `room` pixels; `actions` are what the window can do, for the list of keys.
+
+    `in_two` has the steps of a topic that is in `IN_COLUMNS` stand in two columns.
+    """
     if topic == "cautions":
         return _cautions()
     if topic == "keyboard":
         return _keyboard(actions)
     # Its translation is the folder of the language, so that texts and help are always in the same one.
     text = topic_text(topic, translate("Help", "en"))
+    if in_two:
+        text = STEPS.sub(_in_two_columns, text)
     if room < NARROW:
         text = NAME_BESIDE_TEXT.sub(r"<td><b>\1</b><br>", text)
     width = min(room, round(SHOWN_WIDTH * letter_px / USUAL_PX))
@@ -69,6 +93,9 @@ def style(colours: Colours, letter_px: int = USUAL_PX) -> str:
         b {{ font-weight: 600; }}
         table {{ margin-top: 8px; margin-left: -2px; }}
         td {{ padding: 5px 18px 5px 0; }}
+        table.steps {{ margin-left: 0; }}
+        td.left {{ padding: 0 {COLUMN_GAP // 2}px 0 0; }}
+        td.right {{ padding: 0 0 0 {COLUMN_GAP // 2}px; }}
         td.name {{ font-weight: 600; white-space: nowrap; }}
         td.key, span.key {{ font-weight: 600; color: {colours.moment}; white-space: nowrap; }}
         a {{ color: {colours.curve}; }}
@@ -101,6 +128,22 @@ def drawing(colours: Colours, scale: float) -> QImage:
     finally:
         painter.end()
     return image
+
+
+def _in_two_columns(found: re.Match[str]) -> str:
+    """Return what introduces the steps, the steps, and what follows in two columns about as long."""
+    before, after = found[1], found[3]
+    steps: list[str] = STEP.findall(found[2])
+    lengths = [len(before), *map(len, steps), len(after)]
+    left = min(
+        range(1, len(steps)), key=lambda count: abs(sum(lengths[: count + 1]) - sum(lengths[count + 1 :]))
+    )
+    return (
+        '<table class="steps" width="100%" cellspacing="0"><tr>'
+        f'<td class="left" width="50%">{before}<ol>{"".join(steps[:left])}</ol></td>'
+        f'<td class="right" width="50%"><ol start="{left + 1}">{"".join(steps[left:])}</ol>{after}</td>'
+        "</tr></table>"
+    )
 
 
 def _cautions() -> str:

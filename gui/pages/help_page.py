@@ -15,7 +15,16 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
-from gui.help.topics import SHOWN_WIDTH, USUAL_PX, drawing, style, topic_html, topic_names
+from gui.help.topics import (
+    COLUMN_GAP,
+    IN_COLUMNS,
+    SHOWN_WIDTH,
+    USUAL_PX,
+    drawing,
+    style,
+    topic_html,
+    topic_names,
+)
 from gui.pages.page import HeaderWords, Page, PageHost
 from gui.words import translate
 
@@ -25,6 +34,9 @@ LIST_WIDTH = 250
 MEASURE = 39
 """Width of the text in sizes of its letters: some 75 of them in a line (R. Bringhurst, The Elements of
 Typographic Style, 1992, 2.1.2)."""
+
+LEAST_MEASURE = 34
+"""Of a column of steps, where two stand beside one another."""
 
 LARGER_FROM, PIXELS_A_SIZE, LARGEST_PX = 1000, 180, 20
 """A page wider than the first has larger letters, one pixel for each of so many, up to the last."""
@@ -42,7 +54,8 @@ class HelpPage(Page):
         super().__init__(host, parent)
         self.topics = QListWidget()
         self.text = QTextBrowser()
-        self._room, self._letter_px = SHOWN_WIDTH, USUAL_PX
+        self._letter_px, self._in_two = USUAL_PX, False
+        self._shown = self._in_two, SHOWN_WIDTH
         self._build()
         self.topics.currentItemChanged.connect(lambda *_: self._show())
         self.text.anchorClicked.connect(self._follow)
@@ -85,19 +98,34 @@ class HelpPage(Page):
         if letter_px != self._letter_px:
             self._write(letter_px)
             self._show()
-        elif self._room_for_text() != self._room:
-            self._show()
+        else:
+            self._fit_text()
+            if (self._in_two, self._room_for_text()) != self._shown:
+                self._show()
 
     def _write(self, letter_px: int) -> None:
         """Take letters of that size, and the width in which they are read well."""
         self._letter_px = letter_px
         for widget in (self.topics, self.text):
             widget.setFont(font(letter_px))
-        self.text.setMaximumWidth(MEASURE * letter_px + 2 * MARGIN)
         self._fit_topics()
-        layout = self.layout()
+        self._fit_text()
+
+    def _fit_text(self) -> None:
+        """Give the text the width in which it is read well, that of two columns where they have room."""
+        layout, px = self.layout(), self._letter_px
         assert layout is not None
-        layout.activate()
+        self._in_two = self._topic() in IN_COLUMNS
+        if self._in_two:
+            self.text.setMaximumWidth(2 * MEASURE * px + COLUMN_GAP + 2 * MARGIN)
+            layout.activate()
+            self._in_two = self.text.width() >= 2 * LEAST_MEASURE * px + COLUMN_GAP + 2 * MARGIN
+        if not self._in_two:
+            self.text.setMaximumWidth(MEASURE * px + 2 * MARGIN)
+            layout.activate()
+
+    def _topic(self) -> str:
+        return str(self.topics.item(max(self.topics.currentRow(), 0)).data(Qt.ItemDataRole.UserRole))
 
     def header_words(self) -> HeaderWords:
         """The topic."""
@@ -121,15 +149,18 @@ class HelpPage(Page):
                 self.topics.setCurrentRow(number)
 
     def _show(self) -> None:
-        item = self.topics.item(max(self.topics.currentRow(), 0))
+        self._fit_text()
         colours = self.host.theme.colours
         document = self.text.document()
-        room = self._room = self._room_for_text()
+        room = self._room_for_text()
+        self._shown = self._in_two, room
         document.setDefaultStyleSheet(style(colours, self._letter_px))
         picture = drawing(colours, 2 * self.devicePixelRatioF())
         document.addResource(QTextDocument.ResourceType.ImageResource.value, DRAWING, picture)
-        topic = item.data(Qt.ItemDataRole.UserRole)
-        self.text.setHtml(topic_html(topic, self._actions(), room=room, letter_px=self._letter_px))
+        html = topic_html(
+            self._topic(), self._actions(), room=room, letter_px=self._letter_px, in_two=self._in_two
+        )
+        self.text.setHtml(html)
 
     def _room_for_text(self) -> int:
         most = round(SHOWN_WIDTH * self._letter_px / USUAL_PX)

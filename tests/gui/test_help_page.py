@@ -9,6 +9,7 @@ import pytest
 from PySide6.QtCore import QSettings, Qt, QUrl
 from PySide6.QtGui import QAction, QKeySequence, QTextTable
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from gui.fonts import WEIGHTS
@@ -18,6 +19,7 @@ from gui.pages.help_page import HelpPage
 from gui.theme import DARK, LIGHT, Theme
 from logger.cautions import CAUTIONS
 from tests.gui.controls import assert_reachable_and_named
+from tests.gui.languages import speaking
 from tests.gui.page_host import FakeHost
 
 FOLDER = Path(__file__).parents[2] / "gui" / "help"
@@ -121,6 +123,45 @@ def test_lines_are_as_long_as_is_good_to_read(host: FakeHost, width: int) -> Non
         assert page.text.font().pixelSize() == 20
         assert page.text.x() + page.text.width() > 0.7 * width
     assert page.topics.height() >= page.topics.count() * page.topics.sizeHintForRow(0)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_the_ten_steps_are_seen_at_once_on_a_large_screen(
+    qtbot: QtBot, qapp: QApplication, theme: Theme, settings: QSettings, language: str
+) -> None:
+    """They are followed beside the bench, with gloves on; the letters stay as large as they were."""
+    with speaking(qapp, language):
+        host = FakeHost(theme, settings)
+        qtbot.addWidget(host)
+        page = HelpPage(host)
+        host.hold(page)
+        host.resize(1920, 1024)
+        page.resize(1920, 1024)
+        page.show_topic("first_run")
+        assert page.text.font().pixelSize() == 20
+        assert page.text.verticalScrollBar().maximum() == 0
+        assert page.text.document().idealWidth() <= page.text.viewport().width()
+        numbers = [int(n) for n in re.findall(r"\d+(?=\.\s)", numbered(page))]
+        assert numbers == list(range(1, 11))
+        page.show_topic("wiring")
+        one_column = page.text.width()
+        page.show_topic("first_run")
+        assert page.text.width() > 1.5 * one_column
+        host.resize(1366, 712)
+        page.resize(1366, 712)
+        assert page.text.width() == page.text.maximumWidth() < one_column
+
+
+def numbered(page: HelpPage) -> str:
+    """The numbers that stand before the steps, in the order of the text."""
+    found = []
+    block = page.text.document().begin()
+    while block.isValid():
+        steps = block.textList()
+        if steps is not None:
+            found.append(steps.itemText(block))
+        block = block.next()
+    return " ".join(found) + " "
 
 
 def test_every_caution_is_there(host: FakeHost) -> None:
