@@ -2,32 +2,28 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from gui.message_words import message_words
+from gui.shelf.entry_curve import EntryCurve
+from gui.shelf.entry_facts import EntryFacts
 from gui.shelf.entry_texts import count_text, entry_rows, title_text
-from gui.shelf.shelf_delegate import paint_curve
 from gui.theme import Theme
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
-from gui.widgets.value_table import ValueTable
 from gui.words import translate
 from logger.shelf_entry import ShelfEntry
 
 __all__ = ["EntryView"]
 
-WIDTH = 700
-TABLE_WIDTH = 380
-CURVE_HEIGHT = 210
-"""The same in every window: a bar that takes room moves no button below it; the column scrolls."""
+WORDS_WIDTH = 700
+"""Longer lines are hard to read."""
 
 
 class EntryView(QWidget):
@@ -37,6 +33,7 @@ class EntryView(QWidget):
     ----------
     open_wanted, folder_wanted, finish_wanted : emitted with nothing: open the findings, show the folder,
         finish a run that was cut off.
+    curve, facts : what is shown of it.
     """
 
     open_wanted = Signal()
@@ -51,8 +48,8 @@ class EntryView(QWidget):
             text_label("", 14, wraps=True),
         )
         self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self._curve = _Curve(theme)
-        self._table = ValueTable()
+        self.curve = EntryCurve(theme)
+        self.facts = EntryFacts()
         self.open = text_button(translate("Shelf", "Show findings"), "primary", size_px=14)
         self.finish = text_button(translate("Shelf", "Finish this run"), "primary", size_px=14)
         self.folder = text_button(translate("Shelf", "Show folder"), size_px=14)
@@ -73,16 +70,15 @@ class EntryView(QWidget):
         layout = QVBoxLayout(column)
         layout.setContentsMargins(0, 4, 12, 12)
         layout.setSpacing(10)
+        for words in (self._words, self._hint):
+            words.setMaximumWidth(WORDS_WIDTH)
         layout.addWidget(self._title)
         layout.addWidget(self._words)
-        layout.addWidget(self._curve)
-        self._table.setMaximumWidth(TABLE_WIDTH)  # a value far from its name is read in the wrong line
-        layout.addWidget(self._table)
-        layout.addLayout(buttons)
-        layout.addWidget(self._file)
-        layout.addWidget(self._hint)
-        layout.addStretch(1)
-        column.setMaximumWidth(WIDTH)
+        layout.addLayout(buttons)  # above what gives way: a bar that comes moves no button
+        layout.addWidget(self.curve, 1)
+        for part in (self.facts, self._file, self._hint):
+            layout.addWidget(part)
+        layout.addStretch(0)  # takes the room where no curve does
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(scroll_pane(column, takes_focus=False))
@@ -93,9 +89,9 @@ class EntryView(QWidget):
         self._title.setText(translate("Shelf", "Nothing chosen") if entry is None else title_text(entry))
         self._words.setText("" if entry is None else _what_it_is(entry))
         self._words.setVisible(bool(self._words.text()))
-        self._curve.show_entry(entry)
-        self._curve.setVisible(state not in ("", "damaged"))
-        self._table.show_rows(() if entry is None else entry_rows(entry))
+        self.curve.show_entry(entry)
+        self.curve.setVisible(state not in ("", "damaged"))
+        self.facts.show_rows(() if entry is None else entry_rows(entry))
         self._file.setText("" if entry is None else str(entry.path))
         self.open.setVisible(state == "finished")
         self.finish.setVisible(state == "cut_off")
@@ -135,35 +131,3 @@ def _what_it_is(entry: ShelfEntry) -> str:
     if entry.state == "recording":
         return translate("Shelf", "This run is being recorded at the moment.")
     return ""
-
-
-class _Curve(QWidget):
-    def __init__(self, theme: Theme) -> None:
-        super().__init__()
-        self._theme = theme
-        self._entry: ShelfEntry | None = None
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setFixedHeight(CURVE_HEIGHT)
-        self.setAccessibleName(translate("Shelf", "Curve of the run, small"))
-        theme.changed.connect(self.update)
-
-    def sizeHint(self) -> QSize:
-        return QSize(420, CURVE_HEIGHT)
-
-    def show_entry(self, entry: ShelfEntry | None) -> None:
-        self._entry = entry
-        self.update()
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        try:
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            colours = self._theme.colours
-            painter.setPen(QColor(colours.rule))
-            painter.setBrush(QColor(colours.raised))
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 10, 10)
-            if self._entry is not None:
-                place = QRectF(self.rect()).adjusted(16, 18, -16, -18)
-                paint_curve(painter, place, self._entry, QColor(colours.curve))
-        finally:
-            painter.end()

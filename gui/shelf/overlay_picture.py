@@ -19,7 +19,7 @@ from gui.theme import Colours
 from logger.scale import marks, round_step, time_step
 from logger.trace import Trace
 
-__all__ = ["OverlayPicture", "curve_place"]
+__all__ = ["OverlayPicture", "curve_place", "paint_grid"]
 
 LEFT, RIGHT, TOP, BOTTOM = 58, 34, 30, 34
 DISC = 9.0
@@ -54,7 +54,8 @@ class OverlayPicture:
         if all(run.extent_s is None for run in self.runs):
             self._paint_why_none(painter)
             return
-        self._paint_grid(painter)
+        paint_grid(painter, self.frame, self.place, self.colours)
+        self._paint_zero(painter)
         self._paint_curves(painter)
         self._paint_numbers(painter)
 
@@ -63,33 +64,15 @@ class OverlayPicture:
         painter.setPen(QColor(self.colours.quiet))
         painter.drawText(self.place, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self.why_none)
 
-    def _paint_grid(self, painter: QPainter) -> None:
+    def _paint_zero(self, painter: QPainter) -> None:
         colours, frame, area = self.colours, self.frame, QRectF(self.place)
-        step_V = round_step(frame.high_V - frame.low_V, max(area.height() / 46, 2))
-        step_s = time_step(frame.right_s - frame.left_s, max(area.width() / 110, 2))
-        middle = Qt.AlignmentFlag.AlignVCenter
-        shown = marks(frame.low_V, frame.high_V, step_V)
-        labels = {voltage: voltage_label(voltage, step_V) for voltage in shown}
-        painter.setFont(font_within(labels.values(), LEFT - 12, 13))
-        heights = [round(area.top() + frame.y(voltage)) for voltage in shown]
-        for y in heights:  # as rectangles: to smooth lines that lie on pixels takes as long as a curve
-            painter.fillRect(QRectF(area.left(), y, area.width(), 1), QColor(colours.rule))
-        painter.setPen(QColor(colours.quiet))
-        for y, label in zip(heights, labels.values(), strict=True):
-            place = QRectF(0, y - 9.5, LEFT - 12, 20)
-            painter.drawText(place, Qt.AlignmentFlag.AlignRight | middle, label)
-        painter.setFont(font(13))
-        painter.drawText(QRectF(0, 2, LEFT - 12, 20), Qt.AlignmentFlag.AlignRight | middle, "V")
-        for time_s in marks(frame.left_s, frame.right_s, step_s):
-            x = area.left() + frame.x(time_s)
-            place = QRectF(x - 50, area.bottom() + 8, 100, 20)
-            painter.drawText(place, Qt.AlignmentFlag.AlignHCenter | middle, _signed_time(time_s, step_s))
         if frame.left_s < 0 < frame.right_s:
             x = round(area.left() + frame.x(0.0)) + 0.5
             painter.setPen(QPen(QColor(colours.outline), 1, Qt.PenStyle.DashLine))
             painter.drawLine(QLineF(x, area.top(), x, area.bottom()))
             painter.setPen(QColor(colours.quiet))
-            painter.drawText(QRectF(x + 6, 4, 300, 20), Qt.AlignmentFlag.AlignLeft | middle, self.zero_words)
+            align = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+            painter.drawText(QRectF(x + 6, 4, 300, 20), align, self.zero_words)
 
     def _paint_curves(self, painter: QPainter) -> None:
         """As the chart paints its own; a trace counts from the begin of its run, not from zero."""
@@ -118,6 +101,28 @@ class OverlayPicture:
         for y, (_, x, number) in zip(_moved_apart(wanted, foot), wanted, strict=True):
             colour = run_colour(self.colours, number)
             paint_disc(painter, QPointF(x + DISC + 4, y), DISC, number + 1, self.colours, colour)
+
+
+def paint_grid(painter: QPainter, frame: Frame, place: QRect, colours: Colours) -> None:
+    """Paint the lines of voltages with their labels, and the labels of times, about `place`."""
+    area = QRectF(place)
+    step_V = round_step(frame.high_V - frame.low_V, max(area.height() / 46, 2))
+    step_s = time_step(frame.right_s - frame.left_s, max(area.width() / 110, 2))
+    middle = Qt.AlignmentFlag.AlignVCenter
+    shown = marks(frame.low_V, frame.high_V, step_V)
+    labels = {voltage: voltage_label(voltage, step_V) for voltage in shown}
+    painter.setFont(font_within(labels.values(), LEFT - 12, 13))
+    heights = [round(area.top() + frame.y(voltage)) for voltage in shown]
+    for y in heights:  # as rectangles: to smooth lines that lie on pixels takes as long as a curve
+        painter.fillRect(QRectF(area.left(), y, area.width(), 1), QColor(colours.rule))
+    painter.setPen(QColor(colours.quiet))
+    for y, label in zip(heights, labels.values(), strict=True):
+        painter.drawText(QRectF(0, y - 9.5, LEFT - 12, 20), Qt.AlignmentFlag.AlignRight | middle, label)
+    painter.setFont(font(13))
+    painter.drawText(QRectF(0, 2, LEFT - 12, 20), Qt.AlignmentFlag.AlignRight | middle, "V")
+    for time_s in marks(frame.left_s, frame.right_s, step_s):
+        at = QRectF(area.left() + frame.x(time_s) - 50, area.bottom() + 8, 100, 20)
+        painter.drawText(at, Qt.AlignmentFlag.AlignHCenter | middle, _signed_time(time_s, step_s))
 
 
 def _moved_apart(wanted: list[tuple[float, float, int]], lowest: float) -> list[float]:

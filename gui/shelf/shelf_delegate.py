@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
 from PySide6.QtCore import QEvent, QLineF, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QMouseEvent, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
@@ -12,19 +10,16 @@ from gui.fonts import font
 from gui.shelf.entry_texts import date_text, length_text, state_text, title_text
 from gui.shelf.run_colours import run_colour
 from gui.shelf.shelf_model import ENTRY_ROLE, NUMBER_ROLE
+from gui.shelf.small_curve import SmallCurve
 from gui.theme import Theme
-from logger.scale import MIN_SPAN_V, voltages_to_show
 from logger.shelf_entry import ShelfEntry
 
-__all__ = ["ShelfDelegate", "paint_curve"]
+__all__ = ["ShelfDelegate"]
 
 HEIGHT = 72
 TICK_ROOM = 44
 BOX = 20.0
 CURVE_WIDTH, CURVE_SHARE = 132.0, 0.24
-HALF_STROKE = 0.6
-COLUMNS_A_PIXEL = 2.0
-"""More would be painted over one another; on a finer screen this is one a pixel."""
 
 
 class ShelfDelegate(QStyledItemDelegate):
@@ -64,7 +59,9 @@ class ShelfDelegate(QStyledItemDelegate):
         if entry.state == "damaged":
             self._paint_no_curve(painter, curve)
         else:
-            paint_curve(painter, curve, entry, QColor(colour))
+            small = SmallCurve.of(entry, curve.width())
+            if (shown_V := small.voltages()) is not None:
+                small.paint(painter, curve, shown_V, QColor(colour))
         self._paint_words(painter, QRectF(rect).adjusted(TICK_ROOM + width + 16, 9, -8, -9), entry)
         painter.restore()
 
@@ -136,54 +133,6 @@ class ShelfDelegate(QStyledItemDelegate):
             lowest.setLeft(lowest.left() + QFontMetricsF(letters).horizontalAdvance(special) + 10)
         if entry.state != "damaged":
             _line(painter, lowest, entry.path.name, font(12.5), colours.quiet)
-
-
-def paint_curve(painter: QPainter, place: QRectF, entry: ShelfEntry, colour: QColor) -> None:
-    """Paint the small curve into `place`: everything between smallest and largest of each part of the run."""
-    most = max(round(COLUMNS_A_PIXEL * place.width()), 1)
-    low = _at_most(most, np.array([np.nan if v is None else v for v in entry.low_V]), np.fmin)
-    high = _at_most(most, np.array([np.nan if v is None else v for v in entry.high_V]), np.fmax)
-    shown = voltages_to_show(low, high) if low.size else None
-    if shown is None:
-        return
-    bottom_V, top_V = shown
-    span_V = max(top_V - bottom_V, MIN_SPAN_V)
-    middle_V = (top_V + bottom_V) / 2
-    rows = np.stack([high, low])
-    rows = place.center().y() - (rows - middle_V) / span_V * place.height()
-    rows[0] -= HALF_STROKE
-    rows[1] += HALF_STROKE
-    step = place.width() / max(low.size - 1, 1)
-    painter.save()
-    painter.setClipRect(place.adjusted(-1, -2, 1, 2))
-    painter.setPen(QPen(colour, 0.6))
-    painter.setBrush(colour)
-    for begin, end in _unbroken(np.isfinite(low)):
-        columns = range(begin, end)
-        if end - begin == 1:  # too narrow for a polygon
-            painter.drawRect(
-                QRectF(place.left() + begin * step, rows[0, begin], 0.1, rows[1, begin] - rows[0, begin])
-            )
-        upper = [QPointF(place.left() + i * step, rows[0, i]) for i in columns]
-        lower = [QPointF(place.left() + i * step, rows[1, i]) for i in reversed(columns)]
-        painter.drawPolygon(QPolygonF(upper + lower))
-    painter.restore()
-
-
-def _at_most(columns: int, values: NDArray[np.float64], take: np.ufunc) -> NDArray[np.float64]:
-    """Return `values` in no more than so many columns, each with what `take` finds in it; NaN is no value."""
-    together = -(-values.size // columns)
-    if together <= 1:
-        return values
-    padded = np.append(values, np.full(-values.size % together, np.nan))
-    found: NDArray[np.float64] = take.reduce(padded.reshape(-1, together), axis=1)
-    return found
-
-
-def _unbroken(has_data: NDArray[np.bool_]) -> list[tuple[int, int]]:
-    """Return begin and end of each unbroken stretch of columns with readings."""
-    edges = np.flatnonzero(np.diff(np.concatenate(([False], has_data, [False])).astype(np.int8)))
-    return [(int(a), int(b)) for a, b in edges.reshape(-1, 2)]
 
 
 def _line(painter: QPainter, place: QRectF, text: str, letters: QFont, colour: str) -> None:

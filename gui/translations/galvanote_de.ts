@@ -8061,12 +8061,12 @@
         <translation>Diese Messung wird gerade aufgezeichnet.</translation>
     </message>
     <message>
-        <source>Curve of the run, small</source>
-        <translation>Kurve der Messung, klein</translation>
-    </message>
-    <message>
         <source>Curves over one another</source>
         <translation>Kurven übereinander</translation>
+    </message>
+    <message>
+        <source>Curve of the run</source>
+        <translation>Kurve der Messung</translation>
     </message>
 </context>
 <context>

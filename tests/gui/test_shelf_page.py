@@ -24,7 +24,7 @@ from gui.shelf.overlay_picture import PITCH, _moved_apart
 from gui.shelf.overlay_view import OverlayRun, OverlayView
 from gui.shelf.recent_files import RecentFiles
 from gui.shelf.run_colours import DARK_RUNS, LIGHT_RUNS
-from gui.shelf.shelf_delegate import _at_most
+from gui.shelf.small_curve import _at_most
 from gui.theme import DARK, LIGHT, Theme
 from logger.editing import editing
 from logger.moments import new_moment
