@@ -12,17 +12,17 @@ from gui.focused import focused_widget, is_typed_into
 
 __all__ = ["HeldKeys", "sends_pairs"]
 
-ANSWERS = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Escape})
-"""Keys that open or close what takes the keys: what they repeat would come to another one."""
+ONCE = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Escape, Qt.Key.Key_Space})
+"""Keys that open, close, answer or tick: what they repeat would come to another widget, or do it again."""
 
 
 class HeldKeys(QObject):
     """Keeps what a held key repeats from where nobody meant it, and has it known as a repetition.
 
     A tag asks for words at once: the M that was held a little long stood in its note, and the 9 among the
-    ohms of a resistor; Enter closed at once what it had opened. X11 repeats by a release and a press at one
-    time. Qt looks for the press right after the release, and where it has not come yet takes both for a
-    hand's: steps went by the dozen.
+    ohms of a resistor; Enter closed at once what it had opened, or opened it two dozen times. X11 repeats by
+    a release and a press at one time. Qt looks for the press right after the release, and where it has not
+    come yet takes both for a hand's: steps went by the dozen.
 
     To be made after whatever else takes keys of the window: the last one is asked first.
 
@@ -66,9 +66,10 @@ class HeldKeys(QObject):
         return event.isAutoRepeat() or is_pair
 
     def _is_unwanted(self, event: QKeyEvent, field: QWidget | None) -> bool:
-        is_text = is_typed_into(field) and event.text() and event.text().isprintable()
-        if is_text or event.key() in ANSWERS:
+        if is_typed_into(field) and event.text() and event.text().isprintable():
             return self._pressed != (event.key(), field)
+        if event.key() in ONCE:
+            return True
         held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         keys = QKeySequence(held.value | event.key())
         return any(keys in action.shortcuts() for action in self._actions() if not action.autoRepeat())

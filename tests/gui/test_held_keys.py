@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent, QWindow
@@ -9,6 +11,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from gui.held_keys import HeldKeys
+from gui.pages.shelf_page import ShelfPage
+from logger.shelf_entry import ShelfEntry
 from tests.gui.window_bench import Bench
 from tests.gui.window_bench import bench as bench
 
@@ -136,6 +140,29 @@ def test_enter_held_on_a_moment_opens_its_words_and_leaves_them_open(bench: Benc
     else:
         Pairs(bench).hold(Qt.Key.Key_Return)
     assert bench.page.foot.entry.is_open
+
+
+@pytest.mark.parametrize("are_marked", [True, False])
+def test_keys_held_on_the_shelf_open_a_recording_once_and_tick_it_once(
+    bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, are_marked: bool
+) -> None:
+    opened: list[Path] = []
+    monkeypatch.setattr(bench.window.recordings, "open", opened.append)
+    monkeypatch.setattr(ShelfPage, "refresh", lambda _page: None)  # what it shows is given below
+    bench.window.show_page("shelf")
+    shelf = bench.window.stack.currentWidget()
+    assert isinstance(shelf, ShelfPage)
+    shelf.model.take(ShelfEntry(tmp_path / "a.h5", "finished"))
+    shelf.list.setCurrentIndex(shelf.model.index(0))
+    shelf.list.setFocus()
+    keys = None if are_marked else Pairs(bench)
+    for key, text in ((Qt.Key.Key_Return, "\r"), (Qt.Key.Key_Space, " ")):
+        if keys is None:
+            hold_marked(bench, key, text)
+        else:
+            keys.hold(key)
+    assert opened == [tmp_path / "a.h5"]
+    assert shelf.model.ticked == (tmp_path / "a.h5",)
 
 
 def test_enter_held_on_words_keeps_them_and_does_nothing_beyond(bench: Bench, pairs: Pairs) -> None:
