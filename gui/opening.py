@@ -38,7 +38,9 @@ class Opening(QObject):
         self._begun = self._opened = 0
 
     def ask(self, path: Path) -> None:
-        """Open `path` when those asked for before have been opened."""
+        """Open `path` when those asked for before have been opened; it may be on its way already."""
+        if path == self._present or path in self._waiting:
+            return
         self._waiting.append(path)
         if self._present is None:
             self._next()

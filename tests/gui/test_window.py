@@ -585,6 +585,25 @@ def test_several_recordings_open_in_their_order_and_the_first_stays_in_front(
     assert any("missing.h5" in text for text in window.bars.texts.values())
 
 
+def test_a_recording_asked_for_while_it_is_on_its_way_opens_once(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An impatient second press opened it twice, and what was changed on one page was not on the other."""
+    may_open = threading.Event()
+
+    def load(path: Path, _progress: object = None) -> Finished:
+        assert may_open.wait(10.0)
+        return Finished(recording(path), FOUND)
+
+    monkeypatch.setattr("gui.opening.load_finished", load)
+    first, second = tmp_path / "a.h5", tmp_path / "b.h5"
+    for path in (first, second, first, second):
+        window.open_file(path)
+    may_open.set()
+    qtbot.waitUntil(lambda: len(window.findings_pages) == 2 and window._jobs.are_over, timeout=30_000)
+    assert [page.finished.recording.path for page in window.findings_pages] == [first, second]
+
+
 def test_several_recordings_can_be_switched(window: Window, tmp_path: Path) -> None:
     for name in ("a.h5", "b.h5"):
         window.add_findings(Finished(recording(tmp_path / name), FOUND))
