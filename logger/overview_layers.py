@@ -21,6 +21,9 @@ BUCKETS = (64, 256, 1024, 4096, 16384, 65536)
 WORTH_ROWS = 16
 """With fewer buckets in a parent it is as quick to fold the rims one by one."""
 
+GATHERED = 1 << 14
+"""So many items that lie apart are gathered at a time: they stay in the quick memory of the processor."""
+
 WORTH_A_GUESS = 64
 """With fewer times or limits a search is as quick."""
 
@@ -164,6 +167,21 @@ class Layer:
         cut, parent = cut[wanted], parent[wanted]
         if not cut.size:
             return
+        at_once = max(GATHERED // self.factor, 1)
+        for done in range(0, cut.size, at_once):
+            piece = slice(done, done + at_once)
+            self._fold_cut(parent[piece], cut[piece], edges, is_filled, low, high)
+
+    def _fold_cut(
+        self,
+        parent: Indices,
+        cut: Indices,
+        edges: Indices,
+        is_filled: NDArray[np.bool_],
+        low: Vector,
+        high: Vector,
+    ) -> None:
+        """Fold the parents that the edges `cut` cut into the filled columns at both sides of each."""
         begins = np.arange(cut.size) * self.factor
         bounds = np.stack([begins, begins + edges[cut] % self.factor], axis=1).ravel()
         items = self._finite(self.low.rows(parent, self.factor)).ravel()
