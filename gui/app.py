@@ -160,6 +160,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -
     from PySide6.QtWidgets import QApplication
 
     from gui.demo import in_window_language
+    from gui.findings.unkept import tell_unkept_changes
     from gui.fonts import font, load_fonts
     from gui.language import SETTING, load_language
     from gui.log_book import LogBook
@@ -210,6 +211,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -
     window.resize(window.sizeHint())
     window.show()
     QTimer.singleShot(GET_READY_AFTER_MS, window.recordings.get_ready)
+    tell_unkept_changes(window)
     look_for_cut_off_runs(window, _folders(settings, files, plan))
     with saved_when_display_is_lost(window.save_now):
         application.exec()

@@ -47,6 +47,11 @@ class Job(Generic[Result]):
         return not self._thread.is_alive()
 
     @property
+    def error(self) -> Exception | None:
+        """What the work raised; None where it went well, and while it goes on."""
+        return self._error
+
+    @property
     def is_cancellable(self) -> bool:
         """Whether somebody may want to wait for it, and it can be stopped."""
         return self._cancel is not None

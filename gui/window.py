@@ -246,7 +246,9 @@ class Window(QWidget):
         self._keep_changes()
 
     def _keep_changes(self) -> None:
-        for job in wait_until_kept([page.keep_changes() for page in self.findings_pages]):
+        keeping = {page.keep_changes(): page for page in self.findings_pages}
+        for job in wait_until_kept(keeping):
+            keeping[job].note_late_keeping()
             self.do(job)  # where the window stays after all, it is told then
 
     def _take_run_page(self, page: RunPage) -> None:

@@ -7,14 +7,16 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from gui.findings.finished_moments import FinishedMoments
+from gui.findings.unkept import UnkeptChanges, changes_in_words
 from gui.job import Job
 from gui.jobs import KEEPING_LIMIT_S
 from gui.long_job import LongJob
+from gui.numbers import plain
 from gui.pages.page import PageHost
 from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.errors import RecordingBusy
-from logger.moment_edits import keep_changes
+from logger.moment_edits import Changes, keep_changes
 from logger.progress import Progress
 from logger.reader import read_recording
 from logger.recording import Recording
@@ -51,6 +53,9 @@ class Renewal:
         self._chosen: Mapping[str, ChosenWindow] = {}
         self._is_busy = False
         self._job: Job[Any] | None = None
+        self._in_hand = Changes()
+        """What the last job was given to keep; empty once it has told what became of that."""
+        self._unkept = UnkeptChanges(host.settings)
         self._last_keeping: Job[Any] | None = None
 
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
@@ -65,7 +70,8 @@ class Renewal:
         Where it does not go after all (the end of the session was taken back), the findings follow, and what
         could not be kept is tried once more.
         """
-        before, recording, changes = self._job, self._present(), self._moments.take_unsaved()
+        before, begun, recording = self._job, self._in_hand, self._present()
+        changes = self._in_hand = self._moments.take_unsaved()
 
         def keep() -> None:
             if before is not None:
@@ -81,8 +87,11 @@ class Renewal:
                 keep_changes(recording, changes)
 
         def tell(_done: None, error: Exception | None) -> None:
+            if before is not None and before.error is not None:  # of which nobody has heard yet
+                self._note(begun, str(before.error))
+            self._forget_in_hand(changes)
             if error is not None:
-                log.error("changes of %s could not be kept: %s", recording.path, error)
+                self._note(changes, str(error))
                 self._moments.put_back(changes)
             if changes:
                 self._go_on_if_window_stays()
@@ -92,19 +101,40 @@ class Renewal:
             self._last_keeping = ending
         return ending
 
+    def note_late(self) -> None:
+        """Have the next start tell that what `finish` keeps may be missing: nobody waits for it any more."""
+        why = translate("Findings", "That took more than {seconds} s; perhaps it was done all the same.")
+        self._note(self._in_hand, why.format(seconds=plain(KEEPING_LIMIT_S, 0)))
+
+    def _note(self, changes: Changes, why: str) -> None:
+        if changes:
+            path = self._present().path
+            log.error("changes of %s could not be kept: %s", path, why)
+            self._unkept.note(path.absolute(), changes_in_words(changes), why)
+
+    def _forget_in_hand(self, changes: Changes) -> None:
+        if self._in_hand is changes:
+            self._in_hand = Changes()
+
     def _go_on_if_window_stays(self) -> None:
         """Nobody asks after a job once the window goes: so this comes to nothing then."""
-        follow = Job[None](lambda: None, lambda _done, _error: self.ask(self._chosen), "go on")
-        self._host.do(follow)
+
+        def go_on(_done: None, _error: Exception | None) -> None:
+            self._unkept.forget(self._present().path.absolute())  # a bar tells of it from now on
+            self.ask(self._chosen)
+
+        self._host.do(Job(lambda: None, go_on, "go on"))
 
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
-        recording, changes = self._present(), self._moments.take_unsaved()
+        recording = self._present()
+        changes = self._in_hand = self._moments.take_unsaved()
         kept_last, self._last_keeping = self._last_keeping, None
         self._is_busy = True
 
         def tell(found: Reanalysis | None, error: Exception | None) -> None:
             self._is_busy = False
+            self._forget_in_hand(changes)
             if found is None and self._last_keeping is None:
                 self._last_keeping = kept_last
             self._tell(found, error, found is None and bool(changes))

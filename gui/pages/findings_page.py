@@ -283,6 +283,10 @@ class FindingsPage(Page):
         self.moments.entry.settle()
         return self._renewal.finish()
 
+    def note_late_keeping(self) -> None:
+        """Have the next start tell that what `keep_changes` keeps may be missing: nobody waits any longer."""
+        self._renewal.note_late()
+
     def _follow_moments(self) -> None:
         self._show_moments()
         self._find_again(self._choices)

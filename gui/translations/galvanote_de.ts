@@ -1446,6 +1446,10 @@
         <translation>Eine Fahne über der Kurve ziehen, um ihren Moment zu verschieben. Die Ergebnisse folgen jeder Änderung, die Datei behält, was vorher war, und Strg+Z nimmt sie zurück.</translation>
     </message>
     <message>
+        <source>That took more than {seconds} s; perhaps it was done all the same.</source>
+        <translation>Das dauerte länger als {seconds} s; vielleicht ist es trotzdem noch geschehen.</translation>
+    </message>
+    <message>
         <source>Analysing {name}</source>
         <translation>{name} wird ausgewertet</translation>
     </message>
@@ -8157,6 +8161,29 @@
     <message>
         <source>Change the steps</source>
         <translation>Schritte ändern</translation>
+    </message>
+</context>
+<context>
+    <name>Unkept changes</name>
+    <message>
+        <source>{moment} (removed)</source>
+        <translation>{moment} (entfernt)</translation>
+    </message>
+    <message>
+        <source>a picture</source>
+        <translation>ein Bild</translation>
+    </message>
+    <message>
+        <source>{count} pictures</source>
+        <translation>{count} Bilder</translation>
+    </message>
+    <message>
+        <source>When the program last ended, changes of {name} could not be saved: {changes}. {why} Look at its moments, and make again what is missing.</source>
+        <translation>Als das Programm zuletzt endete, ließen sich Änderungen an {name} nicht speichern: {changes}. {why} Die Momente ansehen und noch einmal ändern, was fehlt.</translation>
+    </message>
+    <message>
+        <source>Show its findings</source>
+        <translation>Ihre Ergebnisse zeigen</translation>
     </message>
 </context>
 <context>

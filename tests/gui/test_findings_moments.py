@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import threading
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -12,10 +13,11 @@ from typing import Any
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
 from gui.findings.finished_moments import FinishedMoments
+from gui.findings.unkept import changes_in_words, tell_unkept_changes
 from gui.moment_acts import MomentActs
 from gui.pages.findings_page import FindingsPage
 from gui.session import load_finished
@@ -237,10 +239,6 @@ def test_a_change_that_could_not_be_kept_for_the_end_is_tried_again_where_the_wi
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """It stood on the page as if it were in the file."""
-
-    def refuse(*_: object) -> None:
-        raise LoggerError("the folder may not be written")
-
     page, _salt = moved_twice(window, whole, tmp_path)
     with monkeypatch.context() as patch:
         patch.setattr("gui.findings.renewal.keep_changes", refuse)
@@ -248,6 +246,104 @@ def test_a_change_that_could_not_be_kept_for_the_end_is_tried_again_where_the_wi
     frames_until(window, qtbot, lambda: window._jobs.are_over)
     assert in_file(page)["salt_added"][0] == 280.0
     assert phase_end(page, "before") == pytest.approx(280.0, abs=1)
+    assert bars_of_next_start(window) == []
+
+
+def refuse(*_: object) -> None:
+    raise LoggerError("the folder may not be written")
+
+
+def bars_of_next_start(window: Window) -> list[str]:
+    before = set(window.bars.texts)
+    tell_unkept_changes(window)
+    return [text for key, text in window.bars.texts.items() if key not in before]
+
+
+@pytest.mark.parametrize("ends", ["stop_and_quit", "save_now"])
+def test_a_change_that_could_not_be_kept_for_the_end_is_told_at_the_next_start(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    ends: str,
+) -> None:
+    """Only the log had it; the words that had been typed were nowhere."""
+    page, salt = moved_twice(window, whole, tmp_path)
+    page.moments.edit(salt.id)
+    page.moments.entry._label.setText("3 drops")
+    monkeypatch.setattr("gui.findings.renewal.keep_changes", refuse)
+    getattr(window, ends)()
+    window._keep_changes()  # as after the end of the session: it is noted once
+    (text,) = bars_of_next_start(window)
+    assert text == (
+        "When the program last ended, changes of a run.h5 could not be saved: 4:40 Salt added: 3 drops. "
+        "the folder may not be written. Look at its moments, and make again what is missing."
+    )
+    (button,) = [b for b in window.bars.findChildren(QAbstractButton) if b.text() == "Show its findings"]
+    opened: list[Path] = []
+    monkeypatch.setattr(window.recordings, "open", opened.append)
+    button.click()
+    assert opened == [page.finished.recording.path]
+    window.untell("unkept 0")
+    assert bars_of_next_start(window) == [], "it is told once"
+
+
+def test_a_change_whose_keeping_fails_while_the_window_goes_is_told_at_the_next_start(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
+    moved_twice(window, whole, tmp_path)
+    window.stop_and_quit()
+    (text,) = bars_of_next_start(window)
+    assert "4:50 Salt added: 2 drops" in text
+
+
+def test_a_change_that_could_not_be_kept_and_was_told_of_is_not_told_again(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
+    moved_twice(window, whole, tmp_path)
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    assert "changed" in window.bars.texts
+    window.stop_and_quit()
+    assert bars_of_next_start(window) == []
+
+
+def test_a_change_that_takes_too_long_to_keep_is_told_at_the_next_start(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    may_end = Event()
+
+    def slow(recording: Recording, changes: Changes) -> Recording:
+        assert may_end.wait(30.0)
+        return keep_changes(recording, changes)
+
+    monkeypatch.setattr("gui.findings.renewal.keep_changes", slow)
+    monkeypatch.setattr("gui.jobs.KEEPING_LIMIT_S", 0.0)
+    moved_twice(window, whole, tmp_path)
+    window.stop_and_quit()
+    may_end.set()
+    names = {"analyse again", "keep changes"}
+    qtbot.waitUntil(lambda: names.isdisjoint(one.name for one in threading.enumerate()), timeout=60_000)
+    (text,) = bars_of_next_start(window)
+    assert "4:40 Salt added: 2 drops. That took more than 30 s; perhaps it was done all the same." in text
+
+
+def test_a_removed_moment_and_pictures_are_told_in_words(qapp: object) -> None:
+    gone, note = new_moment(61.0, "stirring_on", ""), new_moment(2.0, "note", "hums")
+    changes = Changes((note, gone, gone.edited(removed=True)), ({}, {}))
+    assert changes_in_words(changes) == "0:02 hums; 1:01 Stirring on (removed); 2 pictures"
 
 
 def test_what_cannot_be_is_refused_and_changes_nothing(show: Show) -> None:  # noqa: F811
@@ -279,10 +375,6 @@ def test_a_change_that_cannot_be_kept_is_taken_back_and_told(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     host, page = show()
-
-    def refuse(*_: object) -> None:
-        raise LoggerError("the folder may not be written")
-
     monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
     page.moments.move_to(of_kind(page, "salt_added").id, 250.0)
     host.until_idle()
