@@ -112,7 +112,9 @@ class PictureView(QDialog):
             (QKeySequence(Qt.Key.Key_Left), self.before),
             (QKeySequence(Qt.Key.Key_Right), self.after),
         ):
-            QShortcut(key, self).activated.connect(button.click)
+            shortcut = QShortcut(key, self)
+            shortcut.setAutoRepeat(button in (self.before, self.after))  # held, Delete would take all of them
+            shortcut.activated.connect(button.click)
 
     # ------------------------------------------------------------ showing
 

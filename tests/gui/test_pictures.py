@@ -6,8 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
-from PySide6.QtGui import QColor, QDropEvent, QImage
+from PySide6.QtCore import QEvent, QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QColor, QDropEvent, QImage, QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QFileDialog
 
@@ -88,6 +88,30 @@ def test_a_file_is_attached_seen_saved_removed_and_all_is_undone(
     page.redo()
     host.until_idle()
     assert in_file(page) == ["anode ü.jpg"]
+
+
+def test_a_key_held_in_the_pictures_pastes_one_and_removes_one(show: Show) -> None:  # noqa: F811
+    host, page = show()
+    view = opened(host, page)
+    pasted = QImage(40, 90, QImage.Format.Format_RGB32)
+    pasted.fill(QColor("#0000ff"))
+    QApplication.clipboard().setImage(pasted)
+
+    def hold(key: Qt.Key, modifiers: Qt.KeyboardModifier, text: str) -> None:
+        QTest.keyPress(view.windowHandle(), key, modifiers)
+        host.until_idle()
+        for _ in range(3):
+            again = QKeyEvent(QEvent.Type.KeyPress, key, modifiers, text, True)
+            QApplication.sendEvent(view.windowHandle(), again)
+            host.until_idle()
+        QTest.keyRelease(view.windowHandle(), key, modifiers)
+
+    hold(Qt.Key.Key_V, CTRL, "\x16")
+    assert in_file(page) == ["pasted.png"]
+    QTest.keyClick(view, Qt.Key.Key_V, CTRL)
+    host.until_idle()
+    hold(Qt.Key.Key_Delete, Qt.KeyboardModifier.NoModifier, "\x7f")
+    assert in_file(page) == ["pasted.png"]
 
 
 def test_pictures_are_dropped_pasted_and_looked_through(show: Show, photo: Path) -> None:  # noqa: F811
