@@ -25,7 +25,7 @@ from gui.message_words import message_words
 from gui.theme import Theme
 from gui.widgets.choice_box import ChoiceBox
 from gui.widgets.scroll_pane import scroll_pane
-from gui.widgets.text_button import LOW_PX, TARGET_PX, text_button
+from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.bench import UNTIL_SETTLED
 from logger.bench_tables import Step
@@ -295,7 +295,6 @@ def _as_in_the_file(text: str) -> str:
 
 
 def _button(words: str, look: str = "") -> QPushButton:
-    size_px, height_px = (12.5, LOW_PX) if look == "flat" else (14.0, TARGET_PX)
-    button = text_button(words, look, size_px=size_px, height_px=height_px)
+    button = text_button(words, look, size_px=12.5 if look == "flat" else 14)
     button.setAutoDefault(False)
     return button

@@ -12,7 +12,7 @@ TARGET_PX = 44
 """Height of what a hand in a glove is to hit (WCAG 2.2, 2.5.5)."""
 
 LOW_PX = 28
-"""Height where there is no room for that: in a low window, and in a line of fields."""
+"""Height where there is no room for that: in a low window, and on a bar that tells how far something is."""
 
 
 def text_button(

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QEvent, QSettings, Qt
-from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QApplication, QDialog
+from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QApplication, QDialog, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.findings.export_question import ExportQuestion
@@ -134,6 +134,7 @@ def test_the_dialogs(spoken: Window, tmp_path: Path) -> None:
         dialog.show()
         QApplication.processEvents()
         assert too_tight(dialog) == []
+        assert low_buttons(dialog) == []
         language = translate("Help", "en")
         assert language == "en" or untranslated(dialog, language, USERS) == []
         assert dialog.width() <= 1366
@@ -161,6 +162,7 @@ def test_buttons_are_large_enough_for_gloves_on_a_school_laptop(spoken: Window) 
     low = {}
     for name, tab in findings.views.tabs.items():
         tab.click()
+        look(spoken)
         low[f"findings, {name}"] = low_buttons(spoken)
     for name in ("bench", "shelf", "help"):
         spoken.show_page(name)
@@ -168,15 +170,15 @@ def test_buttons_are_large_enough_for_gloves_on_a_school_laptop(spoken: Window) 
             bench = spoken.stack.currentWidget()
             assert isinstance(bench, BenchPage)
             bench.fields["supply", "resistor_ohm"].show_problem(FieldError("12 k", 12000.0))
+        look(spoken)
         low[name] = low_buttons(spoken)
     assert {name: found for name, found in low.items() if found} == {}
 
 
-def low_buttons(window: Window) -> list[str]:
+def low_buttons(root: QWidget) -> list[str]:
     """Return the buttons below 44 pixels (WCAG 2.2, 2.5.5), but for the links within a text."""
-    look(window)
-    buttons = [one for one in window.findChildren(QAbstractButton) if one.isVisible()]
-    assert len(buttons) > 5
+    buttons = [one for one in root.findChildren(QAbstractButton) if one.isVisible()]
+    assert buttons
     return [one.text() for one in buttons if one.height() < 44 and one.property("look") != "link"]
 
 
