@@ -1,4 +1,4 @@
-"""The folder for recordings is not there: said in one bar, which goes as soon as it is."""
+"""The folder for recordings is not there, or closed: said in one bar, which goes as soon as it is open."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from gui.job import Job
 from gui.message_words import message_sentence
 from gui.pages.page import PageHost
-from gui.recordings_folder import recordings_folder
+from gui.recordings_folder import FolderClosed, FolderMissing, check_folder, recordings_folder
 from gui.words import translate
 
 __all__ = ["MissingFolder", "tell_missing_folder"]
@@ -24,7 +24,9 @@ def tell_missing_folder(host: PageHost, reason: str, *, leads_to_bench: bool = T
 
 
 class MissingFolder:
-    """Takes the bar away once the folder is there: the stick is plugged in, or another one was chosen.
+    """Takes the bar away once the folder can be used: the stick is plugged in, or another one was chosen.
+
+    A folder that is there, but may not be read and written, is another reason, and the bar says so.
 
     Parameters
     ----------
@@ -49,9 +51,16 @@ class MissingFolder:
         self._looked_s, self._is_looking = self._clock_s(), True
         folder = recordings_folder(self._host.settings)
 
-        def tell(is_there: bool | None, _error: Exception | None) -> None:
+        def tell(_usable: None, error: Exception | None) -> None:
             self._is_looking = False
-            if is_there:
+            if error is None:
                 self._host.untell(KEY)
+            elif isinstance(error, FolderMissing) and self._says_other(error):
+                tell_missing_folder(self._host, str(error))
 
-        self._host.do(Job(folder.is_dir, tell, "look for the folder"))
+        self._host.do(Job(lambda: check_folder(folder), tell, "look for the folder"))
+
+    def _says_other(self, error: FolderMissing) -> bool:
+        """Tell whether the bar gives the other reason of the two; any third one says more than they."""
+        reasons = {message_sentence(str(kind(error.folder))) for kind in (FolderMissing, FolderClosed)}
+        return self._texts().get(KEY) in reasons - {message_sentence(str(error))}

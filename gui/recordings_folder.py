@@ -13,7 +13,9 @@ from logger.folder import default_folder, new_recording_path
 
 __all__ = [
     "FOLDER_KEY",
+    "FolderClosed",
     "FolderMissing",
+    "check_folder",
     "choose_recordings_folder",
     "new_recording",
     "recordings_folder",
@@ -36,6 +38,36 @@ class FolderMissing(LoggerError):
     def __str__(self) -> str:
         text = translate("Recordings folder", "{folder} is not there; choose another folder on the bench.")
         return text.format(folder=self.folder)
+
+
+class FolderClosed(FolderMissing):
+    """The chosen folder is there, but the user may not enter, read or write it."""
+
+    def __str__(self) -> str:
+        text = translate(
+            "Recordings folder",
+            "{folder} is there, but you may not read and write in it; have that allowed, or choose another "
+            "folder on the bench.",
+        )
+        return text.format(folder=self.folder)
+
+
+def check_folder(folder: Path) -> None:
+    """Find out whether a run can go to `folder`; of a network disk that may take long.
+
+    Raises
+    ------
+    FolderMissing : it is not there.
+    FolderClosed : it is, or may be, but cannot be used.
+    """
+    try:
+        is_there = folder.is_dir()
+    except PermissionError as error:  # one above it cannot be entered
+        raise FolderClosed(folder) from error
+    if not is_there:
+        raise FolderMissing(folder)
+    if not os.access(folder, os.R_OK | os.W_OK | os.X_OK):
+        raise FolderClosed(folder)
 
 
 def user_settings() -> QSettings:
@@ -67,10 +99,10 @@ def new_recording(settings: QSettings) -> Path:
 
     Raises
     ------
-    FolderMissing : the chosen folder is not there.
+    FolderMissing : the chosen folder is not there, or cannot be used.
     LoggerError : the usual one cannot be made.
     """
     folder = recordings_folder(settings)
-    if settings.value(FOLDER_KEY) and not folder.is_dir():
-        raise FolderMissing(folder)
+    if settings.value(FOLDER_KEY):
+        check_folder(folder)
     return new_recording_path(folder)

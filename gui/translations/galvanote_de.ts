@@ -7373,6 +7373,10 @@
 <context>
     <name>Recordings folder</name>
     <message>
+        <source>{folder} is there, but you may not read and write in it; have that allowed, or choose another folder on the bench.</source>
+        <translation>{folder} ist da, aber dort darf nicht gelesen und geschrieben werden; bitte das erlauben lassen oder beim Aufbau einen anderen Ordner wählen.</translation>
+    </message>
+    <message>
         <source>Nothing can be written to {folder}; choose another folder.</source>
         <translation>In {folder} kann nichts geschrieben werden; bitte einen anderen Ordner wählen.</translation>
     </message>

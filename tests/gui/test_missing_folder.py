@@ -52,6 +52,37 @@ def test_it_goes_when_another_folder_is_chosen(
     qtbot.waitUntil(lambda: KEY not in window.bars.texts, timeout=10_000)
 
 
+def closed(monkeypatch: pytest.MonkeyPatch, folder: Path, *, at: str) -> None:
+    """Have the system refuse `folder`, or the one above it, whoever runs the test."""
+    if at == "itself":
+        monkeypatch.setattr("gui.recordings_folder.os.access", lambda path, _how: path != folder)
+        return
+    is_dir = Path.is_dir
+
+    def refused(path: Path) -> bool:
+        if path == folder:
+            raise PermissionError(13, "Permission denied", str(path))
+        return is_dir(path)
+
+    monkeypatch.setattr(Path, "is_dir", refused)
+
+
+@pytest.mark.parametrize("at", ["itself", "above"])
+def test_a_folder_that_is_there_but_closed_is_said_to_be_that(
+    window: Window, stick: Path, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, at: str
+) -> None:
+    """The bar went as soon as the folder was there, and the next run could not begin."""
+    ask_for_a_lesson(window)
+    stick.mkdir()
+    with monkeypatch.context() as patch:
+        closed(patch, stick, at=at)
+        qtbot.waitUntil(lambda: "may not read and write" in window.bars.texts[KEY], timeout=10_000)
+        QTest.keyClick(window.windowHandle(), Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
+        assert window.session is None, "no run begins that could not be recorded"
+        assert "may not read and write" in window.bars.texts[KEY]
+    qtbot.waitUntil(lambda: KEY not in window.bars.texts, timeout=10_000)
+
+
 def test_it_leads_to_where_another_folder_is_chosen(window: Window, stick: Path) -> None:
     ask_for_a_lesson(window)
     assert not stick.exists()
