@@ -55,8 +55,7 @@ class RunNews(QObject):
         """Say where the run was saved."""
         text = translate("Window", "Saved as {path}").format(path=finished.recording.path)
         self._host.tell("saved", "info", text, passes_after_s=INFO_PASSES_S)
-        for key in OF_THE_RUN if not self._desk.is_busy else ():  # a run of before may be saved late
-            self._host.untell(key)
+        self._forget_run()
         self._watch.alerts.call(text)
 
     def tell_failed(self, session: Session) -> None:
@@ -81,6 +80,12 @@ class RunNews(QObject):
         if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
             actions = ((translate("Window", "Save again"), save_again),)
         self._host.tell(key, "danger", message_sentences(session.errors), actions)
+        self._forget_run()
+
+    def _forget_run(self) -> None:
+        """Take away what only a run that goes on can answer: one of before may be saved late."""
+        for key in OF_THE_RUN if not self._desk.is_busy else ():
+            self._host.untell(key)
 
     def tell_unsaved(self) -> None:
         """Offer once more to save what could not be saved: its bar may have been closed."""

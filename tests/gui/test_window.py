@@ -456,6 +456,17 @@ def test_who_closes_the_window_sees_that_the_run_could_not_be_saved(bench: Bench
     assert left == [0], "who closes it once more has seen it"
 
 
+def test_a_run_that_could_not_be_saved_is_not_said_to_be_ready_to_end(bench: Bench) -> None:
+    bench.page.announced.emit("The voltage has settled: the run can end.")
+    assert "sheet" in bench.window.bars.texts
+    bench.run.disk_error = LoggerError("No room for a.h5.")
+    bench.window.stop()
+    bench.qtbot.waitUntil(lambda: bench.session.state == "failed", timeout=10_000)
+    bench.look()
+    assert "No room for a.h5." in bench.window.bars.texts.values()
+    assert "sheet" not in bench.window.bars.texts
+
+
 def test_an_end_from_outside_does_not_wait_for_room(bench: Bench) -> None:
     bench.run.disk_error = LoggerError("No room for a.h5.")
     with bench.qtbot.waitSignal(bench.window.done, timeout=10_000) as left:
