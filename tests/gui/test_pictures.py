@@ -18,7 +18,8 @@ from logger.reader import read_recording
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
-from tests.gui.test_run_keys import CTRL, Bench, bench  # noqa: F401 - a fixture
+from tests.gui.window_bench import CTRL, Bench
+from tests.gui.window_bench import bench as bench
 from tests.logger.test_attachments import png
 
 Show = Callable[[], tuple[FakeHost, FindingsPage]]
@@ -191,7 +192,7 @@ def test_a_damaged_picture_is_kept_and_cannot_be_shown(show: Show, photo: Path) 
     assert view.remove.isEnabled()
 
 
-def test_a_picture_is_attached_while_the_run_goes_on(bench: Bench, photo: Path) -> None:  # noqa: F811
+def test_a_picture_is_attached_while_the_run_goes_on(bench: Bench, photo: Path) -> None:
     moment = bench.session.add_moment("photo", "anode", 50.0)
     bench.look()
     bench.press(Qt.Key.Key_I, CTRL)
@@ -215,7 +216,7 @@ def test_a_picture_is_attached_while_the_run_goes_on(bench: Bench, photo: Path) 
 
 
 def test_a_moment_with_a_picture_is_removed_in_a_run_the_picture_stays_and_both_come_back(
-    bench: Bench,  # noqa: F811
+    bench: Bench,
     photo: Path,
 ) -> None:
     moment = bench.session.add_moment("photo", "anode", 50.0)

@@ -20,6 +20,8 @@ from gui.window import Window
 from logger.recording import ChannelData, Recording
 from tests.gui.fakes import FakeRun, lesson, plan
 
+CTRL = Qt.KeyboardModifier.ControlModifier
+
 
 class Bench:
     """A window with a fake run in it."""
