@@ -35,8 +35,9 @@ SETTLES = {
 AWAITED = ("lost", "fault", "silent", "channel_silent")
 """Notices of a source that ask for it to come back; when the run is over nothing waits for it any more."""
 
-SAID_BY_FAILURE = ("not_archived", "unsaved", DISK_FULL)
-"""Notices that say what the bar of a run says that could not be saved, or promise what it knows better."""
+SAID_BY_FAILURE = ("not_archived", "unsaved", DISK_FULL, "disk_error")
+"""Notices that say what the bar of a run says that could not be saved, or promise what it knows better: a
+second place, too, is one only while the run goes on."""
 
 GRAVER = {"silent": "danger"}
 """Notices that the window takes more seriously than a log does: readings are being missed right now."""

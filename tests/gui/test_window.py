@@ -354,7 +354,8 @@ def test_a_run_that_could_not_be_saved_stays_and_is_saved_again(bench: Bench) ->
     """The only offer began another run of that name: it was refused, and the curve of this one was gone."""
     page, told = bench.page, "No room for a.h5. What was recorded is safe in a.h5.journal"
     bench.run.disk_error = LoggerError(told)
-    bench.run.told += [RunNotice(120.0, "danger", code, told) for code in ("disk_full", "not_archived")]
+    codes = ("disk_full", "disk_error", "not_archived")
+    bench.run.told += [RunNotice(120.0, "danger", code, told) for code in codes]
     bench.look()
     bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
     key = f"failed {bench.session.plan.out}"
