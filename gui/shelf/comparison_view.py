@@ -161,7 +161,8 @@ class ComparisonView(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        self._rows.addWidget(self._table())
+        if self._runs:  # headings of nothing would stand about while the first run is read
+            self._rows.addWidget(self._table())
         if self._comparison is not None:
             for sentence in comparison_sentences(self._comparison):
                 self._rows.addWidget(_wrapped(sentence, 14))

@@ -19,6 +19,7 @@ from pytestqt.qtbot import QtBot
 from gui.pages.shelf_page import FOLDER_KEY, ShelfPage
 from gui.shelf.comparison_table import ComparisonTable
 from gui.shelf.comparison_texts import ComparedRow
+from gui.shelf.comparison_view import ComparisonView
 from gui.shelf.overlay_chart import OverlayChart
 from gui.shelf.overlay_picture import PITCH, _moved_apart
 from gui.shelf.overlay_view import OverlayRun, OverlayView
@@ -468,6 +469,20 @@ def test_the_stretch_stays_within_the_runs_that_are_left() -> None:
     assert view.stretch == (39.0 - (right - left), 39.0)
     view.show([long])
     assert view.stretch == (39.0 - (right - left), 39.0)
+
+
+def test_no_headings_stand_about_while_the_first_run_is_read(
+    qtbot: QtBot, theme: Theme, tmp_path: Path
+) -> None:
+    view = ComparisonView(theme)
+    qtbot.addWidget(view)
+    view.resize(1200, 800)
+    view.show()
+    view.show_runs([], [tmp_path / "a.h5", tmp_path / "b.h5"])
+    QApplication.processEvents()
+    said = [one.text() for one in view.findChildren(QLabel) if one.isVisible()]
+    assert "2 runs, 2 to be read …" in said
+    assert "Before" not in said
 
 
 def test_the_voltages_stay_where_nothing_was_read() -> None:
