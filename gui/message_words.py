@@ -4,7 +4,8 @@ These floors speak English only: their messages also go to the command line, int
 child processes, and come back from there as plain text. So a message is recognised by its wording.
 `gui.translations.message_list` holds every wording of their sources with its places; what stands in a place
 of the message is a value, or itself a message. What is not recognised stays as it is. Keys of the bench file
-that a message names become the names of their fields (`gui.field_names`).
+that a message names become the names of their fields (`gui.field_names`), and what the operating system says
+of a known failure becomes words of ours (`gui.system_words`).
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP
 
 from gui.field_names import are_keys, keep_keys, mark_keys, name_fields, path_before
 from gui.numbers import decimal_sign
+from gui.system_words import system_words
 from gui.wording import Wording
 from gui.words import translate
 
@@ -306,6 +308,8 @@ def _in_parts(text: str, depth: int) -> _Message:
 
 
 def _recognise(text: str, depth: int) -> _Said | None:
+    if (of_system := system_words(text)) is not None:
+        return _Said(of_system)
     for wording in _wordings():
         if (places := wording.places_of(text)) is not None:
             values = {name: _take_apart(value, depth + 1) for name, value in places.items()}

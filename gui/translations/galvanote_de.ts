@@ -7055,6 +7055,74 @@
         <source>{words}, {temperature_c} degC, {pressure_pa} kPa, all charge splits water</source>
         <translation>{words}, {temperature_c} degC, {pressure_pa} kPa, alle Ladung spaltet Wasser</translation>
     </message>
+    <message>
+        <source>the disk is full</source>
+        <translation>der Datenträger ist voll</translation>
+    </message>
+    <message>
+        <source>your share of the disk is used up</source>
+        <translation>der eigene Anteil am Datenträger ist aufgebraucht</translation>
+    </message>
+    <message>
+        <source>you have no permission for it</source>
+        <translation>dazu fehlt die Berechtigung</translation>
+    </message>
+    <message>
+        <source>the system does not allow it</source>
+        <translation>das System erlaubt es nicht</translation>
+    </message>
+    <message>
+        <source>that disk can only be read</source>
+        <translation>dieser Datenträger lässt sich nur lesen</translation>
+    </message>
+    <message>
+        <source>it is not there</source>
+        <translation>es ist nicht vorhanden</translation>
+    </message>
+    <message>
+        <source>a part of its path is no folder</source>
+        <translation>ein Teil des Pfads ist kein Ordner</translation>
+    </message>
+    <message>
+        <source>it is a folder</source>
+        <translation>es ist ein Ordner</translation>
+    </message>
+    <message>
+        <source>the name is taken already</source>
+        <translation>der Name ist schon vergeben</translation>
+    </message>
+    <message>
+        <source>the name is too long</source>
+        <translation>der Name ist zu lang</translation>
+    </message>
+    <message>
+        <source>something else is using it</source>
+        <translation>etwas anderes benutzt es gerade</translation>
+    </message>
+    <message>
+        <source>the disk or the device reports an error</source>
+        <translation>der Datenträger oder das Gerät meldet einen Fehler</translation>
+    </message>
+    <message>
+        <source>there is no such device</source>
+        <translation>ein solches Gerät gibt es hier nicht</translation>
+    </message>
+    <message>
+        <source>no device is behind it</source>
+        <translation>dahinter ist kein Gerät</translation>
+    </message>
+    <message>
+        <source>no answer came in time</source>
+        <translation>es kam rechtzeitig keine Antwort</translation>
+    </message>
+    <message>
+        <source>nobody is listening there</source>
+        <translation>dort nimmt niemand etwas an</translation>
+    </message>
+    <message>
+        <source>the other end broke the connection off</source>
+        <translation>die Gegenseite hat die Verbindung abgebrochen</translation>
+    </message>
 </context>
 <context>
     <name>Moment entry</name>
