@@ -83,7 +83,7 @@ def tell_unkept_changes(host: PageHost) -> None:
             "Unkept changes",
             "When the program last ended, changes of {name} could not be saved: {changes}. {why} "
             "Look at its moments, and make again what is missing.",
-        ).format(name=path.name, changes=words, why=message_sentence(_ended(why)))
+        ).format(name=path.name, changes=words, why=_ended(message_sentence(why)))
         action = (translate("Unkept changes", "Show its findings"), partial(host.open_file, path))
         host.tell(f"unkept {number}", "warning", text, (action,))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import threading
 from collections.abc import Callable
@@ -17,7 +18,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
 from gui.findings.finished_moments import FinishedMoments
-from gui.findings.unkept import changes_in_words, tell_unkept_changes
+from gui.findings.unkept import UnkeptChanges, changes_in_words, tell_unkept_changes
 from gui.moment_acts import MomentActs
 from gui.pages.findings_page import FindingsPage
 from gui.session import load_finished
@@ -29,6 +30,7 @@ from logger.reader import read_recording
 from logger.reanalysis import Reanalysis, analyse_again
 from logger.recording import Recording
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
+from tests.gui.languages import speaking
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
 
@@ -338,6 +340,17 @@ def test_a_change_that_takes_too_long_to_keep_is_told_at_the_next_start(
     qtbot.waitUntil(lambda: names.isdisjoint(one.name for one in threading.enumerate()), timeout=60_000)
     (text,) = bars_of_next_start(window)
     assert "4:40 Salt added: 2 drops. That took more than 30 s; perhaps it was done all the same." in text
+
+
+def test_the_reason_is_told_in_the_language_of_the_next_start(
+    qapp: QApplication, window: Window, tmp_path: Path
+) -> None:
+    why = f"{tmp_path}/a.h5 could not be changed ({os.strerror(errno.ENOSPC)}); it is as it was"
+    UnkeptChanges(window.settings).note(tmp_path / "a.h5", "4:40 Salz: 3 Tropfen", why)
+    with speaking(qapp, "de"):
+        (text,) = bars_of_next_start(window)
+    assert "(der Datenträger ist voll)" in text
+    assert "could not" not in text
 
 
 def test_a_removed_moment_and_pictures_are_told_in_words(qapp: object) -> None:
