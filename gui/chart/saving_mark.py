@@ -22,6 +22,7 @@ SHORTEST_ARROW = 14.0
 ROOM_FOR_WORDS = 62.0
 TIP = 7.0
 WORDS_HEIGHT = 42.0
+BESIDE_ARROW = 11.0
 LEVEL_HEIGHT, LEVEL_ASCENT = 16.0, 12.0
 DASHES = (3.0, 2.0)
 DOT = 5.5
@@ -124,10 +125,12 @@ class SavingMark(Part):
         """
         end, middle = frame.x(level.end_s), frame.y(level.voltage_V)
         above, below = middle - 8 - LEVEL_ASCENT, middle + 20 - LEVEL_ASCENT
-        left = end + 6
+        left, last = end + 6, frame.width
+        if self._words_place is not None:  # then an arrow falls at the right
+            last = self._words_place.right() + BESIDE_ARROW - TIP
         tops = (above, below) if level.voltage_V >= 0 else (below, above)
         if left + width > frame.width - 2:
-            left, tops = max(min(end, frame.width) - width, 2.0), (below, above)
+            left, tops = max(min(end, last) - width, 2.0), (below, above)
         for top in tops:
             room = QRectF(left, top, width, LEVEL_HEIGHT)
             is_whole = room.top() >= 0 and room.bottom() <= frame.height
@@ -175,7 +178,7 @@ class SavingMark(Part):
         )
         lowest = max(frame.height - WORDS_HEIGHT, 0.0)  # in a low picture they stand whole beside a part
         upper = min(max((top + bottom) / 2 - WORDS_HEIGHT / 2, 0.0), lowest)
-        place = QRectF(x - 11 - width, upper, width, WORDS_HEIGHT)
+        place = QRectF(x - BESIDE_ARROW - width, upper, width, WORDS_HEIGHT)
         if abs(bottom - top) >= ROOM_FOR_WORDS and not self._is_crossed(place, frame):
             return place
         beyond = QRectF(place)  # on the other side of the level

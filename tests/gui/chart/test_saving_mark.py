@@ -10,7 +10,7 @@ from PySide6.QtGui import QImage, QPainter
 
 from gui.chart.frame import Frame
 from gui.chart.notes import Level, Notes, Saving
-from gui.chart.saving_mark import SavingMark
+from gui.chart.saving_mark import SavingMark, _arrow
 from gui.theme import LIGHT
 from logger.overview import Overview
 from tests.gui.fakes import lesson
@@ -105,3 +105,28 @@ def test_words_of_a_level_out_of_sight_are_not_half_seen(size: tuple[int, int]) 
 def test_words_of_the_saving_at_a_rim_stand_whole(size: tuple[int, int]) -> None:
     level = Level(190.0, 284.0, 2.32, 0.002, "")
     assert not is_cut_off(unclipped(size, level, Saving(level, 570.0, 2.27, "saved so far", "50 ± 5 mV")))
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("size", [(270, 130), LARGE])
+def test_words_of_the_last_level_leave_the_arrow_free(size: tuple[int, int]) -> None:
+    """In the smallest window the voltage afterwards stood over the head of the arrow."""
+    width, height = size
+    frame = Frame(width, height, 0.0, 600.0, 2.2, 2.32)
+    before = Level(190.0, 284.0, 2.30, 0.002, "")
+    after = Level(480.0, 598.0, 2.202, 0.002, "2.202 V after")
+    saving = Saving(before, 598.0, 2.202, "saved", "98 ± 5 mV")
+    mark = SavingMark()
+    times_s, values = lesson(598)
+    columns = Overview.of(times_s, values).columns(np.linspace(0.0, 600.0, width + 1))
+    mark.show_notes(Notes(levels=(before, after), saving=saving), columns, 1.0)
+    image = QImage(width, height, QImage.Format.Format_RGB32)
+    image.fill(LIGHT.paper)
+    painter = QPainter(image)
+    mark.paint(painter, frame, LIGHT)
+    painter.end()
+    words, (x, top, bottom) = mark._taken[-1], _arrow(saving, frame)
+    assert len(mark._taken) == 2
+    assert words.top() >= top
+    assert words.bottom() <= max(bottom, frame.height)
+    assert words.right() <= x - 5
