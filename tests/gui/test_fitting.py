@@ -59,6 +59,7 @@ def spoken(
     shutil.copytree(INVENTED / "class", folder / "class")
     settings.setValue("shelf_folder", str(folder / "class"))
     theme.choose("light")
+    before = {file: file.stat().st_mtime_ns for file in INVENTED.rglob("*.h5")}
     window = Window(theme, settings)
     window.show()
     yield window
@@ -69,6 +70,8 @@ def spoken(
     window.hide()
     window.deleteLater()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+    changed = [file.name for file, at in before.items() if file.stat().st_mtime_ns != at]
+    assert changed == [], "recordings of the repository that the test has changed"
 
 
 def look(window: Window) -> None:
@@ -199,7 +202,8 @@ def test_words_can_be_typed_in_the_smallest_window(spoken: Window, tmp_path: Pat
     assert too_tight(editor) == []
     assert editor._lines[0].label.width() >= TYPED_WORDS
     editor.reject()
-    spoken.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    mine = shutil.copy(INVENTED / "good-lesson.h5", tmp_path)  # words being typed are kept at the end
+    spoken.add_findings(load_finished(Path(mine)))
     findings = spoken.findings_pages[-1]
     spoken.stack.bring(findings)
     findings.moments.edit(findings.moments.keeper.moments[3].id)
