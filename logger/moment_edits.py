@@ -30,6 +30,9 @@ class Changes:
     def __bool__(self) -> bool:
         return bool(self.revisions) or bool(self.pictures)
 
+    def __add__(self, later: Changes) -> Changes:
+        return Changes((*self.revisions, *later.revisions), (*self.pictures, *later.pictures))
+
 
 def moments_of(path: Path) -> tuple[Moment, ...]:
     """Return the living moments of a recording, in order of time."""

@@ -87,13 +87,13 @@ class Renewal:
                 keep_changes(recording, changes)
 
         def tell(_done: None, error: Exception | None) -> None:
-            if before is not None and before.error is not None:  # of which nobody has heard yet
-                self._note(begun, str(before.error))
             self._forget_in_hand(changes)
-            if error is not None:
-                self._note(changes, str(error))
-                self._moments.put_back(changes)
-            if changes:
+            failed = before.error if before is not None and begun else None  # of which nobody has heard yet
+            lost = (begun if failed else Changes()) + (changes if error else Changes())
+            if lost:
+                self._note(lost, str(error or failed))
+                self._moments.put_back(lost)
+            if changes or lost:
                 self._go_on_if_window_stays()
 
         self._job = ending = Job(keep, tell, "keep changes")

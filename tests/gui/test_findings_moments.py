@@ -303,6 +303,23 @@ def test_a_change_whose_keeping_fails_while_the_window_goes_is_told_at_the_next_
     assert "4:50 Salt added: 2 drops" in text
 
 
+def test_changes_that_fail_one_after_the_other_are_told_in_one_bar_with_the_last_words(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A moment stood there twice: as it was added, and with the words that were typed for it."""
+    monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
+    monkeypatch.setattr("gui.findings.renewal.keep_changes", refuse)
+    moved_twice(window, whole, tmp_path)
+    window._keep_changes()
+    window.stop_and_quit()
+    (text,) = bars_of_next_start(window)
+    assert "4:40 Salt added: 2 drops. the" in text
+    assert "4:50" not in text
+
+
 def test_a_change_that_could_not_be_kept_and_was_told_of_is_not_told_again(
     window: Window,
     qtbot: QtBot,
