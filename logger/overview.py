@@ -42,7 +42,7 @@ MOST_SAMPLES_KEPT = 1 << 22
 BUCKETS_KEPT = 1 << 18
 """Most recent buckets held of each level while recording (6 MB a level)."""
 
-FLAT_LIMIT = 1 << 17
+FLAT_LIMIT = 3 << 17
 """A stretch of at most this many items is reduced at once; longer ones by way of the next level."""
 
 PIECE = 1 << 20
@@ -280,6 +280,7 @@ class Overview:
         if not over.any():
             self._in_overload = False
             return
+        self._raw.has_overload = True
         change = np.flatnonzero(np.diff(np.concatenate(([False], over, [False])).astype(np.int8)))
         for begin, end in change.reshape(-1, 2):
             if begin == 0 and self._in_overload:
@@ -296,6 +297,8 @@ class Overview:
             held = layer.held_from
             if layer.times.count <= held:
                 continue
+            if held == 0 and layer is self._raw:  # the usual: all are held
+                return layer.times.count_before(edges_s)
             here = open_ if layer.is_top else open_ & (edges_s > layer.times[held])
             if held == 0:
                 here = open_

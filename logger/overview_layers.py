@@ -42,6 +42,8 @@ class Layer:
         self.low = low
         self.high = low if high is None else high
         self.coarser: Layer | None = None
+        self.has_overload = False
+        """Of the samples: whether any may be one. Buckets are made without."""
         self._waiting: tuple[NDArray[Any], ...] | None = None
 
     @property
@@ -130,7 +132,7 @@ class Layer:
         return may
 
     def _finite(self, values: NDArray[Any]) -> NDArray[Any]:
-        return finite(values) if self.bucket == 1 else values  # buckets were made without overload
+        return finite(values) if self.has_overload else values
 
     def can_fold_edges(self, begin: Indices, beyond: Indices) -> bool:
         """Tell whether `fold_edges` serves: no column but an empty one lies within a single parent."""

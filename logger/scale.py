@@ -61,16 +61,16 @@ def voltages_to_show(low_V: Vector, high_V: Vector) -> Range | None:
         Reversed leads (negative voltages) are treated alike.
     """
     both = np.concatenate([low_V, high_V])
-    both = both[np.isfinite(both)]
-    if not both.size:
-        return None
     magnitude = np.abs(both)
     for least, most in BANDS_V:
         inside = both[(magnitude >= least) & (magnitude < most)]
         if inside.size:
             both = inside
             break
-    both = np.clip(both, -LARGEST_V, LARGEST_V)
+    else:
+        both = np.clip(both[np.isfinite(both)], -LARGEST_V, LARGEST_V)
+        if not both.size:
+            return None
     near, far = _quantile(both, TRIM), _quantile(both, 1 - TRIM)
     reach = 0.5 * max(far - near, MIN_SPAN_V)
     kept = both[(both >= near - reach) & (both <= far + reach)]

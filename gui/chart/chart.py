@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import Any
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
@@ -201,15 +202,22 @@ class Chart(QWidget):
         colours = self._theme.colours
         for rect in stale:  # type: ignore[attr-defined]
             painter.fillRect(rect, QColor(colours.paper))
-        for part in self._parts:
-            if self.frame is not None and part.is_shown and stale.intersects(part.ground):
-                exposed = stale.intersected(part.ground).boundingRect()
-                part.exposed = exposed.translated(-part.place.topLeft())
-                painter.save()
-                painter.setClipRect(part.ground, Qt.ClipOperation.IntersectClip)
-                painter.setTransform(QTransform.fromTranslate(part.place.left(), part.place.top()), True)
-                part.paint(painter, self.frame, colours)
-                painter.restore()
+        if self.frame is None:
+            return
+        for (ground, place), parts in itertools.groupby(self._parts, lambda part: (part.ground, part.place)):
+            if not stale.intersects(ground):
+                continue
+            exposed = stale.intersected(ground).boundingRect().translated(-place.topLeft())
+            painter.save()
+            painter.setClipRect(ground, Qt.ClipOperation.IntersectClip)
+            painter.setTransform(QTransform.fromTranslate(place.left(), place.top()), True)
+            for part in parts:
+                if part.is_shown:
+                    part.exposed = exposed
+                    painter.save()
+                    part.paint(painter, self.frame, colours)
+                    painter.restore()
+            painter.restore()
 
     def _repaint_stale(self) -> None:
         """Have Qt paint what lies where a part has changed; what has not keeps its picture."""

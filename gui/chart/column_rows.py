@@ -57,9 +57,12 @@ def strips(bounds: Bounds) -> Iterator[Strip]:
     """
     column = int(bounds[0, 0])
     width = int(bounds[-1, 2]) + 1 - column
-    top, bottom = np.full(width, FARTHEST, dtype=np.uint16), np.zeros(width, dtype=np.uint16)
-    for side in (bounds[:, 2] - column, bounds[:, 0] - column):
-        top[side], bottom[side] = bounds[:, 1], bounds[:, 3]
+    if width == len(bounds):  # each is one pixel wide, and none is missing
+        top, bottom = bounds[:, 1].astype(np.uint16), bounds[:, 3].astype(np.uint16)
+    else:
+        top, bottom = np.full(width, FARTHEST, dtype=np.uint16), np.zeros(width, dtype=np.uint16)
+        for side in (bounds[:, 2] - column, bounds[:, 0] - column):
+            top[side], bottom[side] = bounds[:, 1], bounds[:, 3]
     height = np.where(bottom > top, bottom - top, np.uint16(0))
     first, beyond = int(bounds[:, 1].min()), int(bounds[:, 3].max())
     last_top, first_bottom = int(bounds[:, 1].max()), int(bounds[:, 3].min())
