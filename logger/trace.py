@@ -25,17 +25,20 @@ SAMPLES_PER_COLUMN = 2
 class Trace(NamedTuple):
     """A curve ready to be drawn, in seconds and volts.
 
-    `number, low_V, high_V`: filled columns, counted from the left; empty where samples are few.
+    `number`: filled columns, counted from the left; empty where samples are few.
     `lines`: unbroken stretches of (times, voltages), to be drawn as thin lines; a stretch may be a
     single sample, to be drawn as a dot.
-    `columns`: smallest and largest voltage of each column, as measured (to fit the axis to).
+    `columns`: smallest and largest voltage of each column, as measured.
     """
 
     number: NDArray[np.int64]
-    low_V: Vector
-    high_V: Vector
     lines: tuple[tuple[Vector, Vector], ...]
     columns: Columns
+
+    def touching_V(self) -> tuple[Vector, Vector]:
+        """Return lower and upper end of the filled columns, stretched so that neighbours touch."""
+        number, columns = self.number, self.columns
+        return touching(columns.low[number], columns.high[number], np.diff(number) == 1)
 
 
 def trace(overview: Overview, left_s: float, column_s: float, count: int) -> Trace:
@@ -49,23 +52,14 @@ def trace(overview: Overview, left_s: float, column_s: float, count: int) -> Tra
     if overview.count_between(edges_s[0], edges_s[-1]) <= SAMPLES_PER_COLUMN * count:
         found = overview.samples_between(edges_s[0], edges_s[-1])
         if found is not None:
-            none = np.empty(0)
-            lines = _unbroken(*found, gaps_s)
-            return Trace(np.empty(0, np.int64), none, none, lines, columns)
-    number = np.flatnonzero(columns.has_data)
-    low, high = columns.low[number], columns.high[number]
-    centres_s = edges_s[number] + column_s / 2
-    apart = np.diff(number) > 1
-    broken = gap_between(gaps_s, centres_s) & apart
-    low, high = touching(low, high, ~apart)
-    lines = _bridges(centres_s, low, high, apart & ~broken)
-    return Trace(number, low, high, lines, columns)
+            return Trace(np.empty(0, np.int64), _unbroken(*found, gaps_s), columns)
+    without_lines = Trace(np.flatnonzero(columns.has_data), (), columns)
+    return without_lines._replace(lines=_bridges(without_lines, edges_s + column_s / 2, gaps_s))
 
 
 def within(trace: Trace, first: int, beyond: int) -> Trace:
     """Return a trace of filled columns without those before column `first` and from column `beyond` on."""
-    part = slice(*np.searchsorted(trace.number, (first, beyond)))
-    return trace._replace(number=trace.number[part], low_V=trace.low_V[part], high_V=trace.high_V[part])
+    return trace._replace(number=trace.number[slice(*np.searchsorted(trace.number, (first, beyond)))])
 
 
 def changed_columns(former: Columns, present: Columns) -> NDArray[np.int64]:
@@ -106,10 +100,12 @@ def touching(low: Vector, high: Vector, joined: NDArray[np.bool_]) -> tuple[Vect
     return low, high
 
 
-def _bridges(
-    centres_s: Vector, low: Vector, high: Vector, where: NDArray[np.bool_]
-) -> tuple[tuple[Vector, Vector], ...]:
+def _bridges(trace: Trace, centres_s: Vector, gaps_s: Vector) -> tuple[tuple[Vector, Vector], ...]:
     """Lines from a column to the next filled one, over columns without a sample that are no gap."""
-    places = np.flatnonzero(where)
-    middle = (low + high) / 2
-    return tuple((centres_s[i : i + 2], middle[i : i + 2]) for i in places)
+    apart = np.diff(trace.number) > 1
+    if not apart.any():
+        return ()
+    low_V, high_V = trace.touching_V()
+    middle_V, middle_s = (low_V + high_V) / 2, centres_s[trace.number]
+    places = np.flatnonzero(apart & ~gap_between(gaps_s, middle_s))
+    return tuple((middle_s[i : i + 2], middle_V[i : i + 2]) for i in places)

@@ -67,19 +67,22 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     thickness, scale : pixels; and pixels of the screen in one of the design.
     """
     number, top, bottom, is_joined = columns
-    middle = (top + bottom) / 2
+    middle, height = (top + bottom) / 2, bottom - top
     apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
-    is_thin = bottom - top < 2 * thickness
-    is_far = is_joined & (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
-    is_high = bottom - top > HIGH * scale
-    line = np.flatnonzero(is_joined & ~is_far & (apart > -2 * thickness) & ~(is_high[1:] & is_high[:-1]))
-    if is_far.any():
-        top, bottom = touching(top, bottom, is_far)
-    is_tall = bottom - top > thickness
+    is_loose = is_joined & (apart > -2 * thickness)
+    segments = dots = np.empty((0, 4))
     x = number + 0.5
-    segments = np.stack([x[line], middle[line], x[line + 1], middle[line + 1]], axis=1)
-    alone = _alone(number, ~is_tall)
-    dots = np.stack([x[alone] - 0.5, middle[alone], x[alone] + 0.5, middle[alone]], axis=1)
+    if is_loose.any():  # else it is a band, all of which overlaps
+        is_thin, is_high = height < 2 * thickness, height > HIGH * scale
+        is_far = is_loose & (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
+        line = np.flatnonzero(is_loose & ~is_far & ~(is_high[1:] & is_high[:-1]))
+        segments = np.stack([x[line], middle[line], x[line + 1], middle[line + 1]], axis=1)
+        if is_far.any():
+            top, bottom = touching(top, bottom, is_far)
+    is_tall = bottom - top > thickness
+    if not is_tall.all():
+        alone = _alone(number, ~is_tall)
+        dots = np.stack([x[alone] - 0.5, middle[alone], x[alone] + 0.5, middle[alone]], axis=1)
     tall = np.flatnonzero(is_tall)
     inside = _is_inside(top, bottom)[tall]
     thicket = np.zeros_like(inside) if inside.all() else _is_thicket(middle)[tall]

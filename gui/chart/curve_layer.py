@@ -141,6 +141,8 @@ class CurveLayer(Part):
     def _paint_gaps(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Hatch every gap from edge to edge; one narrower than a pixel still gets a line and a tick."""
         gaps_s = self._gone_s[0]
+        if not len(gaps_s):
+            return
         seen = gaps_s[(gaps_s[:, 1] >= frame.left_s) & (gaps_s[:, 0] <= frame.right_s)]
         if not len(seen):
             return

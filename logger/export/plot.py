@@ -244,7 +244,7 @@ class Plot:
         shapes: list[Shape] = []
         found, frame = self._trace, self._frame
         if found.number.size:
-            top, bottom = self._y(found.high_V), self._y(found.low_V)
+            bottom, top = (self._y(end_V) for end_V in found.touching_V())
             thin = np.maximum(LINE_MM - (bottom - top), 0) / 2
             x = frame.left_mm + found.number * COLUMN_MM
             rows = np.stack([x, top - thin, bottom - top + 2 * thin], axis=1)
@@ -331,7 +331,7 @@ class Plot:
         """Where the curve is, for labels to keep off it."""
         found, frame = self._trace, self._frame
         x = [frame.left_mm + found.number * COLUMN_MM]
-        top, bottom = [self._y(found.high_V)], [self._y(found.low_V)]
+        bottom, top = ([self._y(end_V)] for end_V in found.touching_V())
         for times_s, voltages_V in found.lines:
             at = np.arange(float(self._x(times_s[0])), float(self._x(times_s[-1])) + COLUMN_MM, COLUMN_MM)
             y = np.interp(at, self._x(times_s), self._y(voltages_V))
