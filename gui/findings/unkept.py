@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import logging
 import uuid
 from collections.abc import Iterator
 from functools import partial
@@ -18,6 +19,8 @@ from gui.words import translate
 from logger.moment_edits import Changes
 
 __all__ = ["UnkeptChanges", "changes_in_words", "tell_unkept_changes"]
+
+log = logging.getLogger(__name__)
 
 GROUP = "changes_not_kept"
 
@@ -57,7 +60,11 @@ class UnkeptChanges:
     def _entries(self) -> Iterator[tuple[str, tuple[Path, str, str]]]:
         for key in self._settings.allKeys():
             if key.startswith(f"{GROUP}/"):
-                path, words, why = json.loads(str(self._settings.value(key)))
+                try:
+                    path, words, why = map(str, json.loads(str(self._settings.value(key))))
+                except (TypeError, ValueError) as error:
+                    log.warning("%s in the settings cannot be read: %s", key, error)
+                    continue
                 yield key, (Path(path), words, why)
 
 

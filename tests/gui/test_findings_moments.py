@@ -370,6 +370,15 @@ def test_the_reason_is_told_in_the_language_of_the_next_start(
     assert "could not" not in text
 
 
+@pytest.mark.parametrize("damaged", ["", "{", "5", '["a.h5"]'])
+def test_what_is_damaged_in_the_settings_is_passed_over_at_the_start(damaged: str, window: Window) -> None:
+    window.settings.setValue("changes_not_kept/damaged", damaged)
+    UnkeptChanges(window.settings).note(Path("run.h5"), "1:30 hums", "The disk is full.")
+    (text,) = bars_of_next_start(window)
+    assert "1:30 hums" in text
+    assert not window.settings.contains("changes_not_kept/damaged")
+
+
 def test_a_removed_moment_and_pictures_are_told_in_words(qapp: object) -> None:
     gone, note = new_moment(61.0, "stirring_on", ""), new_moment(2.0, "note", "hums")
     changes = Changes((note, gone, gone.edited(removed=True)), ({}, {}))
