@@ -24,6 +24,9 @@ WORTH_ROWS = 16
 GATHERED = 1 << 14
 """So many items that lie apart are gathered at a time: they stay in the quick memory of the processor."""
 
+COPIED = 1 << 16
+"""Items of a long stretch that are copied at a time."""
+
 WORTH_A_GUESS = 64
 """With fewer times or limits a search is as quick."""
 
@@ -100,6 +103,14 @@ class Layer:
         rows = np.flatnonzero(beyond > begin)
         if not rows.size:
             return
+        if self.has_overload:  # it is left out of a copy: of some at a time
+            for part in np.split(rows, np.flatnonzero(np.diff(begin[rows] // COPIED)) + 1):
+                self._fold_rows(part, begin, beyond, low, high)
+        else:
+            self._fold_rows(rows, begin, beyond, low, high)
+
+    def _fold_rows(self, rows: Indices, begin: Indices, beyond: Indices, low: Vector, high: Vector) -> None:
+        """Fold the buckets of these columns, at least one and none of them empty, as `fold_flat`."""
         first, end = int(begin[rows[0]]), int(beyond[rows[-1]])
         lowest = self._finite(self.low.part(first, end))
         highest = lowest if self.high is self.low else self.high.part(first, end)

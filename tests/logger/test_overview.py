@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import tracemalloc
 
 import numpy as np
 import pytest
@@ -10,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drivers.samples import Samples
-from logger.overview import STRETCH_KEPT_S, Overview, gap_between
+from logger.overview import FLAT_LIMIT, STRETCH_KEPT_S, Overview, gap_between
 from logger.overview_layers import BUCKETS
 from logger.recording import Gap
 
@@ -205,6 +206,22 @@ def test_overload_is_marked_and_never_a_value() -> None:
     columns = overview.columns(np.arange(9.0))
     assert columns.has_data.tolist() == [True, False, False, True, False, False, True, False]
     assert overview.last == (7.0, np.inf)
+
+
+def test_a_look_at_a_long_run_with_overload_copies_little_of_it() -> None:
+    """What a picture needs at most stays with the process: it had grown for hours with such a run."""
+    times_s, values = irregular_run(5, FLAT_LIMIT)
+    values[FLAT_LIMIT // 3 : FLAT_LIMIT // 2] = np.inf
+    overview = Overview.of(times_s, values)
+    edges_s = np.linspace(times_s[0], times_s[-1] + 1, 1001)
+    tracemalloc.start()
+    try:
+        overview.columns(edges_s)
+        _, most = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert most < values.nbytes / 3
+    assert wrong_columns(overview, times_s, values, edges_s) == 0
 
 
 def test_samples_between_brings_one_neighbour_at_either_side() -> None:
