@@ -15,13 +15,20 @@ if TYPE_CHECKING:
     from logger.assessment_view import AssessmentView, LivePlateau
     from logger.recording import Recording
 
-__all__ = ["findings_notes", "is_sure_so_far", "live_notes"]
+__all__ = ["findings_notes", "is_sure_so_far", "live_notes", "saving_caption"]
 
 
 def live_notes(
-    view: AssessmentView | None, moments: tuple[Moment, ...], last: tuple[float, float] | None
+    view: AssessmentView | None,
+    moments: tuple[Moment, ...],
+    last: tuple[float, float] | None,
+    *,
+    is_over: bool = False,
 ) -> Notes:
-    """Return the notes of a run in progress; `last` is the newest sample (seconds, volts)."""
+    """Return the notes of a run in progress; `last` is the newest sample (seconds, volts).
+
+    `is_over` : the run has ended, and its findings follow.
+    """
     if last is not None and not math.isfinite(last[1]):
         last = None
     if view is None:
@@ -36,17 +43,28 @@ def live_notes(
             levels["before"],
             last[0],
             present_V,
-            translate("Chart", "saved so far"),
+            saving_caption(is_over=is_over),
             words,
-            is_sure=is_sure_so_far(view),
+            is_sure=is_sure_so_far(view, is_over=is_over),
         )
     return Notes(moments, phases, tuple(levels.values()), saving, last)
 
 
-def is_sure_so_far(view: AssessmentView) -> bool:
-    """As `is_sure`, of a run in progress; the present voltage need not have settled yet."""
+def saving_caption(*, is_over: bool) -> str:
+    """Return what stands above the voltage saved of a run in progress, or of one that has just ended."""
+    if is_over:
+        return translate("Chart", "saved so far, not final")
+    return translate("Chart", "saved so far")
+
+
+def is_sure_so_far(view: AssessmentView, *, is_over: bool = False) -> bool:
+    """As `is_sure`, of a run in progress; the present voltage need not have settled yet.
+
+    Never where the run `is_over`: nothing is judged any more then, and readings that had waited for the disk
+    may have come after the last look. What they change the findings tell.
+    """
     levels = [level for level in (view.before, view.after) if level is not None]
-    if view.saved is None or not all(level.is_settled for level in levels):
+    if is_over or view.saved is None or not all(level.is_settled for level in levels):
         return False
     return abs(view.saved.value_V) > view.saved.expanded_uncertainty_V
 

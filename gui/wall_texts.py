@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gui.chart_notes import is_sure_so_far
+from gui.chart_notes import is_sure_so_far, saving_caption
 from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, rows, saved_words, verdict_words
 from gui.message_words import message_words
 from gui.session import Session
@@ -37,6 +37,7 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
     stale = ""
     if age_s > STALE_S:
         stale = translate("Wall view", "last reading {age}").format(age=age_text(age_s))
+    is_over = session.state != "running"
     if view is None:
         return WallWords(big_voltage(last[1]), big_unit(last[1]), stale=stale, danger=danger)
     return WallWords(
@@ -45,7 +46,8 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
         sentence=message_words(view.sentence),
         verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
         saved=saved_words(view) or "",
-        is_saving_sure=is_sure_so_far(view),
+        saving_caption=saving_caption(is_over=is_over),
+        is_saving_sure=is_sure_so_far(view, is_over=is_over),
         next_step=_next(tagging),
         figures=tuple((row.name, row.value) for row in rows(view)[:FIGURES]),
         stale=stale,

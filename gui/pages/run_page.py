@@ -309,7 +309,9 @@ class RunPage(QWidget):
 
     def _draw(self) -> None:
         session = self._session
-        self.chart.show_notes(live_notes(session.view, session.moments, session.overview.last))
+        is_over = session.state != "running"
+        notes = live_notes(session.view, session.moments, session.overview.last, is_over=is_over)
+        self.chart.show_notes(notes)
         self.chart.refresh(session.now_s)
 
     def show_about_system(self, words: str) -> None:

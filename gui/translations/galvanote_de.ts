@@ -837,6 +837,10 @@
         <translation>bisher eingespart</translation>
     </message>
     <message>
+        <source>saved so far, not final</source>
+        <translation>bisher eingespart, vorläufig</translation>
+    </message>
+    <message>
         <source>saved</source>
         <translation>eingespart</translation>
     </message>
@@ -8298,10 +8302,6 @@
     <message>
         <source>View for the wall</source>
         <translation>Großanzeige</translation>
-    </message>
-    <message>
-        <source>saved so far</source>
-        <translation>bisher eingespart</translation>
     </message>
     <message>
         <source>Danger</source>

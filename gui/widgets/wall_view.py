@@ -28,7 +28,8 @@ class WallWords:
     """What stands on the wall; empty texts are left out.
 
     `figures` are pairs of name and value; `danger` is a text that takes the place of everything but the
-    number; `is_settled`, `is_saving_sure` and `stale` say how verdict, saving and number are shown.
+    number; `saving_caption` stands above `saved`; `is_settled`, `is_saving_sure` and `stale` say how verdict,
+    saving and number are shown.
     """
 
     number: str = ""
@@ -36,6 +37,7 @@ class WallWords:
     sentence: str = ""
     verdict: str = ""
     saved: str = ""
+    saving_caption: str = ""
     is_saving_sure: bool = False
     next_step: str = ""
     figures: tuple[tuple[str, str], ...] = ()
@@ -139,7 +141,7 @@ class WallView(QWidget):
         align = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom
         painter.drawText(room, align, self._words.saved)
         painter.setFont(font(SMALL_SHARE * self.height()))
-        painter.drawText(room.adjusted(0, 0, 0, -size * 1.25), align, translate("Wall view", "saved so far"))
+        painter.drawText(room.adjusted(0, 0, 0, -size * 1.25), align, self._words.saving_caption)
 
     def _paint_text(
         self, painter: QPainter, area: QRectF, top: float, text: str, share: float, look: str,

@@ -257,6 +257,16 @@ def test_what_is_saved_so_far_is_green_only_where_it_is_sure(
     saving = live_notes(view, (), (1289.0, 2.0331)).saving
     assert saving is not None
     assert saving.is_sure is is_sure
+    assert saving.caption == "saved so far"
+
+
+def test_what_was_saved_is_not_final_between_the_end_of_a_run_and_its_findings() -> None:
+    """Readings that had waited for a disk came after the last look: 179 mV in green, where 247 were found."""
+    assert is_sure_so_far(VIEW)
+    saving = live_notes(VIEW, (), (1289.0, 2.0331), is_over=True).saving
+    assert saving is not None
+    assert not saving.is_sure
+    assert saving.caption == "saved so far, not final"
 
 
 def test_overload_has_no_last_point() -> None:

@@ -16,6 +16,7 @@ from gui.wall_texts import nothing_words
 from gui.widgets.wall_view import WallView, WallWords
 from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
+from tests.gui.test_live_texts import VIEW
 from tests.gui.window_bench import CTRL, Bench
 from tests.gui.window_bench import bench as bench
 
@@ -48,13 +49,37 @@ def test_a_saving_is_green_on_the_wall_only_where_it_is_sure(theme: Theme, qtbot
     wall.resize(960, 540)
 
     def has_green(is_sure: bool) -> bool:
-        wall.show_words(WallWords(number="2.219", saved="33 ± 86 mV", is_saving_sure=is_sure))
+        wall.show_words(
+            WallWords(
+                number="2.219", saved="33 ± 86 mV", saving_caption="saved so far", is_saving_sure=is_sure
+            )
+        )
         picture, green = wall.grab().toImage(), QColor(theme.colours.settled).rgb()
         places = ((x, y) for y in range(picture.height()) for x in range(picture.width()))
         return any(picture.pixel(x, y) == green for x, y in places)
 
     assert has_green(True)
     assert not has_green(False)
+
+
+@pytest.mark.parametrize("state", ["saving", "failed"])
+def test_once_a_run_is_over_what_was_saved_is_not_shown_as_settled(bench: Bench, state: str) -> None:
+    """Neither in the curve nor on the wall: the readings that came last may not be in it."""
+    bench.qtbot.waitUntil(lambda: bench.session.view is not None, timeout=10_000)
+    bench.press(Qt.Key.Key_F11)
+    bench.session.state = state
+    bench.session.close()  # the judge has made its last view
+    bench.session.view = VIEW
+    bench.look()
+    words = bench.window.stack.wall._words
+    assert (words.saved, words.is_saving_sure) == ("219 ± 4\u00a0mV", False)
+    assert words.saving_caption == "saved so far, not final"
+    bench.page._draw()
+    saving = bench.page.chart._notes.saving
+    assert saving is not None
+    assert (saving.look, saving.caption) == ("ink", "saved so far, not final")
+    bench.press(Qt.Key.Key_Escape)
+    bench.session.state = "running"
 
 
 def test_without_a_run_the_wall_says_so_and_shows_no_lonely_unit(bench: Bench, theme: Theme) -> None:
