@@ -56,6 +56,8 @@ class Renewal:
         self._in_hand = Changes()
         """What the last job was given to keep; empty once it has told what became of that."""
         self._unkept = UnkeptChanges(host.settings)
+        self._given_up = Changes()
+        """What the note tells of and is on the page no more."""
         self._last_keeping: Job[Any] | None = None
 
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
@@ -93,6 +95,8 @@ class Renewal:
             if lost:
                 self._note(lost, str(error or failed))
                 self._moments.put_back(lost)
+            elif changes:
+                self._forget_note()  # what could not be kept before is among them
             if changes or lost:
                 self._go_on_if_window_stays()
 
@@ -110,7 +114,11 @@ class Renewal:
         if changes:
             path = self._present().path
             log.error("changes of %s could not be kept: %s", path, why)
-            self._unkept.note(path.absolute(), changes_in_words(changes), why)
+            self._unkept.note(path.absolute(), changes_in_words(self._given_up + changes), why)
+
+    def _forget_note(self) -> None:
+        self._unkept.forget()
+        self._given_up = Changes()
 
     def _forget_in_hand(self, changes: Changes) -> None:
         if self._in_hand is changes:
@@ -119,11 +127,7 @@ class Renewal:
     def _go_on_if_window_stays(self) -> None:
         """Nobody asks after a job once the window goes: so this comes to nothing then."""
 
-        def go_on(_done: None, _error: Exception | None) -> None:
-            self._unkept.forget(self._present().path.absolute())  # a bar tells of it from now on
-            self.ask(self._chosen)
-
-        self._host.do(Job(lambda: None, go_on, "go on"))
+        self._host.do(Job(lambda: None, lambda _done, _error: self.ask(self._chosen), "go on"))
 
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
@@ -137,6 +141,10 @@ class Renewal:
             self._forget_in_hand(changes)
             if found is None and self._last_keeping is None:
                 self._last_keeping = kept_last
+            if changes and found is not None:
+                self._forget_note()
+            elif self._unkept.is_noted:  # and stays so: the window may go before anybody reads the bar
+                self._given_up += changes
             self._tell(found, error, found is None and bool(changes))
             if self._wanted is not None:
                 self._begin()

@@ -26,46 +26,51 @@ GROUP = "changes_not_kept"
 
 
 class UnkeptChanges:
-    """Puts into the settings what was changed in which recording, and why it is not in the file.
+    """One note in the settings: what was changed in a recording, and why it is not in the file.
 
-    Each has a name of its own: several windows may go at one time.
+    Each object has a note of its own: several windows may go at one time, and each may hold the recording.
     """
 
     def __init__(self, settings: QSettings) -> None:
         self._settings = settings
+        self._key = f"{GROUP}/{uuid.uuid4().hex}"
+
+    @property
+    def is_noted(self) -> bool:
+        """Tell whether there is a note."""
+        return self._settings.contains(self._key)
 
     def note(self, path: Path, words: str, why: str) -> None:
         """Note that the changes that `words` tells of are not in the file at `path`; durable at once.
 
-        What else was noted of that file stays beside it.
+        It takes the place of what this object noted before.
         """
-        if (path, words, why) in (noted for _key, noted in self._entries()):
-            return
-        entry = json.dumps([str(path), words, why])
-        self._settings.setValue(f"{GROUP}/{uuid.uuid4().hex}", entry)
+        self._settings.setValue(self._key, json.dumps([str(path), words, why]))
         self._settings.sync()
 
-    def forget(self, path: Path) -> None:
-        """Forget what was noted of one file: it is kept by now, or was told."""
-        for key, (noted, _words, _why) in tuple(self._entries()):
-            if noted == path:
-                self._settings.remove(key)
+    def forget(self) -> None:
+        """Forget what this object noted: that is in the file by now. Durable at once, as else it is told."""
+        if self.is_noted:
+            self._settings.remove(self._key)
+            self._settings.sync()
 
-    def take(self) -> tuple[tuple[Path, str, str], ...]:
-        """Return file, changes and reason of each, and forget them all."""
-        found = tuple(self._entries())
-        self._settings.remove(GROUP)
-        return tuple(entry for _key, entry in found)
 
-    def _entries(self) -> Iterator[tuple[str, tuple[Path, str, str]]]:
-        for key in self._settings.allKeys():
-            if key.startswith(f"{GROUP}/"):
-                try:
-                    path, words, why = map(str, json.loads(str(self._settings.value(key))))
-                except (TypeError, ValueError) as error:
-                    log.warning("%s in the settings cannot be read: %s", key, error)
-                    continue
-                yield key, (Path(path), words, why)
+def take_unkept_changes(settings: QSettings) -> tuple[tuple[Path, str, str], ...]:
+    """Return file, changes and reason of each note, and forget them all."""
+    found = tuple(_notes(settings))
+    settings.remove(GROUP)
+    return found
+
+
+def _notes(settings: QSettings) -> Iterator[tuple[Path, str, str]]:
+    for key in settings.allKeys():
+        if key.startswith(f"{GROUP}/"):
+            try:
+                path, words, why = map(str, json.loads(str(settings.value(key))))
+            except (TypeError, ValueError, RecursionError) as error:
+                log.warning("%s in the settings cannot be read: %s", key, error)
+                continue
+            yield Path(path), words, why
 
 
 def changes_in_words(changes: Changes) -> str:
@@ -85,7 +90,7 @@ def changes_in_words(changes: Changes) -> str:
 
 def tell_unkept_changes(host: PageHost) -> None:
     """Say once, at the start, which changes of which run are missing, why, and what to do."""
-    for number, (path, words, why) in enumerate(UnkeptChanges(host.settings).take()):
+    for number, (path, words, why) in enumerate(take_unkept_changes(host.settings)):
         text = translate(
             "Unkept changes",
             "When the program last ended, changes of {name} could not be saved: {changes}. {why} "

@@ -251,6 +251,63 @@ def test_a_change_that_could_not_be_kept_for_the_end_is_tried_again_where_the_wi
     assert bars_of_next_start(window) == []
 
 
+def test_a_change_that_the_end_kept_at_its_second_try_is_not_told_at_the_next_start(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It was in the file, and the next start said that it could not be saved."""
+    page, _salt = moved_twice(window, whole, tmp_path)
+    with monkeypatch.context() as patch:
+        patch.setattr("gui.findings.renewal.keep_changes", refuse)
+        window.save_now()
+    window.stop_and_quit()
+    assert in_file(page)["salt_added"][0] == 280.0
+    assert bars_of_next_start(window) == []
+
+
+def test_what_the_end_of_the_session_could_not_keep_is_told_at_the_next_start_though_a_bar_had_told_it(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The program lives on for a moment after it was told that the session ends: nobody reads a bar then."""
+    monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
+    monkeypatch.setattr("gui.findings.renewal.keep_changes", refuse)
+    page, salt = moved_twice(window, whole, tmp_path)
+    window.save_now()
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    assert "changed" in window.bars.texts
+    page.moments.edit(salt.id)
+    page.moments.entry._label.setText("5 drops")
+    window.stop_and_quit()
+    (text,) = bars_of_next_start(window)
+    assert "Salt added: 5 drops" in text
+
+
+def test_a_note_of_changes_goes_once_they_were_made_again_and_kept(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    page, salt = moved_twice(window, whole, tmp_path)
+    with monkeypatch.context() as patch:
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        patch.setattr("gui.findings.renewal.keep_changes", refuse)
+        window.save_now()
+        frames_until(window, qtbot, lambda: window._jobs.are_over)
+    page.moments.move_to(salt.id, 280.0)
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    window.stop_and_quit()
+    assert in_file(page)["salt_added"][0] == 280.0
+    assert bars_of_next_start(window) == []
+
+
 def refuse(*_: object) -> None:
     raise LoggerError("the folder may not be written")
 
@@ -370,7 +427,7 @@ def test_the_reason_is_told_in_the_language_of_the_next_start(
     assert "could not" not in text
 
 
-@pytest.mark.parametrize("damaged", ["", "{", "5", '["a.h5"]'])
+@pytest.mark.parametrize("damaged", ["", "{", "5", '["a.h5"]', "[" * 100_000])
 def test_what_is_damaged_in_the_settings_is_passed_over_at_the_start(damaged: str, window: Window) -> None:
     window.settings.setValue("changes_not_kept/damaged", damaged)
     UnkeptChanges(window.settings).note(Path("run.h5"), "1:30 hums", "The disk is full.")
