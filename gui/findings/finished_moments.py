@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from logger.attachments import Attachment, entry_of, living, new_attachment, removal_of
+from logger.attachments import (
+    Attachment,
+    attachment_of,
+    data_of,
+    entry_of,
+    living,
+    new_attachment,
+    removal_of,
+)
 from logger.moment_edits import Changes, check_edit
 from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.picture_edits import load_picture
@@ -99,6 +107,24 @@ class FinishedMoments:
         """Take changes as not kept yet: `take_unsaved` had given them, and they could not be."""
         self._revisions = [*changes.revisions, *self._revisions]
         self._pictures = [*map(dict, changes.pictures), *self._pictures]
+
+    def make_again(self, changes: Changes) -> None:
+        """Take changes once more that could not be kept, after `start_again`.
+
+        Those of a moment that has been changed since are left out: what a person did last counts.
+        """
+        for moment in changes.revisions:
+            known = self._latest.get(moment.id)
+            if moment.revision == (0 if known is None else known.revision + 1):
+                self._known.add(_state(moment))
+                apply_revision(self._latest, moment)
+                self._revisions.append(moment)
+        for entry in changes.pictures:
+            one = attachment_of(entry)
+            if one.removed:
+                self.detach(one)
+            else:
+                self.attach(one.moment_id, one.file_name, data_of(entry), one.id)
 
     def _keep(self, moment: Moment) -> Moment:
         if _state(moment) not in self._known:

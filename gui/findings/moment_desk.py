@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from PySide6.QtCore import QObject, Qt, Signal
 
@@ -13,6 +14,8 @@ from gui.moment_acts import MomentActs
 from gui.theme import Theme
 from gui.widgets.moment_entry import MomentEntry, MomentWords
 from logger.errors import LoggerError
+from logger.moment_edits import Changes
+from logger.moments import clean_label
 from logger.recording import Recording
 
 __all__ = ["MomentDesk"]
@@ -24,11 +27,13 @@ class MomentDesk(QObject):
     Attributes
     ----------
     refused : emitted with a line that says what could not be done, and why.
+    taken : emitted with nothing when words are kept that were refused before.
     pictures_wanted : emitted with the id of the moment whose pictures are to be seen.
     pictures_left : emitted with how many pictures of a moment stay in the file though it was removed.
     """
 
     refused = Signal(str)
+    taken = Signal()
     pictures_wanted = Signal(str)
     pictures_left = Signal(int)
 
@@ -38,6 +43,7 @@ class MomentDesk(QObject):
         self.keeper = FinishedMoments(recording)
         self.acts = MomentActs(self.keeper, self)
         self.pane, self.entry = MomentPane(theme), MomentEntry(theme)
+        self._refused: tuple[Changes, str] = Changes(), ""
         chart.strip.is_movable = True
         chart.moment_chosen.connect(self.edit)
         chart.moment_moved.connect(self.move_to)
@@ -51,18 +57,22 @@ class MomentDesk(QObject):
 
     def add(self) -> None:
         """Add a note in the middle of what the curve shows, and ask when it was and what happened."""
+        if not self._settle():
+            return
         frame = self._chart.frame
         middle_s = 0.0 if frame is None else (frame.left_s + frame.right_s) / 2
         self._try(lambda: self._open(self.acts.tag("note", max(middle_s, 0.0)).id))
 
     def edit(self, moment_id: str) -> None:
         """Ask for other words, kind or time of a moment."""
-        self.pane.list.choose(moment_id)
-        self._open(moment_id)
+        if self._settle():
+            self.pane.list.choose(moment_id)
+            self._open(moment_id)
 
     def remove(self, moment_id: str) -> None:
         """Remove a moment; its pictures stay, or undoing could not bring them back."""
-        self.entry.settle()
+        if not self._settle():
+            return
         count = len(self.acts.pictures_of(moment_id))
         self._try(lambda: self.acts.remove(moment_id))
         if count and self.acts.moment(moment_id) is None:
@@ -74,18 +84,33 @@ class MomentDesk(QObject):
 
     def undo(self) -> None:
         """Undo the last change; words being typed are one."""
-        self.entry.settle()
-        self._try(self.acts.undo)
+        if self._settle():
+            self._try(self.acts.undo)
 
     def redo(self) -> None:
         """Do once more what was undone."""
-        self.entry.settle()
-        self._try(self.acts.redo)
+        if self._settle():
+            self._try(self.acts.redo)
 
     def start_again(self, recording: Recording) -> None:
         """Take the moments as they are in the file: what was changed could not be kept."""
         self.keeper.start_again(recording)
         self.acts.stack.clear()
+
+    def make_again(self, changes: Changes) -> None:
+        """Make changes once more that could not be kept."""
+        self.keeper.make_again(changes)
+        self.acts.changed.emit()
+
+    @property
+    def refused_words(self) -> tuple[Changes, str]:
+        """What was typed, refused, and stands in its field still, with the reason; else nothing."""
+        return self._refused if self.entry.is_open else (Changes(), "")
+
+    def _settle(self) -> bool:
+        """Keep words being typed. False where they are refused: they stay, and nothing else is done first."""
+        self.entry.settle()
+        return not self.entry.is_open
 
     def _open(self, moment_id: str) -> None:
         moment = self.acts.moment(moment_id)
@@ -93,7 +118,22 @@ class MomentDesk(QObject):
             self.entry.open(moment, self.acts.number_of(moment_id), edits_time=True)
 
     def _keep_words(self, words: MomentWords) -> None:
-        self._try(lambda: self.acts.take_words(words.id, words.kind, words.label, words.time_s))
+        """Keep what was typed; what cannot be kept stays in its field, to be changed, copied or left."""
+        known, was_refused = self.acts.moment(words.id), bool(self._refused[0])
+        self._refused = Changes(), ""
+        try:
+            self.acts.take_words(words.id, words.kind, words.label, words.time_s)
+        except LoggerError as error:
+            now, label = self.acts.moment(words.id), clean_label(words.label)
+            # Where only the time cannot be, the words have been kept.
+            if known is not None and now is not None and (now.kind, now.label) != (words.kind, label):
+                typed = replace(known, kind=words.kind, label=label)
+                self._refused = Changes((typed,)), str(error)
+                self.entry.open_again(known, self.acts.number_of(words.id), words)
+            self.refused.emit(str(error))
+        else:
+            if was_refused:
+                self.taken.emit()
 
     def _try(self, act: Callable[[], object]) -> None:
         try:

@@ -31,7 +31,7 @@ log = logging.getLogger(__name__)
 PATIENCE_S = 5.0
 """How long what is to be kept at the end waits for the findings of the change before it."""
 
-Tell = Callable[["Reanalysis | None", Exception | None, bool], None]
+Tell = Callable[["Reanalysis | None", Exception | None, Changes], None]
 
 
 class Renewal:
@@ -41,8 +41,8 @@ class Renewal:
     ----------
     moments : gives the changes that are still to be kept.
     present : returns the recording as the page shows it.
-    tell : is told what each job found, or why it found nothing, and whether changed moments could not be kept
-        then; it updates what `present` returns.
+    tell : is told what each job found, or why it found nothing, and which changes could not be kept then; it
+        updates what `present` returns.
     """
 
     def __init__(
@@ -141,11 +141,14 @@ class Renewal:
             self._forget_in_hand(changes)
             if found is None and self._last_keeping is None:
                 self._last_keeping = kept_last
+            lost = changes if found is None else Changes()
+            if lost:  # what was changed meanwhile stands on it
+                lost += self._moments.take_unsaved()
             if changes and found is not None:
                 self._forget_note()
             elif self._unkept.is_noted:  # and stays so: the window may go before anybody reads the bar
-                self._given_up += changes
-            self._tell(found, error, found is None and bool(changes))
+                self._given_up += lost
+            self._tell(found, error, lost)
             if self._wanted is not None:
                 self._begin()
 

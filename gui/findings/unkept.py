@@ -18,7 +18,7 @@ from gui.pages.page import PageHost
 from gui.words import translate
 from logger.moment_edits import Changes
 
-__all__ = ["UnkeptChanges", "changes_in_words", "tell_unkept_changes"]
+__all__ = ["UnkeptChanges", "changes_in_words", "ended", "tell_unkept_changes"]
 
 log = logging.getLogger(__name__)
 
@@ -95,10 +95,11 @@ def tell_unkept_changes(host: PageHost) -> None:
             "Unkept changes",
             "When the program last ended, changes of {name} could not be saved: {changes}. {why} "
             "Look at its moments, and make again what is missing.",
-        ).format(name=path.name, changes=words, why=_ended(message_sentence(why)))
+        ).format(name=path.name, changes=words, why=ended(message_sentence(why)))
         action = (translate("Unkept changes", "Show its findings"), partial(host.open_file, path))
         host.tell(f"unkept {number}", "warning", text, (action,))
 
 
-def _ended(sentence: str) -> str:
+def ended(sentence: str) -> str:
+    """Return a sentence with its full stop, so that another can follow it."""
     return sentence if sentence.endswith((".", "?", "!", "…")) else f"{sentence}."

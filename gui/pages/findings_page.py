@@ -22,9 +22,11 @@ from gui.findings.export_rows import ExportRows
 from gui.findings.fit_view import GrowthView, TafelView
 from gui.findings.headline_view import HeadlineView
 from gui.findings.moment_desk import MomentDesk
+from gui.findings.refused_changes import RefusedChanges
 from gui.findings.renewal import Renewal
 from gui.findings.result_view import ResultView
 from gui.findings.tabbed_views import TabbedViews
+from gui.findings.unkept import UnkeptChanges, changes_in_words
 from gui.findings.window_choice import WindowChoice, choices_of, windows_of
 from gui.findings.window_editor import WindowEditor
 from gui.findings.window_handles import WindowHandles
@@ -48,6 +50,7 @@ from gui.words import translate
 from logger.channel_overview import overview_of
 from logger.export.formats import Choices, export
 from logger.export.picture import is_simulated
+from logger.moment_edits import Changes
 from logger.overview import Overview
 from logger.progress import Cancelled, Progress
 from logger.stored_overview import StoredOverview
@@ -88,6 +91,8 @@ class FindingsPage(Page):
         self.moments = MomentDesk(host.theme, self.chart, finished.recording, self)
         self.pictures = PictureDesk(host, self.moments.acts, self)
         self._renewal = Renewal(host, self.moments.keeper, lambda: self.finished.recording, self._take)
+        self._unkept_words = UnkeptChanges(host.settings)
+        self._refused = RefusedChanges(host, self.moments.make_again)
         self._make_parts()
         self._build()
         self._connect()
@@ -175,6 +180,7 @@ class FindingsPage(Page):
         self.moments.pictures_wanted.connect(self.pictures.open)
         self.moments.pictures_left.connect(self._tell_left)
         self.moments.refused.connect(lambda why: self.host.tell("moment", "warning", message_sentence(why)))
+        self.moments.taken.connect(self._forget_refused_words)
         copy = QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.chart)
         copy.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         copy.activated.connect(self.copy_picture)
@@ -281,6 +287,10 @@ class FindingsPage(Page):
         Returns what has to be waited for.
         """
         self.moments.entry.settle()
+        words, why = self.moments.refused_words
+        if words:  # their field goes with the window
+            path = self.finished.recording.path.absolute()
+            self._unkept_words.note(path, changes_in_words(words), why)
         return self._renewal.finish()
 
     def note_late_keeping(self) -> None:
@@ -290,6 +300,10 @@ class FindingsPage(Page):
     def _follow_moments(self) -> None:
         self._show_moments()
         self._find_again(self._choices)
+
+    def _forget_refused_words(self) -> None:
+        self.host.untell("moment")
+        self._unkept_words.forget()
 
     def _dropped(self, name: str) -> None:
         self._choose(name, self.handles.choices[name])
@@ -303,15 +317,14 @@ class FindingsPage(Page):
         self.headline.show_outdated()
         self._renewal.ask(windows_of(self._tried))
 
-    def _take(self, found: Reanalysis | None, error: Exception | None, has_lost_moments: bool) -> None:
+    def _take(self, found: Reanalysis | None, error: Exception | None, lost: Changes) -> None:
         """Show what was found again; where nothing was, what the file holds."""
-        if has_lost_moments:
+        if lost:
             self.moments.start_again(self.finished.recording)
-        if isinstance(error, Cancelled):
-            self._show()
-            return
+            self._refused.tell(lost, message_sentence(str(error)))
         if found is None:
-            self.host.tell("changed", "warning", message_sentence(str(error)))
+            if not lost and not isinstance(error, Cancelled):
+                self.host.tell("changed", "warning", message_sentence(str(error)))
             self._show()
             return
         self.finished = Finished(found.recording, found.findings, found.trouble)

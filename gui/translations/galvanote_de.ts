@@ -7458,6 +7458,25 @@
     </message>
 </context>
 <context>
+    <name>Refused changes</name>
+    <message>
+        <source>{why} Not in the file: {changes}.</source>
+        <translation>{why} Nicht in der Datei: {changes}.</translation>
+    </message>
+    <message>
+        <source>Try again</source>
+        <translation>Noch einmal versuchen</translation>
+    </message>
+    <message>
+        <source>Copy the words</source>
+        <translation>Worte kopieren</translation>
+    </message>
+    <message>
+        <source>The words are in the clipboard; paste them where you like.</source>
+        <translation>Die Worte sind in der Zwischenablage und lassen sich überall einfügen.</translation>
+    </message>
+</context>
+<context>
     <name>Replace question</name>
     <message>
         <source>Replace the files that are there?</source>

@@ -127,6 +127,14 @@ class MomentEntry(QWidget):
         self._label.end(False)
         self.opened.emit()
 
+    def open_again(self, moment: Moment, number: int, words: MomentWords) -> None:
+        """Take the words for `moment` once more, beginning with `words`, which could not be kept."""
+        self.open(moment, number, edits_time=self._edits_time)
+        if words.time_s is not None:
+            self._time.setText(clock_text(words.time_s, 1))
+        self._label.setText(words.label)
+        self._kind.setCurrentIndex(max(self._kind.findData(words.kind), 0))
+
     def _show_when(self) -> None:
         """The time stands in the list of moments too, and gives way to the words."""
         self._when.setVisible(not self._edits_time and self.width() >= TIGHT)

@@ -1,0 +1,57 @@
+"""Changes of a finished run that could not be written: told with their words, tried once more, or copied."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QApplication
+
+from gui.findings.unkept import changes_in_words, ended
+from gui.notice_board import INFO_PASSES_S
+from gui.pages.page import PageHost
+from gui.words import translate
+from logger.moment_edits import Changes
+
+__all__ = ["RefusedChanges"]
+
+KEY = "changed"
+
+
+class RefusedChanges:
+    """Holds them until they are tried once more; the page shows meanwhile what is in the file.
+
+    Parameters
+    ----------
+    try_again : is given all of them when the user wants that.
+    """
+
+    def __init__(self, host: PageHost, try_again: Callable[[Changes], None]) -> None:
+        self._host, self._try_again = host, try_again
+        self._changes = Changes()
+
+    def tell(self, changes: Changes, why: str) -> None:
+        """Say which changes are not in the file, and why; `why` is a sentence in the window's language.
+
+        What was refused before of the same moments is given up: a person typed it anew.
+        """
+        anew = {moment.id for moment in changes.revisions}
+        others = tuple(moment for moment in self._changes.revisions if moment.id not in anew)
+        self._changes = Changes(others, self._changes.pictures) + changes
+        text = translate("Refused changes", "{why} Not in the file: {changes}.").format(
+            why=ended(why), changes=changes_in_words(self._changes)
+        )
+        actions = (
+            (translate("Refused changes", "Try again"), self._once_more),
+            (translate("Refused changes", "Copy the words"), self._copy),
+        )
+        self._host.tell(KEY, "warning", text, actions)
+
+    def _once_more(self) -> None:
+        changes, self._changes = self._changes, Changes()
+        self._host.untell(KEY)
+        self._try_again(changes)
+
+    def _copy(self) -> None:
+        QApplication.clipboard().setText(changes_in_words(self._changes))
+        text = translate("Refused changes", "The words are in the clipboard; paste them where you like.")
+        self._host.tell("copied", "info", text, passes_after_s=INFO_PASSES_S)
