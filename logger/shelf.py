@@ -21,7 +21,7 @@ from logger.shelf_reader import ShelfReader
 
 __all__ = ["Shelf", "recordings_in"]
 
-KEPT_VERSION = 2
+KEPT_VERSION = 3
 KEPT_LIMIT_BYTES = 64 * 2**20
 MOST_FILES = 5000
 ENDINGS = (".h5", ".h5" + SUFFIX)

@@ -47,7 +47,8 @@ def small_curve(
 ) -> tuple[list[float | None], list[float | None]]:
     """Return smallest and largest finite value of each of equal parts of [begin_s, end_s].
 
-    There are up to `CURVE_COLUMNS` parts, fewer where single readings would lie alone in them.
+    What a damaged file holds outside of it is left out. There are up to `CURVE_COLUMNS` parts, fewer where
+    single readings would lie alone in them.
 
     Parameters
     ----------
@@ -59,8 +60,8 @@ def small_curve(
     for first in range(0, values_V.shape[0], SLICE):
         times: Vector = np.asarray(times_s[first : first + SLICE], np.float64)
         values: Vector = np.asarray(values_V[first : first + SLICE], np.float64)
-        usable = np.isfinite(values) & np.isfinite(times)
-        column = np.clip(((times[usable] - begin_s) * scale).astype(np.int64), 0, columns - 1)
+        usable = np.isfinite(values) & (times >= begin_s) & (times <= end_s)
+        column = np.minimum(((times[usable] - begin_s) * scale).astype(np.int64), columns - 1)
         np.minimum.at(low, column, values[usable])
         np.maximum.at(high, column, values[usable])
     return _plain(low), _plain(high)
@@ -80,7 +81,7 @@ def _of_journal(recording: Recording) -> dict[str, Any]:
         "title": recording.title,
         "start_time": recording.start_time if recording.has_known_start else "",
         "duration_s": recording.duration_s,
-        **_curve(times, values),
+        **_curve(times, values, recording.duration_s),
         **_tags(labels, is_simulated=channel is not None and channel.is_simulated),
     }
 
@@ -97,22 +98,23 @@ def _of_file(path: Path) -> dict[str, Any]:
         times = np.empty(0) if group is None else group["time"]
         values = np.empty(0) if group is None else group["value"]
         name = "" if group is None else group.name.rpartition("/")[2]
+        duration_s = float(run["duration"].attrs.get("exact", run["duration"][()]))
         kinds, labels = (_texts(run, f"moments/{column}") for column in ("kind", "label"))
         return {
             "state": "finished",
             "title": _text(run, "title"),
             "start_time": _start(run, name),
-            "duration_s": float(run["duration"].attrs.get("exact", run["duration"][()])),
-            **_curve(times, values),
+            "duration_s": duration_s,
+            **_curve(times, values, duration_s),
             **_tags(list(zip(kinds, labels, strict=True)), is_simulated=_is_simulated(run, name)),
         }
 
 
-def _curve(times_s: Any, values_V: Any) -> dict[str, Any]:
+def _curve(times_s: Any, values_V: Any, duration_s: float) -> dict[str, Any]:
     count = int(values_V.shape[0])
     if not count:
         return {"samples": 0, "last_V": None, "low_V": [], "high_V": []}
-    low, high = small_curve(times_s, values_V, float(times_s[0]), float(times_s[-1]))
+    low, high = small_curve(times_s, values_V, 0.0, duration_s)
     tail: Vector = np.asarray(values_V[max(0, count - 1000) :], np.float64)
     finite = tail[np.isfinite(tail)]
     last_V = float(finite[-1]) if finite.size else None

@@ -41,7 +41,8 @@ class ShelfEntry:
     last_V : float or None
         The last reading that was no overload.
     low_V, high_V : tuple of (float or None)
-        Smallest and largest reading of each of equal parts of the run, at most `CURVE_COLUMNS`; None without.
+        Smallest and largest reading of each of equal parts of the run, from its begin to `duration_s`, at
+        most `CURVE_COLUMNS`; None without.
     labels : str
         Kinds and labels of all moments, for searching.
     moments : int

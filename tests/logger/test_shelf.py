@@ -181,6 +181,26 @@ def test_the_small_curve_of_few_readings_has_no_holes(count: int) -> None:
         assert None not in low
 
 
+@pytest.mark.parametrize("cut_off", [False, True])
+def test_the_small_curve_begins_with_the_run_and_not_with_its_first_reading(
+    tmp_path: Path, cut_off: bool
+) -> None:
+    """Where a meter answered late, the voltages stood at other times than those below the curve."""
+    times = np.arange(30.0, 60.0, 0.1)
+    path = write_recording(tmp_path / "late.h5", times, np.full(times.size, 2.0), [], cut_off=cut_off)
+    told = summary(path)
+    assert told["duration_s"] == pytest.approx(60.0, abs=1.0)
+    has_data = [v is not None for v in told["low_V"]]
+    first = has_data.index(True)
+    assert first / len(has_data) == pytest.approx(30.0 / told["duration_s"], abs=2 / len(has_data))
+    assert not any(has_data[:first])
+
+
+def test_what_lies_beyond_the_run_is_not_in_its_small_curve() -> None:
+    low, high = small_curve(np.array([0.0, 1.0, 2.0, 50.0]), np.array([2.0, 2.0, 2.0, 9.0]), 0.0, 2.0)
+    assert (low[-1], high[-1]) == (2.0, 2.0)
+
+
 def test_a_real_recording_is_told_as_it_is(tmp_path: Path) -> None:
     times = np.arange(0, 60, 0.5)
     path = write_recording(tmp_path / "ü 1.h5", times, 2.0 + times / 100, [(5.0, "salt_added", "2 drops")])
