@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, QSize
+from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.chart.frame import Frame
+from gui.fonts import font
 from gui.shelf.overlay_picture import curve_place, paint_grid
 from gui.shelf.small_curve import SmallCurve
 from gui.theme import Theme
@@ -39,6 +40,7 @@ class EntryCurve(QWidget):
     def show_entry(self, entry: ShelfEntry | None) -> None:
         """Show the curve of a recording; None: nothing."""
         self._entry = entry
+        self.setAccessibleDescription("" if entry is None else _why_none(entry))
         self.update()
 
     def frame_of(self, curve: SmallCurve) -> Frame | None:
@@ -57,12 +59,26 @@ class EntryCurve(QWidget):
         place, colours = curve_place(self.width(), self.height()), self._theme.colours
         curve = SmallCurve.of(self._entry, place.width())
         frame = self.frame_of(curve)
-        if frame is None:
-            return
         painter = QPainter(self)
         try:
+            if frame is None:
+                painter.setFont(font(15))
+                painter.setPen(QColor(colours.quiet))
+                painter.drawText(
+                    place, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, _why_none(self._entry)
+                )
+                return
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             paint_grid(painter, frame, place, colours)
             curve.paint(painter, QRectF(place), (frame.low_V, frame.high_V), QColor(colours.curve))
         finally:
             painter.end()
+
+
+def _why_none(entry: ShelfEntry) -> str:
+    """Return why there is no curve; empty where there is one."""
+    if any(voltage_V is not None for voltage_V in entry.low_V):
+        return ""
+    if entry.samples:
+        return translate("Shelf", "Every reading was beyond the range of the meter.")
+    return translate("Shelf", "No voltage of the cell was read.")

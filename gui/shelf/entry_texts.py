@@ -24,8 +24,8 @@ __all__ = [
 
 
 def title_text(entry: ShelfEntry) -> str:
-    """Return the title, or the file's name where there is none."""
-    return entry.title or entry.path.name.removesuffix(".journal").removesuffix(".h5")
+    """Return the title in one line, or the file's name where there is none."""
+    return " ".join(entry.title.split()) or entry.path.name.removesuffix(".journal").removesuffix(".h5")
 
 
 def date_text(entry: ShelfEntry) -> str:
@@ -55,7 +55,7 @@ def entry_rows(entry: ShelfEntry) -> tuple[Row, ...]:
         return (Row(translate("Shelf", "Size"), _size(entry.size_bytes)),)
     last = "–" if entry.last_V is None else plain(entry.last_V, 3, "V")
     return (
-        Row(translate("Shelf", "Begun"), date_text(entry)),
+        Row(translate("Shelf", "Begun"), date_text(entry) or "–"),
         Row(translate("Shelf", "Length"), length_text(entry)),
         Row(translate("Shelf", "Readings"), count_text(entry.samples)),
         Row(translate("Shelf", "Moments"), count_text(entry.moments)),

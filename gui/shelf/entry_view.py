@@ -16,7 +16,7 @@ from gui.shelf.entry_texts import count_text, entry_rows, title_text
 from gui.theme import Theme
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
-from gui.widgets.text_label import text_label
+from gui.widgets.text_label import breakable, text_label
 from gui.words import translate
 from logger.shelf_entry import ShelfEntry
 
@@ -48,6 +48,7 @@ class EntryView(QWidget):
             text_label("", 14, wraps=True),
         )
         self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._file.setMinimumWidth(1)  # a name that has no place to break takes no room from the curve
         self.curve = EntryCurve(theme)
         self.facts = EntryFacts()
         self.open = text_button(translate("Shelf", "Show findings"), "primary", size_px=14)
@@ -86,13 +87,15 @@ class EntryView(QWidget):
     def show_entry(self, entry: ShelfEntry | None) -> None:
         """Show a recording; None: nothing is chosen."""
         state = "" if entry is None else entry.state
-        self._title.setText(translate("Shelf", "Nothing chosen") if entry is None else title_text(entry))
+        title = translate("Shelf", "Nothing chosen") if entry is None else breakable(title_text(entry))
+        self._title.setText(title)
         self._words.setText("" if entry is None else _what_it_is(entry))
         self._words.setVisible(bool(self._words.text()))
         self.curve.show_entry(entry)
         self.curve.setVisible(state not in ("", "damaged"))
         self.facts.show_rows(() if entry is None else entry_rows(entry))
         self._file.setText("" if entry is None else str(entry.path))
+        self._file.setToolTip(self._file.text())
         self.open.setVisible(state == "finished")
         self.finish.setVisible(state == "cut_off")
         self.folder.setVisible(entry is not None)

@@ -15,6 +15,12 @@ from logger.shelf_entry import ShelfEntry
 __all__ = ["SmallCurve"]
 
 HALF_STROKE = 0.6
+DOT = 4.0
+"""Most pixels that a column takes which stands alone: a single reading is no stretch of time."""
+
+FAR = 1e5
+"""Pixels beyond the curve's place that are painted like any farther away: Qt loses what lies much farther."""
+
 COLUMNS_A_PIXEL = 2.0
 """More would be painted over one another; on a finer screen this is one a pixel."""
 
@@ -48,26 +54,28 @@ class SmallCurve:
         return middle_V - half_V, middle_V + half_V
 
     def paint(self, painter: QPainter, place: QRectF, range_V: Range, colour: QColor) -> None:
-        """Paint it into `place`, whose height shows `range_V`; what lies beyond is cut off."""
+        """Paint it into `place`, whose width is the run, each column in the middle of its part.
+
+        The height shows `range_V`; what lies beyond is cut off.
+        """
         low_V, high_V = range_V
         rows = np.stack([self.high_V, self.low_V])
-        rows = place.bottom() - (rows - low_V) / (high_V - low_V) * place.height()
+        rows = np.clip((rows - low_V) / (high_V - low_V) * place.height(), -FAR, FAR)
+        rows = place.bottom() - rows
         rows[0] -= HALF_STROKE
         rows[1] += HALF_STROKE
-        step = place.width() / max(self.low_V.size - 1, 1)
+        step = place.width() / max(self.low_V.size, 1)
+        x = place.left() + step * (np.arange(self.low_V.size) + 0.5)
         painter.save()
         painter.setClipRect(place.adjusted(-1, -2, 1, 2))
         painter.setPen(QPen(colour, 0.6))
         painter.setBrush(colour)
         for begin, end in _unbroken(np.isfinite(self.low_V)):
-            columns = range(begin, end)
-            if end - begin == 1:  # too narrow for a polygon
-                painter.drawRect(
-                    QRectF(place.left() + begin * step, rows[0, begin], 0.1, rows[1, begin] - rows[0, begin])
-                )
-            upper = [QPointF(place.left() + i * step, rows[0, i]) for i in columns]
-            lower = [QPointF(place.left() + i * step, rows[1, i]) for i in reversed(columns)]
-            painter.drawPolygon(QPolygonF(upper + lower))
+            rim = min(step, DOT) / 2 if end - begin == 1 else step / 2
+            columns = np.r_[begin, begin:end, end - 1]
+            places = np.r_[x[begin] - rim, x[begin:end], x[end - 1] + rim]
+            upper, lower = ([*map(QPointF, places, row[columns])] for row in rows)
+            painter.drawPolygon(QPolygonF(upper + lower[::-1]))
         painter.restore()
 
 

@@ -8167,6 +8167,14 @@
         <source>Curve of the run</source>
         <translation>Kurve der Messung</translation>
     </message>
+    <message>
+        <source>Every reading was beyond the range of the meter.</source>
+        <translation>Jeder Messwert lag außerhalb des Messbereichs.</translation>
+    </message>
+    <message>
+        <source>No voltage of the cell was read.</source>
+        <translation>Es wurde keine Zellspannung gemessen.</translation>
+    </message>
 </context>
 <context>
     <name>Start page</name>

@@ -9,13 +9,14 @@ from PySide6.QtWidgets import QLabel, QWidget
 
 from gui.fonts import font
 
-__all__ = ["TextLabel", "keep_together", "text_label"]
+__all__ = ["TextLabel", "breakable", "keep_together", "text_label"]
 
 _UNITS = "[mµk]?V|[mµ]?A|m?W|[kM]?Ω|K|°C|%|[kM]?Hz|m?s|min|h|[mµ]?L|m?g|[mc]?m²?|m?C|[hk]?Pa|[kMG]i?B|mol"
 _BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w’']))")
 _AROUND_SIGN = re.compile(r"(?<=\d) (?=± ?\d)|(?<=±) (?=\d)|(?<=<) (?=\d)")
 _IN_UNIT = re.compile(rf"(?<=\d[ \u00a0])({_UNITS}|mol)/(?=min|cm²|h\b|L\b|K\b|s\b)")
-NO_BREAK, JOINER = "\u00a0", "\u2060"
+_LONG_WORD = re.compile(r"\S{20}(?=\S{5})")
+NO_BREAK, JOINER, BREAK = "\u00a0", "\u2060", "\u200b"
 
 
 def keep_together(text: str) -> str:
@@ -24,11 +25,17 @@ def keep_together(text: str) -> str:
     return _AROUND_SIGN.sub(NO_BREAK, _BEFORE_UNIT.sub(NO_BREAK, text))
 
 
+def breakable(text: str) -> str:
+    """Return `text` with places for the end of a line in words too long for one: to be shown, not copied."""
+    return _LONG_WORD.sub(rf"\g<0>{BREAK}", text)
+
+
 class TextLabel(QLabel):
-    """A label that breaks its lines where they are read well."""
+    """A label that breaks its lines where they are read well, and shows a "<b>" as it was written."""
 
     def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setTextFormat(Qt.TextFormat.PlainText)
         self._told = ""
         self.setText(text)
 

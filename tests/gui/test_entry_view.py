@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QScrollArea
 from pytestqt.qtbot import QtBot
 
 from gui.shelf.entry_view import EntryView
@@ -112,6 +113,83 @@ def test_the_curve_lies_at_its_voltage(view: EntryView, voltage_V: float) -> Non
     rows = [y for y in range(image.height()) if image.pixel(middle, y) != paper]
     assert rows
     assert abs(sum(rows) / len(rows) + 0.5 - frame.y(voltage_V)) <= 1.0
+
+
+def columns_of(high_V: tuple[float | None, ...], width: int) -> list[int]:
+    """Return how many pixels of each column a curve from 2 V up fills: 200 pixels are 1 V to 3 V."""
+    low_V = tuple(None if voltage_V is None else 2.0 for voltage_V in high_V)
+    entry = ShelfEntry(Path("a.h5"), "finished", duration_s=60.0, low_V=low_V, high_V=high_V)
+    image = QImage(width, 200, QImage.Format.Format_RGB32)
+    image.fill(QColor(LIGHT.paper))
+    painter = QPainter(image)
+    curve = SmallCurve.of(entry, float(width))
+    curve.paint(painter, QRectF(0, 0, width, 200), (1.0, 3.0), QColor(LIGHT.curve))
+    painter.end()
+    paper = QColor(LIGHT.paper).rgb()
+    return [sum(image.pixel(x, y) != paper for y in range(200)) for x in range(width)]
+
+
+def test_each_part_of_the_run_stands_where_it_was(qapp: QApplication) -> None:
+    """Of four parts the first stood at the begin and the last at the end of the run, stretched to both."""
+    painted = columns_of((2.0, 2.0, None, None), 400)
+    assert all(painted[2:198])
+    assert not any(painted[202:])
+    painted = columns_of((None, 2.0, None, None), 400)
+    assert any(painted[147:153]), "a part that stands alone is seen, too"
+    assert not any(painted[:146])
+    assert not any(painted[154:])
+
+
+@pytest.mark.parametrize("damage_V", [27.0, 1e15, 1e30, 1e300])
+def test_what_is_damaged_costs_nothing_but_its_own_part(qapp: QApplication, damage_V: float) -> None:
+    """Qt lost most of a curve one of whose voltages was beyond belief."""
+    painted = columns_of((*99 * (2.1,), damage_V, *100 * (2.1,)), 400)
+    assert min(painted) >= 10
+    assert max(painted[197:201]) >= 99
+
+
+@pytest.mark.parametrize(
+    "name", ["n" * 200, "2026-11-26_" + "Wasserspaltung_mit_Cobaltphosphat_" * 4, "Ein langer Titel " * 30]
+)
+def test_a_name_that_has_no_room_in_a_line_takes_none_from_the_curve(view: EntryView, name: str) -> None:
+    """It made the page wider than the window: the end of the curve and half of what is known were cut off."""
+    view.show_entry(replace(ENTRY, title="", path=Path("folder", f"{name}.h5")))
+    lay_out(view, NARROW)
+    pane = view.findChild(QScrollArea)
+    assert pane is not None
+    assert pane.widget().width() <= pane.viewport().width()
+    view.show_entry(replace(ENTRY, title=f"{name}\n\n{name}"))
+    lay_out(view, NARROW)
+    assert pane.widget().width() <= pane.viewport().width()
+    assert "\n" not in view._title.text()
+
+
+def test_a_title_is_shown_as_it_was_written(view: EntryView) -> None:
+    """Letters of electrodes in brackets were taken for commands, and gone."""
+    view.show_entry(replace(ENTRY, title="Strips <A> and <B>"))
+    assert view._title.textFormat() == Qt.TextFormat.PlainText
+    assert view._title.text() == "Strips <A> and <B>"
+
+
+def test_where_no_curve_is_words_say_why(qapp: QApplication, qtbot: QtBot, theme: Theme) -> None:
+    """Its place was empty."""
+    view = EntryView(theme)
+    qtbot.addWidget(view)
+    view.show()
+    for samples, why in (
+        (0, "No voltage of the cell was read."),
+        (500, "Every reading was beyond the range of the meter."),
+    ):
+        view.show_entry(replace(ENTRY, samples=samples, low_V=(None,), high_V=(None,)))
+        assert view.curve.accessibleDescription() == why
+        lay_out(view, SMALL)
+        picture = view.curve.grab().toImage()
+        colours = {
+            picture.pixel(x, picture.height() // 2 + y) for x in range(picture.width()) for y in range(-9, 9)
+        }
+        assert len(colours) > 2, "letters"
+    view.show_entry(ENTRY)
+    assert view.curve.accessibleDescription() == ""
 
 
 def test_where_nothing_was_read_there_are_no_axes(view: EntryView) -> None:
