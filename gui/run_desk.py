@@ -89,16 +89,13 @@ class RunDesk(QObject):
             self.begin(plan)
 
     def stop(self) -> None:
-        """End the run, save it, and find what it shows."""
-        self._end(Session.stop)
-
-    def _end(self, end: Callable[[Session], None]) -> None:
+        """End the run, save it, and find what it shows; one that is still being opened is given up."""
         if self.session is not None and self.page is not None and not self.session.is_over:
             if self.session.state == "opening":
                 self.page.show_ending()
             else:
                 self.page.show_saving()
-            end(self.session)
+            self.session.stop()
 
     def save_again(self, session: Session) -> None:
         """Try once more to save a run that could not be saved; another one may have begun meanwhile."""
@@ -118,11 +115,11 @@ class RunDesk(QObject):
         if self.session is None or self.session.is_over:
             self.may_leave.emit(1 if self.session is not None and self.session.state == "failed" else 0)
         else:
-            self._end(Session.abandon)
+            self.stop()
 
     def close(self) -> None:
         """Wait until everything is saved; a run that is still being opened is given up."""
-        self._end(Session.abandon)
+        self.stop()
         self.wait()
         if self.session is not None:
             self.session.poll()  # it may have begun all the same, and can be ended only now

@@ -79,7 +79,8 @@ class RunNews(QObject):
         )
         if session.can_save_again:  # another run of that name would be refused, and this one's curve be gone
             actions = ((translate("Window", "Save again"), save_again),)
-        self._host.tell(key, "danger", message_sentences(session.errors), actions)
+        level = "info" if session.is_given_up else "danger"
+        self._host.tell(key, level, message_sentences(session.errors), actions)
         self._forget_run()
 
     def _forget_run(self) -> None:

@@ -106,7 +106,9 @@ class Session:
         self._ended_s: float | None = None
         self._assessed_s = self._gaps_s = 0.0
         self._looked_at_disk_s = -DISK_EVERY_S
-        self._stop_wanted = self._is_abandoned = False
+        self._stop_wanted = False
+        self.is_given_up = False
+        """Whether the run was ended before its sources were open: nothing was recorded, as it was wanted."""
         self._ports = PortRelease()
         self.before_stop: Callable[[], None] = lambda: None
         """Called on the window's thread right before the run ends: what is still being typed is kept."""
@@ -225,22 +227,20 @@ class Session:
             self._judge = self._start(self._assess, "assessment")
 
     def stop(self) -> None:
-        """End the run, save it and analyse it; may be called at any time and again."""
+        """End the run, save it and analyse it; may be called at any time and again.
+
+        Instruments that are being opened are not waited for any longer: then nothing is recorded.
+        """
         if self.state == "opening":
-            self._stop_wanted = True
+            self._stop_wanted = True  # also for a run that begins all the same: it is ended by `poll`
+            beginning = self._beginning
+            if beginning is not None and beginning.abandon():
+                self._ports.let_go()
         elif self.state == "running":
             self.before_stop()
             self._ended_s = self.now_s
             self.state = "saving"
             self._worker = self._start(self._save, "session")
-
-    def abandon(self) -> None:
-        """End the run, and wait no longer for instruments that are being opened: then nothing is recorded."""
-        self._is_abandoned = True
-        self.stop()
-        beginning = self._beginning
-        if self.state == "opening" and beginning is not None and beginning.abandon():
-            self._ports.let_go()
 
     @property
     def can_save_again(self) -> bool:
@@ -292,13 +292,14 @@ class Session:
             )
             run.add_listener(self.overview)
             self._beginning = run
-            if self._is_abandoned:  # before there was anything to tell of it
+            if self._stop_wanted:  # before there was anything to tell of it
                 run.abandon()
             self._assessment = _assessment(plan.bench, self.overview.channel)
             run.add_listener(_Teller(self))
             run.add_listener(self._assessment)
             run.start()
         except RunAbandoned as error:
+            self.is_given_up = True
             self._fail(str(error))  # not what letting go of the ports made of their sources
         except (SourceError, LoggerError, OSError) as error:
             troubles = () if self._beginning is None else self._beginning.open_troubles

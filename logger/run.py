@@ -209,8 +209,7 @@ class Run:
     def _check_wanted(self) -> None:
         if self._is_abandoned:
             raise RunAbandoned(
-                "The run was given up before its instrument had answered, because the program was to end. "
-                "Nothing was recorded."
+                "The run was given up before its instrument had answered. Nothing was recorded."
             )
 
     def _end_opening(self) -> None:

@@ -3136,10 +3136,6 @@
         <translation>Die Aufzeichnung enthält mehrere Kanäle mit der Zellspannung ({named}); nur {named_2} wird verwendet. Einen aufzeichnen, oder den anderen eine andere Rolle geben.</translation>
     </message>
     <message>
-        <source>The run was given up before its instrument had answered, because the program was to end. Nothing was recorded.</source>
-        <translation>Die Messung wurde aufgegeben, bevor ihr Messgerät geantwortet hatte, weil das Programm enden sollte. Es wurde nichts aufgezeichnet.</translation>
-    </message>
-    <message>
         <source>The runs differ in {key}: {stated}. They are replicates only if that does not matter.</source>
         <translation>Die Messungen unterscheiden sich in {key}: {stated}. Wiederholungen sind sie nur, wenn das nichts ausmacht.</translation>
     </message>
@@ -4474,6 +4470,10 @@
     <message>
         <source>The run could not begin, by a fault of the program: {error}</source>
         <translation>Die Messung ließ sich nicht beginnen, durch einen Fehler des Programms: {error}</translation>
+    </message>
+    <message>
+        <source>The run was given up before its instrument had answered. Nothing was recorded.</source>
+        <translation>Die Messung wurde aufgegeben, bevor ihr Messgerät geantwortet hatte. Es wurde nichts aufgezeichnet.</translation>
     </message>
     <message>
         <source>The salt was tagged before the buffer came in, or with it, so there is no voltage before. Move the moments to where they belong.</source>

@@ -266,7 +266,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The recording holds {f}: too few to conclude anything from. A settled voltage takes {fewest_samples} or more, over a minute. Record longer."),
     QT_TRANSLATE_NOOP("Messages", "The resistor was changed, but the label of that moment does not say clearly to how many ohms: the current is not known from then on. Give the moment a label such as 4.7k."),
     QT_TRANSLATE_NOOP("Messages", "The run could not begin, by a fault of the program: {error}"),
-    QT_TRANSLATE_NOOP("Messages", "The run was given up before its instrument had answered, because the program was to end. Nothing was recorded."),
+    QT_TRANSLATE_NOOP("Messages", "The run was given up before its instrument had answered. Nothing was recorded."),
     QT_TRANSLATE_NOOP("Messages", "The runs differ in {key}: {stated}. They are replicates only if that does not matter."),
     QT_TRANSLATE_NOOP("Messages", "The salt was tagged before the buffer came in, or with it, so there is no voltage before. Move the moments to where they belong."),
     QT_TRANSLATE_NOOP("Messages", "The salt was tagged {again} times before the swap; the first counts, and what came later is part of the growth."),

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import shutil
+import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from gui.demo import DEMO_ADDRESS, demo_bench, demo_plan
 from gui.session import Plan, Session
 from logger.errors import LoggerError
 from logger.reader import read_recording
+from logger.run import Run
 from tests.gui.fakes import lesson, running_session
 
 INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
@@ -120,11 +123,40 @@ def test_a_recording_that_cannot_be_read_again_is_a_failure_told_in_words(tmp_pa
     assert "a.h5" in session.error
 
 
-def test_stopping_while_opening_stops_as_soon_as_it_runs(tmp_path: Path) -> None:
-    session = Session(Plan(("cell:demo?speed=1",), tmp_path / "a.h5", demo_bench()))
+def test_stopping_while_opening_gives_the_run_up(tmp_path: Path) -> None:
+    may_start = threading.Event()
+
+    def make(*arguments: Any, **options: Any) -> Run:
+        may_start.wait(30.0)
+        return Run(*arguments, **options)
+
+    session = Session(Plan(("cell:demo?speed=1",), tmp_path / "a.h5", demo_bench()), make_run=make)
     session.stop()
+    may_start.set()
+    session.close()
+    assert (session.state, session.is_given_up) == ("failed", True)
+    assert session.errors == (
+        "The run was given up before its instrument had answered. Nothing was recorded.",
+    )
+    assert not session.can_save_again
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_run_that_begins_all_the_same_when_it_is_stopped_is_saved(tmp_path: Path) -> None:
+    begins, may_begin = threading.Event(), threading.Event()
+
+    class OpenRun(Run):
+        def start(self) -> None:
+            super().start()
+            begins.set()
+            may_begin.wait(30.0)
+
+    session = Session(Plan(("cell:demo?speed=1",), tmp_path / "a.h5", demo_bench()), make_run=OpenRun)
+    assert begins.wait(30.0)
+    session.stop()
+    may_begin.set()
     wait_until(lambda: session.is_over, session)
-    assert session.state == "finished"
+    assert (session.state, session.is_given_up) == ("finished", False)
     assert (tmp_path / "a.h5").exists()
     session.close()
 

@@ -315,10 +315,52 @@ def test_a_meter_that_does_not_answer_is_given_up_at_the_end(
         os.close(slave)
         os.close(master)
     assert session.errors == (
-        "The run was given up before its instrument had answered, because the program was to end. "
-        "Nothing was recorded.",
+        "The run was given up before its instrument had answered. Nothing was recorded.",
     )
     assert list(folder.iterdir()) == []
+
+
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="no pseudo-terminals here")
+def test_stopping_gives_a_silent_meter_up_and_its_port_can_be_used_again(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """Who stopped waited for the 20 s in which it is asked whether it is there."""
+    from gui.session import Plan
+    from logger.bench import Bench as BenchFile
+
+    folder = tmp_path / "runs"
+    folder.mkdir()
+    master, slave = os.openpty()
+    port = os.ttyname(slave)
+    try:
+        window.begin(Plan((f"scpi:{port}",), folder / "a.h5", BenchFile(), "Strip 4"))
+        first = window.session
+        assert first is not None
+        qtbot.waitUntil(lambda: first.waits_for != (), timeout=20_000)
+        QTest.keyClick(window.windowHandle(), Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+        qtbot.waitUntil(lambda: "failed" in window.bars.texts, timeout=20_000)
+        said = "The run was given up before its instrument had answered. Nothing was recorded."
+        assert window.bars.texts["failed"] == said
+        assert window.bars.keys_of("danger") == (), "it was wanted"
+        assert list(folder.iterdir()) == []
+        assert window.isVisible()
+
+        window.begin(Plan((f"text:{port}",), folder / "a.h5", BenchFile(), "Strip 4"))
+        second = window.session
+        assert second is not None
+
+        def has_readings() -> bool:
+            os.write(master, b"2.250 V\r\n")
+            return second.overview.last is not None or second.is_over
+
+        qtbot.waitUntil(has_readings, timeout=20_000)
+        assert (second.state, second.errors) == ("running", ())
+        window.stop()
+        qtbot.waitUntil(lambda: second.is_over, timeout=20_000)
+    finally:
+        os.close(slave)
+        os.close(master)
+    assert [one.name for one in folder.iterdir()] == ["a.h5"]
 
 
 def test_a_run_that_cannot_begin_says_why_and_offers_another_try(
