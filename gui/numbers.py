@@ -36,7 +36,7 @@ def decimal_sign() -> str:
 
 def localised(number: str) -> str:
     """Return a number that was written with a point (and perhaps its unit) with the sign of the locale."""
-    return number.replace(".", decimal_sign())
+    return number.replace(".", decimal_sign()) if "." in number else number
 
 
 def plain(value: float, decimals: int, unit: str = "") -> str:

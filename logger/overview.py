@@ -291,14 +291,14 @@ class Overview:
 
     def _sample_numbers(self, edges_s: Vector) -> Indices:
         """Number of samples before each edge, as exact as what is held there allows."""
+        if self._raw.held_from == 0 and self._raw.times.count:  # the usual: all are held
+            return self._raw.times.count_before(edges_s)
         numbers = np.zeros(edges_s.shape, dtype=np.int64)
         open_ = np.ones(edges_s.shape, dtype=bool)
         for layer in self._layers:
             held = layer.held_from
             if layer.times.count <= held:
                 continue
-            if held == 0 and layer is self._raw:  # the usual: all are held
-                return layer.times.count_before(edges_s)
             here = open_ if layer.is_top else open_ & (edges_s > layer.times[held])
             if held == 0:
                 here = open_

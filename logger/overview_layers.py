@@ -288,9 +288,12 @@ def fold(
 
     No range is empty, they are in order, and the last one ends where the items do.
     """
-    bounds = np.stack([begin, beyond], axis=1).ravel()[:-1]
-    low[rows] = np.fmin(low[rows], np.fmin.reduceat(lowest, bounds)[::2])
-    high[rows] = np.fmax(high[rows], np.fmax.reduceat(highest, bounds)[::2])
+    if np.array_equal(begin[1:], beyond[:-1]):  # nothing lies between them
+        bounds, step = begin, 1
+    else:
+        bounds, step = np.stack([begin, beyond], axis=1).ravel()[:-1], 2
+    low[rows] = np.fmin(low[rows], np.fmin.reduceat(lowest, bounds)[::step])
+    high[rows] = np.fmax(high[rows], np.fmax.reduceat(highest, bounds)[::step])
 
 
 def count_less(times: NDArray[Any], limits: Vector) -> Indices:
@@ -307,7 +310,7 @@ def count_less(times: NDArray[Any], limits: Vector) -> Indices:
     if not span_s > 0:
         return np.searchsorted(times, limits)
     place = first + np.ceil((limits - times[first]) * ((last - first) / span_s))
-    guess: Indices = np.clip(place, 1, times.size - 1).astype(np.int64)
+    guess: Indices = np.minimum(np.maximum(place, 1), times.size - 1).astype(np.int64)
     wrong = np.flatnonzero((times[guess - 1] >= limits) | (times[guess] < limits))
     if wrong.size:
         guess[wrong] = np.searchsorted(times, limits[wrong])

@@ -71,18 +71,19 @@ def voltages_to_show(low_V: Vector, high_V: Vector) -> Range | None:
         both = np.clip(both[np.isfinite(both)], -LARGEST_V, LARGEST_V)
         if not both.size:
             return None
+    both.sort()
     near, far = _quantile(both, TRIM), _quantile(both, 1 - TRIM)
     reach = 0.5 * max(far - near, MIN_SPAN_V)
-    kept = both[(both >= near - reach) & (both <= far + reach)]
-    return float(kept.min()), float(kept.max())
+    first = int(np.searchsorted(both, near - reach))
+    last = int(np.searchsorted(both, far + reach, side="right")) - 1
+    return float(both[first]), float(both[last])
 
 
-def _quantile(values: Vector, share: float) -> float:
-    """As `numpy.quantile`, in a third of its time: the axis is fitted for each picture."""
-    place = share * (values.size - 1)
+def _quantile(ordered: Vector, share: float) -> float:
+    """As `numpy.quantile`, of values in order."""
+    place = share * (ordered.size - 1)
     lower = int(place)
-    upper = min(lower + 1, values.size - 1)
-    low, high = np.partition(values, (lower, upper))[[lower, upper]].tolist()
+    low, high = ordered[lower : lower + 2].tolist() if lower + 1 < ordered.size else 2 * ordered[-1:].tolist()
     return float(low + (high - low) * (place - lower))
 
 

@@ -102,10 +102,11 @@ def touching(low: Vector, high: Vector, joined: NDArray[np.bool_]) -> tuple[Vect
 
 def _bridges(trace: Trace, centres_s: Vector, gaps_s: Vector) -> tuple[tuple[Vector, Vector], ...]:
     """Lines from a column to the next filled one, over columns without a sample that are no gap."""
-    apart = np.diff(trace.number) > 1
-    if not apart.any():
+    number = trace.number
+    if not number.size or number[-1] - number[0] == number.size - 1:  # they all lie side by side
         return ()
+    apart = np.diff(number) > 1
     low_V, high_V = trace.touching_V()
-    middle_V, middle_s = (low_V + high_V) / 2, centres_s[trace.number]
+    middle_V, middle_s = (low_V + high_V) / 2, centres_s[number]
     places = np.flatnonzero(apart & ~gap_between(gaps_s, middle_s))
     return tuple((middle_s[i : i + 2], middle_V[i : i + 2]) for i in places)

@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from gui.chart.frame import Frame
 from gui.chart.notes import Notes, times_of
 from gui.chart.part import Part
-from gui.chart.strokes import draw_lines, draw_rects
+from gui.chart.strokes import draw_lines, draw_rects, rows_of
 from gui.theme import Colours
 from logger.scale import marks
 
@@ -42,7 +42,7 @@ class Backdrop(Part):
         lines = np.rint(frame.y(np.array(marks(frame.low_V, frame.high_V, self._step_V))))
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.rule))
-        draw_rects(painter, np.stack([0 * lines, lines, 0 * lines + frame.width, 0 * lines + 1], axis=1))
+        draw_rects(painter, rows_of(0.0, lines, frame.width, 1.0))
         if not self._notes.moments:
             return
         times_s = times_of(self._notes.moments)
@@ -53,7 +53,7 @@ class Backdrop(Part):
         pen.setDashPattern([1, 4])
         painter.setPen(pen)
         columns = np.unique(np.round(frame.x(times_s[first:beyond]))) + 0.5
-        draw_lines(painter, np.stack([columns, 0 * columns, columns, 0 * columns + frame.height], axis=1))
+        draw_lines(painter, rows_of(columns, 0.0, columns, frame.height))
 
     def _paint_levels(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """A soft band from end to end of each level: its 95 % interval, at least a few pixels."""

@@ -15,7 +15,6 @@ from PySide6.QtGui import (
     QPaintEvent,
     QRegion,
     QResizeEvent,
-    QTransform,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
@@ -124,6 +123,9 @@ class Chart(QWidget):
         self._voltage_axis.put(places.voltages)
         self._time_axis.put(places.times)
         self.ruler.put(places.ruler)
+        # Those that share a place share its clip: to set one takes as long as many a part.
+        same = itertools.groupby(self._parts, lambda part: (part.ground, part.place))
+        self._layers = [list(parts) for _, parts in same]
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay the parts out anew."""
@@ -204,13 +206,14 @@ class Chart(QWidget):
             painter.fillRect(rect, QColor(colours.paper))
         if self.frame is None:
             return
-        for (ground, place), parts in itertools.groupby(self._parts, lambda part: (part.ground, part.place)):
+        for parts in self._layers:
+            ground, corner = parts[0].ground, parts[0].place.topLeft()
             if not stale.intersects(ground):
                 continue
-            exposed = stale.intersected(ground).boundingRect().translated(-place.topLeft())
+            exposed = stale.intersected(ground).boundingRect().translated(-corner)
             painter.save()
             painter.setClipRect(ground, Qt.ClipOperation.IntersectClip)
-            painter.setTransform(QTransform.fromTranslate(place.left(), place.top()), True)
+            painter.translate(corner)
             for part in parts:
                 if part.is_shown:
                     part.exposed = exposed

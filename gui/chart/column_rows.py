@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["Strip", "are_dense", "in_common", "strips"]
+__all__ = ["Band", "Strip"]
 
 ROWS = 64
 """Rows told at a time: so few stay in the quick memory of the processor."""
@@ -34,52 +34,64 @@ class Strip(NamedTuple):
     is_filled: NDArray[np.bool_]
 
 
-def are_dense(bounds: Bounds) -> bool:
-    """Tell whether these columns, in order, are quicker filled row by row."""
-    if not len(bounds):
-        return False
-    around = (bounds[-1, 2] + 1 - bounds[0, 0]) * (bounds[:, 3].max() - bounds[:, 1].min())
-    return bool((bounds[:, 3] - bounds[:, 1]).sum() > DENSE * around)
+class Band:
+    """Columns in order, none wider than two pixels, and how far they reach up and down.
 
-
-def in_common(bounds: Bounds) -> Bounds:
-    """Return the rectangle of the rows that all of these columns fill, shape (1, 4), or none, (0, 4)."""
-    top, bottom = bounds[:, 1].max(), bounds[:, 3].min()
-    if bottom <= top or (bounds[1:, 0] > bounds[:-1, 2] + 1).any():
-        return np.empty((0, 4), dtype=np.int64)
-    return np.array([[bounds[0, 0], top, bounds[-1, 2], bottom]])
-
-
-def strips(bounds: Bounds) -> Iterator[Strip]:
-    """Tell what these columns, at least one, fill beside what is `in_common`.
-
-    Columns grow, and none is wider than two pixels. A strip may be overwritten once the next is asked for.
+    Parameters
+    ----------
+    bounds : of at least one column.
     """
-    column = int(bounds[0, 0])
-    width = int(bounds[-1, 2]) + 1 - column
-    if width == len(bounds):  # each is one pixel wide, and none is missing
-        top, bottom = bounds[:, 1].astype(np.uint16), bounds[:, 3].astype(np.uint16)
-    else:
+
+    def __init__(self, bounds: Bounds) -> None:
+        self._first, self._top, self._last, self._bottom = bounds.T
+        self._highest, self._last_top = int(self._top.min()), int(self._top.max())
+        self._first_bottom, self._lowest = int(self._bottom.min()), int(self._bottom.max())
+
+    @property
+    def is_dense(self) -> bool:
+        """Tell whether the columns are quicker filled row by row."""
+        around = (self._last[-1] + 1 - self._first[0]) * (self._lowest - self._highest)
+        return bool((self._bottom - self._top).sum() > DENSE * around)
+
+    def in_common(self) -> Bounds:
+        """Return the rectangle of the rows that all of the columns fill, shape (1, 4), or none, (0, 4)."""
+        top, bottom = self._last_top, self._first_bottom
+        if bottom <= top or (self._first[1:] > self._last[:-1] + 1).any():
+            return np.empty((0, 4), dtype=np.int64)
+        return np.array([[self._first[0], top, self._last[-1], bottom]])
+
+    def strips(self, common: Bounds) -> Iterator[Strip]:
+        """Tell what the columns fill beside what is `in_common`.
+
+        A strip may be overwritten once the next is asked for.
+        """
+        top, bottom = self._ends()
+        height = np.where(bottom > top, bottom - top, np.uint16(0))
+        width, beyond = top.size, self._lowest
+        begin, end = (int(common[0, 1]), int(common[0, 3])) if len(common) else (beyond, beyond)
+        numbers = np.arange(beyond, dtype=np.uint16)[:, None]
+        room, depth = np.empty((ROWS, width), dtype=bool), np.empty((ROWS, width), dtype=np.uint16)
+        for row, rows_beyond in (*_parted(self._highest, begin), *_parted(end, beyond)):
+            rows, count = numbers[row:rows_beyond], rows_beyond - row
+            is_filled = room[:count]
+            if rows_beyond <= self._first_bottom:  # no column ends here
+                np.greater_equal(rows, top, out=is_filled)
+            elif row >= self._last_top:  # none begins
+                np.less(rows, bottom, out=is_filled)
+            else:  # above its top a row is, without a sign, far below it
+                np.less(np.subtract(rows, top, out=depth[:count]), height, out=is_filled)
+            yield Strip(int(self._first[0]), row, is_filled)
+
+    def _ends(self) -> tuple[NDArray[np.uint16], NDArray[np.uint16]]:
+        """Return top and bottom for each pixel from the first column to the last; nothing is filled at 0."""
+        column = self._first[0]
+        width = int(self._last[-1]) + 1 - int(column)
+        if width == self._first.size:  # each is one pixel wide, and none is missing
+            return self._top.astype(np.uint16), self._bottom.astype(np.uint16)
         top, bottom = np.full(width, FARTHEST, dtype=np.uint16), np.zeros(width, dtype=np.uint16)
-        for side in (bounds[:, 2] - column, bounds[:, 0] - column):
-            top[side], bottom[side] = bounds[:, 1], bounds[:, 3]
-    height = np.where(bottom > top, bottom - top, np.uint16(0))
-    first, beyond = int(bounds[:, 1].min()), int(bounds[:, 3].max())
-    last_top, first_bottom = int(bounds[:, 1].max()), int(bounds[:, 3].min())
-    common = in_common(bounds)
-    begin, end = (int(common[0, 1]), int(common[0, 3])) if len(common) else (beyond, beyond)
-    numbers = np.arange(beyond, dtype=np.uint16)[:, None]
-    room, depth = np.empty((ROWS, width), dtype=bool), np.empty((ROWS, width), dtype=np.uint16)
-    for row, rows_beyond in (*_parted(first, begin), *_parted(end, beyond)):
-        rows, count = numbers[row:rows_beyond], rows_beyond - row
-        is_filled = room[:count]
-        if rows_beyond <= first_bottom:  # no column ends here
-            np.greater_equal(rows, top, out=is_filled)
-        elif row >= last_top:  # none begins
-            np.less(rows, bottom, out=is_filled)
-        else:  # above its top a row is, without a sign, far below it
-            np.less(np.subtract(rows, top, out=depth[:count]), height, out=is_filled)
-        yield Strip(column, row, is_filled)
+        for side in (self._last - column, self._first - column):
+            top[side], bottom[side] = self._top, self._bottom
+        return top, bottom
 
 
 def _parted(begin: int, end: int) -> list[tuple[int, int]]:

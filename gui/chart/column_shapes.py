@@ -71,20 +71,23 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
     is_loose = is_joined & (apart > -2 * thickness)
     segments = dots = np.empty((0, 4))
-    x = number + 0.5
     if is_loose.any():  # else it is a band, all of which overlaps
         is_thin, is_high = height < 2 * thickness, height > HIGH * scale
         is_far = is_loose & (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
         line = np.flatnonzero(is_loose & ~is_far & ~(is_high[1:] & is_high[:-1]))
+        x = number + 0.5
         segments = np.stack([x[line], middle[line], x[line + 1], middle[line + 1]], axis=1)
         if is_far.any():
             top, bottom = touching(top, bottom, is_far)
     is_tall = bottom - top > thickness
     if not is_tall.all():
         alone = _alone(number, ~is_tall)
-        dots = np.stack([x[alone] - 0.5, middle[alone], x[alone] + 0.5, middle[alone]], axis=1)
+        dots = np.stack([number[alone], middle[alone], number[alone] + 1.0, middle[alone]], axis=1)
+    inside = _is_inside(top, bottom)
+    if inside.all() and is_tall.all():
+        return Shapes(number, top, bottom, inside, np.zeros_like(inside), segments, dots)
     tall = np.flatnonzero(is_tall)
-    inside = _is_inside(top, bottom)[tall]
+    inside = inside[tall]
     thicket = np.zeros_like(inside) if inside.all() else _is_thicket(middle)[tall]
     return Shapes(number[tall], top[tall], bottom[tall], inside, thicket, segments, dots)
 

@@ -12,7 +12,7 @@ from PySide6.QtGui import QColor, QPainter, QPolygonF
 from gui.chart.curve_stroke import CurveStroke
 from gui.chart.frame import Frame
 from gui.chart.part import Part
-from gui.chart.strokes import draw_rects
+from gui.chart.strokes import draw_rects, rows_of
 from gui.fonts import font
 from gui.numbers import plain
 from gui.theme import Colours
@@ -95,17 +95,17 @@ class CurveLayer(Part):
 
     def _paint_outside(self, painter: QPainter, trace: Trace, frame: Frame) -> None:
         """Mark the stretches where the curve is above or below the view: a line at the edge and a tip."""
-        columns = trace.columns
+        columns, overloads_s = trace.columns, self._gone_s[1]
+        with np.errstate(invalid="ignore"):
+            above, below = columns.high > frame.high_V, columns.low < frame.low_V
+        if not (len(overloads_s) or above.any() or below.any()):
+            return
         overload = np.zeros(columns.low.size, dtype=bool)
-        for begin_s, end_s in self._gone_s[1]:
+        for begin_s, end_s in overloads_s:
             first, last = frame.x(np.array([begin_s, end_s])) / self._column
             if last >= 0 and first < overload.size:
                 overload[max(int(first), 0) : max(int(last), 0) + 1] = True
-        with np.errstate(invalid="ignore"):
-            above = (columns.high > frame.high_V) | overload
-            below = columns.low < frame.low_V
-        if not (above.any() or below.any()):
-            return
+        above |= overload
         highest = np.where(overload, np.inf, columns.high)
         known = np.flatnonzero(columns.has_data | overload)  # columns between two readings part nothing
         for beyond, value_V, edge, sign in (
@@ -148,9 +148,9 @@ class CurveLayer(Part):
             return
         begin, end = frame.x(seen[:, 0]), frame.x(seen[:, 1])
         # Many gaps in one pixel need only be drawn once.
-        kept = np.unique(np.stack([np.floor(begin), np.ceil(end)], axis=1), axis=0)
+        kept = np.unique(rows_of(np.floor(begin), np.ceil(end)), axis=0)
         width = np.maximum(kept[:, 1] - kept[:, 0], 1.0)
-        full = np.stack([kept[:, 0], np.zeros(len(kept)), width, np.full(len(kept), frame.height)], axis=1)
+        full = rows_of(kept[:, 0], 0.0, width, frame.height)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.band))
         draw_rects(painter, full)

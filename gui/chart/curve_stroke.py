@@ -9,10 +9,10 @@ from numpy.typing import NDArray
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
-from gui.chart.column_rows import are_dense, in_common, strips
+from gui.chart.column_rows import Band
 from gui.chart.column_shapes import Columns, Shapes, columns_of_lines, shapes
 from gui.chart.frame import FAR, Frame
-from gui.chart.strokes import draw_lines, draw_mask, draw_pixels, draw_rects
+from gui.chart.strokes import draw_lines, draw_mask, draw_pixels, draw_rects, rows_of
 from logger.trace import Trace
 
 __all__ = ["THICKNESS", "CurveStroke"]
@@ -67,7 +67,9 @@ class CurveStroke:
     def _stroke_columns(self, trace: Trace) -> None:
         number = trace.number
         if number.size:
-            high, low = trace.columns.high[number], trace.columns.low[number]
+            high, low = trace.columns.high, trace.columns.low
+            if number.size < high.size:
+                high, low = high[number], low[number]
             self._fill(Columns(number, self._y(high), self._y(low), np.diff(number) == 1))
 
     def _stroke_lines(self, trace: Trace) -> None:
@@ -82,9 +84,9 @@ class CurveStroke:
         if not trace.number.size and self._are_steep(x, y, is_joined):
             self._fill(columns_of_lines(x, y, is_joined, trace.columns.low.size))
             return
-        ends = np.stack([x[:-1], y[:-1], x[1:], y[1:]], axis=1)[is_joined]
+        ends = rows_of(x[:-1], y[:-1], x[1:], y[1:])[is_joined]
         alone = np.cumsum(sizes)[sizes == 1] - 1
-        dots = np.stack([x[alone] - 0.5, y[alone], x[alone] + 0.5, y[alone]], axis=1)
+        dots = rows_of(x[alone] - 0.5, y[alone], x[alone] + 0.5, y[alone])
         self._stroke_segments(np.concatenate([ends, dots]))
 
     def _are_steep(self, x: Vector, y: Vector, is_joined: NDArray[np.bool_]) -> bool:
@@ -95,7 +97,8 @@ class CurveStroke:
     def _fill(self, columns: Columns) -> None:
         if columns.number.size:
             found = shapes(columns, THICKNESS * self._scale, self._scale)
-            self._stroke_segments(np.concatenate([found.segments, found.dots]))
+            self._stroke_segments(found.segments)
+            self._stroke_segments(found.dots)
             self._fill_tall(found)
 
     def _fill_tall(self, found: Shapes) -> None:
@@ -103,13 +106,17 @@ class CurveStroke:
         painter = self._painter
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(self._colour)
+        if found.is_inside.all():
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+            self._fill_pixels(found.number, found.top, found.bottom, 1)
+            return
         smooth = ~(found.is_inside | found.is_thicket)
         if smooth.any():
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
             width = THICKNESS * self._scale
             x = self._x(found.number[smooth] + 0.5) - width / 2
             height = found.bottom[smooth] - found.top[smooth]
-            draw_rects(painter, np.stack([x, found.top[smooth], np.full(x.size, width), height], axis=1))
+            draw_rects(painter, rows_of(x, found.top[smooth], width, height))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         for part, width in (
             (found.is_inside, 1),
@@ -124,13 +131,17 @@ class CurveStroke:
         beyond = self._above + self._scale * self._frame.height + RIM
         first = _within(np.rint(top), self._above - RIM, beyond).astype(np.int64)
         last = np.maximum(_within(np.rint(bottom), self._above - RIM, beyond).astype(np.int64), first + 1)
-        left = np.rint(self._x(number)).astype(np.int64)
-        right = np.maximum(np.rint(self._x(number + 1)).astype(np.int64) - 2 + width, left)
-        bounds = np.stack([left, first, right, last], axis=1)
-        if width == 1 and are_dense(bounds):
-            for strip in strips(bounds):
+        if self._column * self._scale == 1.0:  # the usual: a column is one pixel of the screen
+            left = number + round(self._left)
+            right = left + width - 1
+        else:
+            left = np.rint(self._x(number)).astype(np.int64)
+            right = np.maximum(np.rint(self._x(number + 1)).astype(np.int64) - 2 + width, left)
+        bounds = rows_of(left, first, right, last, dtype=np.int64)
+        if width == 1 and (band := Band(bounds)).is_dense:
+            bounds = band.in_common()
+            for strip in band.strips(bounds):
                 draw_mask(self._painter, strip.column, strip.row, strip.is_filled, self._colour)
-            bounds = in_common(bounds)
         bounds[:, 3] -= 1
         draw_pixels(self._painter, bounds)
 

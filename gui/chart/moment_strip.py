@@ -13,7 +13,7 @@ from gui.chart.frame import Frame
 from gui.chart.notes import times_of
 from gui.chart.part import Part
 from gui.chart.places import STRIP_HEIGHT
-from gui.chart.strokes import draw_lines
+from gui.chart.strokes import draw_lines, rows_of
 from gui.disc import paint_disc
 from gui.fonts import font
 from gui.kind_words import kind_words, label_words, moment_words
@@ -105,8 +105,7 @@ class MomentStrip(Part):
         colour = QColor(colours.moment)
         middle = MIDDLE
         painter.setPen(QPen(colour, 1))
-        ends = np.full(self._ticks.size, middle - 5), self._ticks, np.full(self._ticks.size, middle + 5)
-        draw_lines(painter, np.stack([self._ticks, *ends], axis=1))
+        draw_lines(painter, rows_of(self._ticks, middle - 5, self._ticks, middle + 5))
         for flag in self._flags:
             if flag.x - flag.anchor_x > 1 or flag.anchor_x - flag.x > 1:
                 painter.setPen(QPen(colour, 1))

@@ -43,7 +43,7 @@ class Part(QObject):
         """Take the frame and colours to paint with from now on."""
         if (
             self.frame is None
-            or colours != self.colours
+            or colours is not self.colours
             or self.depends_on(frame) != self.depends_on(self.frame)
         ):
             self.is_stale = True

