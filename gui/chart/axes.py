@@ -55,8 +55,8 @@ class _Axis(Part):
 
     def _take_font(self, texts: list[tuple[QPointF, float, str]]) -> None:
         """Write smaller where a number would else lose its first digit at the edge."""
-        if math.isinf(self.ROOM):
-            return  # to measure words takes longer than to write them
+        if self._font.pixelSize() == TEXT_PX and all(self._words(t)[1] <= self.ROOM for _, _, t in texts):
+            return  # as they were laid out: to measure them anew takes as long as to write them
         wanted = font_within((text for _, _, text in texts), self.ROOM, TEXT_PX)
         if wanted.pixelSize() != self._font.pixelSize():
             self._font = wanted

@@ -1,12 +1,14 @@
 """Columns of a high band, filled row by row where that is quicker than one by one. No Qt.
 
 Filling a column costs by its height, because each of its pixels lies elsewhere in memory. The rows that all
-columns have in common are one rectangle; those above and below are told pixel by pixel, some rows at a time.
+columns have in common are one rectangle, and what few of them reach is filled column by column; the rows in
+between are told pixel by pixel, some at a time.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -16,6 +18,10 @@ __all__ = ["Band", "Strip"]
 
 ROWS = 64
 """Rows told at a time: so few stay in the quick memory of the processor."""
+
+FEW = 0.03
+"""Share of the columns that may reach further up, or down, than is told row by row: there rows are all but
+empty. In noise few columns reach far."""
 
 DENSE = 0.125
 """Share of the pixels around the columns that they fill, from which on rows are quicker."""
@@ -44,39 +50,55 @@ class Band:
 
     def __init__(self, bounds: Bounds) -> None:
         self._first, self._top, self._last, self._bottom = bounds.T
-        self._highest, self._last_top = int(self._top.min()), int(self._top.max())
-        self._first_bottom, self._lowest = int(self._bottom.min()), int(self._bottom.max())
+        few = int(FEW * self._top.size)
+        # Row by row from here to there; above and below stand columns far apart from one another.
+        self._begin = int(np.partition(self._top, few)[few])
+        self._beyond = -int(np.partition(-self._bottom, few)[few])
 
     @property
     def is_dense(self) -> bool:
         """Tell whether the columns are quicker filled row by row."""
-        around = (self._last[-1] + 1 - self._first[0]) * (self._lowest - self._highest)
+        around = (self._last[-1] + 1 - self._first[0]) * (self._beyond - self._begin)
         return bool((self._bottom - self._top).sum() > DENSE * around)
 
-    def in_common(self) -> Bounds:
-        """Return the rectangle of the rows that all of the columns fill, shape (1, 4), or none, (0, 4)."""
-        top, bottom = self._last_top, self._first_bottom
+    def rectangles(self) -> Bounds:
+        """Return what is not told row by row: the rows in common, and what few of the columns reach."""
+        return np.concatenate([self._in_common, self._outside()])
+
+    @cached_property
+    def _in_common(self) -> Bounds:
+        """The rectangle of the rows that all of the columns fill, shape (1, 4), or none, (0, 4)."""
+        top, bottom = self._top.max(), self._bottom.min()
         if bottom <= top or (self._first[1:] > self._last[:-1] + 1).any():
             return np.empty((0, 4), dtype=np.int64)
         return np.array([[self._first[0], top, self._last[-1], bottom]])
 
-    def strips(self, common: Bounds) -> Iterator[Strip]:
-        """Tell what the columns fill beside what is `in_common`.
+    def _outside(self) -> Bounds:
+        """What of the columns lies above and below the rows that more than a few of them reach."""
+        bounds = np.stack([self._first, self._top, self._last, self._bottom], axis=1)
+        above, below = bounds[self._top < self._begin], bounds[self._bottom > self._beyond]
+        above[:, 3] = np.minimum(above[:, 3], self._begin)
+        below[:, 1] = np.maximum(below[:, 1], self._beyond)
+        return np.concatenate([above, below])
+
+    def strips(self) -> Iterator[Strip]:
+        """Tell row by row what the columns fill beside the `rectangles`.
 
         A strip may be overwritten once the next is asked for.
         """
         top, bottom = self._ends()
         height = np.where(bottom > top, bottom - top, np.uint16(0))
-        width, beyond = top.size, self._lowest
-        begin, end = (int(common[0, 1]), int(common[0, 3])) if len(common) else (beyond, beyond)
+        last_top, first_bottom = int(self._top.max()), int(self._bottom.min())
+        width, beyond, common = top.size, self._beyond, self._in_common
+        to, on_from = (int(common[0, 1]), int(common[0, 3])) if len(common) else (beyond, beyond)
         numbers = np.arange(beyond, dtype=np.uint16)[:, None]
         room, depth = np.empty((ROWS, width), dtype=bool), np.empty((ROWS, width), dtype=np.uint16)
-        for row, rows_beyond in (*_parted(self._highest, begin), *_parted(end, beyond)):
+        for row, rows_beyond in (*_parted(self._begin, to), *_parted(on_from, beyond)):
             rows, count = numbers[row:rows_beyond], rows_beyond - row
             is_filled = room[:count]
-            if rows_beyond <= self._first_bottom:  # no column ends here
+            if rows_beyond <= first_bottom:  # no column ends here
                 np.greater_equal(rows, top, out=is_filled)
-            elif row >= self._last_top:  # none begins
+            elif row >= last_top:  # none begins
                 np.less(rows, bottom, out=is_filled)
             else:  # above its top a row is, without a sign, far below it
                 np.less(np.subtract(rows, top, out=depth[:count]), height, out=is_filled)

@@ -139,9 +139,9 @@ class CurveStroke:
             right = np.maximum(np.rint(self._x(number + 1)).astype(np.int64) - 2 + width, left)
         bounds = rows_of(left, first, right, last, dtype=np.int64)
         if width == 1 and (band := Band(bounds)).is_dense:
-            bounds = band.in_common()
-            for strip in band.strips(bounds):
+            for strip in band.strips():
                 draw_mask(self._painter, strip.column, strip.row, strip.is_filled, self._colour)
+            bounds = band.rectangles()
         bounds[:, 3] -= 1
         draw_pixels(self._painter, bounds)
 

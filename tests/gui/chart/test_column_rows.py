@@ -25,9 +25,8 @@ def one_by_one(bounds: Bounds) -> NDArray[np.int64]:
 
 def by_rows(bounds: Bounds) -> NDArray[np.int64]:
     band = Band(bounds)
-    common = band.in_common()
-    found = one_by_one(common)
-    for column, row, is_filled in band.strips(common):
+    found = one_by_one(band.rectangles())
+    for column, row, is_filled in band.strips():
         assert len(is_filled) <= ROWS
         rows, columns = is_filled.shape
         found[row : row + rows, column : column + columns] += is_filled
@@ -65,8 +64,20 @@ def test_a_band_has_its_rows_in_common_and_one_with_a_hole_has_none() -> None:
     number = np.arange(50)
     top = 20 + number % 7
     bounds = columns(number, top, np.full(number.size, 200))
-    assert Band(bounds).in_common().tolist() == [[0, 26, 49, 200]]
-    assert Band(np.delete(bounds, 20, axis=0)).in_common().shape == (0, 4)
+    assert Band(bounds).rectangles()[0].tolist() == [0, 26, 49, 200]
+    with_hole = Band(np.delete(bounds, 20, axis=0)).rectangles()
+    assert np.array_equal(with_hole[:, 0], with_hole[:, 2])
+
+
+def test_no_rows_are_told_for_spikes_of_a_few_columns() -> None:
+    number = np.arange(COLUMNS)
+    top, bottom = 100 + number % 7, np.full(COLUMNS, 200)
+    top[[20, 90]], bottom[[50, 51]] = 3, HEIGHT  # columns that reach far out of the band
+    top[120], bottom[120] = 10, 30  # and one that lies outside it as a whole
+    bounds = columns(number, top, bottom)
+    rows = {row + k for _, row, is_filled in Band(bounds).strips() for k in range(len(is_filled))}
+    assert rows <= set(range(100, 200))
+    assert np.array_equal(by_rows(bounds), one_by_one(bounds))
 
 
 def test_only_a_band_is_worth_it() -> None:
