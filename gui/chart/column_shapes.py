@@ -83,12 +83,12 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     if not is_tall.all():
         alone = _alone(number, ~is_tall)
         dots = np.stack([number[alone], middle[alone], number[alone] + 1.0, middle[alone]], axis=1)
-    inside = _is_inside(top, bottom)
+    inside = _is_inside(number, top, bottom)
     if inside.all() and is_tall.all():
         return Shapes(number, top, bottom, inside, np.zeros_like(inside), segments, dots)
     tall = np.flatnonzero(is_tall)
     inside = inside[tall]
-    thicket = np.zeros_like(inside) if inside.all() else _is_thicket(middle)[tall]
+    thicket = np.zeros_like(inside) if inside.all() else _is_thicket(number, middle)[tall]
     return Shapes(number[tall], top[tall], bottom[tall], inside, thicket, segments, dots)
 
 
@@ -100,22 +100,37 @@ def _alone(number: NDArray[np.int64], wanted: NDArray[np.bool_]) -> NDArray[np.i
     return np.flatnonzero(is_apart[1:] & is_apart[:-1] & wanted)
 
 
-def _is_inside(top: Vector, bottom: Vector) -> NDArray[np.bool_]:
+def _are_some_missing(number: NDArray[np.int64]) -> bool:
+    return bool(number[-1] - number[0] >= number.size)
+
+
+def _is_inside(number: NDArray[np.int64], top: Vector, bottom: Vector) -> NDArray[np.bool_]:
     """Tell which columns a neighbour covers by half or more: a band's, whose width shows only at its rim."""
     overlap = np.minimum(bottom[1:], bottom[:-1]) - np.maximum(top[1:], top[:-1])
+    if _are_some_missing(number):
+        overlap[np.diff(number) > 1] = -1.0  # what lies beyond a gap is no neighbour
     beside = np.maximum(np.append(overlap, -1.0), np.append(-1.0, overlap))
     inside: NDArray[np.bool_] = beside >= 0.5 * (bottom - top)
     return inside
 
 
-def _is_thicket(middle: Vector) -> NDArray[np.bool_]:
-    """Tell around which columns the curve turns up and down again and again."""
+def _is_thicket(number: NDArray[np.int64], middle: Vector) -> NDArray[np.bool_]:
+    """Tell around which columns the curve turns up and down again and again.
+
+    How a column is filled depends on no column farther away than that: a part is painted again alone.
+    """
     slope = np.diff(middle)
     turns = np.zeros(middle.size + 1, dtype=np.int64)
-    np.cumsum(slope[1:] * slope[:-1] < 0, out=turns[2:-1])
+    is_turn = slope[1:] * slope[:-1] < 0
+    if _are_some_missing(number):
+        is_turn &= number[2:] - number[:-2] == 2
+        beyond, first = np.searchsorted(number, number + REACH + 1), np.searchsorted(number, number - REACH)
+    else:
+        at = np.arange(middle.size)
+        beyond, first = np.minimum(at + REACH + 1, middle.size), np.maximum(at - REACH, 0)
+    np.cumsum(is_turn, out=turns[2:-1])
     turns[-1] = turns[-2]
-    at = np.arange(middle.size)
-    around = turns[np.minimum(at + REACH + 1, middle.size)] - turns[np.maximum(at - REACH, 0)]
+    around = turns[beyond] - turns[first]
     thicket: NDArray[np.bool_] = around >= TURNS
     return thicket
 

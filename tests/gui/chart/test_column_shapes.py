@@ -49,6 +49,31 @@ def columns(top: np.ndarray, bottom: np.ndarray, number: np.ndarray | None = Non
     return Columns(number, top, bottom, np.diff(number) == 1)
 
 
+@settings(max_examples=100, deadline=None)
+@given(
+    before=st.integers(1, 40),
+    after=st.integers(1, 40),
+    gap=st.integers(1, 60),
+    height=st.sampled_from([1.0, 20.0, 200.0]),
+    seed=st.integers(0, 1000),
+)
+def test_what_lies_beyond_a_gap_changes_nothing_before_it(
+    before: int, after: int, gap: int, height: float, seed: int
+) -> None:
+    """Readings after a gap changed how the noise before it is filled, which kept its picture: a seam."""
+    random = np.random.default_rng(seed)
+    number = np.r_[0:before, before + gap + 16 : before + gap + 16 + after]
+    middle, size = random.uniform(0, height, number.size), random.uniform(0, 60, number.size)
+    whole = columns(middle - size, middle + size, number)
+    alone = columns(whole.top[:before], whole.bottom[:before])
+    found, wanted = shapes(whole, THICK, 1.0), shapes(alone, THICK, 1.0)
+    part = slice(wanted.number.size)
+    assert np.array_equal(found.number[part], wanted.number)
+    assert np.array_equal(found.is_inside[part], wanted.is_inside)
+    smooth = ~wanted.is_inside
+    assert np.array_equal(found.is_thicket[part][smooth], wanted.is_thicket[smooth])
+
+
 def test_a_flat_curve_is_a_line_and_a_lone_column_a_dot() -> None:
     number = np.array([0, 1, 2, 3, 7])
     flat = np.full(5, 30.0)
