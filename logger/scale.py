@@ -19,6 +19,7 @@ __all__ = [
     "marks",
     "parse_clock",
     "round_step",
+    "span_to_show",
     "steady_range",
     "time_label",
     "time_step",
@@ -31,6 +32,9 @@ Vector = NDArray[np.float64]
 
 MIN_SPAN_V = 0.010
 """The axis never shows less than this, or the noise of a settled cell would look like an event."""
+
+FINEST_SPAN = 1e-6
+"""The same as a share of the voltages shown, which matters from 10 kV on."""
 
 BANDS_V: tuple[Range, ...] = ((1.0, 4.0), (0.1, 4.0))
 """Magnitudes that are worth the room, best first: a cell splitting water, then any that is not touching.
@@ -87,6 +91,14 @@ def _quantile(ordered: Vector, share: float) -> float:
     return float(low + (high - low) * (place - lower))
 
 
+def span_to_show(low_V: float, high_V: float) -> float:
+    """Return how many volts an axis shows at least for readings from `low_V` to `high_V`.
+
+    About what lies beyond any cell, from damage, numbers are too far apart for the usual least span.
+    """
+    return max(high_V - low_V, MIN_SPAN_V, FINEST_SPAN * max(abs(low_V), abs(high_V)))
+
+
 def steady_range(wanted: Range, current: Range | None) -> Range:
     """Return the range of the voltage axis: `wanted` with room around it, on round numbers.
 
@@ -94,7 +106,7 @@ def steady_range(wanted: Range, current: Range | None) -> Range:
     the picture does not jump with every sample.
     """
     low, high = wanted
-    span = max(high - low, MIN_SPAN_V)
+    span = span_to_show(low, high)
     middle = (low + high) / 2
     step = round_step(span, 8)
     bottom = math.floor((middle - 0.56 * span) / step) * step

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from logger.scale import MIN_SPAN_V, Range, voltages_to_show
+from logger.scale import Range, span_to_show, voltages_to_show
 from logger.shelf_entry import ShelfEntry
 
 __all__ = ["SmallCurve"]
@@ -50,7 +50,7 @@ class SmallCurve:
         shown = voltages_to_show(self.low_V, self.high_V) if self.low_V.size else None
         if shown is None:
             return None
-        middle_V, half_V = sum(shown) / 2, max(shown[1] - shown[0], MIN_SPAN_V) / 2
+        middle_V, half_V = sum(shown) / 2, span_to_show(*shown) / 2
         return middle_V - half_V, middle_V + half_V
 
     def paint(self, painter: QPainter, place: QRectF, range_V: Range, colour: QColor) -> None:

@@ -91,7 +91,7 @@ def test_what_is_damaged_stands_at_the_top(view: EntryView) -> None:
     assert len({fact.y() for fact in view.facts.facts}) == 1
 
 
-@pytest.mark.parametrize("voltage_V", [2.0, 2.25, -2.1])
+@pytest.mark.parametrize("voltage_V", [2.0, 2.25, -2.1, 1e30])
 def test_the_curve_lies_at_its_voltage(view: EntryView, voltage_V: float) -> None:
     flat = ShelfEntry(
         Path("a.h5"), "finished", duration_s=60.0, low_V=8 * (voltage_V,), high_V=8 * (voltage_V,)

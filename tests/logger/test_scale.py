@@ -68,6 +68,17 @@ def test_the_range_holds_what_is_wanted_with_room(low: float, span: float) -> No
     assert top - bottom >= MIN_SPAN_V
 
 
+@pytest.mark.parametrize("voltage_V", [1e13, -1e15, 1e30, 1e300])
+def test_a_voltage_of_damage_that_does_not_change_has_a_range(voltage_V: float) -> None:
+    """The usual least span was nothing beside it, and the picture could not be drawn."""
+    shown = voltages_to_show(np.full(3, voltage_V), np.full(3, voltage_V))
+    assert shown is not None
+    bottom, top = steady_range(shown, None)
+    assert bottom < voltage_V < top
+    assert round_step(top - bottom, 8) > 0
+    assert len(marks(bottom, top, round_step(top - bottom, 8))) >= 3
+
+
 def test_the_range_stays_until_the_curve_leaves_it_or_it_is_twice_too_wide() -> None:
     first = steady_range((2.00, 2.30), None)
     assert steady_range((2.01, 2.30), first) == first
