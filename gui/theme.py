@@ -196,9 +196,8 @@ QPushButton[look="tab"]:disabled { color: @outline; }
 QPushButton[look="tab"]:focus { color: @curve; }
 QPushButton::menu-indicator { width: 0; }
 QLineEdit, QComboBox { border: 1px solid @outline; border-radius: 8px; padding: 6px 10px; background: @raised;
-                       color: @ink; min-height: 20px; selection-background-color: @curve;
+                       color: @ink; min-height: 30px; selection-background-color: @curve;
                        selection-color: @paper; }
-QLineEdit[look="tall"] { min-height: 30px; }
 QLineEdit:focus, QComboBox:focus { border: 2px solid @curve; padding: 5px 9px; }
 QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 22px; }

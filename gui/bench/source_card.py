@@ -412,7 +412,6 @@ class SourceCard(QFrame):
 def _field(name: str, example: str, width: int) -> QLineEdit:
     field = QLineEdit()
     field.setFont(font(14))
-    field.setProperty("look", "tall")
     field.setMaximumWidth(width)
     field.setPlaceholderText(example)
     field.setAccessibleName(name)

@@ -35,7 +35,6 @@ class ShelfColumn(QWidget):
         super().__init__()
         self.search = QLineEdit()
         self.search.setFont(font(14))
-        self.search.setProperty("look", "tall")
         self.search.setPlaceholderText(translate("Shelf", "Search title, date, moments"))
         self.search.setAccessibleName(translate("Shelf", "Search the shelf"))
         self.search.setClearButtonEnabled(True)
