@@ -21,6 +21,10 @@ from gui.widgets.scroll_pane import scroll_pane
 
 __all__ = ["TabbedViews"]
 
+SIZES_PX = (13.5, 13.0)
+"""Of the words on the tabs: smaller where that leaves them in one line."""
+BETWEEN = 8
+
 
 class TabbedViews(QWidget):
     """Holds the views; the first one that is added is in front.
@@ -39,7 +43,7 @@ class TabbedViews(QWidget):
         self._group = QButtonGroup(self)
         self._views = QStackedWidget()
         self._line = QWidget()
-        self._row = FlowLayout(across=10, down=0)
+        self._row = FlowLayout(across=BETWEEN, down=0)
         self._line.setLayout(self._row)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -52,7 +56,7 @@ class TabbedViews(QWidget):
         tab = QPushButton(words)
         tab.setCheckable(True)
         tab.setProperty("look", "tab")
-        tab.setFont(font(13.5, "medium"))
+        tab.setFont(font(SIZES_PX[0], "medium"))
         page = _indented(view, words)
         tab.clicked.connect(partial(self._show, name, page))
         tab.setChecked(not self.tabs)
@@ -73,7 +77,21 @@ class TabbedViews(QWidget):
 
     def _keep_lines(self) -> None:
         """Let a low window scroll, and not cut off the last line of tabs."""
+        fits = (size_px for size_px in SIZES_PX if self._is_one_line(size_px))
+        self._write(next(fits, SIZES_PX[0]))
         self._line.setMinimumHeight(self._row.heightForWidth(self.width()))
+
+    def _is_one_line(self, size_px: float) -> bool:
+        self._write(size_px)
+        return self._row.heightForWidth(self.width()) <= max(
+            tab.sizeHint().height() for tab in self.tabs.values()
+        )
+
+    def _write(self, size_px: float) -> None:
+        wanted = font(size_px, "medium")
+        for tab in self.tabs.values():
+            if tab.font() != wanted:
+                tab.setFont(wanted)
 
     def _show(self, name: str, page: QWidget, _checked: bool = False) -> None:
         self._views.setCurrentWidget(page)
