@@ -23,6 +23,7 @@ from logger.vetting import get_ready
 
 if TYPE_CHECKING:
     from gui.pages.findings_page import FindingsPage
+    from logger.recording import Recording
 
 __all__ = ["RecordingDesk"]
 
@@ -65,7 +66,8 @@ class RecordingDesk(QObject):
     def open(self, path: Path) -> None:
         """Open a recording and show its findings, after those asked for before.
 
-        Who turns to another page meanwhile stays there, and is told.
+        One that is open already comes to the front: a second page of it, and its findings, would be without
+        what is changed on the first. Who turns to another page meanwhile stays there, and is told.
         """
         self._asked_at_turn = self._stack.turns
         self._opening.ask(path)
@@ -77,13 +79,17 @@ class RecordingDesk(QObject):
             self._stack.bring(page)
 
     def _take_opened(self, finished: Finished, is_first: bool) -> None:
-        page = self._add_page(finished)
+        page = self._page_of(finished.recording) or self._add_page(finished)
         if self._desk.is_running:
             self._tell_open(finished, page, translate("Window", "{name} is open; the run goes on."))
         elif is_first and self._stack.turns == self._asked_at_turn:
             self._stack.bring(page)
         elif is_first:
             self._tell_open(finished, page, translate("Window", "{name} is open."))
+
+    def _page_of(self, recording: Recording) -> FindingsPage | None:
+        """Return the page of a recording, if there is one that shows it as it is in its file."""
+        return next((page for page in self._stack.findings_pages if page.shows(recording)), None)
 
     def _add_page(self, finished: Finished) -> FindingsPage:
         page = _findings_page_class()(self._host, finished)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from logger.attachments import (
@@ -37,6 +38,10 @@ class FinishedMoments:
         self._attachments = {one.id: one for one in recording.attachments}
         self._added: dict[str, bytes] = {}
         self._pictures: list[dict[str, Any]] = []
+
+    def knows(self, moments: Iterable[Moment]) -> bool:
+        """Tell whether each of these was kept once as it is there."""
+        return self._known.issuperset(map(_state, moments))
 
     @property
     def moments(self) -> tuple[Moment, ...]:

@@ -58,6 +58,7 @@ from logger.stored_overview import StoredOverview
 if TYPE_CHECKING:
     from logger.analysis.growth_curve import GrowthCurve
     from logger.reanalysis import Reanalysis
+    from logger.recording import Recording
 
 __all__ = ["FindingsPage"]
 
@@ -296,6 +297,12 @@ class FindingsPage(Page):
     def note_late_keeping(self) -> None:
         """Have the next start tell that what `keep_changes` keeps may be missing: nobody waits any longer."""
         self._renewal.note_late()
+
+    def shows(self, recording: Recording) -> bool:
+        """Tell whether `recording`, read from its file just now, stands on this page, findings included."""
+        shown, has_findings = self.finished.recording, self.finished.findings or self.finished.is_pending
+        is_same = shown.uuid == recording.uuid and shown.path.resolve() == recording.path.resolve()
+        return bool(has_findings) and is_same and self.moments.keeper.knows(recording.moments)
 
     def _follow_moments(self) -> None:
         self._show_moments()

@@ -24,7 +24,9 @@ from gui.session import Finished, Session
 from gui.widgets.close_question import CloseQuestion
 from gui.window import Window
 from logger.errors import LoggerError
+from logger.moment_edits import edit
 from logger.notices import RunNotice
+from logger.reader import read_recording
 from tests.gui.fakes import FakeRun, plan
 from tests.gui.test_findings_texts import FOUND
 from tests.gui.window_bench import Bench, recording
@@ -656,6 +658,46 @@ def test_a_recording_asked_for_while_it_is_on_its_way_opens_once(
     may_open.set()
     qtbot.waitUntil(lambda: len(window.findings_pages) == 2 and window._jobs.are_over, timeout=30_000)
     assert [page.finished.recording.path for page in window.findings_pages] == [first, second]
+
+
+def test_a_recording_that_is_open_comes_to_the_front_and_opens_no_second_page(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """Findings of a second page were without what was changed on the first, and were kept in the file."""
+    invented = Path(__file__).parents[2] / "recordings" / "invented"
+    first, second = (Path(shutil.copy(invented / name, tmp_path)) for name in ("good-lesson.h5", "blank.h5"))
+
+    def open_and_wait(path: Path) -> None:
+        window.open_file(path)
+        qtbot.waitUntil(lambda: window._jobs.are_over, timeout=60_000)
+
+    open_and_wait(first)
+    open_and_wait(second)
+    page, _other = window.findings_pages
+    salt = next(m for m in page.moments.keeper.moments if m.kind == "salt_added")
+    page.moments.move_to(salt.id, 280.0)
+    open_and_wait(first)
+    open_and_wait(tmp_path / "." / "good-lesson.h5")
+    assert len(window.findings_pages) == 2
+    assert window.stack.currentWidget() is page
+    # What another program has changed is seen on a page that begins with it.
+    edit(first, salt.id, time_s=270.0)
+    open_and_wait(first)
+    assert len(window.findings_pages) == 3
+    latest = window.findings_pages[-1]
+    assert window.stack.currentWidget() is latest
+    assert [m.time_s for m in latest.moments.keeper.moments if m.kind == "salt_added"] == [270.0]
+
+
+def test_a_recording_whose_findings_were_ended_is_opened_to_have_them_made(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    invented = Path(__file__).parents[2] / "recordings" / "invented"
+    path = Path(shutil.copy(invented / "good-lesson.h5", tmp_path))
+    window.add_findings(Finished(read_recording(path), {}, "The findings were not worked out."))
+    window.open_file(path)
+    qtbot.waitUntil(lambda: len(window.findings_pages) == 2, timeout=60_000)
+    assert window.findings_pages[-1].finished.findings
 
 
 def test_several_recordings_can_be_switched(window: Window, tmp_path: Path) -> None:
