@@ -207,6 +207,11 @@ _OF_A_FILE = re.compile(
     r"(?P<name>.+?), line (?P<line>\d+): (?P<shown>\w+[.[][^\s;]+) (?P<reason>[^;]+); (?P<remedy>.+)",
     re.DOTALL,
 )
+_OF_SYSTEM = re.compile(
+    r"""\[Errno \d+\] (?P<words>[^:]+)(?:: (?P<quote>['"])(?P<file>((?!(?P=quote)).)+)(?P=quote))?"""
+)
+"""As Python writes a failure of the system, of a file or of none."""
+
 _IN_BRACKETS = re.compile(r"(\()(.+)(\)\.?)", re.DOTALL)
 
 
@@ -285,6 +290,8 @@ def _take_apart(text: str, depth: int = 0) -> _Message:
         return (
             text if isinstance(first, str) and isinstance(last, str) else (path, " ", first, semicolon, last)
         )
+    if (failure := _OF_SYSTEM.fullmatch(text)) is not None and (words := system_words(failure["words"])):
+        return _Said(words) if failure["file"] is None else (failure["file"], ": ", _Said(words))
     said = _recognise(text, depth)
     if said is not None:
         return said

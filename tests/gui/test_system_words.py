@@ -46,6 +46,28 @@ def test_a_known_failure_is_said_in_the_language_of_the_window(
         assert alone[1:] == german[1:]
 
 
+def test_a_failure_as_python_writes_it_is_said_in_words_too(qapp: QApplication) -> None:
+    """Where a folder may not be entered, "[Errno 13] Permission denied: '...'" stood in the bar."""
+    alone, of_file = (
+        str(OSError(errno.EACCES, os.strerror(errno.EACCES), *of))
+        for of in ((), ("/media/it's, a/run 1.h5",))
+    )
+    said = (
+        f"/x/a.h5 could not be changed ({OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))}); it is as it was"
+    )
+    assert message_sentence(alone) == "You have no permission for it"
+    assert message_sentence(of_file) == "/media/it's, a/run 1.h5: you have no permission for it"
+    with speaking(qapp, "de"):
+        assert message_sentence(alone) == "Dazu fehlt die Berechtigung"
+        assert message_sentence(of_file) == "/media/it's, a/run 1.h5: dazu fehlt die Berechtigung"
+        assert "(der Datenträger ist voll)" in message_sentence(said)
+    for unknown in (
+        "[Errno 33] Numerical argument out of domain: '/x'",
+        "[Errno 13] Permission denied: '/x' -> '/y'",
+    ):
+        assert message_sentence(unknown) == unknown
+
+
 def test_what_the_system_said_is_in_the_log(caplog: pytest.LogCaptureFixture) -> None:
     system_words.cache_clear()
     with caplog.at_level(logging.INFO, logger="gui.system_words"):
