@@ -252,8 +252,10 @@ class Run:
             self._check_wanted()  # who gives the run up from now on stops this feed, too
             feed.open(self.clock)
         for feed in self._feeds:
-            feed.wait_open()
-            self._check_wanted()
+            try:
+                feed.wait_open()
+            finally:
+                self._check_wanted()  # what giving up made of a source is no fault of it
         names = [channel.name for source in self._sources for channel in source.channels]
         for name in names:
             if names.count(name) > 1:

@@ -11,6 +11,7 @@ from drivers.errors import CannotOpen
 from drivers.samples import Delivery, Notice, TaggedMoment
 from drivers.source import Channel
 from logger.errors import LoggerError, OutputExists, RecordingBusy, RunAbandoned
+from logger.feed import Feed
 from logger.journal import journal_of
 from logger.moments import MomentError
 from logger.reader import read_recording
@@ -134,6 +135,27 @@ def test_a_run_whose_instrument_does_not_answer_can_be_given_up(tmp_path):
     silent.may_open.set()  # when the system lets go of it at last, it is closed, too
     wait_until(lambda: silent.closed)
     assert silent.opened == 1
+
+
+def test_a_run_that_is_given_up_blames_no_instrument(tmp_path, monkeypatch):
+    """The failure of a port that was let go of came first now and then, and was told as the meter's."""
+
+    class LetGo(ScriptedSource):
+        def open(self, clock):
+            assert run.abandon()
+            raise GONE
+
+    wait_open = Feed.wait_open
+
+    def wait_for_failure(feed):
+        wait_until(lambda: feed.open_trouble)
+        wait_open(feed)
+
+    monkeypatch.setattr(Feed, "wait_open", wait_for_failure)
+    run = Run([LetGo([])], tmp_path / "a.h5")
+    with pytest.raises(RunAbandoned):
+        run.start()
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_run_given_up_before_it_starts_opens_nothing(tmp_path):
