@@ -22,6 +22,7 @@ from logger.moments import Moment, now_iso
 from logger.payload import encode_json
 from logger.reader import read_recording, read_stored
 from logger.recording import Recording
+from logger.stored_file import identity_of
 
 __all__ = ["Editor", "editing", "finish_leftover", "store_findings"]
 
@@ -32,9 +33,12 @@ LOOK_AGAIN_S = 0.05
 class Editor:
     """The right to change one recording, as `editing` gives it."""
 
-    def __init__(self, recording: Recording, journal: JournalWriter, disk: Disk) -> None:
+    def __init__(
+        self, recording: Recording, looked_at: tuple[int, ...], journal: JournalWriter, disk: Disk
+    ) -> None:
         self.recording = recording
         """The recording as it is now, edits included."""
+        self._looked_at = looked_at
         self._journal = journal
         self._disk = disk
         self.has_written = False
@@ -64,7 +68,8 @@ class Editor:
         self.has_written = True
         # Durable from here on. Where the copy cannot be made now (no room), the next edit makes it.
         with contextlib.suppress(LoggerError):
-            _fold(self.recording.path, self._disk)
+            path = self.recording.path
+            _fold(path, self._disk, is_looked_at=_identity(path) == self._looked_at)
             self.has_written = False
 
 
@@ -80,14 +85,17 @@ def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
     """
     disk = disk or Disk()
     finish_leftover(path, disk)
+    looked_at = _identity(path)  # the same file is not looked at again: each look takes a process of its own
     uuid = _finished(path).uuid
     journal = _begin(path, uuid, disk)
     editor = None
     try:
-        recording = _finished(path)  # once more: it may have been changed before the lock was ours
+        before, looked_at = looked_at, _identity(path)
+        # Once more: it may have been changed before the lock was ours.
+        recording = _finished(path, is_looked_at=looked_at == before)
         if recording.uuid != uuid:
             raise RecordingBusy(f"{path} has just been replaced; try again")
-        editor = Editor(recording, journal, disk)
+        editor = Editor(recording, looked_at, journal, disk)
         yield editor
     finally:
         if editor is None or not editor.has_written:
@@ -143,17 +151,25 @@ def _begin(path: Path, uuid: str, disk: Disk) -> JournalWriter:
             raise _unchanged(path, error) from error
 
 
-def _fold(path: Path, disk: Disk) -> None:
+def _fold(path: Path, disk: Disk, *, is_looked_at: bool = False) -> None:
     """Write what the side journal holds into the recording. The caller holds the side journal's lock."""
-    stored = read_stored(path)
+    stored = read_stored(path, is_own=is_looked_at)
     pending = pending_edits(path, stored.uuid)
     if pending:
         moments, history = merge(stored.moments, stored.moments_history, pending.revisions)
         amend(path, Amendment(moments, history, pending.findings, pending.pictures), disk)
 
 
-def _finished(path: Path) -> Recording:
-    recording = read_recording(path)
+def _identity(path: Path) -> tuple[int, ...]:
+    """Return what tells whether the file is the one that was looked at; nothing where there is none."""
+    try:
+        return identity_of(path.stat())
+    except OSError:  # reading it says what is wrong
+        return ()
+
+
+def _finished(path: Path, *, is_looked_at: bool = False) -> Recording:
+    recording = read_recording(path, is_own=is_looked_at)
     if recording.is_running:
         raise RecordingBusy(
             f"{path} is still being recorded; type the moment into the recorder, or end the run first"

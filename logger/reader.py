@@ -42,7 +42,8 @@ def read_recording(path: Path, *, is_own: bool = False, held_samples: int = HELD
 
     Parameters
     ----------
-    is_own : this process has just written the file, so that it need not be looked at in a child first.
+    is_own : this process has just written the file, or had it looked at, so that no child need look at it
+        first.
     held_samples : readings up to which a finished recording is taken into memory as a whole.
 
     Raises
@@ -81,14 +82,13 @@ def is_recording(path: Path) -> bool:
         return False
 
 
-def read_stored(path: Path) -> Recording:
+def read_stored(path: Path, *, is_own: bool = False) -> Recording:
     """Return a finished recording as it is in its file, without edits that still lie beside it.
 
-    Raises
-    ------
-    RecordingError : as `read_recording`.
+    `is_own`, and what is raised: as `read_recording`.
     """
-    vet(path)
+    if not is_own:
+        vet(path)
     return _read_finished(path, HELD_SAMPLES)
 
 

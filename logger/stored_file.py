@@ -49,7 +49,7 @@ class StoredFile:
 
     def __init__(self, path: Path, uuid: str, vet: Callable[[Path], None]) -> None:
         self.path, self._uuid, self._vet = path, uuid, vet
-        self._identity = _identity_of(os.stat(path))
+        self._identity = identity_of(os.stat(path))
         self._datasets: dict[str, StoredDataset] = {}
         self._lock = threading.Lock()
 
@@ -102,7 +102,7 @@ class StoredFile:
         try:
             for _attempt in range(ATTEMPTS):
                 with FileIO(self.path) as file:
-                    identity = _identity_of(os.fstat(file.fileno()))
+                    identity = identity_of(os.fstat(file.fileno()))
                     if identity == self._identity:
                         yield file
                         return
@@ -119,7 +119,7 @@ class StoredFile:
         import h5py
 
         with self._lock:
-            identity = _identity_of(os.stat(self.path))
+            identity = identity_of(os.stat(self.path))
             if identity == self._identity:
                 return  # another thread was faster
             self._vet(self.path)
@@ -152,5 +152,6 @@ class StoredFile:
         )
 
 
-def _identity_of(status: os.stat_result) -> tuple[int, ...]:
+def identity_of(status: os.stat_result) -> tuple[int, ...]:
+    """Return what stays the same as long as a file is the one that was looked at."""
     return status.st_dev, status.st_ino, status.st_size, status.st_mtime_ns

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Mapping
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from gui.findings.finished_moments import FinishedMoments
@@ -17,7 +18,7 @@ from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.errors import RecordingBusy
 from logger.moment_edits import Changes, keep_changes
-from logger.progress import Progress
+from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
 from logger.recording import Recording
 
@@ -52,6 +53,8 @@ class Renewal:
         self._wanted: Mapping[str, ChosenWindow] | None = None
         self._chosen: Mapping[str, ChosenWindow] = {}
         self._is_busy = False
+        self._progress = Progress()
+        """That of the last job that keeps changes and then finds again; only the finding can be ended."""
         self._job: Job[Any] | None = None
         self._in_hand = Changes()
         """What the last job was given to keep; empty once it has told what became of that."""
@@ -69,15 +72,18 @@ class Renewal:
     def finish(self) -> Job[None]:
         """Keep what is still to be kept, without new findings: the window goes. Returns what to wait for.
 
+        Those of the change before are given up, too: nobody will see them, and opening finds them anew.
+
         Where it does not go after all (the end of the session was taken back), the findings follow, and what
         could not be kept is tried once more.
         """
         before, begun, recording = self._job, self._in_hand, self._present()
         changes = self._in_hand = self._moments.take_unsaved()
+        self._progress.cancel()
 
         def keep() -> None:
             if before is not None:
-                before.wait(PATIENCE_S)  # what it keeps was changed earlier; its findings may take long
+                before.wait(PATIENCE_S)  # what it keeps was changed earlier
             if not changes:
                 return
             try:
@@ -90,14 +96,16 @@ class Renewal:
 
         def tell(_done: None, error: Exception | None) -> None:
             self._forget_in_hand(changes)
-            failed = before.error if before is not None and begun else None  # of which nobody has heard yet
+            was_cut_short = before is not None and isinstance(before.error, Cancelled)
+            failed = before.error if before is not None and begun and not was_cut_short else None
+            # Of what failed before nobody has heard yet.
             lost = (begun if failed else Changes()) + (changes if error else Changes())
             if lost:
                 self._note(lost, str(error or failed))
                 self._moments.put_back(lost)
             elif changes:
                 self._forget_note()  # what could not be kept before is among them
-            if changes or lost:
+            if changes or lost or was_cut_short:
                 self._go_on_if_window_stays()
 
         self._job = ending = Job(keep, tell, "keep changes")
@@ -139,16 +147,18 @@ class Renewal:
         def tell(found: Reanalysis | None, error: Exception | None) -> None:
             self._is_busy = False
             self._forget_in_hand(changes)
+            is_kept = bool(changes) and (found is not None or isinstance(error, Cancelled))
             if found is None and self._last_keeping is None:
-                self._last_keeping = kept_last
-            lost = changes if found is None else Changes()
+                self._last_keeping = self._job if is_kept else kept_last  # the page does not hold it yet
+            lost = Changes() if is_kept else changes
             if lost:  # what was changed meanwhile stands on it
                 lost += self._moments.take_unsaved()
-            if changes and found is not None:
+            if is_kept:
                 self._forget_note()
             elif self._unkept.is_noted:  # and stays so: the window may go before anybody reads the bar
                 self._given_up += lost
-            self._tell(found, error, lost)
+            if found is not None or not is_kept:
+                self._tell(found, error, lost)
             if self._wanted is not None:
                 self._begin()
 
@@ -159,7 +169,8 @@ class Renewal:
             return analyse_again(latest, chosen, changes, progress)
 
         if changes:  # kept first, and then the findings have to follow
-            self._job = Job(renew, tell, "analyse again")
+            self._progress = Progress()
+            self._job = Job(partial(renew, self._progress), tell, "analyse again")
             self._host.do(self._job)
             return
         words = translate("Findings", "Analysing {name}").format(name=recording.path.name)

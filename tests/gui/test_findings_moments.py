@@ -26,6 +26,7 @@ from gui.window import Window
 from logger.errors import LoggerError, RecordingBusy
 from logger.moment_edits import Changes, keep_changes
 from logger.moments import Moment, MomentError, new_moment
+from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
 from logger.reanalysis import Reanalysis, analyse_again
 from logger.recording import Recording
@@ -317,6 +318,72 @@ def bars_of_next_start(window: Window) -> list[str]:
     before = set(window.bars.texts)
     tell_unkept_changes(window)
     return [text for key, text in window.bars.texts.items() if key not in before]
+
+
+def test_findings_that_nobody_will_see_are_given_up_when_the_window_goes(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The end waited up to 5 s for them, and again for their being written: 21 s for three runs."""
+    cancelled = Event()
+    cancel = Progress.cancel
+
+    def note(progress: Progress) -> None:
+        cancel(progress)
+        cancelled.set()
+
+    def slow(_recording: Recording, _chosen: object, progress: Progress) -> dict[str, object]:
+        assert cancelled.wait(20.0)
+        progress.reach(0.5)
+        raise AssertionError("they were to be given up")
+
+    monkeypatch.setattr(Progress, "cancel", note)
+    monkeypatch.setattr("logger.reanalysis.findings", slow)
+    page, _salt = moved_twice(window, whole, tmp_path)
+    (renewal,) = [job for job in window._jobs._jobs if not job.is_cancellable and not job.is_over]
+    window.stop_and_quit()
+    assert isinstance(renewal.error, Cancelled)
+    assert in_file(page)["salt_added"][0] == 280.0
+    assert bars_of_next_start(window) == []
+
+
+def test_findings_that_were_given_up_are_made_where_the_window_stays(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Also where nothing was left to be kept, and what had been kept was not on the page yet."""
+    path = tmp_path / "a run.h5"
+    path.write_bytes(whole.read_bytes())
+    window.add_findings(load_finished(path))
+    (page,) = window.findings_pages
+    cancelled = Event()
+
+    def slow(_recording: Recording, _chosen: object, progress: Progress) -> dict[str, object]:
+        assert cancelled.wait(20.0)
+        progress.reach(0.5)
+        raise AssertionError("they were to be given up")
+
+    cancel = Progress.cancel
+
+    def note(progress: Progress) -> None:
+        cancel(progress)
+        cancelled.set()
+
+    with monkeypatch.context() as patch:
+        patch.setattr(Progress, "cancel", note)
+        patch.setattr("logger.reanalysis.findings", slow)
+        page.moments.move_to(of_kind(page, "salt_added").id, 280.0)
+        window.save_now()
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    assert "changed" not in window.bars.texts
+    assert in_file(page)["salt_added"][0] == 280.0
+    assert of_kind(page, "salt_added").time_s == 280.0
+    assert phase_end(page, "before") == pytest.approx(280.0, abs=1)
 
 
 @pytest.mark.parametrize("ends", ["stop_and_quit", "save_now"])

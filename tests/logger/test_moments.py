@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logger import editing
 from logger.amend import copy_of
 from logger.archive import finish
 from logger.disk import Disk
@@ -23,6 +24,7 @@ from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_li
 from logger.payload import encode_json
 from logger.reader import read_recording
 from logger.recovery import find_journals, recover
+from logger.vetting import vet
 from tests.logger.fakes import FaultyDisk, block
 from tests.logger.nexus_rules import broken_rules
 from tests.logger.test_archive import journal
@@ -192,6 +194,45 @@ def test_the_edit_is_durable_first_and_the_copy_before_it_takes_the_name(recordi
     edit_made_durable = ["write", "sync_data"]
     folded = ["sync_file run.h5.edit", "replace run.h5.edit run.h5", "sync_folder", "remove run.h5.edits"]
     assert disk.operations == [*head, *edit_made_durable, *folded]
+
+
+def looks_at(monkeypatch):
+    """Return a list that grows with each look at a file in a process of its own."""
+    looks = []
+
+    def look(path):
+        looks.append(path)
+        vet(path)
+
+    monkeypatch.setattr("logger.reader.vet", look)
+    return looks
+
+
+def test_an_edit_has_the_file_looked_at_once(recording, monkeypatch):
+    """Each look takes a process: three of them were most of what an edit took."""
+    looks = looks_at(monkeypatch)
+    add(recording, 0.5, "note")
+    assert looks == [recording]
+    assert "note" in {m.kind for m in moments_of(recording)}
+
+
+@pytest.mark.parametrize("changed", ["in place", "replaced"])
+def test_a_file_that_changes_before_the_edit_holds_it_is_looked_at_again(recording, monkeypatch, changed):
+    looks, begin = looks_at(monkeypatch), editing._begin
+
+    def change(path, uuid, disk):
+        if changed == "replaced":
+            copy = path.with_name("copy.h5")
+            copy.write_bytes(path.read_bytes())
+            copy.replace(path)
+        else:
+            with path.open("ab") as file:
+                file.write(b"more")
+        return begin(path, uuid, disk)
+
+    monkeypatch.setattr(editing, "_begin", change)
+    add(recording, 0.5, "note")
+    assert looks == [recording, recording]
 
 
 def test_two_editors_take_turns(recording, monkeypatch):
