@@ -50,6 +50,10 @@ class Band:
 
     def __init__(self, bounds: Bounds) -> None:
         self._first, self._top, self._last, self._bottom = bounds.T
+        # Rows are counted without a sign; above the window lie those of a chart that was scrolled out of it.
+        self._above = min(int(self._top.min()), 0)
+        if self._above:
+            self._top, self._bottom = self._top - self._above, self._bottom - self._above
         few = int(FEW * self._top.size)
         # Row by row from here to there; above and below stand columns far apart from one another.
         self._begin = int(np.partition(self._top, few)[few])
@@ -63,7 +67,10 @@ class Band:
 
     def rectangles(self) -> Bounds:
         """Return what is not told row by row: the rows in common, and what few of the columns reach."""
-        return np.concatenate([self._in_common, self._outside()])
+        found = np.concatenate([self._in_common, self._outside()])
+        if self._above:
+            found[:, 1::2] += self._above
+        return found
 
     @cached_property
     def _in_common(self) -> Bounds:
@@ -102,7 +109,7 @@ class Band:
                 np.less(rows, bottom, out=is_filled)
             else:  # above its top a row is, without a sign, far below it
                 np.less(np.subtract(rows, top, out=depth[:count]), height, out=is_filled)
-            yield Strip(int(self._first[0]), row, is_filled)
+            yield Strip(int(self._first[0]), row + self._above, is_filled)
 
     def _ends(self) -> tuple[NDArray[np.uint16], NDArray[np.uint16]]:
         """Return top and bottom for each pixel from the first column to the last; nothing is filled at 0."""

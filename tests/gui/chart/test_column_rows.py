@@ -55,6 +55,27 @@ def test_the_same_is_filled_and_nothing_twice(
     assert np.array_equal(by_rows(bounds), one_by_one(bounds))
 
 
+@settings(max_examples=50, deadline=None)
+@given(
+    above=st.integers(1, HEIGHT - 1), highest=st.sampled_from([25, ROWS, 3 * ROWS]), seed=st.integers(0, 1000)
+)
+def test_a_band_that_was_scrolled_out_of_the_window_is_filled_alike(
+    above: int, highest: int, seed: int
+) -> None:
+    """Rows were counted without a sign: the picture was not painted, by a fault of the program."""
+    random = np.random.default_rng(seed)
+    top = random.integers(0, highest, 120)
+    bottom = np.maximum(random.integers(HEIGHT - highest, HEIGHT, top.size), top + 1)
+    there = columns(np.arange(top.size), top, bottom)
+    scrolled = there - np.array([0, above, 0, above])
+    back = Band(scrolled)
+    found = one_by_one(back.rectangles() + np.array([0, above, 0, above]))
+    for column, row, is_filled in back.strips():
+        rows, width = is_filled.shape
+        found[row + above : row + above + rows, column : column + width] += is_filled
+    assert np.array_equal(found, one_by_one(there))
+
+
 def test_a_column_two_pixels_wide_has_both() -> None:
     bounds = np.array([[4, 10, 4, 90], [5, 20, 6, 80], [7, 15, 7, 95]])
     assert np.array_equal(by_rows(bounds), one_by_one(bounds))

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PySide6.QtCore import QRect
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QWidget
 from pytestqt.qtbot import QtBot
 
 from drivers.samples import Samples
@@ -25,10 +25,10 @@ def pixels(image: QImage) -> np.ndarray:
     return np.frombuffer(image.constBits(), np.uint32).reshape(image.height(), -1)[:, : image.width()].copy()
 
 
-def on_screen(chart: Chart) -> np.ndarray:
+def on_screen(window: QWidget) -> np.ndarray:
     """What has come together on the screen, picture after picture."""
     QApplication.processEvents()
-    return pixels(chart.screen().grabWindow(chart.winId()).toImage())
+    return pixels(window.screen().grabWindow(window.winId()).toImage())
 
 
 def afresh(chart: Chart) -> np.ndarray:
@@ -104,6 +104,32 @@ def test_what_came_together_on_the_screen_is_what_is_painted_afresh(
         pictures += 1
         if pictures % 12 == 0:
             assert np.array_equal(on_screen(chart), afresh(chart)), f"picture {pictures}, {now_s} s"
+
+
+@pytest.mark.parametrize("noise_V", [0.004, 0.1, 2.0])
+def test_a_chart_that_is_scrolled_out_of_a_small_window_is_painted_as_ever(
+    qtbot: QtBot, theme: Theme, noise_V: float
+) -> None:
+    """As in a window too low for its page: where the curve began above it a fault was met at each picture."""
+    theme.choose("light")
+    chart, pane = Chart(theme), QScrollArea()
+    qtbot.addWidget(pane)
+    chart.resize(700, 380)
+    pane.setFrameShape(QFrame.Shape.NoFrame)
+    pane.setWidget(chart)
+    pane.resize(720, 200)
+    pane.show()
+    time_s = np.arange(0, 2000, 0.02)
+    values = 2.1 + noise_V * np.random.default_rng(1).standard_normal(time_s.size)
+    values[::500] = 26.97
+    chart.show_overview(Overview.of(time_s, values), is_live=False)
+    chart.refresh(float(time_s[-1]))
+    whole = afresh(chart)
+    for scrolled in (0, 60, 120, 180):
+        pane.verticalScrollBar().setValue(scrolled)
+        chart.update()
+        seen = on_screen(pane)[: pane.viewport().height(), : chart.width()]
+        assert np.array_equal(seen, whole[scrolled : scrolled + len(seen)])
 
 
 def test_between_two_columns_only_a_strip_of_the_curve_is_painted(
