@@ -137,9 +137,8 @@ def _fingerprint(recording: Recording) -> str:
     channel = recording.channel("cell_voltage")
     if channel is None or not isinstance(channel.values, np.ndarray):
         return ""
-    if (
-        np.count_nonzero(channel.values[1:] != channel.values[:-1]) < LEAST_CHANGES
-    ):  # overload has no difference
+    has_changed = channel.values[1:] != channel.values[:-1]  # overload has no difference to itself
+    if np.count_nonzero(has_changed) < LEAST_CHANGES:
         return ""
     return hashlib.sha256(np.ascontiguousarray(channel.values).data).hexdigest()
 
