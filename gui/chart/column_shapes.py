@@ -81,7 +81,7 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
             top, bottom = touching(top, bottom, is_far)
     is_tall = bottom - top > thickness
     if not is_tall.all():
-        alone = _alone(number, ~is_tall)
+        alone = _alone(is_joined, ~is_tall)
         dots = np.stack([number[alone], middle[alone], number[alone] + 1.0, middle[alone]], axis=1)
     inside = _is_inside(number, top, bottom)
     if inside.all() and is_tall.all():
@@ -92,12 +92,9 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     return Shapes(number[tall], top[tall], bottom[tall], inside, thicket, segments, dots)
 
 
-def _alone(number: NDArray[np.int64], wanted: NDArray[np.bool_]) -> NDArray[np.int64]:
-    """Return which of the wanted columns have no neighbour."""
-    if not wanted.any():
-        return np.empty(0, dtype=np.int64)
-    is_apart = np.diff(np.concatenate(([number[0] - 2], number, [number[-1] + 2]))) > 1
-    return np.flatnonzero(is_apart[1:] & is_apart[:-1] & wanted)
+def _alone(is_joined: NDArray[np.bool_], wanted: NDArray[np.bool_]) -> NDArray[np.int64]:
+    """Return which of the wanted columns are joined to none: beside an overload also one with neighbours."""
+    return np.flatnonzero(wanted & ~np.append(is_joined, False) & ~np.append(False, is_joined))
 
 
 def _are_some_missing(number: NDArray[np.int64]) -> bool:

@@ -74,6 +74,17 @@ def test_what_lies_beyond_a_gap_changes_nothing_before_it(
     assert np.array_equal(found.is_thicket[part][smooth], wanted.is_thicket[smooth])
 
 
+def test_a_single_reading_between_overloads_is_a_dot_also_beside_other_columns() -> None:
+    """A column that is joined to none of its neighbours was not drawn at all."""
+    number = np.arange(5)
+    top = np.array([10.0, 40.0, 70.0, 71.0, 20.0])
+    is_joined = np.array([False, False, True, False])
+    found = shapes(Columns(number, top, top, is_joined), THICK, 1.0)
+    assert found.number.size == 0
+    assert found.segments.tolist() == [[2.5, 70.0, 3.5, 71.0]]
+    assert found.dots.tolist() == [[0.0, 10.0, 1.0, 10.0], [1.0, 40.0, 2.0, 40.0], [4.0, 20.0, 5.0, 20.0]]
+
+
 def test_a_flat_curve_is_a_line_and_a_lone_column_a_dot() -> None:
     number = np.array([0, 1, 2, 3, 7])
     flat = np.full(5, 30.0)
