@@ -55,8 +55,8 @@ BLOCK_S = 0.01  # more often than pictures, so that it is not these that limit t
 WARM_UP_S = 0.5
 BUDGET_S = 2.0
 FEWEST, MOST, TURNS = 3, 120, 6
-UNTIMED, UNTIMED_S = 5, 0.1
-"""So many frames of a turn, or those of so long, are not counted: at work no other drawing is in between."""
+UNTIMED_S = 0.05
+"""Frames of so long at the beginning of a turn are not counted: at work no other drawing is in between."""
 PAN_SHARE = 0.01
 ZOOM_TO = 1000
 
@@ -150,7 +150,7 @@ class Frames:
     def take_turn(self) -> None:
         """Time frame after frame, at least one, until the share of a turn is used up."""
         begin_s = time.perf_counter()
-        for look in itertools.islice(self.looks, UNTIMED):  # fill caches that the others have emptied
+        for look in self.looks:  # fill caches that the others have emptied
             self.drawing.look(*look)
             if time.perf_counter() - begin_s > UNTIMED_S:
                 break
