@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from gui.chart.frame import Frame
 from gui.chart.notes import Notes, times_of
 from gui.chart.part import Part
-from gui.chart.strokes import draw_lines, draw_rects, rows_of
+from gui.chart.strokes import draw_lines, rows_of
 from gui.theme import Colours
 from logger.scale import marks
 
@@ -39,10 +39,9 @@ class Backdrop(Part):
     def paint(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """Paint lines and threads."""
         self._paint_levels(painter, frame, colours)
-        lines = np.rint(frame.y(np.array(marks(frame.low_V, frame.high_V, self._step_V))))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(colours.rule))
-        draw_rects(painter, rows_of(0.0, lines, frame.width, 1.0))
+        rule = QColor(colours.rule)
+        for voltage_V in marks(frame.low_V, frame.high_V, self._step_V):
+            painter.fillRect(QRectF(0, round(frame.y(voltage_V)), frame.width, 1), rule)
         if not self._notes.moments:
             return
         times_s = times_of(self._notes.moments)

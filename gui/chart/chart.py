@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import Any
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QHelpEvent,
@@ -224,11 +224,14 @@ class Chart(QWidget):
 
     def _repaint_stale(self) -> None:
         """Have Qt paint what lies where a part has changed; what has not keeps its picture."""
+        told = QRect()
         for part in self._parts:
             if part.is_stale:
                 part.is_stale = False
                 for place in part.stale_places():
-                    self.update(place)
+                    if place != told:  # parts over one another tell the same
+                        self.update(place)
+                        told = place
 
     def _draw(self, stretch: Range, width: float, height: float, columns: int) -> None:
         left_s, right_s = stretch

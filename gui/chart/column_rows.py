@@ -49,6 +49,7 @@ class Band:
     """
 
     def __init__(self, bounds: Bounds) -> None:
+        self._bounds = bounds
         self._first, self._top, self._last, self._bottom = bounds.T
         # Rows are counted without a sign; above the window lie those of a chart that was scrolled out of it.
         self._above = min(int(self._top.min()), 0)
@@ -67,10 +68,11 @@ class Band:
 
     def rectangles(self) -> Bounds:
         """Return what is not told row by row: the rows in common, and what few of the columns reach."""
-        found = np.concatenate([self._in_common, self._outside()])
-        if self._above:
-            found[:, 1::2] += self._above
-        return found
+        above = self._bounds[self._top < self._begin]
+        below = self._bounds[self._bottom > self._beyond]
+        above[:, 3] = np.minimum(above[:, 3], self._begin + self._above)
+        below[:, 1] = np.maximum(below[:, 1], self._beyond + self._above)
+        return np.concatenate([self._in_common + (0, self._above, 0, self._above), above, below])
 
     @cached_property
     def _in_common(self) -> Bounds:
@@ -79,14 +81,6 @@ class Band:
         if bottom <= top or (self._first[1:] > self._last[:-1] + 1).any():
             return np.empty((0, 4), dtype=np.int64)
         return np.array([[self._first[0], top, self._last[-1], bottom]])
-
-    def _outside(self) -> Bounds:
-        """What of the columns lies above and below the rows that more than a few of them reach."""
-        bounds = np.stack([self._first, self._top, self._last, self._bottom], axis=1)
-        above, below = bounds[self._top < self._begin], bounds[self._bottom > self._beyond]
-        above[:, 3] = np.minimum(above[:, 3], self._begin)
-        below[:, 1] = np.maximum(below[:, 1], self._beyond)
-        return np.concatenate([above, below])
 
     def strips(self) -> Iterator[Strip]:
         """Tell row by row what the columns fill beside the `rectangles`.
