@@ -17,6 +17,7 @@ from gui.pages.page import PageHost
 from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.errors import RecordingBusy
+from logger.late_changes import late_changes
 from logger.moment_edits import Changes, keep_changes
 from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
@@ -120,9 +121,10 @@ class Renewal:
 
     def _note(self, changes: Changes, why: str) -> None:
         if changes:
-            path = self._present().path
-            log.error("changes of %s could not be kept: %s", path, why)
-            self._unkept.note(path.absolute(), changes_in_words(self._given_up + changes), why)
+            recording, unkept = self._present(), self._given_up + changes
+            log.error("changes of %s could not be kept: %s", recording.path, why)
+            path, words = recording.path.absolute(), changes_in_words(unkept)
+            self._unkept.note(path, words, why, recording.uuid, late_changes(unkept))
 
     def _forget_note(self) -> None:
         self._unkept.forget()

@@ -5,17 +5,20 @@ from __future__ import annotations
 import json
 import logging
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QSettings
 
+from gui.job import Job
 from gui.kind_words import whole_words
 from gui.message_words import message_sentence
 from gui.numbers import clock_text
 from gui.pages.page import PageHost
 from gui.words import translate
+from logger.late_changes import LateChange, make_late
 from logger.moment_edits import Changes
 
 __all__ = ["UnkeptChanges", "changes_in_words", "ended", "tell_unkept_changes"]
@@ -40,12 +43,16 @@ class UnkeptChanges:
         """Tell whether there is a note."""
         return self._settings.contains(self._key)
 
-    def note(self, path: Path, words: str, why: str) -> None:
+    def note(
+        self, path: Path, words: str, why: str, uuid: str = "", changes: Sequence[LateChange] = ()
+    ) -> None:
         """Note that the changes that `words` tells of are not in the file at `path`; durable at once.
 
-        It takes the place of what this object noted before.
+        With the recording's uuid and `changes` the next start offers to make them. It takes the place of what
+        this object noted before.
         """
-        self._settings.setValue(self._key, json.dumps([str(path), words, why]))
+        late = [change.as_dict() for change in changes]
+        self._settings.setValue(self._key, json.dumps([str(path), words, why, uuid, late]))
         self._settings.sync()
 
     def forget(self) -> None:
@@ -55,22 +62,35 @@ class UnkeptChanges:
             self._settings.sync()
 
 
-def take_unkept_changes(settings: QSettings) -> tuple[tuple[Path, str, str], ...]:
-    """Return file, changes and reason of each note, and forget them all."""
+@dataclass(frozen=True, slots=True)
+class _Note:
+    """What was changed in which file, in words, and why it is not in it; with what can be made of it."""
+
+    path: Path
+    words: str
+    why: str
+    uuid: str
+    changes: tuple[LateChange, ...]
+
+
+def _take_notes(settings: QSettings) -> tuple[_Note, ...]:
+    """Return all notes, and forget them."""
     found = tuple(_notes(settings))
     settings.remove(GROUP)
     return found
 
 
-def _notes(settings: QSettings) -> Iterator[tuple[Path, str, str]]:
+def _notes(settings: QSettings) -> Iterator[_Note]:
     for key in settings.allKeys():
         if key.startswith(f"{GROUP}/"):
             try:
-                path, words, why = map(str, json.loads(str(settings.value(key))))
-            except (TypeError, ValueError, RecursionError) as error:
+                path, words, why, *more = json.loads(str(settings.value(key)))
+                recording, late = more or ("", ())  # that of an earlier version tells only
+                changes = tuple(map(LateChange.of, late))
+            except (TypeError, ValueError, KeyError, OverflowError, RecursionError) as error:
                 log.warning("%s in the settings cannot be read: %s", key, error)
                 continue
-            yield Path(path), words, why
+            yield _Note(Path(str(path)), str(words), str(why), str(recording), changes)
 
 
 def changes_in_words(changes: Changes) -> str:
@@ -90,14 +110,35 @@ def changes_in_words(changes: Changes) -> str:
 
 def tell_unkept_changes(host: PageHost) -> None:
     """Say once, at the start, which changes of which run are missing, why, and what to do."""
-    for number, (path, words, why) in enumerate(take_unkept_changes(host.settings)):
-        text = translate(
+    for number, note in enumerate(_take_notes(host.settings)):
+        lost = translate(
             "Unkept changes",
-            "When the program last ended, changes of {name} could not be saved: {changes}. {why} "
-            "Look at its moments, and make again what is missing.",
-        ).format(name=path.name, changes=words, why=ended(message_sentence(why)))
-        action = (translate("Unkept changes", "Show its findings"), partial(host.open_file, path))
-        host.tell(f"unkept {number}", "warning", text, (action,))
+            "When the program last ended, changes of {name} could not be saved: {changes}. {why}",
+        )
+        by_hand = translate("Unkept changes", "Look at its moments, and make again what is missing.")
+        text = (lost if note.changes else f"{lost} {by_hand}").format(
+            name=note.path.name, changes=note.words, why=ended(message_sentence(note.why))
+        )
+        key = f"unkept {number}"
+        show = (translate("Unkept changes", "Show its findings"), partial(host.open_file, note.path))
+        make = (translate("Unkept changes", "Make them now"), partial(_make, host, key, note))
+        host.tell(key, "warning", text, (make, show) if note.changes else (show,))
+
+
+def _make(host: PageHost, key: str, note: _Note) -> None:
+    """Make the changes of a note, off the window's thread; its bar stays where they cannot be made."""
+
+    def tell(_done: None, error: Exception | None) -> None:
+        if error is not None:
+            text = translate("Unkept changes", "{why} Not in the file: {changes}.")
+            said = text.format(why=ended(message_sentence(str(error))), changes=note.words)
+            show = (translate("Unkept changes", "Show its findings"), partial(host.open_file, note.path))
+            host.tell(key, "warning", said, (show,))
+            return
+        host.untell(key)
+        host.open_file(note.path)
+
+    host.do(Job(lambda: make_late(note.path, note.uuid, note.changes), tell, "make changes late"))
 
 
 def ended(sentence: str) -> str:

@@ -5752,6 +5752,10 @@
         <translation>das Verfahren arbeitet mit 0,1 Mikroampere bis 1 Ampere</translation>
     </message>
     <message>
+        <source>the moment at {time_s} has been changed in {name} since; look at it, and change it by hand</source>
+        <translation>der Moment bei {time_s} wurde in {name} inzwischen geändert; bitte ansehen und von Hand ändern</translation>
+    </message>
+    <message>
         <source>the moment is not there any more</source>
         <translation>den Moment gibt es nicht mehr</translation>
     </message>
@@ -8281,12 +8285,24 @@
         <translation>{count} Bilder</translation>
     </message>
     <message>
-        <source>When the program last ended, changes of {name} could not be saved: {changes}. {why} Look at its moments, and make again what is missing.</source>
-        <translation>Als das Programm zuletzt endete, ließen sich Änderungen an {name} nicht speichern: {changes}. {why} Die Momente ansehen und noch einmal ändern, was fehlt.</translation>
+        <source>When the program last ended, changes of {name} could not be saved: {changes}. {why}</source>
+        <translation>Als das Programm zuletzt endete, ließen sich Änderungen an {name} nicht speichern: {changes}. {why}</translation>
+    </message>
+    <message>
+        <source>Look at its moments, and make again what is missing.</source>
+        <translation>Die Momente ansehen und noch einmal ändern, was fehlt.</translation>
     </message>
     <message>
         <source>Show its findings</source>
         <translation>Ihre Ergebnisse zeigen</translation>
+    </message>
+    <message>
+        <source>Make them now</source>
+        <translation>Jetzt vornehmen</translation>
+    </message>
+    <message>
+        <source>{why} Not in the file: {changes}.</source>
+        <translation>{why} Nicht in der Datei: {changes}.</translation>
     </message>
 </context>
 <context>

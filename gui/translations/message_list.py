@@ -854,6 +854,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "the meter's leads are swapped: every reading has the other sign"),
     QT_TRANSLATE_NOOP("Messages", "the method holds the current by a large resistor, 100 ohm to 10 Mohm (give current_A instead for a supply that holds the current itself)"),
     QT_TRANSLATE_NOOP("Messages", "the method uses 0.1 microampere to 1 ampere"),
+    QT_TRANSLATE_NOOP("Messages", "the moment at {time_s} has been changed in {name} since; look at it, and change it by hand"),
     QT_TRANSLATE_NOOP("Messages", "the moment is not there any more"),
     QT_TRANSLATE_NOOP("Messages", "the name is taken"),
     QT_TRANSLATE_NOOP("Messages", "the noise is one-sided (large bubbles?)"),

@@ -24,7 +24,7 @@ from gui.pages.findings_page import FindingsPage
 from gui.session import load_finished
 from gui.window import Window
 from logger.errors import LoggerError, RecordingBusy
-from logger.moment_edits import Changes, keep_changes
+from logger.moment_edits import Changes, edit, keep_changes
 from logger.moments import Moment, MomentError, new_moment
 from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
@@ -404,7 +404,7 @@ def test_a_change_that_could_not_be_kept_for_the_end_is_told_at_the_next_start(
     (text,) = bars_of_next_start(window)
     assert text == (
         "When the program last ended, changes of a run.h5 could not be saved: 4:40 Salt added: 3 drops. "
-        "the folder may not be written. Look at its moments, and make again what is missing."
+        "the folder may not be written."
     )
     (button,) = [b for b in window.bars.findChildren(QAbstractButton) if b.text() == "Show its findings"]
     opened: list[Path] = []
@@ -413,6 +413,75 @@ def test_a_change_that_could_not_be_kept_for_the_end_is_told_at_the_next_start(
     assert opened == [page.finished.recording.path]
     window.untell("unkept 0")
     assert bars_of_next_start(window) == [], "it is told once"
+
+
+def press(window: Window, words: str) -> None:
+    (button,) = [b for b in window.bars.findChildren(QAbstractButton) if b.text() == words]
+    button.click()
+
+
+def test_what_could_not_be_kept_is_made_at_the_next_start_where_it_is_wanted(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Its words were told, and had all to be typed again."""
+    page, salt = moved_twice(window, whole, tmp_path)
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    page.moments.edit(salt.id)
+    page.moments.entry._label.setText("3 drops")
+    with monkeypatch.context() as patch:
+        patch.setattr("gui.findings.renewal.keep_changes", refuse)
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        window.stop_and_quit()
+    assert in_file(page)["salt_added"] == (280.0, "2 drops")
+    (text,) = bars_of_next_start(window)
+    assert "4:40 Salt added: 3 drops" in text
+    opened: list[Path] = []
+    monkeypatch.setattr(window.recordings, "open", opened.append)
+    press(window, "Make them now")
+    frames_until(window, qtbot, lambda: bool(opened))
+    assert in_file(page)["salt_added"] == (280.0, "3 drops")
+    assert opened == [page.finished.recording.path]
+    assert "unkept 0" not in window.bars.texts
+
+
+def test_what_could_not_be_kept_is_not_made_over_what_was_changed_since(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    page, salt = moved_twice(window, whole, tmp_path)
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    page.moments.edit(salt.id)
+    page.moments.entry._label.setText("3 drops")
+    with monkeypatch.context() as patch:
+        patch.setattr("gui.findings.renewal.keep_changes", refuse)
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        window.stop_and_quit()
+    path = page.finished.recording.path
+    edit(path, salt.id, label="4 drops")
+    bars_of_next_start(window)
+    press(window, "Make them now")
+    frames_until(window, qtbot, lambda: "since" in window.bars.texts["unkept 0"])
+    assert window.bars.texts["unkept 0"] == (
+        "The moment at 4:40 has been changed in a run.h5 since; look at it, and change it by hand. "
+        "Not in the file: 4:40 Salt added: 3 drops."
+    )
+    assert in_file(page)["salt_added"] == (280.0, "4 drops")
+
+
+def test_a_note_of_an_earlier_version_tells_and_offers_nothing_to_make(window: Window) -> None:
+    window.settings.setValue("changes_not_kept/earlier", '["a.h5", "4:40 hums", "The disk is full."]')
+    (text,) = bars_of_next_start(window)
+    assert text.endswith("4:40 hums. The disk is full. Look at its moments, and make again what is missing.")
+    labels = [b.text() for b in window.bars.findChildren(QAbstractButton)]
+    assert "Show its findings" in labels
+    assert "Make them now" not in labels
 
 
 def test_a_change_whose_keeping_fails_while_the_window_goes_is_told_at_the_next_start(
@@ -495,7 +564,9 @@ def test_the_reason_is_told_in_the_language_of_the_next_start(
     assert "could not" not in text
 
 
-@pytest.mark.parametrize("damaged", ["", "{", "5", '["a.h5"]', "[" * 100_000])
+@pytest.mark.parametrize(
+    "damaged", ["", "{", "5", '["a.h5"]', '["a.h5", "b", "c", "d", [{"moment_id": 5}]]', "[" * 100_000]
+)
 def test_what_is_damaged_in_the_settings_is_passed_over_at_the_start(damaged: str, window: Window) -> None:
     window.settings.setValue("changes_not_kept/damaged", damaged)
     UnkeptChanges(window.settings).note(Path("run.h5"), "1:30 hums", "The disk is full.")
