@@ -72,7 +72,8 @@ class Band:
         below = self._bounds[self._bottom > self._beyond]
         above[:, 3] = np.minimum(above[:, 3], self._begin + self._above)
         below[:, 1] = np.maximum(below[:, 1], self._beyond + self._above)
-        return np.concatenate([self._in_common + (0, self._above, 0, self._above), above, below])
+        in_common = self._in_common + np.array([0, self._above, 0, self._above])
+        return np.concatenate([in_common, above, below])
 
     @cached_property
     def _in_common(self) -> Bounds:
