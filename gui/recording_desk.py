@@ -79,7 +79,11 @@ class RecordingDesk(QObject):
             self._stack.bring(page)
 
     def _take_opened(self, finished: Finished, is_first: bool) -> None:
-        page = self._page_of(finished.recording) or self._add_page(finished)
+        page = self._page_of(finished.recording)
+        if page is None:
+            page = self._add_page(finished)
+        else:
+            page.follow_file(finished)
         if self._desk.is_running:
             self._tell_open(finished, page, translate("Window", "{name} is open; the run goes on."))
         elif is_first and self._stack.turns == self._asked_at_turn:
@@ -88,8 +92,8 @@ class RecordingDesk(QObject):
             self._tell_open(finished, page, translate("Window", "{name} is open."))
 
     def _page_of(self, recording: Recording) -> FindingsPage | None:
-        """Return the page of a recording, if there is one that shows it as it is in its file."""
-        return next((page for page in self._stack.findings_pages if page.shows(recording)), None)
+        """Return the page of a recording, if it is open."""
+        return next((page for page in self._stack.findings_pages if page.is_of(recording)), None)
 
     def _add_page(self, finished: Finished) -> FindingsPage:
         page = _findings_page_class()(self._host, finished)

@@ -64,6 +64,11 @@ class Renewal:
         """What the note tells of and is on the page no more."""
         self._last_keeping: Job[Any] | None = None
 
+    @property
+    def is_busy(self) -> bool:
+        """Tell whether something is being kept or found."""
+        return self._is_busy
+
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
         """Keep what has changed and find again with these stretches chosen by hand."""
         self._wanted = self._chosen = chosen

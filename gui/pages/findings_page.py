@@ -298,11 +298,26 @@ class FindingsPage(Page):
         """Have the next start tell that what `keep_changes` keeps may be missing: nobody waits any longer."""
         self._renewal.note_late()
 
-    def shows(self, recording: Recording) -> bool:
-        """Tell whether `recording`, read from its file just now, stands on this page, findings included."""
-        shown, has_findings = self.finished.recording, self.finished.findings or self.finished.is_pending
-        is_same = shown.uuid == recording.uuid and shown.path.resolve() == recording.path.resolve()
-        return bool(has_findings) and is_same and self.moments.keeper.knows(recording.moments)
+    def is_of(self, recording: Recording) -> bool:
+        """Tell whether `recording`, read from its file just now, is the one of this page."""
+        shown = self.finished.recording
+        return shown.uuid == recording.uuid and shown.path.resolve() == recording.path.resolve()
+
+    def follow_file(self, finished: Finished) -> None:
+        """Take the recording as it was read from its file just now, where others have changed it since.
+
+        What is being changed here stays: it is kept in the file, and the next opening finds both.
+        """
+        has_findings = self.finished.findings or self.finished.is_pending
+        is_current = bool(has_findings) and self.moments.keeper.knows(finished.recording.moments)
+        if is_current or self._renewal.is_busy or self.moments.entry.is_open:
+            return
+        self.finished, self._tried = finished, {}
+        self.moments.start_again(finished.recording)
+        self._show_recording()
+        self._show()
+        if finished.is_pending:
+            self._find_later()
 
     def _follow_moments(self) -> None:
         self._show_moments()
