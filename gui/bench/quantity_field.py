@@ -75,6 +75,11 @@ class QuantityField(QWidget):
         layout.addWidget(self._take, 0, Qt.AlignmentFlag.AlignLeft)
         layout.addStretch(1)
 
+    @property
+    def stops(self) -> tuple[QWidget, ...]:
+        """Where the keys stop in it, in their order."""
+        return self.edit, self._take
+
     def show_value(self, value: Value) -> None:
         """Show a value of the file."""
         self.edit.setText(shown(self.field, value, decimal_sign()))

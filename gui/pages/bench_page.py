@@ -6,6 +6,7 @@ import contextlib
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import pairwise
 from pathlib import Path
 
 from PySide6.QtGui import QHideEvent, QResizeEvent
@@ -83,7 +84,7 @@ class BenchPage(Page):
     def _build(self) -> None:
         form = QWidget()
         columns = self._columns = QHBoxLayout(form)
-        columns.setContentsMargins(0, 4, 18, 20)
+        columns.setContentsMargins(0, 4, 18, 8)
         self._column, self._second = _column(), _column()
         for column in (self._column, self._second):
             columns.addLayout(column, 1)
@@ -106,7 +107,8 @@ class BenchPage(Page):
     def _lay_out(self, *, beside: bool, in_two: bool) -> None:
         """Put what follows beside the form, or below its supply where there is no room.
 
-        On a large screen the form is in two columns: what is connected, then what it is.
+        On a large screen the form is in two columns of about one height: what is connected, and what is awaited
+        of it; then what stands there. The keys go down one column, then down the other.
         """
         self._laid_out = beside, in_two
         self._side.setVisible(beside)
@@ -116,10 +118,16 @@ class BenchPage(Page):
             self._side.takeWidget()
             self._column.insertWidget(self._column.indexOf(self._sections["supply"]) + 1, self.consequences)
         self.consequences.show()
+        in_second = ("cell", "meter") if in_two else ()
         for name in ("cell", "meter", "settling"):
             self._column.removeWidget(self._sections[name])
             self._second.removeWidget(self._sections[name])
-            _add(self._second if in_two else self._column, self._sections[name])
+            _add(self._second if name in in_second else self._column, self._sections[name])
+        in_sections = (field for field in FIELDS if field.section)
+        ordered = sorted(in_sections, key=lambda field: field.section in in_second)
+        stops = [stop for field in ordered for stop in self.fields[field.path].stops]
+        for former, following in pairwise(stops):
+            QWidget.setTabOrder(former, following)
         # An empty column, too, would take its share, and room between.
         self._columns.setStretch(1, 1 if in_two else 0)
         self._columns.setSpacing(BETWEEN_FORMS if in_two else 0)
@@ -169,7 +177,7 @@ class BenchPage(Page):
         title, about = section_texts()[section]
         whole = QWidget()
         column = _column(whole)
-        column.setContentsMargins(0, 10, 0, 0)
+        column.setContentsMargins(0, 6, 0, 0)
         column.addWidget(_heading(title))
         column.addWidget(text_label(about, 13, look="quiet", wraps=True))
         column.addWidget(self._card(section))
@@ -179,9 +187,9 @@ class BenchPage(Page):
         frame = QFrame()
         frame.setProperty("look", "card")
         grid = QGridLayout(frame)
-        grid.setContentsMargins(16, 14, 16, 14)
+        grid.setContentsMargins(16, 12, 16, 12)
         grid.setHorizontalSpacing(24)
-        grid.setVerticalSpacing(12)
+        grid.setVerticalSpacing(8)
         for column in (0, 1):
             grid.setColumnStretch(column, 1)
         fields = [field for field in FIELDS if field.section == section]

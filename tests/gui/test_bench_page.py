@@ -389,6 +389,19 @@ def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_scr
     assert_nothing_clips(page)
 
 
+def sections_by_key(page: BenchPage) -> list[str]:
+    """Return the sections of the form in the order in which the tab key comes to them."""
+    found: list[str] = []
+    first = widget = page.fields["", "title"].edit
+    while True:
+        section = next((path[0] for path, field in page.fields.items() if field.edit is widget), None)
+        if section is not None and section not in found[-1:]:
+            found.append(section)
+        widget = widget.nextInFocusChain()  # type: ignore[assignment]
+        if widget is first:
+            return found
+
+
 @pytest.mark.parametrize("language", ["en", "de"])
 def test_a_large_screen_shows_the_form_in_two_columns_and_a_small_one_in_one(
     qapp: QApplication, qtbot: QtBot, theme: Theme, settings: QSettings, language: str
@@ -417,13 +430,16 @@ def test_a_large_screen_shows_the_form_in_two_columns_and_a_small_one_in_one(
             lefts = [place(key).x() for key in order]
             tops = [place(key).y() for key in order]
             if width >= 1920:
-                assert lefts[0] < lefts[1] == lefts[2] == lefts[3]
+                assert lefts[0] == lefts[3] < lefts[1] == lefts[2]
                 assert tops[1] < tops[0]
+                assert page._pane.verticalScrollBar().maximum() == 0, "it fits"
+                assert sections_by_key(page) == ["", "supply", "settling", "cell", "meter"]
                 taken = page._side.geometry().right() - page._pane.x()
                 assert taken > 0.94 * min(width, 1920), f"{width - taken} pixels lie idle"
             else:
                 assert len(set(lefts)) == 1
                 assert tops == sorted(tops)
+                assert sections_by_key(page) == ["", "supply", "cell", "meter", "settling"]
             assert page._pane.horizontalScrollBar().maximum() == 0
             assert_nothing_clips(page)
 
