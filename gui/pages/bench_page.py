@@ -107,8 +107,8 @@ class BenchPage(Page):
     def _lay_out(self, *, beside: bool, in_two: bool) -> None:
         """Put what follows beside the form, or below its supply where there is no room.
 
-        On a large screen the form is in two columns of about one height: what is connected, and what is awaited
-        of it; then what stands there. The keys go down one column, then down the other.
+        On a large screen the form is in two columns of about one height: what is connected and what is
+        awaited, then what stands there. The keys go down one column, then down the other.
         """
         self._laid_out = beside, in_two
         self._side.setVisible(beside)
