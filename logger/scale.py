@@ -6,6 +6,7 @@ The same rules serve the window and the picture for paper. Pure functions, no dr
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,6 +49,9 @@ LARGEST_V = 1e300
 
 TRIM = 0.01
 """Share of the columns at either end that may be left outside when they lie far from the rest."""
+
+LABELS_KEPT = 256
+"""Marks that stay in view, or come back, are not written anew for each picture."""
 
 TIME_STEPS_S = (1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400)
 
@@ -141,6 +145,7 @@ def marks(low: float, high: float, step: float) -> list[float]:
     return [i * step for i in range(first, last + 1)]
 
 
+@lru_cache(LABELS_KEPT)
 def voltage_label(voltage_V: float, step_V: float) -> str:
     """Return a mark of the voltage axis as text, with the decimals that `step_V` needs and a real minus."""
     if step_V >= TOO_LONG:
@@ -151,6 +156,7 @@ def voltage_label(voltage_V: float, step_V: float) -> str:
     return text.replace("-", "−")
 
 
+@lru_cache(LABELS_KEPT)
 def time_label(time_s: float, step_s: float) -> str:
     """Return a mark of the time axis as text: ``5 min``, ``2 h``, ``1:30 h``, ``12:30`` (minutes:seconds)."""
     if step_s >= 3600:
