@@ -43,7 +43,7 @@ HERE = Path(__file__).resolve().parent
 INVENTED = HERE.parent / "recordings" / "invented"
 PAGES = ("bench", FINDINGS, "shelf")
 WIDTH, HEIGHT = 1440, 810
-HEIGHTS = {"bench": 864, "shelf": 945, "findings": 896}  # where a line of text would be cut
+HEIGHTS = {"bench": 908, "shelf": 945, "findings": 896}  # where a line of text would be cut
 COLOURS, APART = 256, 10
 LESSON = "cell:demo?seed=4&speed={speed}"
 SPEED, QUICK_SPEED = 50, 1000  # the faster, the further the numbers lag behind the curve
