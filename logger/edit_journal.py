@@ -37,8 +37,9 @@ class Pending:
 
 
 def edits_of(recording: Path) -> Path:
-    """Return the name of the side journal of a recording."""
-    return recording.with_name(recording.name + EDITS_SUFFIX)
+    """Return the name of the side journal of a recording; by a link, beside what it leads to."""
+    real = recording.resolve() if recording.is_symlink() else recording
+    return real.with_name(real.name + EDITS_SUFFIX)
 
 
 def pending_edits(recording: Path, uuid: str) -> Pending:

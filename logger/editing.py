@@ -84,6 +84,8 @@ def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
     LoggerError : earlier edits could not be folded in, or the folder cannot be written.
     """
     disk = disk or Disk()
+    if path.is_symlink():  # what it leads to is changed: a copy would take the place of the link
+        path = path.resolve()
     finish_leftover(path, disk)
     looked_at = _identity(path)  # the same file is not looked at again: each look takes a process of its own
     uuid = _finished(path).uuid
@@ -119,6 +121,7 @@ def finish_leftover(path: Path, disk: Disk | None = None) -> bool:
     """
     disk = disk or Disk()
     edits = edits_of(path)
+    path = edits.with_suffix("")
     deadline_s = time.monotonic() + WAIT_S
     while edits.is_file():
         try:

@@ -13,15 +13,12 @@ from typing import Any
 from logger.disk import Disk
 from logger.editing import editing
 from logger.errors import RecordingBusy
-from logger.moment_edits import Changes, check_edit
+from logger.moment_edits import ADDED, Changes, check_edit, last_revisions
 from logger.moments import Moment, MomentError, new_moment
 from logger.recording import Recording
 from logger.scale import clock_text
 
 __all__ = ["LateChange", "late_changes", "make_late"]
-
-ADDED = -1
-"""The revision that a moment was made on which is to be added."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,13 +104,13 @@ def _is_made(recording: Recording, change: LateChange) -> bool:
 
 
 def _revision(recording: Recording, change: LateChange) -> Moment:
-    known = _known(recording, change)
-    was_there = any(one.id == change.moment_id for one, _ in recording.moments_history)
-    if known is None and change.base_revision == ADDED and not was_there:
-        return replace(new_moment(change.time_s, change.kind, change.label), id=change.moment_id)
-    if known is None or known.revision != change.base_revision:
+    if last_revisions(recording).get(change.moment_id, ADDED) != change.base_revision:
         raise MomentError(
             f"the moment at {clock_text(change.time_s)} has been changed in {recording.path.name} since; "
             "look at it, and change it by hand"
         )
+    known = _known(recording, change)
+    if known is None:  # it is added, or its removal undone
+        new = new_moment(change.time_s, change.kind, change.label)
+        return replace(new, id=change.moment_id, revision=change.base_revision + 1)
     return known.edited(time_s=change.time_s, kind=change.kind, label=change.label, removed=change.removed)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -16,7 +16,20 @@ from logger.moments import Moment, MomentError, check_length, check_number, new_
 from logger.reader import read_recording
 from logger.recording import Recording
 
-__all__ = ["Changes", "add", "check_edit", "edit", "find", "keep_changes", "moments_of"]
+__all__ = [
+    "ADDED",
+    "Changes",
+    "add",
+    "check_edit",
+    "edit",
+    "find",
+    "keep_changes",
+    "last_revisions",
+    "moments_of",
+]
+
+ADDED = -1
+"""The revision that a moment is made on which is to be added."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,18 +97,59 @@ def edit(
 def keep_changes(recording: Recording, changes: Changes, disk: Disk | None = None) -> Recording:
     """Keep changes that have been checked when they were made; return the recording with them.
 
+    Where others have changed a moment in the file since, what they made of it goes into its history. What is
+    returned has their changes, too.
+
     Raises
     ------
     RecordingBusy : the file is another one by now, or somebody else is editing it.
     LoggerError : they could not be made durable; the file is as it was.
     """
     with editing(recording.path, disk) as editor:
-        if editor.recording.uuid != recording.uuid:
+        present = editor.recording
+        if present.uuid != recording.uuid:
             raise RecordingBusy(f"{recording.path} has been replaced by another recording; open it again")
-        editor.keep(changes.revisions, changes.pictures)
-    moments, history = merge(recording.moments, recording.moments_history, changes.revisions)
-    attached = living((*recording.attachments, *map(attachment_of, changes.pictures)))
-    return replace(recording, moments=moments, moments_history=history, attachments=attached)
+        revisions = _following(present, changes.revisions)
+        editor.keep(revisions, changes.pictures)
+    moments, history = merge(present.moments, present.moments_history, revisions)
+    return replace(
+        recording,
+        moments=moments,
+        moments_history=history,
+        attachments=living((*present.attachments, *map(attachment_of, changes.pictures))),
+        findings_json=present.findings_json,
+    )
+
+
+def last_revisions(recording: Recording) -> dict[str, int]:
+    """Return by id which revision was the last of each moment that is, or was, in a recording.
+
+    That a moment was removed is one, too, of which the recording holds no more than what was before it.
+    """
+    last: dict[str, int] = {}
+    for moment, _ in recording.moments_history:
+        last[moment.id] = max(last.get(moment.id, 0), moment.revision + 1)
+    return last | {moment.id: moment.revision for moment in recording.moments}
+
+
+def _following(present: Recording, revisions: Sequence[Moment]) -> tuple[Moment, ...]:
+    """Return revisions numbered on from those in the file: a lower number would count for an earlier edit.
+
+    Those that are in it already are left out.
+    """
+    last = last_revisions(present)
+    known = {moment.id: moment for moment in present.moments}
+    behind: dict[str, int] = {}
+    made: list[Moment] = []
+    for moment in revisions:
+        there = known.get(moment.id)
+        if there is not None and replace(there, revision=moment.revision) == moment:
+            made = [one for one in made if one.id != moment.id]
+            behind[moment.id] = max(there.revision - moment.revision, 0)
+            continue
+        by = behind.setdefault(moment.id, max(last.get(moment.id, ADDED) + 1 - moment.revision, 0))
+        made.append(replace(moment, revision=moment.revision + by))
+    return tuple(made)
 
 
 def check_edit(recording: Recording, moment: Moment) -> None:

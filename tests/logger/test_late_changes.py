@@ -112,3 +112,15 @@ def test_what_is_no_change_is_told_from_one(damaged):
 
 def test_pictures_are_not_made_later():
     assert late_changes(Changes((new_moment(1.0, "note"),), ({},))) == ()
+
+
+def test_a_moment_whose_removal_was_undone_comes_back(recording):
+    """That was refused as changed since, though nothing had been."""
+    first = note_of(recording, "first")
+    removed = edit(recording, first.id, removed=True)
+    changes = kept(Changes((removed.edited(removed=False),)))
+    make_late(recording, uuid_of(recording), changes)
+    assert note_of(recording, "first").id == first.id
+    before = recording.read_bytes()
+    make_late(recording, uuid_of(recording), changes)
+    assert recording.read_bytes() == before

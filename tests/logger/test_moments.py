@@ -19,7 +19,7 @@ from logger.edit_journal import edits_of
 from logger.editing import store_findings
 from logger.errors import LoggerError, RecordingBusy, RecordingError
 from logger.journal import FrameType, JournalWriter, begun_of, journal_of
-from logger.moment_edits import add, edit, moments_of
+from logger.moment_edits import Changes, add, edit, keep_changes, moments_of
 from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
 from logger.payload import encode_json
 from logger.reader import read_recording
@@ -281,3 +281,77 @@ def test_labels_that_must_hold_a_number_are_checked_when_edited(recording, kind,
     else:
         with pytest.raises(MomentError, match="for example"):
             add(recording, 0.5, kind, label)
+
+
+def by_others(path, moment, *labels):
+    """Change a moment in the file, as another program does meanwhile; return what was read before that."""
+    read_before = read_recording(path)
+    for label in labels:
+        edit(path, moment.id, label=label)
+    return read_before
+
+
+@pytest.mark.parametrize("others", [("one",), ("one", "two")])
+def test_a_change_of_what_others_changed_meanwhile_is_kept_and_so_is_what_they_made(recording, others):
+    """Two windows on one recording: with fewer edits than the other's a change was lost without a word, and
+    with as many the other's was, from the history too."""
+    (salt,) = moments_of(recording)
+    read_before = by_others(recording, salt, *others)
+    first = salt.edited(label="mine")
+    seen = keep_changes(read_before, Changes((first, first.edited(label="mine, too"))))
+    found = read_recording(recording)
+    assert [m.label for m in found.moments] == ["mine, too"]
+    assert [m.label for m, _ in found.moments_history] == [salt.label, *others, "mine"]
+    assert (seen.moments, seen.moments_history) == (found.moments, found.moments_history)
+
+
+def test_what_others_changed_meanwhile_is_seen_with_the_own_change(recording):
+    (salt,) = moments_of(recording)
+    read_before = by_others(recording, salt, "theirs")
+    new = new_moment(0.5, "note", "mine")
+    seen = keep_changes(read_before, Changes((new,)))
+    assert [m.label for m in seen.moments] == ["theirs", "mine"]
+
+
+def test_what_others_removed_meanwhile_comes_back_with_the_own_words(recording):
+    (salt,) = moments_of(recording)
+    read_before = read_recording(recording)
+    edit(recording, salt.id, removed=True)
+    keep_changes(read_before, Changes((salt.edited(label="mine"),)))
+    (found,) = moments_of(recording)
+    assert (found.label, found.revision) == ("mine", 2)
+
+
+def test_changes_that_are_kept_already_are_not_kept_again(recording):
+    (salt,) = moments_of(recording)
+    read_before = by_others(recording, salt, "theirs")
+    first = salt.edited(label="mine")
+    keep_changes(read_before, Changes((first,)))
+    keep_changes(read_before, Changes((first, first.edited(label="mine, too"))))
+    found = read_recording(recording)
+    assert [m.label for m, _ in found.moments_history] == [salt.label, "theirs", "mine"]
+    assert [(m.label, m.revision) for m in found.moments] == [("mine, too", 3)]
+
+
+def test_by_a_link_the_recording_itself_is_changed(recording):
+    """A changed copy took the place of the link, and the recording stayed as it was."""
+    link = recording.parent / "link" / "run.h5"
+    link.parent.mkdir()
+    link.symlink_to("../run.h5")
+    (salt,) = moments_of(link)
+    edit(link, salt.id, label="3 drops")
+    assert link.is_symlink()
+    assert [m.label for m in moments_of(recording)] == [m.label for m in moments_of(link)] == ["3 drops"]
+    assert [p.name for p in link.parent.iterdir()] == ["run.h5"]
+
+
+def test_edits_beside_a_recording_are_read_and_folded_in_by_a_link_too(recording):
+    (salt,) = moments_of(recording)
+    link = recording.parent / "link.h5"
+    link.symlink_to("run.h5")
+    write_edit(recording, read_recording(recording).uuid, salt.edited(label="3 drops"))
+    assert [m.label for m in moments_of(link)] == ["3 drops"]
+    assert editing.finish_leftover(link)
+    assert link.is_symlink()
+    assert not edits_of(recording).exists()
+    assert [m.label for m in moments_of(recording)] == ["3 drops"]
