@@ -203,7 +203,7 @@ QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 22px; }
 QComboBox QAbstractItemView { background: @raised; color: @ink; border: 1px solid @outline; padding: 4px;
                               outline: none; selection-background-color: @band; selection-color: @ink; }
-QComboBox QAbstractItemView::item { min-height: 30px; padding: 0 8px; border: none; border-radius: 6px;
+QComboBox QAbstractItemView::item { min-height: 44px; padding: 0 8px; border: none; border-radius: 6px;
                                     color: @ink; }
 QComboBox QAbstractItemView::item:selected { background: @band; color: @ink; border: 1px solid @outline; }
 QMenu { background: @raised; color: @ink; border: 1px solid @rule; padding: 6px; menu-scrollable: 1; }

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from gui.theme import Theme
+from gui.theme import Theme, style_sheet
 from gui.widgets.choice_box import ChoiceBox
+from gui.widgets.text_button import TARGET_PX
 
 
 def test_no_line_of_the_list_is_cut(qtbot: QtBot, theme: Theme) -> None:
@@ -21,3 +22,17 @@ def test_no_line_of_the_list_is_cut(qtbot: QtBot, theme: Theme) -> None:
     assert box.view().viewport().width() >= box.view().sizeHintForColumn(0)
     assert box.fontMetrics().horizontalAdvance(longest) > box.width(), "else it shows nothing"
     box.hidePopup()
+
+
+def test_each_line_of_the_list_is_high_enough_for_gloves(qtbot: QtBot, theme: Theme) -> None:
+    holder = QWidget()
+    holder.setStyleSheet(style_sheet(theme.colours))
+    qtbot.addWidget(holder)
+    box = ChoiceBox(theme, holder)
+    box.addItems(["Note", "Photo"])
+    holder.show()
+    box.showPopup()
+    QApplication.processEvents()
+    heights = [box.view().visualRect(box.model().index(row, 0)).height() for row in range(2)]
+    box.hidePopup()
+    assert min(heights) >= TARGET_PX
