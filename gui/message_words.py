@@ -120,6 +120,21 @@ _IN_WINDOW = {
             ),
         ),
         (
+            "the label of resistor_changed must hold the ohms, for example 4.7k, not {label}",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "the words of a changed resistor must hold its ohms, for example 4.7k, not {label}",
+            ),
+        ),
+        (
+            "the label of temperature must hold degrees Celsius from 0 to 100, for example 22.5, not {label}",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "the words of a temperature must hold degrees Celsius from 0 to 100, for example 22.5, not "
+                "{label}",
+            ),
+        ),
+        (
             "{size} readings are too few to go by; let the meter send for longer (--for 20s)",
             QT_TRANSLATE_NOOP(
                 "Messages", "{size} readings are too few to go by; let the meter send for longer"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from logger.attachments import (
@@ -14,7 +14,7 @@ from logger.attachments import (
     new_attachment,
     removal_of,
 )
-from logger.moment_edits import Changes, check_edit
+from logger.moment_edits import ADDED, Changes, check_edit, last_revisions
 from logger.moments import Moment, MomentError, apply_revision, new_moment
 from logger.picture_edits import load_picture
 from logger.recording import Recording
@@ -26,12 +26,21 @@ class FinishedMoments:
     """Holds each change at once; `take_unsaved` gives what is to be kept in the file."""
 
     def __init__(self, recording: Recording) -> None:
+        self._latest: dict[str, Moment] = {}
         self.start_again(recording)
 
     def start_again(self, recording: Recording) -> None:
-        """Take the moments as they are in the recording, and forget every change."""
+        """Take the moments as they are in the recording, and forget every change.
+
+        What was here and is not there counts as removed: words for it may be on their way, and bring it back.
+        """
         self._recording = recording
-        self._latest = {moment.id: moment for moment in recording.moments}
+        last = last_revisions(recording)
+        self._latest = {
+            one.id: replace(one, removed=True, revision=last.get(one.id, ADDED))
+            for one in self._latest.values()
+        }
+        self._latest |= {moment.id: moment for moment in recording.moments}
         self._known = set(map(_state, recording.moments))
         """All that was kept once, so that undoing can always come back to it."""
         self._revisions: list[Moment] = []
@@ -39,9 +48,32 @@ class FinishedMoments:
         self._added: dict[str, bytes] = {}
         self._pictures: list[dict[str, Any]] = []
 
-    def knows(self, moments: Iterable[Moment]) -> bool:
-        """Tell whether each of these was kept once as it is there."""
-        return self._known.issuperset(map(_state, moments))
+    def is_behind(self, recording: Recording) -> bool:
+        """Tell whether others have changed moments in the file, from which `recording` was read just now."""
+        return bool(self._changed_by_others(recording))
+
+    def follow(self, recording: Recording) -> None:
+        """Take what others have changed in the file; what is changed here and not kept yet stays."""
+        there = {moment.id: moment for moment in recording.moments}
+        for moment_id, revision in self._changed_by_others(recording).items():
+            if (moment := there.get(moment_id)) is not None:
+                self._latest[moment_id] = moment
+                self._known.add(_state(moment))
+            else:
+                self._latest[moment_id] = replace(self._latest[moment_id], removed=True, revision=revision)
+
+    def _changed_by_others(self, recording: Recording) -> dict[str, int]:
+        """Return by id the revision in the file of each moment that is not as far here.
+
+        One that was removed there, and was never here, is left out.
+        """
+        alive = {moment.id for moment in recording.moments}
+        return {
+            moment_id: revision
+            for moment_id, revision in last_revisions(recording).items()
+            if (moment_id in alive and moment_id not in self._latest)
+            or (moment_id in self._latest and revision > self._latest[moment_id].revision)
+        }
 
     @property
     def moments(self) -> tuple[Moment, ...]:
@@ -108,6 +140,11 @@ class FinishedMoments:
         self._revisions, self._pictures = [], []
         return unsaved
 
+    def is_next(self, moment: Moment) -> bool:
+        """Tell whether a revision is made on what the moment is here; else it has been changed since."""
+        known = self._latest.get(moment.id)
+        return moment.revision == (ADDED if known is None else known.revision) + 1
+
     def put_back(self, changes: Changes) -> None:
         """Take changes as not kept yet: `take_unsaved` had given them, and they could not be."""
         self._revisions = [*changes.revisions, *self._revisions]
@@ -119,8 +156,7 @@ class FinishedMoments:
         Those of a moment that has been changed since are left out: what a person did last counts.
         """
         for moment in changes.revisions:
-            known = self._latest.get(moment.id)
-            if moment.revision == (0 if known is None else known.revision + 1):
+            if self.is_next(moment):
                 self._known.add(_state(moment))
                 apply_revision(self._latest, moment)
                 self._revisions.append(moment)

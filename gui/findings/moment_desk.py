@@ -122,6 +122,7 @@ class MomentDesk(QObject):
         known, was_refused = self.acts.moment(words.id), bool(self._refused[0])
         self._refused = Changes(), ""
         try:
+            self.acts.bring_back(words.id)  # others may have removed it meanwhile; what is typed counts
             self.acts.take_words(words.id, words.kind, words.label, words.time_s)
         except LoggerError as error:
             now, label = self.acts.moment(words.id), clean_label(words.label)

@@ -11,6 +11,7 @@ from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import PageHost
 from gui.words import translate
 from logger.moment_edits import Changes
+from logger.moments import Moment
 
 __all__ = ["RefusedChanges"]
 
@@ -27,7 +28,7 @@ class RefusedChanges:
 
     def __init__(self, host: PageHost, try_again: Callable[[Changes], None]) -> None:
         self._host, self._try_again = host, try_again
-        self._changes = Changes()
+        self._changes, self._why = Changes(), ""
 
     def tell(self, changes: Changes, why: str) -> None:
         """Say which changes are not in the file, and why; `why` is a sentence in the window's language.
@@ -36,9 +37,31 @@ class RefusedChanges:
         """
         anew = {moment.id for moment in changes.revisions}
         others = tuple(moment for moment in self._changes.revisions if moment.id not in anew)
-        self._changes = Changes(others, self._changes.pictures) + changes
+        self._changes, self._why = Changes(others, self._changes.pictures) + changes, why
+        self._say()
+
+    def leave_out(self, is_next: Callable[[Moment], bool]) -> None:
+        """Give up what was refused of moments that have been changed since: that is in the file.
+
+        Parameters
+        ----------
+        is_next : tells of a revision whether the moment is still what it was made on.
+        """
+        first: dict[str, Moment] = {}
+        for moment in self._changes.revisions:
+            first.setdefault(moment.id, moment)
+        since = {moment_id for moment_id, moment in first.items() if not is_next(moment)}
+        if since:
+            left = tuple(moment for moment in self._changes.revisions if moment.id not in since)
+            self._changes = Changes(left, self._changes.pictures)
+            if self._changes:
+                self._say()
+            else:
+                self._host.untell(KEY)
+
+    def _say(self) -> None:
         text = translate("Refused changes", "{why} Not in the file: {changes}.").format(
-            why=ended(why), changes=changes_in_words(self._changes)
+            why=ended(self._why), changes=changes_in_words(self._changes)
         )
         actions = (
             (translate("Refused changes", "Try again"), self._once_more),

@@ -33,6 +33,9 @@ log = logging.getLogger(__name__)
 PATIENCE_S = 5.0
 """How long what is to be kept at the end waits for the findings of the change before it."""
 
+LONGEST_S = 2 * KEEPING_LIMIT_S
+"""Longer than anybody waits for changes to be kept, and notes then that they may be missing."""
+
 Tell = Callable[["Reanalysis | None", Exception | None, Changes], None]
 
 
@@ -84,24 +87,20 @@ class Renewal:
         could not be kept is tried once more.
         """
         before, begun, recording = self._job, self._in_hand, self._present()
-        changes = self._in_hand = self._moments.take_unsaved()
+        changes = self._moments.take_unsaved()
+        in_hand = self._in_hand = begun + changes
         self._progress.cancel()
 
         def keep() -> None:
             if before is not None:
                 before.wait(PATIENCE_S)  # what it keeps was changed earlier
-            if not changes:
-                return
-            try:
-                keep_changes(recording, changes)
-            except RecordingBusy:
-                if before is None:
-                    raise
-                before.wait(KEEPING_LIMIT_S)  # it holds the file: that of a long run is copied on a slow disk
-                keep_changes(recording, changes)
+            if changes:
+                _keep_after(before, recording, changes)
+            if begun and before is not None:
+                before.wait(LONGEST_S)  # nothing else would tell whether that is in the file
 
         def tell(_done: None, error: Exception | None) -> None:
-            self._forget_in_hand(changes)
+            self._forget_in_hand(in_hand)
             was_cut_short = before is not None and isinstance(before.error, Cancelled)
             failed = before.error if before is not None and begun and not was_cut_short else None
             # Of what failed before nobody has heard yet.
@@ -164,6 +163,8 @@ class Renewal:
                 self._forget_note()
             elif self._unkept.is_noted:  # and stays so: the window may go before anybody reads the bar
                 self._given_up += lost
+            if found is not None:
+                self._moments.follow(found.recording)
             if found is not None or not is_kept:
                 self._tell(found, error, lost)
             if self._wanted is not None:
@@ -182,6 +183,17 @@ class Renewal:
             return
         words = translate("Findings", "Analysing {name}").format(name=recording.path.name)
         self._host.do(LongJob(self._host, words, renew, tell, "analyse again"))
+
+
+def _keep_after(before: Job[Any] | None, recording: Recording, changes: Changes) -> None:
+    """Keep `changes`; where the file is busy, once more after the job `before`. Raises as `keep_changes`."""
+    try:
+        keep_changes(recording, changes)
+    except RecordingBusy:
+        if before is None:
+            raise
+        before.wait(KEEPING_LIMIT_S)  # it holds the file: that of a long run is copied on a slow disk
+        keep_changes(recording, changes)
 
 
 def _as_kept(recording: Recording, keeping: Job[Any]) -> Recording:

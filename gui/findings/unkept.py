@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import logging
 import uuid
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -20,6 +20,7 @@ from gui.pages.page import PageHost
 from gui.words import translate
 from logger.late_changes import LateChange, make_late
 from logger.moment_edits import Changes
+from logger.moments import MomentError
 
 __all__ = ["UnkeptChanges", "changes_in_words", "ended", "tell_unkept_changes"]
 
@@ -120,25 +121,56 @@ def tell_unkept_changes(host: PageHost) -> None:
             name=note.path.name, changes=note.words, why=ended(message_sentence(note.why))
         )
         key = f"unkept {number}"
-        show = (translate("Unkept changes", "Show its findings"), partial(host.open_file, note.path))
-        make = (translate("Unkept changes", "Make them now"), partial(_make, host, key, note))
+        make = (translate("Unkept changes", "Make them now"), _Making(host, key, note).begin)
+        show = _show(host, note)
         host.tell(key, "warning", text, (make, show) if note.changes else (show,))
 
 
-def _make(host: PageHost, key: str, note: _Note) -> None:
-    """Make the changes of a note, off the window's thread; its bar stays where they cannot be made."""
+def _show(host: PageHost, note: _Note) -> tuple[str, Callable[[], None]]:
+    return translate("Unkept changes", "Show its findings"), partial(host.open_file, note.path)
 
-    def tell(_done: None, error: Exception | None) -> None:
-        if error is not None:
-            text = translate("Unkept changes", "{why} Not in the file: {changes}.")
-            said = text.format(why=ended(message_sentence(str(error))), changes=note.words)
-            show = (translate("Unkept changes", "Show its findings"), partial(host.open_file, note.path))
-            host.tell(key, "warning", said, (show,))
+
+class _Making:
+    """Makes the changes of a note, off the window's thread; its bar stays where they cannot be made.
+
+    They are noted again until that has been told: the window may go first, or a disk may not be there yet.
+    """
+
+    def __init__(self, host: PageHost, key: str, note: _Note) -> None:
+        self._host, self._key, self._of = host, key, note
+        self._unkept = UnkeptChanges(host.settings)
+        self._is_busy = False
+
+    def begin(self) -> None:
+        """Make them; a second press changes nothing."""
+        if not self._is_busy:
+            self._is_busy = True
+            note = self._of
+            self._note(note.why)
+            self._host.do(
+                Job(lambda: make_late(note.path, note.uuid, note.changes), self._tell, "make changes late")
+            )
+
+    def _note(self, why: str) -> None:
+        note = self._of
+        self._unkept.note(note.path, note.words, why, note.uuid, note.changes)
+
+    def _tell(self, _done: None, error: Exception | None) -> None:
+        self._is_busy = False
+        if error is None:
+            self._unkept.forget()
+            self._host.untell(self._key)
+            self._host.open_file(self._of.path)
             return
-        host.untell(key)
-        host.open_file(note.path)
-
-    host.do(Job(lambda: make_late(note.path, note.uuid, note.changes), tell, "make changes late"))
+        text = translate("Unkept changes", "{why} Not in the file: {changes}.")
+        said = text.format(why=ended(message_sentence(str(error))), changes=self._of.words)
+        actions = [_show(self._host, self._of)]
+        if isinstance(error, MomentError):  # and will be so again
+            self._unkept.forget()
+        else:
+            self._note(str(error))
+            actions.insert(0, (translate("Unkept changes", "Try again"), self.begin))
+        self._host.tell(self._key, "warning", said, actions)
 
 
 def ended(sentence: str) -> str:

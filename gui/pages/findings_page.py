@@ -309,7 +309,7 @@ class FindingsPage(Page):
         What is being changed here stays: it is kept in the file, and the next opening finds both.
         """
         has_findings = self.finished.findings or self.finished.is_pending
-        is_current = bool(has_findings) and self.moments.keeper.knows(finished.recording.moments)
+        is_current = bool(has_findings) and not self.moments.keeper.is_behind(finished.recording)
         if is_current or self._renewal.is_busy or self.moments.entry.is_open:
             return
         self.finished, self._tried = finished, {}
@@ -346,15 +346,16 @@ class FindingsPage(Page):
             self._refused.tell(lost, message_sentence(str(error)))
         if found is None:
             if not lost and not isinstance(error, Cancelled):
-                self.host.tell("changed", "warning", message_sentence(str(error)))
+                self.host.tell("findings", "warning", message_sentence(str(error)))
             self._show()
             return
         self.finished = Finished(found.recording, found.findings, found.trouble)
+        self._refused.leave_out(self.moments.keeper.is_next)
         self._show()
         if found.not_kept is not None:
             text = translate("Findings", "The findings are not kept in the file: {why}.")
             said = text.format(why=message_words(found.not_kept))
-            self.host.tell("changed", "info", said, passes_after_s=LONG_INFO_PASSES_S)
+            self.host.tell("findings", "info", said, passes_after_s=LONG_INFO_PASSES_S)
 
     def _tell_left(self, count: int) -> None:
         one = translate("Findings", "The moment is gone; its picture stays in the recording.")

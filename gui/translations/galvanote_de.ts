@@ -2140,6 +2140,14 @@
         <translation>der Ordner {folder} lässt sich nicht anlegen ({strerror}); auf der Seite Aufbau einen anderen Ordner wählen</translation>
     </message>
     <message>
+        <source>the words of a changed resistor must hold its ohms, for example 4.7k, not {label}</source>
+        <translation>der Text zu einem gewechselten Widerstand muss dessen Ohm enthalten, zum Beispiel 4.7k, nicht {label}</translation>
+    </message>
+    <message>
+        <source>the words of a temperature must hold degrees Celsius from 0 to 100, for example 22.5, not {label}</source>
+        <translation>der Text zu einer Temperatur muss Grad Celsius von 0 bis 100 enthalten, zum Beispiel 22.5, nicht {label}</translation>
+    </message>
+    <message>
         <source>{size} readings are too few to go by; let the meter send for longer</source>
         <translation>{size} Messwerte sind zu wenig als Grundlage; das Messgerät länger senden lassen</translation>
     </message>
@@ -8295,6 +8303,10 @@
     <message>
         <source>Show its findings</source>
         <translation>Ihre Ergebnisse zeigen</translation>
+    </message>
+    <message>
+        <source>Try again</source>
+        <translation>Noch einmal versuchen</translation>
     </message>
     <message>
         <source>Make them now</source>

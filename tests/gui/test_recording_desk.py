@@ -165,3 +165,20 @@ def test_a_picture_saved_again_replaces_nothing(window: Window, qtbot: QtBot, tm
     assert (tmp_path / "a.png").read_bytes() == b"mine"
     assert (tmp_path / "a (2).png").stat().st_size > 10_000, window.bars.texts
     assert "a (2).png" in window.bars.texts["picture"]
+
+
+def test_a_moment_that_others_removed_is_on_the_page_no_more(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """What was left of them had been on it before, so nothing seemed to have changed."""
+    invented = Path(__file__).parents[2] / "recordings" / "invented"
+    path = Path(shutil.copy(invented / "blank.h5", tmp_path))
+    for _time in ("first", "again"):
+        window.open_file(path)
+        qtbot.waitUntil(lambda: window._jobs.are_over, timeout=60_000)
+        (page,) = window.findings_pages
+        gone = page.moments.keeper.moments[-1]
+        if _time == "first":
+            edit(path, gone.id, removed=True)
+            left = [m.id for m in page.moments.keeper.moments[:-1]]
+    assert [m.id for m in page.moments.keeper.moments] == left
