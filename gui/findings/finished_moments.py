@@ -43,6 +43,7 @@ class FinishedMoments:
         self._latest |= {moment.id: moment for moment in recording.moments}
         self._known = set(map(_state, recording.moments))
         """All that was kept once, so that undoing can always come back to it."""
+        self._changed: set[str] = set()
         self._revisions: list[Moment] = []
         self._attachments = {one.id: one for one in recording.attachments}
         self._added: dict[str, bytes] = {}
@@ -140,10 +141,9 @@ class FinishedMoments:
         self._revisions, self._pictures = [], []
         return unsaved
 
-    def is_next(self, moment: Moment) -> bool:
-        """Tell whether a revision is made on what the moment is here; else it has been changed since."""
-        known = self._latest.get(moment.id)
-        return moment.revision == (ADDED if known is None else known.revision) + 1
+    def is_changed(self, moment_id: str) -> bool:
+        """Tell whether a person has changed a moment here since `start_again`."""
+        return moment_id in self._changed
 
     def put_back(self, changes: Changes) -> None:
         """Take changes as not kept yet: `take_unsaved` had given them, and they could not be."""
@@ -153,13 +153,19 @@ class FinishedMoments:
     def make_again(self, changes: Changes) -> None:
         """Take changes once more that could not be kept, after `start_again`.
 
-        Those of a moment that has been changed since are left out: what a person did last counts.
+        Those of a moment that has been changed here since are left out: what a person did last counts. Others
+        may have changed it in the file meanwhile: that is what it follows then.
         """
+        further: dict[str, int] = {}
         for moment in changes.revisions:
-            if self.is_next(moment):
-                self._known.add(_state(moment))
-                apply_revision(self._latest, moment)
-                self._revisions.append(moment)
+            if not self.is_changed(moment.id):
+                known = self._latest.get(moment.id)
+                following = (ADDED if known is None else known.revision) + 1
+                by = further.setdefault(moment.id, following - moment.revision)
+                made = replace(moment, revision=moment.revision + by)
+                self._known.add(_state(made))
+                apply_revision(self._latest, made)
+                self._revisions.append(made)
         for entry in changes.pictures:
             one = attachment_of(entry)
             if one.removed:
@@ -171,6 +177,7 @@ class FinishedMoments:
         if _state(moment) not in self._known:
             check_edit(self._recording, moment)
             self._known.add(_state(moment))
+        self._changed.add(moment.id)
         apply_revision(self._latest, moment)
         self._revisions.append(moment)
         return moment

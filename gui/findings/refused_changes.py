@@ -11,7 +11,6 @@ from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import PageHost
 from gui.words import translate
 from logger.moment_edits import Changes
-from logger.moments import Moment
 
 __all__ = ["RefusedChanges"]
 
@@ -40,17 +39,14 @@ class RefusedChanges:
         self._changes, self._why = Changes(others, self._changes.pictures) + changes, why
         self._say()
 
-    def leave_out(self, is_next: Callable[[Moment], bool]) -> None:
-        """Give up what was refused of moments that have been changed since: that is in the file.
+    def leave_out(self, is_changed: Callable[[str], bool]) -> None:
+        """Give up what was refused of moments that a person has changed since: that is in the file.
 
         Parameters
         ----------
-        is_next : tells of a revision whether the moment is still what it was made on.
+        is_changed : tells of a moment's id whether that is so.
         """
-        first: dict[str, Moment] = {}
-        for moment in self._changes.revisions:
-            first.setdefault(moment.id, moment)
-        since = {moment_id for moment_id, moment in first.items() if not is_next(moment)}
+        since = {moment.id for moment in self._changes.revisions if is_changed(moment.id)}
         if since:
             left = tuple(moment for moment in self._changes.revisions if moment.id not in since)
             self._changes = Changes(left, self._changes.pictures)

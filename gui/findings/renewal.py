@@ -94,10 +94,12 @@ class Renewal:
         def keep() -> None:
             if before is not None:
                 before.wait(PATIENCE_S)  # what it keeps was changed earlier
-            if changes:
-                _keep_after(before, recording, changes)
-            if begun and before is not None:
-                before.wait(LONGEST_S)  # nothing else would tell whether that is in the file
+            try:
+                if changes:
+                    _keep_after(before, recording, changes)
+            finally:
+                if begun and before is not None:
+                    before.wait(LONGEST_S)  # nothing else would tell whether that is in the file
 
         def tell(_done: None, error: Exception | None) -> None:
             self._forget_in_hand(in_hand)

@@ -350,7 +350,7 @@ class FindingsPage(Page):
             self._show()
             return
         self.finished = Finished(found.recording, found.findings, found.trouble)
-        self._refused.leave_out(self.moments.keeper.is_next)
+        self._refused.leave_out(self.moments.keeper.is_changed)
         self._show()
         if found.not_kept is not None:
             text = translate("Findings", "The findings are not kept in the file: {why}.")

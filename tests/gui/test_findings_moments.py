@@ -931,3 +931,55 @@ def test_a_change_that_was_being_kept_before_the_end_and_takes_too_long_is_told_
     may_end.set()
     assert "4:50 Salt added: 2 drops" in text
     assert "perhaps it was done all the same" in text
+
+
+def test_refused_words_stay_to_be_tried_again_though_others_changed_the_moment_meanwhile(
+    show: Show,  # noqa: F811
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    host, page = show()
+    path, salt = page.finished.recording.path, of_kind(page, "salt_added")
+    with monkeypatch.context() as patch:
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        typed(page, "salt_added", "3 drops")
+        host.until_idle()
+    edit(path, salt.id, label="4 drops")
+    edit(path, salt.id, label="5 drops")
+    typed(page, "buffer_in", "2 cm of buffer")
+    host.until_idle()
+    assert of_kind(page, "salt_added").label == "5 drops"
+    assert "3 drops" in host.told["changed"][1]
+    action(host, "changed", "Try again")()
+    host.until_idle()
+    assert in_file(page)["salt_added"][1] == "3 drops"
+    labels = [m.label for m, _ in read_recording(path).moments_history if m.id == salt.id]
+    assert labels == ["2 drops", "4 drops", "5 drops"]
+
+
+def test_changes_that_fail_at_the_end_while_those_before_are_still_being_kept_are_all_told(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    path = Path(shutil.copy(whole, tmp_path / "a run.h5"))
+    window.add_findings(load_finished(path))
+    page, has_failed = window.findings_pages[-1], Event()
+
+    def first(*_: object) -> None:
+        assert has_failed.wait(30.0)
+        raise LoggerError("the folder may not be written")
+
+    def last(*_: object) -> None:
+        has_failed.set()
+        raise LoggerError("the folder may not be written")
+
+    monkeypatch.setattr("logger.reanalysis.keep_changes", first)
+    monkeypatch.setattr("gui.findings.renewal.keep_changes", last)
+    monkeypatch.setattr("gui.findings.renewal.PATIENCE_S", 0.0)
+    salt = of_kind(page, "salt_added")
+    page.moments.move_to(salt.id, 290.0)
+    page.moments.move_to(of_kind(page, "buffer_in").id, 50.0)
+    window.stop_and_quit()
+    (text,) = bars_of_next_start(window)
+    assert "0:50 Buffer in; 4:50 Salt added: 2 drops" in text
