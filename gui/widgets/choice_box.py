@@ -33,8 +33,10 @@ class ChoiceBox(QComboBox):
         self.setItemDelegate(QStyledItemDelegate(self))  # the combo box's own ignores the style sheet
 
     def showPopup(self) -> None:
-        """Open the list, wide enough for its longest line."""
+        """Open the list, wide enough for its longest line, with a scroll bar where the screen cuts it."""
         self.view().setMinimumWidth(self.view().sizeHintForColumn(0) + LIST_EDGES)
+        # The style would show none: its own lists are as long as they are.
+        self.view().setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         super().showPopup()
 
     def paintEvent(self, _event: QPaintEvent) -> None:

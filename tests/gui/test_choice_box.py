@@ -1,8 +1,9 @@
-"""A list to choose from is as wide as its longest line, however narrow its field."""
+"""A list to choose from is as wide as its longest line, high enough for gloves, and tells that it goes on."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QApplication, QWidget
+import pytest
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.theme import Theme, style_sheet
@@ -36,3 +37,21 @@ def test_each_line_of_the_list_is_high_enough_for_gloves(qtbot: QtBot, theme: Th
     heights = [box.view().visualRect(box.model().index(row, 0)).height() for row in range(2)]
     box.hidePopup()
     assert min(heights) >= TARGET_PX
+
+
+@pytest.mark.parametrize("is_cut", [False, True])
+def test_a_list_that_the_screen_cuts_has_a_scroll_bar(is_cut: bool, qtbot: QtBot, theme: Theme) -> None:
+    holder = QWidget()
+    holder.setStyleSheet(style_sheet(theme.colours))
+    qtbot.addWidget(holder)
+    box = ChoiceBox(theme)  # as pages are made: the style sheet comes to it later
+    QVBoxLayout(holder).addWidget(box)
+    count = holder.screen().size().height() // TARGET_PX + 2 if is_cut else 2
+    box.setMaxVisibleItems(count)
+    box.addItems([f"Kind {number}" for number in range(count)])
+    holder.show()
+    box.showPopup()
+    QApplication.processEvents()
+    has_bar = box.view().verticalScrollBar().isVisible()
+    box.hidePopup()
+    assert has_bar == is_cut
