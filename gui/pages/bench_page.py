@@ -96,7 +96,7 @@ class BenchPage(Page):
         row = QHBoxLayout(self)
         row.setContentsMargins(28, 14, 14, 10)
         row.setSpacing(20)
-        self._pane = scroll_pane(form, translate("Bench", "Sources and form"))
+        self._pane = scroll_pane(form, translate("Bench", "Sources and form"), keeps_width=True)
         row.addWidget(self._pane, 1)
         self._side = scroll_pane(QWidget(), translate("Bench", "What follows"))
         row.addWidget(self._side)
