@@ -10,6 +10,7 @@ from __future__ import annotations
 import atexit
 import contextlib
 import json
+import os
 import re
 import signal
 import subprocess
@@ -213,20 +214,8 @@ def _stored_bytes(item: Any) -> int | None:
     needed = 1
     for length, chunk in zip(item.shape, item.chunks, strict=True):
         needed *= -(-length // chunk)
-    if item.id.get_num_chunks() < needed:
-        return None
-    return _read_chunk_index(item)
-
-
-def _read_chunk_index(item: Any) -> int:
-    total = 0
-
-    def add(chunk: Any) -> None:
-        nonlocal total
-        total += chunk.size
-
-    item.id.chunk_iter(add)
-    return total
+    # Both go through the whole chunk index, in the library: a callback for each chunk took ten times as long.
+    return None if item.id.get_num_chunks() < needed else int(item.id.get_storage_size())
 
 
 def reason_to_refuse(path: Path) -> str | None:
@@ -299,4 +288,6 @@ def _main() -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(_main())
+    status = _main()
+    sys.stdout.flush()
+    os._exit(status)  # somebody waits for it, and the interpreter takes a fifth of the look to tidy up
