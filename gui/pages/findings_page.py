@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeySequence, QPaintEvent, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QVBoxLayout,
@@ -64,6 +64,8 @@ __all__ = ["FindingsPage"]
 
 WIDTH, NARROW_WIDTH, WIDEST = 404, 370, 500
 NARROW = 800
+CURVE_FIRST_S = 0.5
+"""How long the findings of a long run wait at most for its curve to be painted: a page may stay hidden."""
 ENTRY_INDENT = 22
 """Pixels by which the field for words stands under the voltages of the curve."""
 
@@ -98,6 +100,7 @@ class FindingsPage(Page):
         self._build()
         self._connect()
         self._told_trouble = ""
+        self._is_seen = threading.Event()
         self._show_recording()
         self._show()
         if finished.is_pending:
@@ -166,6 +169,12 @@ class FindingsPage(Page):
                 part.setParent(None)
                 column.addLayout(part)
 
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Note that the curve is there, once what lies on the page has been painted, too."""
+        super().paintEvent(event)
+        if not self._is_seen.is_set():
+            QTimer.singleShot(0, self._is_seen.set)
+
     def _connect(self) -> None:
         self.result.copy_wanted.connect(self.copy_picture)
         self.result.export_menu.chosen.connect(self.export_to)
@@ -219,6 +228,8 @@ class FindingsPage(Page):
     def _show_growth(self) -> None:
         """Average the growth off the window's thread: a run may hold many millions of readings."""
         finished = self.finished
+        if finished.is_pending:
+            return
 
         def tell(curve: GrowthCurve | None, _error: Exception | None) -> None:
             if self.finished is finished:
@@ -233,7 +244,7 @@ class FindingsPage(Page):
 
     def _find_later(self) -> None:
         """Work out off the window's thread what a long run shows; its curve is there meanwhile."""
-        pending = self.finished
+        pending, is_seen = self.finished, self._is_seen
 
         def tell(found: Finished | None, error: Exception | None) -> None:
             if self.finished is not pending:
@@ -244,8 +255,12 @@ class FindingsPage(Page):
             self.finished = found or replace(pending, is_pending=False, trouble=trouble)
             self._show()
 
+        def find(progress: Progress) -> Finished:
+            is_seen.wait(CURVE_FIRST_S)  # what follows keeps every core busy
+            return found_later(pending, progress)
+
         words = translate("Findings", "Analysing {name}").format(name=pending.recording.path.name)
-        self.host.do(LongJob(self.host, words, partial(found_later, pending), tell, "find later"))
+        self.host.do(LongJob(self.host, words, find, tell, "find later"))
 
     def _tell_trouble(self) -> None:
         """Say once why the curve of a long run cannot be drawn."""

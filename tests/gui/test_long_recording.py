@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import threading
 from functools import partial
 from pathlib import Path
 
 import h5py
 import pytest
 from PySide6.QtCore import QSettings
+from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
+from gui.chart.chart import Chart
 from gui.pages.findings_page import FindingsPage
 from gui.session import load_finished
 from gui.theme import Theme
@@ -19,6 +22,8 @@ from logger.stored_overview import StoredOverview
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import demo_bench, steps
 from tests.logger.shelf_files import write_recording
+
+LONG_S = 60.0
 
 
 @pytest.fixture
@@ -68,14 +73,45 @@ def test_the_findings_are_those_of_the_same_readings_in_memory(host: FakeHost, p
     assert page.finished.findings == findings(read_recording(path))
 
 
-def test_what_ends_the_work_is_told_and_the_curve_stays(host: FakeHost, path: Path) -> None:
+def test_the_findings_wait_until_the_curve_has_been_painted(
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun = threading.Event()
+    monkeypatch.setattr("gui.pages.findings_page.CURVE_FIRST_S", LONG_S)
+    monkeypatch.setattr(
+        "gui.pages.findings_page.found_later", lambda pending, _progress: begun.set() or pending
+    )
+    paint, had_begun = Chart.paintEvent, []
+
+    def paint_and_note(chart: Chart, event: QPaintEvent) -> None:
+        had_begun.append(begun.is_set())
+        paint(chart, event)
+
+    monkeypatch.setattr(Chart, "paintEvent", paint_and_note)
     page = FindingsPage(host, load_finished(path))
     host.hold(page)
-    for job in host.jobs:
-        job.cancel()
     host.until_idle()
-    if page.finished.findings:
-        pytest.skip("it was done before it could be ended")
+    assert begun.is_set()
+    assert had_begun[0] is False
+
+
+def test_the_findings_of_a_page_that_nobody_looks_at_are_worked_out_all_the_same(
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("gui.pages.findings_page.CURVE_FIRST_S", 0.0)
+    page = FindingsPage(host, load_finished(path))
+    page.hide()
+    host.until_idle()
+    assert not page.finished.is_pending
+    assert page.finished.findings
+
+
+def test_what_ends_the_work_is_told_and_the_curve_stays(host: FakeHost, path: Path) -> None:
+    page = FindingsPage(host, load_finished(path))
+    for job in host.jobs:
+        job.cancel()  # before the curve is seen, for which the work waits
+    host.hold(page)
+    host.until_idle()
     assert "since that was ended" in texts(page)
 
 
