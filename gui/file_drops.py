@@ -14,6 +14,7 @@ from gui.page_list import BENCH, SHELF
 from gui.page_stack import PageStack
 from gui.pages.page import Page, PageHost
 from gui.words import translate
+from logger.vetting import get_ready
 
 __all__ = ["FileDrops"]
 
@@ -42,6 +43,8 @@ class FileDrops(QObject):
         event.acceptProposedAction()
         if event.type() == QEvent.Type.Drop:
             self.take(paths)
+        else:
+            get_ready()  # while the files are carried to where they are let go
         return True
 
     def take(self, paths: Sequence[Path]) -> None:

@@ -24,7 +24,7 @@ from gui.system_words import system_words
 from gui.wording import Wording
 from gui.words import translate
 
-__all__ = ["message_sentence", "message_sentences", "message_words"]
+__all__ = ["load_wordings", "message_sentence", "message_sentences", "message_words"]
 
 CONTEXT = "Messages"
 LONGEST = 4000
@@ -240,6 +240,11 @@ class _Said:
 
 
 _Message = str | _Said | tuple["_Message", ...]
+
+
+def load_wordings() -> None:
+    """Make the list of wordings ready, on any thread, before the first message is to be put into words."""
+    _wordings()
 
 
 def message_words(text: str) -> str:

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFileDialog, QWidget
 
+from gui.message_words import load_wordings
 from gui.notice_board import INFO_PASSES_S
 from gui.opening import Opening
 from gui.page_stack import PageStack
@@ -35,6 +36,16 @@ def _findings_page_class() -> type[FindingsPage]:
     return FindingsPage
 
 
+def _load() -> None:
+    import numpy.ma  # noqa: F401 - np.unique loads it when it is called first
+
+    from logger.reader import load_library
+
+    load_library()
+    load_wordings()
+    _findings_page_class()
+
+
 class RecordingDesk(QObject):
     """Opens recordings and adds their pages to the stack; a run in progress stays in front of them."""
 
@@ -48,11 +59,12 @@ class RecordingDesk(QObject):
         self._asked_at_turn = 0
 
     def get_ready(self) -> None:
-        """Load what shows findings, on a thread: nobody is to wait for it at the end of a run."""
-        threading.Thread(target=_findings_page_class, name="load the findings").start()
+        """Load what reads recordings and shows findings, on a thread: nobody is to wait for it later."""
+        threading.Thread(target=_load, name="load the findings").start()
 
     def choose(self) -> None:
         """Let the user choose recordings to open."""
+        self.get_ready()
         get_ready()
         names, _filter = QFileDialog.getOpenFileNames(
             self._window,

@@ -29,7 +29,7 @@ from logger.stored_channel import stored_columns
 from logger.stored_file import StoredFile
 from logger.vetting import vet
 
-__all__ = ["is_recording", "read_recording", "read_stored"]
+__all__ = ["is_recording", "load_library", "read_recording", "read_stored"]
 
 HELD_SAMPLES = 1 << 22
 """Readings up to which a recording is taken into memory: 71 MB, half a day of a meter's hundred a second."""
@@ -68,6 +68,11 @@ def read_recording(path: Path, *, is_own: bool = False, held_samples: int = HELD
     return replace(
         recording, moments=moments, moments_history=history, attachments=attached, findings_json=found
     )
+
+
+def load_library() -> None:
+    """Load the HDF5 library, which takes a tenth of a second, before the first recording is read."""
+    import h5py  # noqa: F401 - not used here
 
 
 def is_recording(path: Path) -> bool:

@@ -43,8 +43,8 @@ class TimeIndex:
     def __init__(self, times_s: StoredTimes) -> None:
         self._times_s = times_s
         self.is_complete = False
-        numbers = np.unique(np.linspace(0, max(times_s.size - 1, 0), PROBES + 1).astype(np.int64))
-        numbers = numbers[: times_s.size]
+        numbers = np.linspace(0, max(times_s.size - 1, 0), PROBES + 1).astype(np.int64)
+        numbers = numbers[np.diff(numbers, prepend=-1) > 0][: times_s.size]  # each once
         known_s = times_s.spots(numbers)
         if (fault := fault_of_times(known_s)) is not None:
             raise RecordingError(f"{times_s.path} is not a whole recording: {fault}")

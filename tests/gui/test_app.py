@@ -159,6 +159,13 @@ def loaded_by(code: str, modules: tuple[str, ...]) -> list[str]:
     return done.stdout.split()
 
 
+def test_what_opening_needs_is_loaded_before_somebody_waits_for_it() -> None:
+    needed = ("h5py", "numpy.ma", "logger.reader", "gui.pages.findings_page", "gui.translations.message_list")
+    begun = "import sys, gui.recording_desk"
+    assert loaded_by(begun, needed) == []
+    assert loaded_by(f"{begun}; gui.recording_desk._load()", needed) == [*needed]
+
+
 def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() -> None:
     heavy = ("PySide6", "pyqtgraph", "scipy", "h5py", "numpy")
     assert loaded_by("import sys, gui.app; gui.app._parser()", heavy) == []

@@ -66,6 +66,18 @@ def hand(window: Window, qtbot: QtBot, tmp_path: Path) -> Hand:
     return Hand(window, qtbot)
 
 
+def test_while_a_file_is_carried_over_the_window_what_looks_at_it_is_started(
+    hand: Hand, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    started: list[str] = []
+    monkeypatch.setattr("gui.file_drops.get_ready", lambda: started.append("a child"))
+    hand.drop(text="a word from elsewhere")
+    assert not started
+    hand.drop(INVENTED / "good-lesson.h5")
+    assert started == ["a child"]
+    hand.until(FindingsPage)
+
+
 def test_the_keys_of_an_empty_window_are_on_what_comes_first(hand: Hand) -> None:
     focused = hand.window.focusWidget()
     assert isinstance(focused, QPushButton)
