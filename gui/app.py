@@ -156,6 +156,10 @@ def _has_no_screen() -> bool:
 
 
 def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -> int:
+    from logger.vetting import get_ready
+
+    if files:
+        get_ready()  # what looks at them loads its library while the window loads its own
     from PySide6.QtCore import QStandardPaths, QTimer
     from PySide6.QtWidgets import QApplication
 
@@ -173,7 +177,6 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -
     from gui.window import Window
     from logger.block_cache import shared_cache
 
-    shared_cache().limit_bytes = CACHE_BYTES
     with screen_faults_told():
         application = QApplication([sys.argv[0]])
     shared_cache().limit_bytes = CACHE_BYTES

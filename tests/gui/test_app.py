@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from gui.app import main
+from gui.app import _show, main
 from logger.reader import read_recording
 
 COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
@@ -164,6 +164,21 @@ def test_what_opening_needs_is_loaded_before_somebody_waits_for_it() -> None:
     begun = "import sys, gui.recording_desk"
     assert loaded_by(begun, needed) == []
     assert loaded_by(f"{begun}; gui.recording_desk._load()", needed) == [*needed]
+
+
+def test_files_named_at_the_start_have_their_look_made_ready_before_the_window_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Asked(Exception):
+        """Ends the start where it is asked for."""
+
+    def ask() -> None:
+        raise Asked
+
+    monkeypatch.setattr("logger.vetting.get_ready", ask)
+    monkeypatch.setattr("PySide6.QtWidgets.QApplication", None)  # nothing of a window is made before
+    with pytest.raises(Asked):
+        _show([tmp_path / "a.h5"], None, None)
 
 
 def test_recording_does_not_import_the_heavy_parts_before_the_window_is_there() -> None:
