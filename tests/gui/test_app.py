@@ -176,7 +176,7 @@ def test_files_named_at_the_start_have_their_look_made_ready_before_the_window_i
         raise Asked
 
     monkeypatch.setattr("logger.vetting.get_ready", ask)
-    monkeypatch.setattr("PySide6.QtWidgets.QApplication", None)  # nothing of a window is made before
+    monkeypatch.setattr("gui.screen_check.screen_faults_told", None)  # before anything of a window is made
     with pytest.raises(Asked):
         _show([tmp_path / "a.h5"], None, None)
 
