@@ -7,6 +7,7 @@ program take it into account, and the next edit, or `galvanote recover`, folds i
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,7 +17,7 @@ from logger.entries import checked
 from logger.journal import FrameType, read_frames
 from logger.moments import Moment, apply_revision
 
-__all__ = ["EDITS_SUFFIX", "Pending", "edits_of", "merge", "pending_edits"]
+__all__ = ["EDITS_SUFFIX", "Pending", "edits_of", "merge", "pending_edits", "real_path"]
 
 EDITS_SUFFIX = ".edits"
 
@@ -36,9 +37,14 @@ class Pending:
         return bool(self.revisions) or bool(self.pictures) or self.findings is not None
 
 
+def real_path(recording: Path) -> Path:
+    """Return where a recording lies: what a link leads to, unless that leads round in a circle."""
+    return Path(os.path.realpath(recording)) if recording.is_symlink() else recording
+
+
 def edits_of(recording: Path) -> Path:
     """Return the name of the side journal of a recording; by a link, beside what it leads to."""
-    real = recording.resolve() if recording.is_symlink() else recording
+    real = real_path(recording)
     return real.with_name(real.name + EDITS_SUFFIX)
 
 
@@ -65,8 +71,13 @@ def merge(
     """
     latest = {m.id: m for m in moments}
     replaced = list(history)
+    past: dict[str, int] = {}
+    for moment, _ in history:
+        past[moment.id] = max(past.get(moment.id, moment.revision), moment.revision)
     for revision in revisions:
         known = latest.get(revision.id)
+        if known is None and revision.revision <= past.get(revision.id, -1):
+            continue  # what came of it has been removed since
         if known is not None and revision.revision > known.revision:
             replaced.append((known, revision.noted_at))
         apply_revision(latest, revision)

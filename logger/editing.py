@@ -15,7 +15,7 @@ from typing import Any
 
 from logger.amend import Amendment, amend, copy_of
 from logger.disk import Disk
-from logger.edit_journal import edits_of, merge, pending_edits
+from logger.edit_journal import edits_of, merge, pending_edits, real_path
 from logger.errors import LoggerError, RecordingBusy
 from logger.journal import FrameType, JournalWriter
 from logger.moments import Moment, now_iso
@@ -84,8 +84,7 @@ def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
     LoggerError : earlier edits could not be folded in, or the folder cannot be written.
     """
     disk = disk or Disk()
-    if path.is_symlink():  # what it leads to is changed: a copy would take the place of the link
-        path = path.resolve()
+    path = real_path(path)  # what a link leads to is changed: a copy would take the place of the link
     finish_leftover(path, disk)
     looked_at = _identity(path)  # the same file is not looked at again: each look takes a process of its own
     uuid = _finished(path).uuid

@@ -56,7 +56,10 @@ class FinishedMoments:
     def follow(self, recording: Recording) -> None:
         """Take what others have changed in the file; what is changed here and not kept yet stays."""
         there = {moment.id: moment for moment in recording.moments}
+        unsaved = {moment.id for moment in self._revisions}
         for moment_id, revision in self._changed_by_others(recording).items():
+            if moment_id in unsaved:
+                continue
             if (moment := there.get(moment_id)) is not None:
                 self._latest[moment_id] = moment
                 self._known.add(_state(moment))

@@ -210,3 +210,19 @@ def test_what_others_change_in_the_file_comes_to_the_page_with_the_next_change(s
     assert in_file(page)["salt_added"][1] == "3 drops"
     labels = [m.label for m, _ in read_recording(path).moments_history if m.id == salt.id]
     assert labels == ["2 drops", "3 drops", "4 drops"]
+
+
+def test_what_is_changed_while_the_change_before_is_kept_counts_for_more_than_what_others_made(
+    whole: Path,  # noqa: F811
+) -> None:
+    """The page showed what others had made, and what was done next stood on that: a moment that had just been
+    moved was where it had been."""
+    recording = read_recording(whole)
+    keeper = FinishedMoments(recording)
+    salt = next(one for one in keeper.moments if one.kind == "salt_added")
+    keeper.edit_moment(salt.id, time_s=280.0)
+    theirs = salt.edited(label="3 drops")
+    others = tuple(one for one in recording.moments if one.id != salt.id)
+    keeper.follow(replace(recording, moments=(*others, theirs.edited(label="4 drops"))))
+    assert {m.id: m.time_s for m in keeper.moments}[salt.id] == 280.0
+    assert keeper.edit_moment(salt.id, label="5 drops").time_s == 280.0

@@ -15,7 +15,7 @@ from logger import editing
 from logger.amend import copy_of
 from logger.archive import finish
 from logger.disk import Disk
-from logger.edit_journal import edits_of
+from logger.edit_journal import edits_of, merge
 from logger.editing import store_findings
 from logger.errors import LoggerError, RecordingBusy, RecordingError
 from logger.journal import FrameType, JournalWriter, begun_of, journal_of
@@ -355,3 +355,28 @@ def test_edits_beside_a_recording_are_read_and_folded_in_by_a_link_too(recording
     assert link.is_symlink()
     assert not edits_of(recording).exists()
     assert [m.label for m in moments_of(recording)] == ["3 drops"]
+
+
+def test_a_moment_that_was_changed_and_removed_at_once_is_not_in_the_history_twice(recording):
+    """Cut off before the side journal went, the edits in it were folded in once more."""
+    (salt,) = moments_of(recording)
+    changed = salt.edited(label="3 drops")
+    revisions = (changed, changed.edited(removed=True))
+    keep_changes(read_recording(recording), Changes(revisions))
+    kept = read_recording(recording)
+    assert [m.label for m, _ in kept.moments_history] == [salt.label, "3 drops"]
+    assert merge(kept.moments, kept.moments_history, revisions) == (kept.moments, kept.moments_history)
+    for revision in revisions:
+        write_edit(recording, kept.uuid, revision)
+        assert read_recording(recording).moments_history == kept.moments_history
+        assert editing.finish_leftover(recording)
+        assert read_recording(recording).moments_history == kept.moments_history
+
+
+def test_a_link_that_leads_to_itself_is_said_not_to_be_there(tmp_path):
+    link = tmp_path / "run.h5"
+    link.symlink_to("run.h5")
+    with pytest.raises(RecordingError, match=r"run\.h5 is not there"):
+        add(link, 0.5, "note")
+    with pytest.raises(LoggerError):
+        find_journals(link)
