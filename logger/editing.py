@@ -24,7 +24,7 @@ from logger.reader import read_recording, read_stored
 from logger.recording import Recording
 from logger.stored_file import identity_of
 
-__all__ = ["Editor", "editing", "finish_leftover", "store_findings"]
+__all__ = ["Editor", "editing", "finish_leftover"]
 
 WAIT_S = 5.0
 LOOK_AGAIN_S = 0.05
@@ -102,12 +102,6 @@ def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
         if editor is None or not editor.has_written:
             journal.remove()
         journal.close()
-
-
-def store_findings(path: Path, findings_json: str, disk: Disk | None = None) -> None:
-    """Keep findings in a finished recording, with program version and date. Raises as `editing`."""
-    with editing(path, disk) as editor:
-        editor.keep_findings(findings_json)
 
 
 def finish_leftover(path: Path, disk: Disk | None = None) -> bool:

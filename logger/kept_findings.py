@@ -7,7 +7,8 @@ import os
 from collections.abc import Mapping
 from typing import Any
 
-from logger.editing import store_findings
+from logger.edit_journal import real_path
+from logger.editing import editing
 from logger.errors import LoggerError
 from logger.recording import Recording
 
@@ -18,12 +19,12 @@ SIZE_LIMIT_BYTES = 256 * 2**20
 
 
 def keep(recording: Recording, findings: Mapping[str, Any]) -> str | None:
-    """Keep findings in a finished recording unless it holds the same already.
+    """Keep findings in a finished recording unless it holds the same already, or is another one by now.
 
     Returns None when they are there, else one line that says why they are not: that is no failure, the
     findings can be found again at any time.
     """
-    path = recording.path
+    path = real_path(recording.path)
     if recording.is_running or not path.is_file():
         return "the run is not finished"
     if _same(recording.findings_json, findings):
@@ -33,7 +34,12 @@ def keep(recording: Recording, findings: Mapping[str, Any]) -> str | None:
     if path.stat().st_size > SIZE_LIMIT_BYTES:
         return "the recording is large; copying it would take long"
     try:
-        store_findings(path, json.dumps(findings, ensure_ascii=False, allow_nan=False))
+        with editing(path) as editor:
+            if editor.recording.uuid != recording.uuid:
+                return "another recording has taken the place of the file"
+            if set(editor.recording.moments) != set(recording.moments):
+                return "its moments have been changed in the file meanwhile"
+            editor.keep_findings(json.dumps(findings, ensure_ascii=False, allow_nan=False))
     except (LoggerError, OSError) as error:
         return str(error)
     return None

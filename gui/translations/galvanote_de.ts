@@ -3628,6 +3628,10 @@
         <translation>ein anderes Programm beginnt gerade ein Journal</translation>
     </message>
     <message>
+        <source>another recording has taken the place of the file</source>
+        <translation>eine andere Aufzeichnung ist an die Stelle der Datei getreten</translation>
+    </message>
+    <message>
         <source>another run of that name has just begun: {out}</source>
         <translation>eine andere Messung dieses Namens hat gerade begonnen: {out}</translation>
     </message>
@@ -4694,6 +4698,10 @@
     <message>
         <source>its inner structure is damaged</source>
         <translation>ihr innerer Aufbau ist beschädigt</translation>
+    </message>
+    <message>
+        <source>its moments have been changed in the file meanwhile</source>
+        <translation>ihre Momente wurden inzwischen in der Datei geändert</translation>
     </message>
     <message>
         <source>its polarity is reversed</source>

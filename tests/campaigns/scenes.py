@@ -17,7 +17,6 @@ from drivers.samples import Delivery, Samples, TaggedMoment
 from drivers.source import Channel
 from logger import amend, archive, editing, reader
 from logger.disk import Disk
-from logger.editing import store_findings
 from logger.errors import LoggerError
 from logger.journal import JournalFollower, begun_of, journal_of
 from logger.moment_edits import add, edit, moments_of
@@ -335,7 +334,8 @@ def edits(mutate: Mutate = unchanged) -> Scene:
         known()
         edit(out, moments_of(out)[0].id, removed=True, disk=disk)
         known()
-        store_findings(out, '{"voltage_saved": null}', disk=disk)
+        with editing.editing(out, disk) as editor:
+            editor.keep_findings('{"voltage_saved": null}')
         known()
         return Scene("edits", disk.log, truth)
 

@@ -16,7 +16,6 @@ from logger.amend import copy_of
 from logger.archive import finish
 from logger.disk import Disk
 from logger.edit_journal import edits_of, merge
-from logger.editing import store_findings
 from logger.errors import LoggerError, RecordingBusy, RecordingError
 from logger.journal import FrameType, JournalWriter, begun_of, journal_of
 from logger.moment_edits import Changes, add, edit, keep_changes, moments_of
@@ -249,6 +248,11 @@ def test_two_editors_take_turns(recording, monkeypatch):
     labels = {m.label for m in moments_of(recording)}
     assert {f"number {n}" for n in range(4)} <= labels
     assert [p.name for p in recording.parent.iterdir()] == ["run.h5"]
+
+
+def store_findings(path, findings_json):
+    with editing.editing(path) as editor:
+        editor.keep_findings(findings_json)
 
 
 def test_findings_are_kept_beside_the_readings(recording):
