@@ -45,11 +45,22 @@ class LateChange:
         """
         made = cls(
             str(entry["moment_id"]), int(entry["base_revision"]), float(entry["time_s"]), str(entry["kind"]),
-            str(entry["label"]), bool(entry["removed"]),
+            str(entry["label"]), entry["removed"],
         )  # fmt: skip
-        if not made.moment_id.isalnum() or made.base_revision < ADDED:
+        if not made.moment_id.isalnum() or made.base_revision < ADDED or not isinstance(made.removed, bool):
             raise ValueError(made)
+        made.as_moment()  # a kind and a time that can be
         return made
+
+    def as_moment(self) -> Moment:
+        """Return the revision of the moment that it becomes.
+
+        Raises
+        ------
+        MomentError : no such kind, or a time that cannot be.
+        """
+        moment = new_moment(self.time_s, self.kind, self.label)
+        return replace(moment, id=self.moment_id, revision=self.base_revision + 1, removed=self.removed)
 
     def as_dict(self) -> dict[str, Any]:
         """Return the fields as a dictionary, for JSON."""
@@ -111,6 +122,5 @@ def _revision(recording: Recording, change: LateChange) -> Moment:
         )
     known = _known(recording, change)
     if known is None:  # it is added, or its removal undone
-        new = new_moment(change.time_s, change.kind, change.label)
-        return replace(new, id=change.moment_id, revision=change.base_revision + 1)
+        return change.as_moment()
     return known.edited(time_s=change.time_s, kind=change.kind, label=change.label, removed=change.removed)

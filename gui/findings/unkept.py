@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QSettings
 
@@ -45,15 +46,22 @@ class UnkeptChanges:
         return self._settings.contains(self._key)
 
     def note(
-        self, path: Path, words: str, why: str, uuid: str = "", changes: Sequence[LateChange] = ()
+        self,
+        path: Path,
+        words: str,
+        why: str,
+        uuid: str = "",
+        changes: Sequence[LateChange] = (),
+        *,
+        lacks_some: bool = False,
     ) -> None:
         """Note that the changes that `words` tells of are not in the file at `path`; durable at once.
 
-        With the recording's uuid and `changes` the next start offers to make them. It takes the place of what
-        this object noted before.
+        With the recording's uuid and `changes` the next start offers to make them; that `changes` lacks some
+        of them is told then. It takes the place of what this object noted before.
         """
         late = [change.as_dict() for change in changes]
-        self._settings.setValue(self._key, json.dumps([str(path), words, why, uuid, late]))
+        self._settings.setValue(self._key, json.dumps([str(path), words, why, uuid, late, lacks_some]))
         self._settings.sync()
 
     def forget(self) -> None:
@@ -72,6 +80,8 @@ class _Note:
     why: str
     uuid: str
     changes: tuple[LateChange, ...]
+    lacks_some: bool
+    """Some of them were damaged in the settings: they stand in the words alone, if there."""
 
 
 def _take_notes(settings: QSettings) -> tuple[_Note, ...]:
@@ -85,13 +95,43 @@ def _notes(settings: QSettings) -> Iterator[_Note]:
     for key in settings.allKeys():
         if key.startswith(f"{GROUP}/"):
             try:
-                path, words, why, *more = json.loads(str(settings.value(key)))
-                recording, late = more or ("", ())  # that of an earlier version tells only
-                changes = tuple(map(LateChange.of, late))
-            except (TypeError, ValueError, KeyError, OverflowError, RecursionError) as error:
+                note = _note_of(json.loads(str(settings.value(key))))
+            except (ValueError, RecursionError) as error:
                 log.warning("%s in the settings cannot be read: %s", key, error)
                 continue
-            yield _Note(Path(str(path)), str(words), str(why), str(recording), changes)
+            if note is not None:
+                yield note
+
+
+def _note_of(entry: object) -> _Note | None:
+    """Return a note as it was stored, with those of its changes that are whole; None where it tells nothing.
+
+    Raises
+    ------
+    ValueError : it is none.
+    """
+    match entry:
+        case [str(path), str(words), str(why), *more] if path and "\0" not in path:
+            pass
+        case _:
+            raise ValueError("it does not name a file, what was changed, and why that is not in it")
+    of_earlier_versions: tuple[Any, ...] = ("", [], False)  # they end after the reason, or after the changes
+    uuid, late, lacks_some = (*more, *of_earlier_versions[len(more) :])[:3]
+    listed = late if isinstance(late, list) else [late]
+    changes = tuple(_whole(listed)) if isinstance(uuid, str) else ()
+    if not words.strip():
+        words = changes_in_words(Changes(tuple(one.as_moment() for one in changes)))
+    if not words:
+        return None
+    return _Note(Path(path), words, why, str(uuid), changes, bool(lacks_some) or len(changes) < len(listed))
+
+
+def _whole(listed: Sequence[Any]) -> Iterator[LateChange]:
+    for one in listed:
+        try:
+            yield LateChange.of(one)
+        except (TypeError, ValueError, KeyError, OverflowError) as error:
+            log.warning("a change in the settings cannot be read: %s", error)
 
 
 def changes_in_words(changes: Changes) -> str:
@@ -116,14 +156,18 @@ def tell_unkept_changes(host: PageHost) -> None:
             "Unkept changes",
             "When the program last ended, changes of {name} could not be saved: {changes}. {why}",
         )
-        by_hand = translate("Unkept changes", "Look at its moments, and make again what is missing.")
-        text = (lost if note.changes else f"{lost} {by_hand}").format(
+        is_left = note.lacks_some or not note.changes
+        text = (f"{lost} {_by_hand()}" if is_left else lost).format(
             name=note.path.name, changes=note.words, why=ended(message_sentence(note.why))
         )
         key = f"unkept {number}"
         make = (translate("Unkept changes", "Make them now"), _Making(host, key, note).begin)
         show = _show(host, note)
         host.tell(key, "warning", text, (make, show) if note.changes else (show,))
+
+
+def _by_hand() -> str:
+    return translate("Unkept changes", "Look at its moments, and make again what is missing.")
 
 
 def _show(host: PageHost, note: _Note) -> tuple[str, Callable[[], None]]:
@@ -153,13 +197,16 @@ class _Making:
 
     def _note(self, why: str) -> None:
         note = self._of
-        self._unkept.note(note.path, note.words, why, note.uuid, note.changes)
+        self._unkept.note(note.path, note.words, why, note.uuid, note.changes, lacks_some=note.lacks_some)
 
     def _tell(self, _done: None, error: Exception | None) -> None:
         self._is_busy = False
         if error is None:
             self._unkept.forget()
-            self._host.untell(self._key)
+            if self._of.lacks_some:
+                self._tell_rest()
+            else:
+                self._host.untell(self._key)
             self._host.open_file(self._of.path)
             return
         text = translate("Unkept changes", "{why} Not in the file: {changes}.")
@@ -171,6 +218,11 @@ class _Making:
             self._note(str(error))
             actions.insert(0, (translate("Unkept changes", "Try again"), self.begin))
         self._host.tell(self._key, "warning", said, actions)
+
+    def _tell_rest(self) -> None:
+        made = translate("Unkept changes", "Not all of these changes of {name} could be made: {changes}.")
+        said = made.format(name=self._of.path.name, changes=self._of.words)
+        self._host.tell(self._key, "warning", f"{said} {_by_hand()}", (_show(self._host, self._of),))
 
 
 def ended(sentence: str) -> str:

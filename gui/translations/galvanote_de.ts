@@ -8317,6 +8317,10 @@
         <translation>Noch einmal versuchen</translation>
     </message>
     <message>
+        <source>Not all of these changes of {name} could be made: {changes}.</source>
+        <translation>Nicht alle dieser Änderungen an {name} ließen sich vornehmen: {changes}.</translation>
+    </message>
+    <message>
         <source>Make them now</source>
         <translation>Jetzt vornehmen</translation>
     </message>

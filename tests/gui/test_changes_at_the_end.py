@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import json
 import os
 import shutil
 import threading
@@ -428,7 +429,7 @@ def test_the_reason_is_told_in_the_language_of_the_next_start(
 
 
 @pytest.mark.parametrize(
-    "damaged", ["", "{", "5", '["a.h5"]', '["a.h5", "b", "c", "d", [{"moment_id": 5}]]', "[" * 100_000]
+    "damaged", ["", "{", "5", '["a.h5"]', '["a.h5", 1, "c"]', '["", "hums", "c"]', '{"a": 1}', "[" * 100_000]
 )
 def test_what_is_damaged_in_the_settings_is_passed_over_at_the_start(damaged: str, window: Window) -> None:
     window.settings.setValue("changes_not_kept/damaged", damaged)
@@ -436,6 +437,62 @@ def test_what_is_damaged_in_the_settings_is_passed_over_at_the_start(damaged: st
     (text,) = bars_of_next_start(window)
     assert "1:30 hums" in text
     assert not window.settings.contains("changes_not_kept/damaged")
+
+
+@pytest.mark.parametrize(
+    "empty", ['["a.h5", "", "The disk is full.", "", []]', '["a.h5", " ", "", "d", [5]]']
+)
+def test_a_note_of_nothing_shows_no_bar(empty: str, window: Window) -> None:
+    """It said that changes could not be saved, and none."""
+    window.settings.setValue("changes_not_kept/empty", empty)
+    assert bars_of_next_start(window) == []
+    assert not window.settings.contains("changes_not_kept/empty")
+
+
+def test_what_is_whole_in_a_damaged_note_is_made_and_the_rest_is_told(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """One damaged entry, and all that had been changed was passed over without a word."""
+    path = Path(shutil.copy(whole, tmp_path / "a run.h5"))
+    recording = read_recording(path)
+    salt, buffer = (
+        next(m for m in recording.moments if m.kind == kind) for kind in ("salt_added", "buffer_in")
+    )
+    changes = Changes((salt.edited(label="3 drops"), buffer.edited(label="20 ml")))
+    first, second = (one.as_dict() for one in late_changes(changes))
+    note = [str(path), changes_in_words(changes), "The disk is full.", recording.uuid]
+    damaged = [5, {"moment_id": 5}, {**second, "kind": "?"}, {**second, "time_s": float("nan")}]
+    window.settings.setValue("changes_not_kept/damaged", json.dumps([*note, [*damaged, first]]))
+    told = "Buffer in: 20 ml; 5:00 Salt added: 3 drops"
+    for _start in range(2):  # it is noted anew while it cannot be made
+        (text,) = bars_of_next_start(window)
+        assert told in text
+        assert text.endswith("Look at its moments, and make again what is missing.")
+        elsewhere = path.rename(tmp_path / "elsewhere.h5")
+        press(window, "Make them now")
+        frames_until(window, qtbot, lambda: "is not there" in window.bars.texts["unkept 0"])
+        elsewhere.rename(path)
+        window.untell("unkept 0")  # the window is closed
+    bars_of_next_start(window)
+    monkeypatch.setattr(window.recordings, "open", lambda _path: None)
+    press(window, "Make them now")
+    frames_until(window, qtbot, lambda: "could be made" in window.bars.texts["unkept 0"])
+    assert window.bars.texts["unkept 0"].startswith("Not all of these changes of a run.h5 could be made: ")
+    assert told in window.bars.texts["unkept 0"]
+    found = {m.id: m.label for m in read_recording(path).moments}
+    assert (found[salt.id], found[buffer.id]) == ("3 drops", buffer.label)
+    assert bars_of_next_start(window) == []
+
+
+def test_a_note_without_words_is_told_in_those_of_its_changes(window: Window) -> None:
+    late = late_changes(Changes((new_moment(61.0, "note", "hums"),)))
+    UnkeptChanges(window.settings).note(Path("run.h5"), "", "The disk is full.", "d", late)
+    (text,) = bars_of_next_start(window)
+    assert "1:01 hums. The disk is full." in text
 
 
 def test_a_removed_moment_and_pictures_are_told_in_words(qapp: object) -> None:

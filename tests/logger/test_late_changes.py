@@ -101,7 +101,16 @@ def test_what_cannot_be_is_refused(recording, changed, said):
 
 
 @pytest.mark.parametrize(
-    "damaged", [{}, {"moment_id": "../x"}, {"base_revision": -2}, {"base_revision": "many"}, {"time_s": None}]
+    "damaged",
+    [
+        {},
+        {"moment_id": "../x"},
+        {"base_revision": -2},
+        {"base_revision": "many"},
+        {"time_s": None},
+        {"removed": "no"},
+        {"kind": "?"},
+    ],
 )
 def test_what_is_no_change_is_told_from_one(damaged):
     whole = late_changes(Changes((new_moment(1.0, "note"),)))[0].as_dict()
