@@ -48,14 +48,16 @@ class ChunkTable:
             return None
         if dtype.kind not in "iuf" or dataset.ndim > 2 or dataset.chunks[:-1] != dataset.shape[:-1]:
             return None
-        length = int(dataset.chunks[-1])
-        places = np.full((-(-dataset.shape[-1] // length), 2), -1, dtype=np.int64)
+        length, end = int(dataset.chunks[-1]), dataset.shape[-1]
+        places = np.full((-(-end // length), 2), -1, dtype=np.int64)
         is_plain = True
 
         def note(chunk: Any) -> None:
             nonlocal is_plain
-            is_plain &= chunk.filter_mask == 0
-            places[chunk.chunk_offset[-1] // length] = chunk.byte_offset, chunk.size
+            *rows, begin = chunk.chunk_offset
+            is_plain &= chunk.filter_mask == 0 and not any(rows) and begin < end
+            if is_plain:
+                places[begin // length] = chunk.byte_offset, chunk.size
 
         dataset.id.chunk_iter(note)
         if not is_plain or (places < 0).any():

@@ -19,6 +19,7 @@ from logger.block_cache import BlockCache
 from logger.errors import RecordingError
 from logger.reader import read_recording
 from logger.stored_column import StoredColumn, StoredTimes
+from logger.vetting import vet
 from tests.logger.stored_files import PLAIN, write_file
 
 FILTERS = (PLAIN, {"compression": "gzip"}, {"shuffle": True}, {}, {**PLAIN, "fletcher32": True})
@@ -188,3 +189,18 @@ def test_a_spoilt_file_is_refused_or_right_to_the_last_number(tmp_path, seed):
         return
     for mine, known in zip(found, columns, strict=True):
         np.testing.assert_array_equal(mine, known)
+
+
+def test_chunks_beyond_the_readings_are_left_alone(tmp_path):
+    """A file that says of itself to be shorter than it is ended with a fault of the program."""
+    channel = rough_channel(1, 7001)
+    path = write_file(tmp_path / "run.h5", {"cell_voltage": channel})
+    longer, shorter = (count.to_bytes(8, "little") for count in (7001, 2000))
+    stored = path.read_bytes()
+    assert stored.count(longer) == 3
+    path.write_bytes(stored.replace(longer, shorter))
+    vet(path)
+    whole, lazy = both(path)
+    for name, known in zip(("times_s", "values", "quality"), channel, strict=True):
+        np.testing.assert_array_equal(getattr(whole.channels[0], name)[:], known[:2000])
+        np.testing.assert_array_equal(getattr(lazy.channels[0], name)[:], known[:2000])
