@@ -1,7 +1,8 @@
 """The recordings of a folder, with what was read of each kept for the next time.
 
 What is kept is only ever a help: an entry is used when the file's size and time of change are still the
-same, and everything is read anew where the kept file is missing, damaged or of another version.
+same and it could be read, and everything is read anew where the kept file is missing, damaged or of another
+version.
 """
 
 from __future__ import annotations
@@ -74,7 +75,7 @@ class Shelf:
         known = self._kept(folder)
         fresh: dict[str, ShelfEntry] = {}
         try:
-            for path in paths:
+            for path in sorted(paths, key=lambda path: _was_damaged(known.get(str(path)))):  # may take long
                 if self._stopping.is_set():
                     break
                 entry = known.get(str(path))
@@ -140,7 +141,13 @@ class Shelf:
             return  # read anew next time
 
 
+def _was_damaged(entry: ShelfEntry | None) -> bool:
+    return entry is not None and entry.state == "damaged"
+
+
 def _is_current(entry: ShelfEntry, path: Path) -> bool:
+    if _was_damaged(entry):  # for a while only, perhaps: permissions, a disk, or a computer that was busy
+        return False
     if entry.state == "recording" or (entry.state == "finished" and journal_of(path).exists()):
         return False
     return (entry.size_bytes, entry.changed_ns) == (_size(path), _changed_ns(path))

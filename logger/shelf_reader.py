@@ -16,13 +16,14 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from logger.vetting import TOO_SLOW
+
 __all__ = ["ShelfReader"]
 
 START_LIMIT_S = 20.0
 SECONDS_PER_MB = 0.5
 MOST_S = 120.0
 COMMAND = (sys.executable, "-m", "logger.shelf_child")
-GOES_ON_FOR_EVER = "reading it never ends"
 BREAKS_THE_LIBRARY = "reading it breaks the HDF5 library"
 
 
@@ -55,7 +56,7 @@ class ShelfReader:
             line = self._answers.get(timeout=limit_s)
         except queue.Empty:
             self.close()
-            return {"state": "damaged", "problem": GOES_ON_FOR_EVER}
+            return {"state": "damaged", "problem": TOO_SLOW}
         try:
             answer = json.loads(line)
         except ValueError:

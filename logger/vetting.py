@@ -22,7 +22,7 @@ from typing import Any
 from logger.entries import is_plain_name
 from logger.errors import RecordingError
 
-__all__ = ["get_ready", "reason_to_refuse", "vet"]
+__all__ = ["TOO_SLOW", "get_ready", "reason_to_refuse", "vet"]
 
 TIME_LIMIT_S = 20.0
 SECONDS_PER_MB = 0.5
@@ -36,7 +36,7 @@ OBJECT_LIMIT = 10_000
 TEXT_LIMIT_BYTES = 64 * 2**20
 FILTERS = {1, 2, 3}  # deflate, shuffle, fletcher32: the ones HDF5 brings itself
 SIGNATURE = b"\x89HDF\r\n\x1a\n"
-ENDLESS = "reading it never ends"
+TOO_SLOW = "looking at it takes too long; either it is damaged, or the computer or the disk is busy"
 _FROM_OUTSIDE = {
     number
     for name in ("SIGHUP", "SIGINT", "SIGKILL", "SIGTERM")
@@ -59,7 +59,7 @@ def vet(path: Path) -> None:
     try:
         status, said = _look_apart(path.resolve(), limit_s)
     except subprocess.TimeoutExpired as error:
-        raise RecordingError(_refusal(path, ENDLESS)) from error
+        raise RecordingError(_too_slow(path)) from error
     if status == 0:
         return
     if -status in _FROM_OUTSIDE:
@@ -116,11 +116,19 @@ def _end_what_is_ready() -> None:
 
 def _refusal(path: Path, reason: str) -> str:
     """Say what was attempted, what was seen, and what to do."""
-    journal = path.with_name(path.name + ".journal")
     said = f"{path} is not a recording, or not a whole one: {reason}"
-    if journal.is_file():
-        return f"{said}; its journal is there: galvanote recover '{journal}'"
-    return f"{said}; name another file, or use a copy of it"
+    return _with_its_journal(path, said) or f"{said}; name another file, or use a copy of it"
+
+
+def _too_slow(path: Path) -> str:
+    said = f"{path} cannot be opened: {TOO_SLOW}"
+    return _with_its_journal(path, said) or f"{said}; try again, or use a copy of it"
+
+
+def _with_its_journal(path: Path, said: str) -> str:
+    """Name the journal as the remedy where it lies beside the file; else return nothing."""
+    journal = path.with_name(path.name + ".journal")
+    return f"{said}; its journal is there: galvanote recover '{journal}'" if journal.is_file() else ""
 
 
 # ---------------------------------------------------------------- in the child

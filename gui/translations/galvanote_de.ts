@@ -4816,6 +4816,10 @@
         <translation>die Toleranz im Datenblatt des Widerstands nachsehen</translation>
     </message>
     <message>
+        <source>looking at it takes too long; either it is damaged, or the computer or the disk is busy</source>
+        <translation>sie anzusehen dauert zu lange; entweder ist sie beschädigt, oder Rechner oder Datenträger sind beschäftigt</translation>
+    </message>
+    <message>
         <source>measure the resistor instead</source>
         <translation>stattdessen den Widerstand messen</translation>
     </message>
@@ -5134,10 +5138,6 @@
     <message>
         <source>reading it breaks the HDF5 library</source>
         <translation>beim Lesen bricht die HDF5-Bibliothek ab</translation>
-    </message>
-    <message>
-        <source>reading it never ends</source>
-        <translation>das Lesen endet nie</translation>
     </message>
     <message>
         <source>readings at the end of the phase</source>
@@ -6676,6 +6676,10 @@
         <translation>{path} gehört zu den Tabellen, die ersetzt würden, und wurde seither geändert; verschieben Sie die Datei, oder wählen Sie für die neuen Tabellen einen anderen Namen</translation>
     </message>
     <message>
+        <source>{path} cannot be opened: {too_slow}</source>
+        <translation>{path} lässt sich nicht öffnen: {too_slow}</translation>
+    </message>
+    <message>
         <source>{path} cannot be read ({error}); check its permissions</source>
         <translation>{path} ist nicht lesbar ({error}); die Zugriffsrechte prüfen</translation>
     </message>
@@ -6954,6 +6958,10 @@
     <message>
         <source>{said}; name another file, or use a copy of it</source>
         <translation>{said}; eine andere Datei nennen, oder eine Kopie davon verwenden</translation>
+    </message>
+    <message>
+        <source>{said}; try again, or use a copy of it</source>
+        <translation>{said}; noch einmal versuchen, oder eine Kopie davon verwenden</translation>
     </message>
     <message>
         <source>{share} % of the current would flow through the meter beside the cell; take one of higher input resistance.</source>
