@@ -20,6 +20,7 @@ __all__ = [
     "ADDED",
     "Changes",
     "add",
+    "changes_beyond",
     "check_edit",
     "edit",
     "find",
@@ -119,6 +120,23 @@ def keep_changes(recording: Recording, changes: Changes, disk: Disk | None = Non
         attachments=living((*present.attachments, *map(attachment_of, changes.pictures))),
         findings_json=present.findings_json,
     )
+
+
+def changes_beyond(recording: Recording, changes: Changes) -> Changes:
+    """Return changes without those of moments that end as they are in the recording: what was undone is none.
+
+    Where a change was not made on what is in the recording, which may be older than the file, it is one.
+    """
+    there = {moment.id: _what_is_kept(moment) for moment in recording.moments}
+    last = {moment.id: _what_is_kept(moment) for moment in changes.revisions}
+    first = {moment.id: moment.revision for moment in reversed(changes.revisions)}
+    base = last_revisions(recording)
+    undone = {one for one in last if last[one] == there.get(one) and first[one] == base.get(one, ADDED) + 1}
+    return Changes(tuple(one for one in changes.revisions if one.id not in undone), changes.pictures)
+
+
+def _what_is_kept(moment: Moment) -> tuple[float, str, str] | None:
+    return None if moment.removed else (moment.time_s, moment.kind, moment.label)
 
 
 def last_revisions(recording: Recording) -> dict[str, int]:

@@ -10,7 +10,8 @@ from gui.findings.unkept import changes_in_words, ended
 from gui.notice_board import INFO_PASSES_S
 from gui.pages.page import PageHost
 from gui.words import translate
-from logger.moment_edits import Changes
+from logger.moment_edits import Changes, changes_beyond
+from logger.recording import Recording
 
 __all__ = ["RefusedChanges"]
 
@@ -29,14 +30,16 @@ class RefusedChanges:
         self._host, self._try_again = host, try_again
         self._changes, self._why = Changes(), ""
 
-    def tell(self, changes: Changes, why: str) -> None:
+    def tell(self, changes: Changes, why: str, recording: Recording) -> None:
         """Say which changes are not in the file, and why; `why` is a sentence in the window's language.
 
-        What was refused before of the same moments is given up: a person typed it anew.
+        What was refused before of the same moments is given up: a person typed it anew. What comes to no more
+        than what is in the recording as it was read last, as a change that was undone, is left out.
         """
         anew = {moment.id for moment in changes.revisions}
         others = tuple(moment for moment in self._changes.revisions if moment.id not in anew)
-        self._changes, self._why = Changes(others, self._changes.pictures) + changes, why
+        present = changes_beyond(recording, changes)
+        self._changes, self._why = Changes(others, self._changes.pictures) + present, why
         self._say()
 
     def leave_out(self, is_changed: Callable[[str], bool]) -> None:
@@ -50,12 +53,12 @@ class RefusedChanges:
         if since:
             left = tuple(moment for moment in self._changes.revisions if moment.id not in since)
             self._changes = Changes(left, self._changes.pictures)
-            if self._changes:
-                self._say()
-            else:
-                self._host.untell(KEY)
+            self._say()
 
     def _say(self) -> None:
+        if not self._changes:
+            self._host.untell(KEY)
+            return
         text = translate("Refused changes", "{why} Not in the file: {changes}.").format(
             why=ended(self._why), changes=changes_in_words(self._changes)
         )

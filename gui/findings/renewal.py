@@ -18,7 +18,7 @@ from gui.words import translate
 from logger.analysis.chosen_windows import ChosenWindow
 from logger.errors import RecordingBusy
 from logger.late_changes import late_changes
-from logger.moment_edits import Changes, keep_changes
+from logger.moment_edits import Changes, changes_beyond, keep_changes
 from logger.progress import Cancelled, Progress
 from logger.reader import read_recording
 from logger.recording import Recording
@@ -126,11 +126,16 @@ class Renewal:
         self._note(self._in_hand, why.format(seconds=plain(KEEPING_LIMIT_S, 0)))
 
     def _note(self, changes: Changes, why: str) -> None:
-        if changes:
-            recording, unkept = self._present(), self._given_up + changes
-            log.error("changes of %s could not be kept: %s", recording.path, why)
-            path, words = recording.path.absolute(), changes_in_words(unkept)
-            self._unkept.note(path, words, why, recording.uuid, late_changes(unkept))
+        if not changes:
+            return
+        recording = self._present()
+        unkept = changes_beyond(recording, self._given_up + changes)
+        if not unkept:  # all of it was undone
+            self._forget_note()
+            return
+        log.error("changes of %s could not be kept: %s", recording.path, why)
+        path, words = recording.path.absolute(), changes_in_words(unkept)
+        self._unkept.note(path, words, why, recording.uuid, late_changes(unkept))
 
     def _forget_note(self) -> None:
         self._unkept.forget()

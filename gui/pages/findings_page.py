@@ -358,7 +358,7 @@ class FindingsPage(Page):
         """Show what was found again; where nothing was, what the file holds."""
         if lost:
             self.moments.start_again(self.finished.recording)
-            self._refused.tell(lost, message_sentence(str(error)))
+            self._refused.tell(lost, message_sentence(str(error)), self.finished.recording)
         if found is None:
             if not lost and not isinstance(error, Cancelled):
                 self.host.tell("findings", "warning", message_sentence(str(error)))

@@ -592,3 +592,21 @@ def test_changes_that_fail_at_the_end_while_those_before_are_still_being_kept_ar
     window.stop_and_quit()
     (text,) = bars_of_next_start(window)
     assert "0:50 Buffer in; 4:50 Salt added: 2 drops" in text
+
+
+def test_a_change_that_was_undone_and_could_not_be_kept_is_not_told_at_the_next_start(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """What had been undone stood in the note, in the words that are in the file."""
+    page, salt = moved_twice(window, whole, tmp_path)
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    with nothing_is_kept(monkeypatch):
+        page.moments.move_to(salt.id, 270.0)
+        page.undo()
+        window.stop_and_quit()
+    assert in_file(page)["salt_added"][0] == 280.0
+    assert bars_of_next_start(window) == []

@@ -234,3 +234,24 @@ def test_refused_words_stay_to_be_tried_again_though_others_changed_the_moment_m
     assert in_file(page)["salt_added"][1] == "3 drops"
     labels = [m.label for m, _ in read_recording(path).moments_history if m.id == salt.id]
     assert labels == ["2 drops", "4 drops", "5 drops"]
+
+
+def test_a_refused_change_that_was_undone_meanwhile_is_not_told(
+    show: Show,  # noqa: F811
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It was told as not in the file, in the words that are in it."""
+    host, page = show()
+    salt, buffer = of_kind(page, "salt_added"), of_kind(page, "buffer_in")
+    with monkeypatch.context() as patch:
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        page.moments.move_to(salt.id, 280.0)
+        page.undo()
+        host.until_idle()
+        assert "changed" not in host.told
+        page.moments.move_to(buffer.id, 50.0)
+        page.moments.move_to(salt.id, 280.0)
+        page.undo()
+        host.until_idle()
+    assert host.told["changed"][1].endswith("Not in the file: 0:50 Buffer in.")
+    assert {m.id: m.time_s for m in page.moments.keeper.moments}[salt.id] == salt.time_s

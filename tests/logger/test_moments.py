@@ -18,7 +18,7 @@ from logger.disk import Disk
 from logger.edit_journal import edits_of, merge
 from logger.errors import LoggerError, RecordingBusy, RecordingError
 from logger.journal import FrameType, JournalWriter, begun_of, journal_of
-from logger.moment_edits import Changes, add, edit, keep_changes, moments_of
+from logger.moment_edits import Changes, add, changes_beyond, edit, keep_changes, moments_of
 from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
 from logger.payload import encode_json
 from logger.reader import read_recording
@@ -384,3 +384,25 @@ def test_a_link_that_leads_to_itself_is_said_not_to_be_there(tmp_path):
         add(link, 0.5, "note")
     with pytest.raises(LoggerError):
         find_journals(link)
+
+
+def test_a_change_that_was_undone_is_none(recording):
+    read = read_recording(recording)
+    (salt,) = read.moments
+    new = new_moment(0.5, "note", "hums")
+    changed = salt.edited(label="3 drops")
+    undone = changed.edited(label=salt.label)
+    for nothing in ((changed, undone), (new, new.edited(removed=True)), ()):
+        assert not changes_beyond(read, Changes(nothing))
+    for something in ((changed,), (changed, undone, undone.edited(removed=True)), (new,)):
+        assert changes_beyond(read, Changes((*something, new))).revisions == (*something, new)
+    assert changes_beyond(read, Changes((changed, new, undone), ({},))) == Changes((new,), ({},))
+
+
+def test_what_was_undone_of_a_change_that_is_in_the_file_is_a_change(recording):
+    """The file holds more than was read of it."""
+    read = read_recording(recording)
+    (salt,) = read.moments
+    changed = edit(recording, salt.id, label="3 drops")
+    undone = changed.edited(label=salt.label)
+    assert changes_beyond(read, Changes((undone,))).revisions == (undone,)
