@@ -16,13 +16,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from logger.vetting import TOO_SLOW
+from logger.vetting import MOST_S, SECONDS_PER_MB, TOO_SLOW
 
 __all__ = ["ShelfReader"]
 
 START_LIMIT_S = 20.0
-SECONDS_PER_MB = 0.5
-MOST_S = 120.0
 COMMAND = (sys.executable, "-m", "logger.shelf_child")
 BREAKS_THE_LIBRARY = "reading it breaks the HDF5 library"
 

@@ -22,10 +22,12 @@ from typing import Any
 from logger.entries import is_plain_name
 from logger.errors import RecordingError
 
-__all__ = ["TOO_SLOW", "get_ready", "reason_to_refuse", "vet"]
+__all__ = ["MOST_S", "SECONDS_PER_MB", "TOO_SLOW", "get_ready", "reason_to_refuse", "vet"]
 
 TIME_LIMIT_S = 20.0
 SECONDS_PER_MB = 0.5
+MOST_S = 120.0
+"""However large it says it is: holes in a file cost nothing, and of a large one little is read."""
 READ_WHOLE_BELOW_BYTES = 64 * 2**20
 """Below this a file is read through; above, its structure and chunk index, where hangs come from."""
 GAIN_LIMIT = 1100
@@ -55,7 +57,7 @@ def vet(path: Path) -> None:
     ------
     RecordingError : it is not HDF5, is damaged, or holds what a recording never holds.
     """
-    limit_s = TIME_LIMIT_S + SECONDS_PER_MB * path.stat().st_size / 2**20
+    limit_s = min(TIME_LIMIT_S + SECONDS_PER_MB * path.stat().st_size / 2**20, MOST_S)
     try:
         status, said = _look_apart(path.resolve(), limit_s)
     except subprocess.TimeoutExpired as error:
@@ -73,8 +75,11 @@ def vet(path: Path) -> None:
 
 
 def get_ready() -> None:
-    """Start the child for the next `vet` already: while somebody chooses a file, a quarter of a second."""
-    with _ready_lock:
+    """Start the child for the next `vet` already: while somebody chooses a file, a quarter of a second.
+
+    Where the system starts none now, `vet` tries again.
+    """
+    with _ready_lock, contextlib.suppress(OSError):
         if not _ready:
             _ready.append(_start())
 

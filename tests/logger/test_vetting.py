@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import subprocess
 import sys
 
@@ -99,6 +101,28 @@ def test_a_reader_that_never_ends_is_stopped(recording, monkeypatch):
     ) as caught:
         vet(recording)
     assert "not a recording" not in str(caught.value), "nobody knows"
+
+
+def test_a_reader_that_never_ends_is_stopped_however_large_the_file_claims_to_be(recording, monkeypatch):
+    """Its holes cost nothing, and each megabyte of them half a second."""
+    monkeypatch.setattr(vetting, "MOST_S", 0.3)
+    looks_with(monkeypatch, "import time; time.sleep(600)")
+    os.truncate(recording, 2**30)
+    with pytest.raises(RecordingError, match="takes too long"):
+        vet(recording)
+
+
+def test_a_child_that_cannot_be_started_early_is_started_when_it_is_needed(recording, monkeypatch):
+    with monkeypatch.context() as patch:
+        patch.setattr(vetting, "_ready", [])
+        patch.setattr(vetting, "_start", _refuse_to_start)
+        vetting.get_ready()
+        assert not vetting._ready
+    vet(recording)
+
+
+def _refuse_to_start():
+    raise BlockingIOError(errno.EAGAIN, "Resource temporarily unavailable")
 
 
 def test_a_reader_that_dies_is_not_our_end(recording, monkeypatch):
