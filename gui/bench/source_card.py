@@ -224,6 +224,13 @@ class SourceCard(QFrame):
     # ------------------------------------------------------------ the form
 
     @property
+    def stops(self) -> tuple[QWidget, ...]:
+        """Where the keys stop in it, in their order."""
+        choices = (self.kind, self.port, self.role, self.listen, self.more, self.remove)
+        trial = (self.display, self.compare, self.known, self.known_by, self.take, self.raw)
+        return (*choices, *self._options.values(), *trial)
+
+    @property
     def form(self) -> SourceForm:
         """What the card says at present."""
         options = {key: edit.text() for key, edit in self._options.items()}

@@ -83,6 +83,12 @@ class SourcesPanel(QWidget):
         row.addStretch(1)
         return row
 
+    @property
+    def stops(self) -> tuple[QWidget, ...]:
+        """Where the keys stop in it, in their order."""
+        in_cards = (stop for card in self.cards for stop in card.stops)
+        return (*in_cards, self.listen_all, self.add, self.look)
+
     def frame(self) -> None:
         """Show what the sources send."""
         for card in self.cards:

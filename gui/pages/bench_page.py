@@ -102,6 +102,7 @@ class BenchPage(Page):
         row.addWidget(self._side)
         row.addStretch()  # a wide screen has its room at the end, not between field and consequence
         self._lay_out(beside=True, in_two=False)
+        self.sources.changed.connect(self._order_keys)
         self.setFocusProxy(self.fields["", "title"].edit)
 
     def _lay_out(self, *, beside: bool, in_two: bool) -> None:
@@ -111,6 +112,7 @@ class BenchPage(Page):
         awaited, then what stands there. The keys go down one column, then down the other.
         """
         self._laid_out = beside, in_two
+        self._in_second = ("cell", "meter") if in_two else ()
         self._side.setVisible(beside)
         if beside:
             self._side.setWidget(self.consequences)
@@ -118,20 +120,23 @@ class BenchPage(Page):
             self._side.takeWidget()
             self._column.insertWidget(self._column.indexOf(self._sections["supply"]) + 1, self.consequences)
         self.consequences.show()
-        in_second = ("cell", "meter") if in_two else ()
         for name in ("cell", "meter", "settling"):
             self._column.removeWidget(self._sections[name])
             self._second.removeWidget(self._sections[name])
-            _add(self._second if name in in_second else self._column, self._sections[name])
-        in_sections = (field for field in FIELDS if field.section)
-        ordered = sorted(in_sections, key=lambda field: field.section in in_second)
-        stops = [stop for field in ordered for stop in self.fields[field.path].stops]
-        for former, following in pairwise(stops):
-            QWidget.setTabOrder(former, following)
+            _add(self._second if name in self._in_second else self._column, self._sections[name])
+        self._order_keys()
         # An empty column, too, would take its share, and room between.
         self._columns.setStretch(1, 1 if in_two else 0)
         self._columns.setSpacing(BETWEEN_FORMS if in_two else 0)
         self._pane.setMaximumWidth(2 * FORM_WIDTH if in_two else FORM_WIDTH)
+
+    def _order_keys(self) -> None:
+        """Lead the Tab key through what stands on the page in order, also where it came later."""
+        in_sections = (field for field in FIELDS if field.section)
+        ordered = sorted(in_sections, key=lambda field: field.section in self._in_second)
+        in_form = (stop for field in ordered for stop in self.fields[field.path].stops)
+        for former, following in pairwise((self.place.choose, *self.sources.stops, *in_form)):
+            QWidget.setTabOrder(former, following)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Look for how many columns there is room."""

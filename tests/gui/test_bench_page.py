@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QLocale, QPoint, QSettings, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from drivers.link import OpenPort
@@ -387,6 +387,30 @@ def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_scr
     host.frame()
     assert_reachable_and_named(page)
     assert_nothing_clips(page)
+
+
+def test_tab_leads_through_the_sources_where_they_stand_also_those_that_came_later(
+    host: FakeHost, page: BenchPage
+) -> None:
+    page.sources.add_source(SourceForm("auto"))
+    first, second = page.sources.cards
+    second.kind.setCurrentIndex(second.kind.findData("scpi"))
+    second.kind.activated.emit(second.kind.currentIndex())  # as choosing from the list does
+    second.more.click()
+    host.frame()
+    page.place.choose.setFocus()
+    met: list[QWidget] = []
+    while (focused := host.focusWidget()) is not page.fields["supply", "cells"].edit:
+        assert focused is not None
+        met.append(focused)
+        assert len(met) < 40, "Tab does not come to the supply"
+        QTest.keyClick(focused, Qt.Key.Key_Tab)
+    seen = [stop for stop in page.sources.stops if stop.isVisible() and stop.isEnabled()]
+    assert met == [page.place.choose, *seen]
+    options = [edit for edit in second.findChildren(QLineEdit) if edit.isVisible() and edit in met]
+    assert len(options) > 1
+    assert met.index(second.more) < met.index(options[0]) < met.index(page.sources.listen_all)
+    assert met.index(first.remove) < met.index(second.kind)
 
 
 def sections_by_key(page: BenchPage) -> list[str]:
