@@ -49,18 +49,15 @@ class ChunkTable:
         if dtype.kind not in "iuf" or dataset.ndim > 2 or dataset.chunks[:-1] != dataset.shape[:-1]:
             return None
         length, end = int(dataset.chunks[-1]), dataset.shape[-1]
+        chunks: list[Any] = []
+        dataset.id.chunk_iter(chunks.append)
+        offsets, masks, *found = zip(*chunks, strict=True) if chunks else ((), (), (), ())
+        begins = np.array(offsets, np.int64).reshape(-1, dataset.ndim)
+        if any(masks) or begins[:, :-1].any() or (begins[:, -1] >= end).any():
+            return None
         places = np.full((-(-end // length), 2), -1, dtype=np.int64)
-        is_plain = True
-
-        def note(chunk: Any) -> None:
-            nonlocal is_plain
-            *rows, begin = chunk.chunk_offset
-            is_plain &= chunk.filter_mask == 0 and not any(rows) and begin < end
-            if is_plain:
-                places[begin // length] = chunk.byte_offset, chunk.size
-
-        dataset.id.chunk_iter(note)
-        if not is_plain or (places < 0).any():
+        places[begins[:, -1] // length] = np.array(found, np.int64).T
+        if (places < 0).any():
             return None
         return cls(dataset.shape, dtype, length, filters, places)
 
