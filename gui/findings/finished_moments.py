@@ -43,7 +43,8 @@ class FinishedMoments:
         self._latest |= {moment.id: moment for moment in recording.moments}
         self._known = set(map(_state, recording.moments))
         """All that was kept once, so that undoing can always come back to it."""
-        self._changed: set[str] = set()
+        self._before: dict[str, tuple[str, float, str, str] | None] = {}
+        """What a moment was before a person first changed it here; None where it was not there."""
         self._revisions: list[Moment] = []
         self._attachments = {one.id: one for one in recording.attachments}
         self._added: dict[str, bytes] = {}
@@ -145,8 +146,12 @@ class FinishedMoments:
         return unsaved
 
     def is_changed(self, moment_id: str) -> bool:
-        """Tell whether a person has changed a moment here since `start_again`."""
-        return moment_id in self._changed
+        """Tell whether a person has changed a moment here since `start_again`, and not undone that."""
+        return moment_id in self._before and self._present(moment_id) != self._before[moment_id]
+
+    def _present(self, moment_id: str) -> tuple[str, float, str, str] | None:
+        known = self._latest.get(moment_id)
+        return None if known is None or known.removed else _state(known)
 
     def put_back(self, changes: Changes) -> None:
         """Take changes as not kept yet: `take_unsaved` had given them, and they could not be."""
@@ -180,7 +185,7 @@ class FinishedMoments:
         if _state(moment) not in self._known:
             check_edit(self._recording, moment)
             self._known.add(_state(moment))
-        self._changed.add(moment.id)
+        self._before.setdefault(moment.id, self._present(moment.id))
         apply_revision(self._latest, moment)
         self._revisions.append(moment)
         return moment

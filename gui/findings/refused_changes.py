@@ -36,9 +36,9 @@ class RefusedChanges:
         What was refused before of the same moments is given up: a person typed it anew. What comes to no more
         than what is in the recording as it was read last, as a change that was undone, is left out.
         """
-        anew = {moment.id for moment in changes.revisions}
-        others = tuple(moment for moment in self._changes.revisions if moment.id not in anew)
         present = changes_beyond(recording, changes)
+        anew = {moment.id for moment in present.revisions}
+        others = tuple(moment for moment in self._changes.revisions if moment.id not in anew)
         self._changes, self._why = Changes(others, self._changes.pictures) + present, why
         self._say()
 

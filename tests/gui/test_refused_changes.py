@@ -255,3 +255,28 @@ def test_a_refused_change_that_was_undone_meanwhile_is_not_told(
         host.until_idle()
     assert host.told["changed"][1].endswith("Not in the file: 0:50 Buffer in.")
     assert {m.id: m.time_s for m in page.moments.keeper.moments}[salt.id] == salt.time_s
+
+
+@pytest.mark.parametrize("is_refused", [True, False])
+def test_words_that_were_refused_stay_where_a_later_change_of_their_moment_is_undone(
+    show: Show,  # noqa: F811
+    monkeypatch: pytest.MonkeyPatch,
+    is_refused: bool,
+) -> None:
+    """The change that was undone counted for more, and the words were gone."""
+    host, page = show()
+    salt = of_kind(page, "salt_added")
+    with monkeypatch.context() as patch:
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        typed(page, "salt_added", "3 drops of the blue solution")
+        host.until_idle()
+    with monkeypatch.context() as patch:
+        if is_refused:
+            patch.setattr("logger.reanalysis.keep_changes", refuse)
+        page.moments.move_to(salt.id, 280.0)
+        page.undo()
+        host.until_idle()
+    assert host.told["changed"][1].endswith("5:00 Salt added: 3 drops of the blue solution.")
+    action(host, "changed", "Try again")()
+    host.until_idle()
+    assert in_file(page)["salt_added"] == (300.0, "3 drops of the blue solution")
