@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import logging
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -12,10 +13,12 @@ from logger.analysis.findings import findings
 from logger.errors import LoggerError
 from logger.kept_findings import keep
 from logger.moment_edits import Changes, keep_changes
-from logger.progress import Progress
+from logger.progress import Cancelled, Progress
 from logger.recording import Recording
 
 __all__ = ["Reanalysis", "analyse_again"]
+
+log = logging.getLogger(__name__)
 
 NO_CHANGES = Changes()
 
@@ -46,13 +49,22 @@ def analyse_again(
     Cancelled : `progress` was told to stop; changes are kept by then.
     LoggerError : the changes could not be kept, or (where there are none) these windows cannot be.
     """
-    if changes:
-        recording = keep_changes(recording, changes)
+    if not changes:
+        return _analysed(recording, chosen, progress)
+    kept = keep_changes(recording, changes)
     try:
-        found = findings(recording, chosen, progress)
-    except LoggerError as error:
-        if not changes:
-            raise
-        return Reanalysis(recording, {}, str(error))  # the old ones do not belong to these moments
+        return _analysed(kept, chosen, progress)
+    except Cancelled:
+        raise
+    except Exception as error:  # whatever it is: it does not say that the changes are not in the file
+        if not isinstance(error, LoggerError):
+            log.exception("no findings of %s", kept.path)
+        return Reanalysis(kept, {}, str(error) or type(error).__name__)  # the old ones are of other moments
+
+
+def _analysed(
+    recording: Recording, chosen: Mapping[str, ChosenWindow], progress: Progress | None
+) -> Reanalysis:
+    found = findings(recording, chosen, progress)
     text = json.dumps(found, ensure_ascii=False, allow_nan=False)
     return Reanalysis(replace(recording, findings_json=text), found, not_kept=keep(recording, found))

@@ -159,11 +159,18 @@ def test_another_recording_under_the_same_name_is_left_alone(show: Show, whole: 
     assert path.read_bytes() == before
 
 
+@pytest.mark.parametrize(
+    ("error", "trouble"),
+    [(LoggerError("no findings"), "no findings"), (MemoryError(), "MemoryError"), (KeyError("a"), "'a'")],
+)
 def test_findings_of_other_moments_are_not_shown_where_none_can_be_found(
     whole: Path,  # noqa: F811
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
+    error: Exception,
+    trouble: str,
 ) -> None:
+    """Whatever comes of them: changes were told as not in the file where that was no error of the logger."""
     path = tmp_path / "a run.h5"
     path.write_bytes(whole.read_bytes())
     recording = read_recording(path)
@@ -172,13 +179,13 @@ def test_findings_of_other_moments_are_not_shown_where_none_can_be_found(
     keeper.edit_moment(salt.id, time_s=250.0)
 
     def nothing(*_: object) -> None:
-        raise LoggerError("no findings")
+        raise error
 
     monkeypatch.setattr("logger.reanalysis.findings", nothing)
     found = analyse_again(recording, {}, keeper.take_unsaved())
-    assert (found.findings, found.trouble) == ({}, "no findings")
+    assert (found.findings, found.trouble) == ({}, trouble)
     assert next(m for m in read_recording(path).moments if m.kind == "salt_added").time_s == 250.0
-    with pytest.raises(LoggerError):
+    with pytest.raises(type(error)):
         analyse_again(recording, {})
 
 
