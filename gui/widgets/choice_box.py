@@ -19,6 +19,7 @@ __all__ = ["ChoiceBox"]
 
 
 LIST_EDGES = 30
+SCREEN_EDGES = 4
 MOST_ROWS = 16
 """A longer list scrolls; none of the program's own is."""
 
@@ -33,11 +34,14 @@ class ChoiceBox(QComboBox):
         self.setItemDelegate(QStyledItemDelegate(self))  # the combo box's own ignores the style sheet
 
     def showPopup(self) -> None:
-        """Open the list, wide enough for its longest line, with a scroll bar where the screen cuts it."""
-        self.view().setMinimumWidth(self.view().sizeHintForColumn(0) + LIST_EDGES)
+        """Open the list, as wide as its longest line; where the screen cuts it, with a scroll bar."""
+        room, longest = self.screen().availableGeometry(), self.view().sizeHintForColumn(0) + LIST_EDGES
+        self.view().setMinimumWidth(min(longest, room.width() - SCREEN_EDGES))
         # The style would show none: its own lists are as long as they are.
         self.view().setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         super().showPopup()
+        popup = self.view().window()  # it begins where the box does, wide as it may be
+        popup.move(max(room.left(), min(popup.x(), room.right() + 1 - popup.width())), popup.y())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """The style's field, then the arrow."""

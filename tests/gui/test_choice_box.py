@@ -55,3 +55,23 @@ def test_a_list_that_the_screen_cuts_has_a_scroll_bar(is_cut: bool, qtbot: QtBot
     has_bar = box.view().verticalScrollBar().isVisible()
     box.hidePopup()
     assert has_bar == is_cut
+
+
+@pytest.mark.parametrize("times", [1, 40])
+def test_a_list_wider_than_its_box_stays_on_the_screen(times: int, qtbot: QtBot, theme: Theme) -> None:
+    """Its right end, with the scroll bar, lay beyond the screen: a port can have a name of any length."""
+    holder = QWidget()
+    holder.setStyleSheet(style_sheet(theme.colours))
+    qtbot.addWidget(holder)
+    box = ChoiceBox(theme, holder)
+    box.addItems(["short", "a port with a long name " * times])
+    box.setFixedWidth(80)
+    room = holder.screen().availableGeometry()
+    holder.setGeometry(room.right() - 100, room.top() + 100, 100, 50)
+    holder.show()
+    box.showPopup()
+    QApplication.processEvents()
+    shown, screen = box.view().window().frameGeometry(), box.screen().availableGeometry()
+    box.hidePopup()
+    assert shown.left() >= screen.left()
+    assert shown.right() <= screen.right()
