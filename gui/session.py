@@ -294,7 +294,7 @@ class Session:
             self._beginning = run
             if self._stop_wanted:  # before there was anything to tell of it
                 run.abandon()
-            self._assessment = _assessment(plan.bench, self.overview.channel)
+            self._assessment = _assessment(plan.bench, self.overview.channel, run.clock.speed)
             run.add_listener(_Teller(self))
             run.add_listener(self._assessment)
             run.start()
@@ -364,10 +364,10 @@ def _voltage_channel(sources: Sequence[Source]) -> str | None:
     return next(found, None)
 
 
-def _assessment(bench: Bench, channel: str) -> Assessment:
+def _assessment(bench: Bench, channel: str, speed: float) -> Assessment:
     from logger.assessment import Assessment
 
-    return Assessment(bench, channel)
+    return Assessment(bench, channel, speed)
 
 
 def load_finished(path: Path, progress: Progress | None = None) -> Finished:

@@ -26,12 +26,13 @@ class Assessment:
     ----------
     bench : what stands on the table; where it is silent, the same is assumed as in the findings.
     channel : name of the channel with the cell voltage; other channels are ignored.
+    speed : run seconds per second of the computer.
     """
 
-    def __init__(self, bench: Bench | None = None, channel: str = "cell_voltage") -> None:
+    def __init__(self, bench: Bench | None = None, channel: str = "cell_voltage", speed: float = 1.0) -> None:
         self._channel = channel
         self._lock = threading.Lock()
-        self._run = LiveRun(bench or Bench())
+        self._run = LiveRun(bench or Bench(), speed)
 
     def add(self, samples: Samples) -> None:
         """Take one block of samples of any channel."""

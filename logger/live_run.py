@@ -44,6 +44,9 @@ WHOLE_RUN_CELLS = 8192
 PRESENT_S = 20.0
 NEGATIVE_V = 0.1
 SHORTEST_SILENCE_S = 5.0
+PATIENCE_S = 1.0
+"""Seconds of the computer that a reading may always take: it, too, stands still at times, and in a simulated
+run that goes faster many seconds of the run pass meanwhile."""
 SILENCE_IN_INTERVALS = 3.0
 INTERVALS_KEPT = 50
 FEWEST_SHOWN = 60
@@ -66,12 +69,14 @@ class LiveRun:
     Parameters
     ----------
     bench : what stands on the table.
+    speed : run seconds per second of the computer.
 
     Not locked: the owner's lock guards it.
     """
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: Bench, speed: float = 1.0) -> None:
         self.bench = bench
+        self._speed = speed
         self.conditions = run_conditions(bench).voltages
         self.source = current_source(bench)
         self.meter = bench_accuracy(bench.meter).accuracy
@@ -126,7 +131,7 @@ class LiveRun:
     def silent_after_s(self) -> float:
         """How long a reading may be awaited before the meter counts as silent."""
         usual_s = float(np.median(self._intervals)) if self._intervals else 0.0
-        return max(SHORTEST_SILENCE_S, SILENCE_IN_INTERVALS * usual_s)
+        return max(SHORTEST_SILENCE_S, PATIENCE_S * self._speed, SILENCE_IN_INTERVALS * usual_s)
 
     def set_moments(self, moments: Iterable[Moment]) -> None:
         """Replace the moments of the run: the phases follow at once, the rest at the next look."""

@@ -224,7 +224,7 @@ class _SettledWatch:
         from logger.assessment import Assessment
 
         self._session = session
-        self._assessment = Assessment(bench)  # type: ignore[arg-type]
+        self._assessment = Assessment(bench, speed=session.clock.speed)  # type: ignore[arg-type]
         self._asked_s = 0.0
         session.add_listener(self._assessment)
 

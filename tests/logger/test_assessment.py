@@ -177,6 +177,15 @@ def test_a_silent_meter_is_noticed():
     assert late.sentence == "What the cell does now is not known: these are its last readings."
 
 
+def test_a_computer_that_stands_still_does_not_make_a_fast_simulated_meter_silent():
+    times = np.arange(0, 200, 0.4)
+    for speed, verdict in ((1.0, "cannot_tell"), (18.0, "settled")):
+        assessment = Assessment(parse_bench(BENCH), speed=speed)
+        assessment.add(block(times, np.full(times.size, 2.25)))
+        assert assessment.view(212.0).verdict == verdict  # of the fast one 0.7 s ago
+    assert assessment.view(220.0).verdict == "cannot_tell"
+
+
 def test_what_a_silent_meter_read_last_is_no_caution_of_the_present():
     assessment = Assessment(parse_bench(BENCH))
     times = np.arange(0, 60, 0.4)
