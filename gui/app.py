@@ -211,8 +211,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -
         window.begin(in_window_language(plan))
     if trouble is not None:
         tell_missing_folder(window, str(trouble))
-    window.resize(window.sizeHint())
-    window.show()
+    window.show_at_start()
     QTimer.singleShot(GET_READY_AFTER_MS, window.recordings.get_ready)
     tell_unkept_changes(window)
     look_for_cut_off_runs(window, _folders(settings, files, plan))

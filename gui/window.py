@@ -49,6 +49,8 @@ if TYPE_CHECKING:
 __all__ = ["Window"]
 
 LARGEST_START = QSize(1480, 860)
+TITLE_BAR = 48
+"""Pixels that a desktop may put above a window."""
 TEXT_EVERY_S = 0.3
 BELOW_HEADER = 8
 
@@ -149,6 +151,15 @@ class Window(QWidget):
     def sizeHint(self) -> QSize:
         """All of a small screen, a comfortable part of a large one."""
         return self.screen().availableGeometry().size().boundedTo(LARGEST_START)
+
+    def show_at_start(self) -> None:
+        """Fill a small screen: a window as large as that would reach below its edge by its title bar."""
+        self.resize(self.sizeHint())
+        free = self.screen().availableGeometry().size()
+        if free.width() < LARGEST_START.width() or free.height() < LARGEST_START.height() + TITLE_BAR:
+            self.showMaximized()
+        else:
+            self.show()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Let the bars leave room for the page."""

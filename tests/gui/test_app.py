@@ -209,13 +209,13 @@ from gui import app
 from gui.window import Window
 
 gui.recordings_folder.default_folder = lambda: Path(sys.argv[1]) / "Galvanote"
-shown = Window.show
+shown = Window.show_at_start
 
 def show(window):
     shown(window)
     QTimer.singleShot(300, lambda: (print(*window.bars.texts.values()), window.stop_and_quit()))
 
-Window.show = show
+Window.show_at_start = show
 sys.exit(app.main(sys.argv[2:]))
 """
     command = [sys.executable, "-c", begun, str(usual)]

@@ -41,14 +41,14 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QAbstractButton
 from gui import app
 from gui.window import Window
-show = Window.show
+show = Window.show_at_start
 def tell(window):
     show(window)
     window.header.resize(1400, 56)
     texts = [button.text() or button.accessibleName() for button in window.findChildren(QAbstractButton)]
     sys.stdout.write("\\n".join(texts) + "\\n")
     QTimer.singleShot(0, window.stop_and_quit)
-Window.show = tell
+Window.show_at_start = tell
 sys.exit(app.main([sys.argv[1]]))
 """
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QSize, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from gui.chart.chart import Chart
 from gui.widgets.key_button import KeyButton
+from gui.window import LARGEST_START, Window
 from tests.gui.fakes import lesson
 from tests.gui.window_bench import Bench
 from tests.gui.window_bench import bench as bench
@@ -179,3 +180,20 @@ def test_the_text_being_typed_leaves_the_windows_shortcuts_alone(bench: Bench) -
     bench.press(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
     bench.qtbot.waitUntil(lambda: bench.session.state != "running")
     assert bench.session.moments[-1].label == "colour brown"
+
+
+@pytest.mark.parametrize(
+    ("free", "fills"),
+    [((1366, 728), True), ((1280, 680), True), ((1600, 860), True), ((1920, 1040), False)],
+)
+def test_the_window_fills_a_small_screen_and_is_a_part_of_a_large_one(
+    window: Window, monkeypatch: pytest.MonkeyPatch, free: tuple[int, int], fills: bool
+) -> None:
+    """Else what stands at its lower edge would lie below that of the screen, by the height of a title bar."""
+    screen = window.screen()
+    monkeypatch.setattr(type(screen), "availableGeometry", lambda _screen: QRect(QPoint(), QSize(*free)))
+    window.hide()
+    window.show_at_start()
+    assert window.isMaximized() is fills
+    if not fills:
+        assert window.size() == LARGEST_START
