@@ -17,7 +17,7 @@ from PySide6.QtCore import QMessageLogContext, QtMsgType, qFormatLogMessage, qIn
 __all__ = ["saved_when_display_is_lost"]
 
 LOST = re.compile(r"The (X11|Wayland) connection (broke|experienced a fatal error)")
-"""As Qt 6.11 says it; of Wayland from memory."""
+"""As Qt 6.11 says it, of both (seen)."""
 
 log = logging.getLogger(__name__)
 

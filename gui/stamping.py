@@ -23,7 +23,8 @@ TURN_S = 2**32 / 1000
 """After which the stamps of the X server and of Windows begin at 0 again."""
 
 SHARE_CLOCK = frozenset({"xcb", "wayland"})
-"""Whose stamps are of the computer's own monotonic clock: seen with X, of Wayland from memory."""
+"""Whose stamps are of the computer's own monotonic clock: seen with X, of Wayland from memory. A compositor
+within a screen was seen to stamp with the time of day: of such a clock the delay is told from its least."""
 
 
 class EventDelay:

@@ -10,6 +10,7 @@ from PySide6.QtCore import qInstallMessageHandler, qWarning
 from gui.lost_display import saved_when_display_is_lost
 
 BROKE = "The X11 connection broke (error 1). Did the X11 server die?"
+BROKE_TOO = "The Wayland connection broke. Did the Wayland compositor die?"
 
 
 @pytest.fixture
@@ -21,16 +22,17 @@ def said() -> Iterator[list[str]]:
     qInstallMessageHandler(outer)
 
 
-def test_it_saves_once_and_passes_on_all_that_is_said(said: list[str]) -> None:
+@pytest.mark.parametrize("broke", [BROKE, BROKE_TOO])
+def test_it_saves_once_and_passes_on_all_that_is_said(said: list[str], broke: str) -> None:
     saved: list[int] = []
     with saved_when_display_is_lost(lambda: saved.append(len(said))):
         qWarning("something else broke")
         assert saved == []
-        qWarning(BROKE)
-        qWarning(BROKE)
-    qWarning(BROKE)
+        qWarning(broke)
+        qWarning(broke)
+    qWarning(broke)
     assert saved == [2], "after it was passed on, once, and while the window was there"
-    assert said == ["something else broke", BROKE, BROKE, BROKE]
+    assert said == ["something else broke", broke, broke, broke]
 
 
 def test_a_failure_to_save_is_logged(said: list[str], caplog: pytest.LogCaptureFixture) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from tests.gui.hand import Hand
-from tests.gui.test_screen import display  # noqa: F401 - a fixture
+from tests.gui.screen_desk import display as display
 
 pytestmark = pytest.mark.screen
 
@@ -76,7 +76,7 @@ NONE_THERE = -1
 
 
 @pytest.fixture
-def hand(display: str) -> Iterator[Hand]:  # noqa: F811
+def hand(display: str) -> Iterator[Hand]:
     with Hand(display, PROGRAM) as made:
         yield made
 

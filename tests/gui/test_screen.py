@@ -3,12 +3,7 @@
 from __future__ import annotations
 
 import os
-import shutil
-import subprocess
-import sys
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
@@ -16,84 +11,13 @@ import pytest
 
 from logger.reader import read_recording
 from tests.drivers.emulation import EmulatorProcess
+from tests.gui.screen_desk import START_LIMIT_S, Desk, virtual_screen
+from tests.gui.screen_desk import display as display
 
 pytestmark = pytest.mark.screen
 
-COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
-START_LIMIT_S = 30.0
 KEY_LIMIT_S = 0.050
 """A moment must lie within this of the press (the aim of the project's plan)."""
-
-
-@contextmanager
-def virtual_screen() -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
-    """The name of a virtual screen of its own, and the server behind it."""
-    missing = [name for name in ("Xvfb", "xdotool") if shutil.which(name) is None]
-    if missing:
-        message = f"{' and '.join(missing)} not found: apt install xvfb xdotool"
-        if os.environ.get("GALVANOTE_REQUIRE_SCREEN") == "1":
-            pytest.fail(message)
-        pytest.skip(message)
-    read, write = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1366x768x24", "-nolisten", "tcp"],
-        pass_fds=(write,),
-        stderr=subprocess.DEVNULL,
-    )
-    os.close(write)
-    try:
-        with os.fdopen(read) as told:
-            number = told.readline().strip()
-        assert number, "Xvfb did not start"
-        yield f":{number}", server
-    finally:
-        server.terminate()
-        server.wait(10)
-
-
-@pytest.fixture(scope="module")
-def display() -> Iterator[str]:
-    """A virtual screen; skipped where there is none, unless it is required."""
-    with virtual_screen() as (name, _server):
-        yield name
-
-
-class Desk:
-    """A window on the screen, and the hands at its keyboard and mouse."""
-
-    def __init__(self, display: str, folder: Path, *arguments: str) -> None:
-        self._environment = os.environ | {
-            "DISPLAY": display,
-            "QT_QPA_PLATFORM": "xcb",
-            "PYTHONPATH": os.pathsep.join(p for p in sys.path if p),
-            "XDG_CONFIG_HOME": str(folder / "config"),
-        }
-        self.process = subprocess.Popen([*COMMAND, *arguments], cwd=folder, env=self._environment)
-        found = self.do("search", "--sync", "--onlyvisible", "--name", "Galvanote")
-        self.do("windowfocus", "--sync", found.split()[0])
-
-    def do(self, *words: str) -> str:
-        done = subprocess.run(
-            ["xdotool", *words],
-            env=self._environment,
-            capture_output=True,
-            text=True,
-            timeout=START_LIMIT_S,
-            check=True,
-        )
-        return done.stdout
-
-    def wait_for(self, done: Callable[[], bool], what: str) -> None:
-        deadline_s = time.monotonic() + START_LIMIT_S
-        while not done():
-            assert time.monotonic() < deadline_s, f"{what} did not happen"
-            assert self.process.poll() is None, f"the window ended before {what}"
-            time.sleep(0.02)
-
-    def close(self) -> None:
-        if self.process.poll() is None:
-            self.process.kill()
-        self.process.wait(10)
 
 
 def test_keys_of_the_keyboard_become_moments_in_the_file(display: str, tmp_path: Path) -> None:

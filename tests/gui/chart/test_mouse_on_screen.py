@@ -8,7 +8,7 @@ import pytest
 
 from gui.chart.time_window import BEYOND_END
 from tests.gui.hand import Hand
-from tests.gui.test_screen import display  # noqa: F401 - a fixture
+from tests.gui.screen_desk import display as display
 
 pytestmark = pytest.mark.screen
 
@@ -65,7 +65,7 @@ sys.exit(application.exec())
 
 
 @pytest.fixture
-def hand(display: str) -> Iterator[Hand]:  # noqa: F811
+def hand(display: str) -> Iterator[Hand]:
     with Hand(display, PROGRAM) as made:
         yield made
 
