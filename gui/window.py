@@ -37,6 +37,7 @@ from gui.run_ways import RunWays
 from gui.session import Finished, Plan, Session
 from gui.stamping import StampingKeys
 from gui.theme import Theme, style_sheet
+from gui.typed_in_view import TypedInView
 from gui.undoing import Undoing
 from gui.wall_switch import WallSwitch
 from gui.widgets.header import Header
@@ -107,6 +108,7 @@ class Window(QWidget):
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._typed_in_view = TypedInView(self, self._scroll)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -284,6 +286,7 @@ class Window(QWidget):
         self.leaving.frame()
         if not self.isMinimized():
             self.stack.frame()
+            self._typed_in_view.frame()
         now = time.monotonic()
         if now - self._texts_s >= TEXT_EVERY_S:
             self._texts_s = now

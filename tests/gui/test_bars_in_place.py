@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, QRect
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -251,3 +251,23 @@ def test_the_words_of_bars_begin_at_one_line(bench: Bench) -> None:
         if one.text() == "Something."
     }
     assert len(starts) == 1
+
+
+def test_words_are_typed_where_they_are_seen_though_a_bar_stands_on_a_low_page(window: Window) -> None:
+    """Their field opened below the edge of the window."""
+    window.resize(683, 384)
+    finished = load_finished(INVENTED / "good-lesson.h5")
+    window.add_findings(finished)
+    actions = (("Try again", lambda: None), ("Copy the words", lambda: None))
+    window.tell("changed", "warning", IN_SHORT, actions)
+    settle()
+    (page,) = window.findings_pages
+    page.moments.edit(finished.recording.moments[0].id)
+    settle()
+    window.frame()
+    field, pane = page.moments.entry._label, window._scroll.viewport()
+    assert window.focusWidget() is field
+    assert pane.rect().contains(QRect(field.mapTo(pane, QPoint(0, 0)), field.size()))
+    window._scroll.verticalScrollBar().setValue(0)
+    window.frame()
+    assert window._scroll.verticalScrollBar().value() == 0, "whoever scrolls away may do so"
