@@ -19,6 +19,7 @@ from gui.theme import Theme
 from gui.window import Window
 
 THREAD_PATIENCE_S = 3.0
+INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
 
 
 @pytest.fixture(scope="session")
@@ -49,6 +50,15 @@ def window(qapp: QApplication, theme: Theme, settings: QSettings) -> Iterator[Wi
     made.hide()
     made.deleteLater()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+
+
+@pytest.fixture(autouse=True)
+def invented_recordings_stay() -> Iterator[None]:
+    """Fail a test that changes a recording of the repository: the next commit would take that along."""
+    before = {file: file.stat().st_mtime_ns for file in INVENTED.rglob("*.h5")}
+    yield
+    changed = [file.name for file, at in before.items() if file.stat().st_mtime_ns != at]
+    assert not changed, f"recordings of the repository changed: {changed}"
 
 
 @pytest.fixture(autouse=True)

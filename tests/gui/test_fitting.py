@@ -67,7 +67,6 @@ def spoken(
     shutil.copytree(INVENTED / "class", folder / "class")
     settings.setValue("shelf_folder", str(folder / "class"))
     theme.choose("light")
-    before = {file: file.stat().st_mtime_ns for file in INVENTED.rglob("*.h5")}
     window = Window(theme, settings)
     window.show()
     yield window
@@ -78,8 +77,6 @@ def spoken(
     window.hide()
     window.deleteLater()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
-    changed = [file.name for file, at in before.items() if file.stat().st_mtime_ns != at]
-    assert changed == [], "recordings of the repository that the test has changed"
 
 
 def look(window: Window) -> None:
