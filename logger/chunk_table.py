@@ -51,12 +51,18 @@ class ChunkTable:
         length, end = int(dataset.chunks[-1]), dataset.shape[-1]
         chunks: list[Any] = []
         dataset.id.chunk_iter(chunks.append)
+        places = np.full((-(-end // length), 2), -1, dtype=np.int64)
+        if len(chunks) != len(places):  # some are missing, lie beyond the end, or are there twice
+            return None
         offsets, masks, *found = zip(*chunks, strict=True) if chunks else ((), (), (), ())
-        begins = np.array(offsets, np.int64).reshape(-1, dataset.ndim)
+        try:
+            begins = np.array(offsets, np.int64).reshape(-1, dataset.ndim)
+            spans = np.array(found, np.int64).T
+        except OverflowError:  # beyond what any file can hold
+            return None
         if any(masks) or begins[:, :-1].any() or (begins[:, -1] >= end).any():
             return None
-        places = np.full((-(-end // length), 2), -1, dtype=np.int64)
-        places[begins[:, -1] // length] = np.array(found, np.int64).T
+        places[begins[:, -1] // length] = spans
         if (places < 0).any():
             return None
         return cls(dataset.shape, dtype, length, filters, places)

@@ -16,6 +16,7 @@ from drivers.samples import Quality
 from logger import stored_column
 from logger.analysis.readings import step_bounds
 from logger.block_cache import BlockCache
+from logger.chunk_table import ChunkTable
 from logger.errors import RecordingError
 from logger.reader import read_recording
 from logger.stored_column import StoredColumn, StoredTimes
@@ -204,3 +205,18 @@ def test_chunks_beyond_the_readings_are_left_alone(tmp_path):
     for name, known in zip(("times_s", "values", "quality"), channel, strict=True):
         np.testing.assert_array_equal(getattr(whole.channels[0], name)[:], known[:2000])
         np.testing.assert_array_equal(getattr(lazy.channels[0], name)[:], known[:2000])
+
+
+@pytest.mark.parametrize(("length", "last"), [(6976, 2**63), (6976, 2**64 - 64), (6912, 6848)])
+def test_a_chunk_index_that_lies_is_left_to_the_library(tmp_path, length, last):
+    """A place beyond any file ended with a fault; of two chunks for one place one was taken by chance."""
+    path = write_file(tmp_path / "run.h5", {"cell_voltage": rough_channel(1, 6976)})
+    full, shown, begin, lie = (number.to_bytes(8, "little") for number in (6976, length, 6912, last))
+    stored, key = path.read_bytes(), bytes(4) + begin + bytes(8)  # filter mask, begin, within an element
+    assert (stored.count(full), stored.count(key)) == (9, 3)
+    path.write_bytes(stored.replace(full, shown).replace(key, key.replace(begin, lie)))
+    vet(path)
+    with h5py.File(path) as file:
+        column = file["run/cell_voltage/value"]
+        assert (column.shape, column.id.get_num_chunks()) == ((length,), 109)
+        assert ChunkTable.of(column) is None
