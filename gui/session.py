@@ -28,6 +28,7 @@ from logger.moments import Moment
 from logger.notices import RunNotice
 from logger.overview import Overview
 from logger.progress import Progress
+from logger.recording import with_findings
 from logger.run import Run, RunStatus
 from logger.stored_overview import StoredOverview
 
@@ -77,6 +78,11 @@ class Finished:
     trouble: str = ""
     overview: Overview | None = None
     is_pending: bool = False
+
+    @property
+    def as_exported(self) -> Recording:
+        """The recording with the findings that are shown: its file may hold older ones, or none."""
+        return with_findings(self.recording, self.findings) if self.findings else self.recording
 
 
 class Session:

@@ -5,14 +5,16 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 
+from logger.analysis.caution import Caution
 from logger.edit_journal import real_path
 from logger.editing import editing
 from logger.errors import LoggerError
 from logger.recording import Recording
 
-__all__ = ["keep"]
+__all__ = ["cautions_of_age", "keep"]
 
 SIZE_LIMIT_BYTES = 256 * 2**20
 """Keeping them means copying the file: above this it would take longer than finding them again."""
@@ -43,6 +45,29 @@ def keep(recording: Recording, findings: Mapping[str, Any]) -> str | None:
     except (LoggerError, OSError) as error:
         return str(error)
     return None
+
+
+def cautions_of_age(recording: Recording) -> tuple[Caution, ...]:
+    """Return a caution where moments have been changed since the kept findings were worked out."""
+    if not _are_outdated(recording):
+        return ()
+    message = (
+        "Moments were changed after these findings were worked out and kept; what they say may be of other "
+        "stretches. Analyse the recording again: galvanote analyse, or open it in the window."
+    )
+    return (Caution("older_findings", message),)
+
+
+def _are_outdated(recording: Recording) -> bool:
+    if not recording.findings_date:
+        return False
+    changes = (moment.noted_at for moment in recording.moments)
+    replaced = (changed_at for _, changed_at in recording.moments_history)
+    try:
+        worked_out = datetime.fromisoformat(recording.findings_date)
+        return any(datetime.fromisoformat(at) > worked_out for at in (*changes, *replaced))
+    except (TypeError, ValueError):  # a date of another program, or with no offset: nothing can be told
+        return False
 
 
 def _same(kept: str | None, findings: Mapping[str, Any]) -> bool:

@@ -119,6 +119,7 @@ def keep_changes(recording: Recording, changes: Changes, disk: Disk | None = Non
         moments_history=history,
         attachments=living((*present.attachments, *map(attachment_of, changes.pictures))),
         findings_json=present.findings_json,
+        findings_date=present.findings_date,
     )
 
 

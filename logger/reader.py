@@ -63,11 +63,12 @@ def read_recording(path: Path, *, is_own: bool = False, held_samples: int = HELD
     recording = _read_finished(path, held_samples)
     pending = pending_edits(path, recording.uuid)
     moments, history = merge(recording.moments, recording.moments_history, pending.revisions)
-    found = pending.findings[0] if pending.findings else recording.findings_json
+    found, date = pending.findings or (recording.findings_json, recording.findings_date)
     attached = living((*recording.attachments, *map(attachment_of, pending.pictures)))
     return replace(
-        recording, moments=moments, moments_history=history, attachments=attached, findings_json=found
-    )
+        recording, moments=moments, moments_history=history, attachments=attached,
+        findings_json=found, findings_date=date,
+    )  # fmt: skip
 
 
 def load_library() -> None:
@@ -226,6 +227,7 @@ def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
         anchors=_anchors(run),
         bench_toml=_attribute(run["bench"], "toml") if "bench" in run else "",
         findings_json=findings,
+        findings_date=_text(run, "findings/date") if "findings/date" in run else None,
         damaged=(*_changed_readings(run, channels), *_damaged_parts(run)),
     )
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
 import logging
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from logger.analysis.chosen_windows import ChosenWindow
@@ -14,7 +13,7 @@ from logger.errors import LoggerError
 from logger.kept_findings import keep
 from logger.moment_edits import Changes, keep_changes
 from logger.progress import Cancelled, Progress
-from logger.recording import Recording
+from logger.recording import Recording, with_findings
 
 __all__ = ["Reanalysis", "analyse_again"]
 
@@ -66,5 +65,4 @@ def _analysed(
     recording: Recording, chosen: Mapping[str, ChosenWindow], progress: Progress | None
 ) -> Reanalysis:
     found = findings(recording, chosen, progress)
-    text = json.dumps(found, ensure_ascii=False, allow_nan=False)
-    return Reanalysis(replace(recording, findings_json=text), found, not_kept=keep(recording, found))
+    return Reanalysis(with_findings(recording, found), found, not_kept=keep(recording, found))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, Protocol
 
@@ -11,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from logger.attachments import Attachment
-from logger.moments import Moment
+from logger.moments import Moment, now_iso
 from logger.stored_level import StoredLevel
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "Gap",
     "Recording",
     "fault_of_times",
+    "with_findings",
 ]
 
 LONGEST_S = 1e10
@@ -116,8 +118,9 @@ class Recording:
     """One run: its channels, moments, gaps and bench.
 
     `start_time` is ISO 8601 with UTC offset; `moments` are the living ones in order of time;
-    `is_running` tells that a recorder is still writing; `damaged` names the parts of its file that are not as
-    they were written (see `logger.checksum`; of a long recording not the readings).
+    `findings_date` says when `findings_json` was kept; `is_running` tells that a recorder is still writing;
+    `damaged` names the parts of its file that are not as they were written (see `logger.checksum`; of a long
+    recording not the readings).
     """
 
     path: Path
@@ -135,6 +138,7 @@ class Recording:
     anchors: tuple[Anchor, ...] = ()
     bench_toml: str = ""
     findings_json: str | None = None
+    findings_date: str | None = None
     is_running: bool = False
     damaged: tuple[str, ...] = ()
 
@@ -174,3 +178,9 @@ def fault_of_times(times_s: NDArray[np.float64], after_s: float = 0.0) -> str | 
         if last_s >= LONGEST_S:
             return "the times go beyond all bounds"
     return None
+
+
+def with_findings(recording: Recording, findings: Mapping[str, Any]) -> Recording:
+    """Return a recording as it is once `findings`, worked out just now, are kept in it."""
+    text = json.dumps(findings, ensure_ascii=False, allow_nan=False)
+    return replace(recording, findings_json=text, findings_date=now_iso())

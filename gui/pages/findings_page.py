@@ -111,7 +111,7 @@ class FindingsPage(Page):
     def _make_parts(self) -> None:
         theme = self.host.theme
         self.headline = HeadlineView()
-        self.result = ResultView(lambda: self.finished.recording)
+        self.result = ResultView(lambda: self.finished.as_exported)
         self.budget = BudgetView(theme)
         self.growth, self.tafel = GrowthView(theme), TafelView(theme)
         self.windows = WindowEditor()
@@ -398,7 +398,7 @@ class FindingsPage(Page):
 
     def export_to(self, out: Path, choices: Choices | None = None) -> None:
         """Write the recording as `out`, over what is there only where the user has agreed to that."""
-        recording, chosen = self.finished.recording, choices or Choices()
+        recording, chosen = self.finished.as_exported, choices or Choices()
 
         def write(progress: Progress) -> list[Path]:
             return export(lambda: replace(recording), out, chosen, progress)

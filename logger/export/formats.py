@@ -205,8 +205,9 @@ def _kept_findings(recording: Recording) -> dict[str, Any] | None:
     if not isinstance(kept, dict):
         return None
     from logger.analysis.damage import CODE, cautions_of_damage
+    from logger.kept_findings import cautions_of_age
 
     # They were found before the file was damaged, or after.
     known = [one for one in kept.get("warnings") or () if one.get("code") != CODE]
-    said = [asdict(one) for one in cautions_of_damage(recording)]
+    said = [asdict(one) for one in (*cautions_of_damage(recording), *cautions_of_age(recording))]
     return {**kept, "warnings": [*said, *known]}

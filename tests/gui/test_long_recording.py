@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import threading
 from functools import partial
 from pathlib import Path
@@ -104,6 +105,23 @@ def test_the_findings_of_a_page_that_nobody_looks_at_are_worked_out_all_the_same
     host.until_idle()
     assert not page.finished.is_pending
     assert page.finished.findings
+
+
+def test_a_table_has_the_findings_that_are_shown_though_the_file_keeps_none(
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("logger.export.formats.EASILY_ANALYSED", 0)
+    page = FindingsPage(host, load_finished(path))
+    host.hold(page)
+    host.until_idle()
+    assert page.finished.recording.findings_json is None
+    page.export_to(path.with_name("a.csv"))
+    host.until_idle()
+    with path.with_name("a.findings.csv").open(newline="") as file:
+        rows = {row["quantity"]: row["value"] for row in csv.DictReader(file)}
+    shown = page.finished.findings["voltage_saved"]["value_V"]
+    assert float(rows["voltage_saved.value_V"]) == shown
+    assert "warning.older_findings" not in rows
 
 
 def test_what_ends_the_work_is_told_and_the_curve_stays(host: FakeHost, path: Path) -> None:

@@ -9,8 +9,10 @@ import pytest
 
 from logger.archive import finish
 from logger.editing import editing
-from logger.kept_findings import keep
+from logger.export.formats import export
+from logger.kept_findings import cautions_of_age, keep
 from logger.moment_edits import add
+from logger.moments import new_moment, now_iso
 from logger.reader import read_recording
 from tests.logger.fakes import block
 from tests.logger.test_archive import journal
@@ -92,3 +94,34 @@ def test_findings_are_kept_by_a_link(recording, tmp_path):
     assert link.is_symlink()
     assert folder not in asked
     assert json.loads(read_recording(recording).findings_json) == FOUND
+
+
+def test_findings_that_are_older_than_the_moments_are_told_until_they_are_found_again(recording):
+    assert cautions_of_age(read_recording(recording)) == ()
+    keep(read_recording(recording), FOUND)
+    assert cautions_of_age(read_recording(recording)) == ()
+    kept = read_recording(recording)
+    later = replace(kept, findings_date="2026-03-05T10:00:00.000+01:00")
+    with_one = replace(later, moments=(new_moment(3.0, "note", "later"),))  # it was noted just now
+    (told,) = cautions_of_age(with_one)
+    assert told.code == "older_findings"
+    assert cautions_of_age(replace(with_one, findings_date="2126-03-05T10:00:00.000+01:00")) == ()
+    removed = replace(later, moments_history=((with_one.moments[0], now_iso()),))
+    assert len(cautions_of_age(removed)) == 1
+
+
+@pytest.mark.parametrize("date", [None, "", "yesterday", "2026-03-05T10:00:00"])
+def test_a_date_that_tells_nothing_is_no_reason_for_a_word(recording, date):
+    with_one = replace(read_recording(recording), moments=(new_moment(3.0, "note", "later"),))
+    assert cautions_of_age(replace(with_one, findings_date=date)) == ()
+
+
+def test_the_table_of_a_long_run_tells_that_its_findings_are_older(recording, tmp_path, monkeypatch):
+    monkeypatch.setattr("logger.export.formats.EASILY_ANALYSED", 0)
+    keep(read_recording(recording), FOUND)
+    add(recording, 3.0, "note", "later")
+    export(lambda: read_recording(recording), tmp_path / "a.csv")
+    assert "older_findings" in (tmp_path / "a.findings.csv").read_text("utf-8")
+    keep(read_recording(recording), {**FOUND, "voltage_saved": 1.0})
+    export(lambda: read_recording(recording), tmp_path / "b.csv")
+    assert "older_findings" not in (tmp_path / "b.findings.csv").read_text("utf-8")
