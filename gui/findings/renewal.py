@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -60,8 +60,8 @@ class Renewal:
         self._progress = Progress()
         """That of the last job that keeps changes and then finds again; only the finding can be ended."""
         self._job: Job[Any] | None = None
-        self._in_hand = Changes()
-        """What the last job was given to keep; empty once it has told what became of that."""
+        self._in_hand: tuple[Changes, ...] = ()
+        """What the last job keeps, or waits for, one part after the other; empty once that has been told."""
         self._unkept = UnkeptChanges(host.settings)
         self._given_up = Changes()
         """What the note tells of and is on the page no more."""
@@ -86,9 +86,9 @@ class Renewal:
         Where it does not go after all (the end of the session was taken back), the findings follow, and what
         could not be kept is tried once more.
         """
-        before, begun, recording = self._job, self._in_hand, self._present()
+        before, begun, recording = self._job, sum(self._in_hand, Changes()), self._present()
         changes = self._moments.take_unsaved()
-        in_hand = self._in_hand = begun + changes
+        in_hand = self._in_hand = (*self._in_hand, changes)
         self._progress.cancel()
 
         def keep() -> None:
@@ -108,7 +108,7 @@ class Renewal:
             # Of what failed before nobody has heard yet.
             lost = (begun if failed else Changes()) + (changes if error else Changes())
             if lost:
-                self._note(lost, str(error or failed))
+                self._note((lost,), str(error or failed))
                 self._moments.put_back(lost)
             elif changes:
                 self._forget_note()  # what could not be kept before is among them
@@ -125,11 +125,14 @@ class Renewal:
         why = translate("Findings", "That took more than {seconds} s; perhaps it was done all the same.")
         self._note(self._in_hand, why.format(seconds=plain(KEEPING_LIMIT_S, 0)))
 
-    def _note(self, changes: Changes, why: str) -> None:
-        if not changes:
+    def _note(self, parts: Sequence[Changes], why: str) -> None:
+        """Note what may be missing of `parts`, each of which is in the file as a whole or not at all."""
+        if not any(parts):
             return
         recording = self._present()
-        unkept = changes_beyond(recording, self._given_up + changes)
+        first, *later = parts  # of which one may have undone what is in the file by now
+        together = (self._given_up + first, *later)
+        unkept = sum((changes_beyond(recording, part) for part in together), Changes())
         if not unkept:  # all of it was undone
             self._forget_note()
             return
@@ -141,9 +144,9 @@ class Renewal:
         self._unkept.forget()
         self._given_up = Changes()
 
-    def _forget_in_hand(self, changes: Changes) -> None:
-        if self._in_hand is changes:
-            self._in_hand = Changes()
+    def _forget_in_hand(self, parts: tuple[Changes, ...]) -> None:
+        if self._in_hand is parts:
+            self._in_hand = ()
 
     def _go_on_if_window_stays(self) -> None:
         """Nobody asks after a job once the window goes: so this comes to nothing then."""
@@ -153,13 +156,14 @@ class Renewal:
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
         recording = self._present()
-        changes = self._in_hand = self._moments.take_unsaved()
+        changes = self._moments.take_unsaved()
+        in_hand = self._in_hand = (changes,)
         kept_last, self._last_keeping = self._last_keeping, None
         self._is_busy = True
 
         def tell(found: Reanalysis | None, error: Exception | None) -> None:
             self._is_busy = False
-            self._forget_in_hand(changes)
+            self._forget_in_hand(in_hand)
             is_kept = bool(changes) and (found is not None or isinstance(error, Cancelled))
             if found is None and self._last_keeping is None:
                 self._last_keeping = self._job if is_kept else kept_last  # the page does not hold it yet

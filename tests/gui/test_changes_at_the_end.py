@@ -565,6 +565,38 @@ def test_a_change_that_was_being_kept_before_the_end_and_takes_too_long_is_told_
     assert "perhaps it was done all the same" in text
 
 
+def test_an_undo_of_what_was_being_kept_before_the_end_is_told_where_that_takes_too_long(
+    window: Window,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The change may get into the file, and its undo not: as together they came to nothing, none was told."""
+    path = Path(shutil.copy(whole, tmp_path / "a run.h5"))
+    window.add_findings(load_finished(path))
+    page, may_end, is_kept = window.findings_pages[-1], Event(), Event()
+
+    def slow(recording: Recording, changes: Changes) -> None:
+        assert may_end.wait(30.0)
+        keep_changes(recording, changes)
+        is_kept.set()
+        raise LoggerError("the program has ended")
+
+    monkeypatch.setattr("logger.reanalysis.keep_changes", slow)
+    monkeypatch.setattr("gui.findings.renewal._keep_after", refuse)
+    monkeypatch.setattr("gui.findings.renewal.PATIENCE_S", 0.0)
+    monkeypatch.setattr("gui.jobs.KEEPING_LIMIT_S", 0.0)
+    monkeypatch.setattr("gui.jobs.PATIENCE_S", 0.0)
+    page.moments.move_to(of_kind(page, "salt_added").id, 290.0)
+    page.undo()
+    window.stop_and_quit()
+    may_end.set()
+    assert is_kept.wait(30.0)
+    assert in_file(page)["salt_added"][0] == 290.0
+    (text,) = bars_of_next_start(window)
+    assert "5:00 Salt added: 2 drops. That took more than 30 s; perhaps it was done all the same." in text
+
+
 def test_changes_that_fail_at_the_end_while_those_before_are_still_being_kept_are_all_told(
     window: Window,
     whole: Path,  # noqa: F811
