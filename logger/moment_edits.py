@@ -124,7 +124,7 @@ def keep_changes(recording: Recording, changes: Changes, disk: Disk | None = Non
 
 
 def changes_beyond(recording: Recording, changes: Changes) -> Changes:
-    """Return changes without those of moments that end as they are in the recording: what was undone is none.
+    """Return changes without those of what ends as it is in the recording: what was undone is none.
 
     Where a change was not made on what is in the recording, which may be older than the file, it is one.
     """
@@ -133,7 +133,12 @@ def changes_beyond(recording: Recording, changes: Changes) -> Changes:
     first = {moment.id: moment.revision for moment in reversed(changes.revisions)}
     base = last_revisions(recording)
     undone = {one for one in last if last[one] == there.get(one) and first[one] == base.get(one, ADDED) + 1}
-    return Changes(tuple(one for one in changes.revisions if one.id not in undone), changes.pictures)
+    revisions = tuple(one for one in changes.revisions if one.id not in undone)
+    attached = {one.id for one in recording.attachments}
+    removed_first = {entry["id"]: entry["removed"] for entry in reversed(changes.pictures)}
+    removed_last = {entry["id"]: entry["removed"] for entry in changes.pictures}
+    as_before = {one for one in removed_last if removed_first[one] == (one in attached) != removed_last[one]}
+    return Changes(revisions, tuple(entry for entry in changes.pictures if entry["id"] not in as_before))
 
 
 def _what_is_kept(moment: Moment) -> tuple[float, str, str] | None:

@@ -138,15 +138,22 @@ def changes_in_words(changes: Changes) -> str:
     """Return what was changed last of each moment, with its words, and of how many pictures."""
     latest = {moment.id: moment for moment in changes.revisions}
     told = []
+    removed = translate("Unkept changes", "{moment} (removed)")
     for moment in sorted(latest.values(), key=lambda one: one.time_s):
         words = f"{clock_text(moment.time_s)} {whole_words(moment)}"
-        removed = translate("Unkept changes", "{moment} (removed)")
         told.append(removed.format(moment=words) if moment.removed else words)
-    if len(changes.pictures) == 1:
-        told.append(translate("Unkept changes", "a picture"))
-    elif changes.pictures:
-        told.append(translate("Unkept changes", "{count} pictures").format(count=len(changes.pictures)))
+    are_removed = list({entry["id"]: bool(entry["removed"]) for entry in changes.pictures}.values())
+    if count := are_removed.count(False):
+        told.append(_pictures_in_words(count))
+    if count := are_removed.count(True):
+        told.append(removed.format(moment=_pictures_in_words(count)))
     return "; ".join(told)
+
+
+def _pictures_in_words(count: int) -> str:
+    if count == 1:
+        return translate("Unkept changes", "a picture")
+    return translate("Unkept changes", "{count} pictures").format(count=count)
 
 
 def tell_unkept_changes(host: PageHost) -> None:

@@ -497,8 +497,10 @@ def test_a_note_without_words_is_told_in_those_of_its_changes(window: Window) ->
 
 def test_a_removed_moment_and_pictures_are_told_in_words(qapp: object) -> None:
     gone, note = new_moment(61.0, "stirring_on", ""), new_moment(2.0, "note", "hums")
-    changes = Changes((note, gone, gone.edited(removed=True)), ({}, {}))
-    assert changes_in_words(changes) == "0:02 hums; 1:01 Stirring on (removed); 2 pictures"
+    pictures = [{"id": name, "removed": name == "c"} for name in "aabcd"]
+    changes = Changes((note, gone, gone.edited(removed=True)), tuple(pictures))
+    told = "0:02 hums; 1:01 Stirring on (removed); 3 pictures; a picture (removed)"
+    assert changes_in_words(changes) == told
 
 
 def test_what_cannot_be_made_at_the_next_start_is_tried_again_or_offered_once_more(

@@ -95,6 +95,29 @@ def test_a_moment_with_its_picture_that_could_not_be_written_is_tried_again(
     assert [one.file_name for one in recording.attachments] == ["rim.png"]
 
 
+def test_a_picture_that_could_not_be_removed_is_told_as_one_that_was_to_be_removed(
+    show: Show,  # noqa: F811
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It was told as not in the file, where it is; one that was attached and undone as two pictures."""
+    host, page = show()
+    salt = of_kind(page, "salt_added")
+    page.acts.attach(salt.id, "rim.png", png())
+    host.until_idle()
+    with monkeypatch.context() as patch:
+        patch.setattr("logger.reanalysis.keep_changes", refuse)
+        page.acts.attach(salt.id, "drop.png", png())
+        page.undo()
+        host.until_idle()
+        assert "changed" not in host.told
+        page.acts.detach(page.acts.pictures_of(salt.id)[0], png())
+        host.until_idle()
+    assert host.told["changed"][1].endswith("Not in the file: a picture (removed).")
+    action(host, "changed", "Try again")()
+    host.until_idle()
+    assert read_recording(page.finished.recording.path).attachments == ()
+
+
 def test_words_that_cannot_be_stay_in_their_field(show: Show) -> None:  # noqa: F811
     """The field closed, and with it went what had been typed."""
     host, page = show()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import threading
+from dataclasses import replace
 
 import h5py
 import numpy as np
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 from logger import editing
 from logger.amend import copy_of
 from logger.archive import finish
+from logger.attachments import entry_of, new_attachment, removal_of
 from logger.disk import Disk
 from logger.edit_journal import edits_of, merge
 from logger.errors import LoggerError, RecordingBusy, RecordingError
@@ -27,6 +29,7 @@ from logger.vetting import vet
 from tests.logger.fakes import FaultyDisk, block
 from tests.logger.nexus_rules import broken_rules
 from tests.logger.test_archive import journal
+from tests.logger.test_attachments import png
 
 
 @pytest.fixture
@@ -396,7 +399,23 @@ def test_a_change_that_was_undone_is_none(recording):
         assert not changes_beyond(read, Changes(nothing))
     for something in ((changed,), (changed, undone, undone.edited(removed=True)), (new,)):
         assert changes_beyond(read, Changes((*something, new))).revisions == (*something, new)
-    assert changes_beyond(read, Changes((changed, new, undone), ({},))) == Changes((new,), ({},))
+    picture = {"id": "a", "removed": False}
+    assert changes_beyond(read, Changes((changed, new, undone), (picture,))) == Changes((new,), (picture,))
+
+
+def test_a_picture_that_was_attached_or_removed_and_that_was_undone_is_no_change(recording):
+    none = read_recording(recording)
+    one = new_attachment(none.moments[0].id, "rim.png", png())
+    some = replace(none, attachments=(one,))
+    attached, removed = entry_of(one, png()), removal_of(one)
+    for read, nothing in ((none, (attached, removed)), (some, (removed, attached))):
+        assert not changes_beyond(read, Changes((), nothing))
+        for something in (
+            (attached,),
+            (removed,),
+            (*nothing, nothing[0]),
+        ):  # the file may hold more than read
+            assert changes_beyond(read, Changes((), something)).pictures == something
 
 
 def test_what_was_undone_of_a_change_that_is_in_the_file_is_a_change(recording):
