@@ -36,6 +36,8 @@ MEMORY_LIMIT_BYTES = 2 * 2**30
 """What the look itself may use."""
 OBJECT_LIMIT = 10_000
 TEXT_LIMIT_BYTES = 64 * 2**20
+LONGEST_REASON = 240
+"""Characters of a reason: groups in groups make a name of hundreds of thousands."""
 FILTERS = {1, 2, 3}  # deflate, shuffle, fletcher32: the ones HDF5 brings itself
 SIGNATURE = b"\x89HDF\r\n\x1a\n"
 TOO_SLOW = "looking at it takes too long; either it is damaged, or the computer or the disk is busy"
@@ -235,13 +237,19 @@ def reason_to_refuse(path: Path) -> str | None:
     """Return in words why `path` must not be opened, or None. Only for a process that may hang or die."""
     _forget_plug_ins()
     try:
-        return _not_begun_as_hdf5(path) or _look(path)
+        reason = _not_begun_as_hdf5(path) or _look(path)
     except PermissionError:
         return "it may not be read; check its permissions"
     except MemoryError:
         return "it claims more than the memory holds"
     except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, AttributeError) as error:
         return _in_words(error)
+    return reason if reason is None or len(reason) <= LONGEST_REASON else _shortened(reason)
+
+
+def _shortened(reason: str) -> str:
+    """Leave a name in the file its begin, and the reason its end, which says what is wrong."""
+    return f"{reason[: LONGEST_REASON // 2]} … {reason[-LONGEST_REASON // 2 :]}"
 
 
 def _forget_plug_ins() -> None:

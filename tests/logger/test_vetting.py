@@ -202,6 +202,21 @@ def test_names_that_no_recording_has_are_refused(recording, name):
     refused(recording, "a name that no recording has")
 
 
+def test_a_name_of_any_length_leaves_a_line_that_can_be_read(tmp_path):
+    """Groups in groups: a line of 400,000 characters kept the window busy for 17 s, and filled it."""
+    path = tmp_path / "deep.h5"
+    with h5py.File(path, "w") as file:
+        group = file
+        for _ in range(100):
+            group = group.create_group("ä" * 250)
+        group["away"] = h5py.SoftLink("/")
+    with pytest.raises(RecordingError) as told:
+        vet(path)
+    reason = str(told.value).removeprefix(f"{path} is not a recording, or not a whole one: ")
+    assert len(reason) < 1200
+    assert "/away is a link to another place; name another file" in reason
+
+
 def test_a_long_steady_recording_passes(tmp_path):
     n = 300_000
     steady = Samples("cell_voltage", np.arange(n) / 1000, np.full(n, 2.0), np.zeros(n, np.uint8))
