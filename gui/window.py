@@ -156,8 +156,9 @@ class Window(QWidget):
 
     def show_at_start(self) -> None:
         """Fill a small screen: a window as large as that would reach below its edge by its title bar."""
-        self.resize(self.sizeHint())
         free = self.screen().availableGeometry().size()
+        # Also the size it has once it does not fill the screen any more.
+        self.resize(self.sizeHint().boundedTo(free - QSize(0, TITLE_BAR)))
         if free.width() < LARGEST_START.width() or free.height() < LARGEST_START.height() + TITLE_BAR:
             self.showMaximized()
         else:

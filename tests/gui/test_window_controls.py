@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from gui.chart.chart import Chart
 from gui.widgets.key_button import KeyButton
-from gui.window import LARGEST_START, Window
+from gui.window import LARGEST_START, TITLE_BAR, Window
 from tests.gui.fakes import lesson
 from tests.gui.window_bench import Bench
 from tests.gui.window_bench import bench as bench
@@ -197,3 +197,5 @@ def test_the_window_fills_a_small_screen_and_is_a_part_of_a_large_one(
     assert window.isMaximized() is fills
     if not fills:
         assert window.size() == LARGEST_START
+    window.showNormal()
+    assert window.height() <= free[1] - TITLE_BAR, "its lowest buttons stood below the edge then"
