@@ -34,6 +34,9 @@ __all__ = ["is_recording", "load_library", "read_recording", "read_stored"]
 HELD_SAMPLES = 1 << 22
 """Readings up to which a recording is taken into memory: 71 MB, half a day of a meter's hundred a second."""
 
+MOST_REVISIONS = 2**30
+"""Edits of one moment; more come from no hand, and further ones could not be numbered in 32 bits."""
+
 
 def read_recording(path: Path, *, is_own: bool = False, held_samples: int = HELD_SAMPLES) -> Recording:
     """Return the recording in `path`: a finished file, or the run that is becoming that file.
@@ -326,10 +329,17 @@ def _moments(run: Any, group: str) -> list[Moment]:
             kind,
             label,
             noted_at,
-            int(revisions[i]) if revisions is not None else 0,
+            _revision(revisions[i]) if revisions is not None else 0,
         )
         for i, (t, identity, kind, label, noted_at) in enumerate(zip(times, *columns, strict=True))
     ]
+
+
+def _revision(value: Any) -> int:
+    number = int(value)
+    if not 0 <= number < MOST_REVISIONS:
+        raise ValueError(number)
+    return number
 
 
 def _anchors(run: Any) -> tuple[Anchor, ...]:

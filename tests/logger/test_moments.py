@@ -389,6 +389,16 @@ def test_a_link_that_leads_to_itself_is_said_not_to_be_there(tmp_path):
         find_journals(link)
 
 
+@pytest.mark.parametrize("revision", [-5, 2**31 - 1])
+def test_a_moment_that_no_edit_could_follow_is_refused(recording, revision):
+    """An edit was taken, and from then on the recording could not be read."""
+    with h5py.File(recording, "r+") as file:
+        file["run/moments/revision"][...] = revision
+    with pytest.raises(RecordingError, match="has another form than in a recording"):
+        edit(recording, moments_of(recording)[0].id, label="3 drops")
+    assert not edits_of(recording).exists()
+
+
 def test_a_change_that_was_undone_is_none(recording):
     read = read_recording(recording)
     (salt,) = read.moments
