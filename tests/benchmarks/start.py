@@ -24,7 +24,6 @@ PATIENCE_S = 60.0
 
 PROGRAM = """
 import sys, time
-from unittest import mock
 from gui.app import main
 
 def measure():
