@@ -73,9 +73,9 @@ def test_a_folder_that_is_there_but_closed_is_said_to_be_that(
 ) -> None:
     """The bar went as soon as the folder was there, and the next run could not begin."""
     ask_for_a_lesson(window)
-    stick.mkdir()
     with monkeypatch.context() as patch:
-        closed(patch, stick, at=at)
+        closed(patch, stick, at=at)  # first: a look may be on its way
+        stick.mkdir()
         qtbot.waitUntil(lambda: "may not read and write" in window.bars.texts[KEY], timeout=10_000)
         QTest.keyClick(window.windowHandle(), Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
         assert window.session is None, "no run begins that could not be recorded"
