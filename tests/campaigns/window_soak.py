@@ -35,8 +35,6 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -45,6 +43,7 @@ import numpy as np
 from logger.analysis.drift import drift
 from logger.reader import read_recording
 from tests.campaigns.process_figures import ProcessFigures
+from tests.gui.virtual_screen import virtual_screen
 
 COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
 SOURCE = "cell:stability?speed=1&rate=50"
@@ -58,24 +57,6 @@ SAID = {"window_MB": "window", "own_MB": "no file's pages", "live_MB": "live fil
 WARM_UP = 0.5
 SHORTEST_MIN = 12.0
 GROWTH_LIMIT_MB_PER_H = 2.0
-
-
-@contextmanager
-def virtual_screen() -> Iterator[str]:
-    """Start a virtual screen; yield its name."""
-    read, write = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1366x768x24", "-nolisten", "tcp"],
-        pass_fds=(write,),
-        stderr=subprocess.DEVNULL,
-    )
-    os.close(write)
-    try:
-        with os.fdopen(read) as told:
-            yield f":{told.readline().strip()}"
-    finally:
-        server.terminate()
-        server.wait(10)
 
 
 class Hands:
@@ -143,7 +124,7 @@ def soak(minutes: float, folder: Path, *, hands_off: bool = False) -> Soaked:
     second.mkdir()
     arguments = ["--source", SOURCE, "--out", str(folder / "run.h5"), "--live", str(folder / "live.h5")]
     arguments += ["--second-copy", str(second)]
-    with virtual_screen() as display:
+    with virtual_screen() as (display, _server):
         environment = os.environ | {"DISPLAY": display, "QT_QPA_PLATFORM": "xcb"}
         environment |= {"XDG_CONFIG_HOME": str(folder / "config"), "XDG_DATA_HOME": str(folder / "data")}
         environment["HOME"] = str(folder)

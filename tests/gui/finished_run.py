@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton
+from pytestqt.qtbot import QtBot
 
 from gui.findings.unkept import tell_unkept_changes
 from gui.moment_acts import MomentActs
@@ -76,3 +78,17 @@ def nothing_is_kept(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
         patch.setattr("gui.findings.renewal.keep_changes", refuse)
         patch.setattr("logger.reanalysis.keep_changes", refuse)
         yield
+
+
+def frames_until(window: Window, qtbot: QtBot, true: Callable[[], bool]) -> None:
+    def look() -> bool:
+        window.frame()
+        return true()
+
+    qtbot.waitUntil(look, timeout=60_000)
+
+
+def press(window: Window, words: str) -> None:
+    found = [b for b in window.bars.findChildren(QAbstractButton) if b.text() == words]
+    (button,) = [b for b in found if b.isVisibleTo(window)]  # one that was replaced goes a little later
+    button.click()

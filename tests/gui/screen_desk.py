@@ -8,10 +8,11 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+
+from tests.gui.virtual_screen import virtual_screen
 
 COMMAND = [sys.executable, "-c", "import sys; from gui.app import main; sys.exit(main())"]
 START_LIMIT_S = 30.0
@@ -27,30 +28,10 @@ def needs(*programs: str) -> None:
         pytest.skip(message)
 
 
-@contextmanager
-def virtual_screen() -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
-    """The name of a virtual screen of its own, and the server behind it."""
-    needs("Xvfb", "xdotool")
-    read, write = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1366x768x24", "-nolisten", "tcp"],
-        pass_fds=(write,),
-        stderr=subprocess.DEVNULL,
-    )
-    os.close(write)
-    try:
-        with os.fdopen(read) as told:
-            number = told.readline().strip()
-        assert number, "Xvfb did not start"
-        yield f":{number}", server
-    finally:
-        server.terminate()
-        server.wait(10)
-
-
 @pytest.fixture(scope="module")
 def display() -> Iterator[str]:
     """A virtual screen; skipped where there is none, unless it is required."""
+    needs("Xvfb", "xdotool")
     with virtual_screen() as (name, _server):
         yield name
 

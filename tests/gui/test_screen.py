@@ -11,8 +11,9 @@ import pytest
 
 from logger.reader import read_recording
 from tests.drivers.emulation import EmulatorProcess
-from tests.gui.screen_desk import START_LIMIT_S, Desk, virtual_screen
+from tests.gui.screen_desk import START_LIMIT_S, Desk, needs
 from tests.gui.screen_desk import display as display
+from tests.gui.virtual_screen import virtual_screen
 
 pytestmark = pytest.mark.screen
 
@@ -74,6 +75,7 @@ def test_the_first_start_shows_a_running_lesson_within_three_seconds(display: st
 def test_words_being_typed_are_in_the_file_when_the_display_is_lost(tmp_path: Path) -> None:
     """The program ends with its display; the run was left to be recovered, without these words."""
     out, journal = tmp_path / "a.h5", tmp_path / "a.h5.journal"
+    needs("Xvfb", "xdotool")
     with virtual_screen() as (name, server):
         desk = Desk(name, tmp_path, "--source", "cell:demo?speed=1&rate=20", "--out", str(out))
         try:

@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 from logger.reader import read_recording
-from tests.gui.screen_desk import START_LIMIT_S, Desk, needs, virtual_screen
+from tests.gui.screen_desk import START_LIMIT_S, Desk, needs
+from tests.gui.virtual_screen import virtual_screen
 
 pytestmark = pytest.mark.screen
 
