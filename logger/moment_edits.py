@@ -137,7 +137,10 @@ def changes_beyond(recording: Recording, changes: Changes) -> Changes:
     attached = {one.id for one in recording.attachments}
     removed_first = {entry["id"]: entry["removed"] for entry in reversed(changes.pictures)}
     removed_last = {entry["id"]: entry["removed"] for entry in changes.pictures}
-    as_before = {one for one in removed_last if removed_first[one] == (one in attached) != removed_last[one]}
+    as_before = {
+        one for one, is_removed in removed_last.items()
+        if is_removed != (one in attached) and removed_first[one] == (one in attached)
+    }  # fmt: skip
     return Changes(revisions, tuple(entry for entry in changes.pictures if entry["id"] not in as_before))
 
 
