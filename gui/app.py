@@ -11,7 +11,9 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from gui.quick_start import collect_from_now_on, load_qt, without_collecting
 from logger.errors import LoggerError
+from logger.own_threads import calculate_on_one
 
 if TYPE_CHECKING:
     from gui.session import Plan
@@ -34,6 +36,16 @@ def main(argv: Sequence[str] | None = None) -> int:
         arguments = _parser().parse_args(argv)
     except SystemExit as ended:
         return int(ended.code or 0)
+    calculate_on_one()
+    with without_collecting():
+        return _start(arguments)
+
+
+def _start(arguments: argparse.Namespace) -> int:
+    try:
+        load_qt()
+    except ImportError as error:
+        return _refuse_qt(error)
     trouble: Exception | None = None
     try:
         plan = _plan(arguments)
@@ -47,7 +59,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         import PySide6.QtWidgets  # noqa: F401 - whether its system libraries are there
     except ImportError as error:
-        return _refuse(f"Qt cannot start ({error}); python3 run.py names what the system lacks")
+        return _refuse_qt(error)
     sys.setswitchinterval(SWITCH_INTERVAL_S)
     return _show(arguments.files, plan, trouble)
 
@@ -212,6 +224,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -
     if trouble is not None:
         tell_missing_folder(window, str(trouble))
     window.show_at_start()
+    QTimer.singleShot(0, collect_from_now_on)
     QTimer.singleShot(GET_READY_AFTER_MS, window.recordings.get_ready)
     tell_unkept_changes(window)
     look_for_cut_off_runs(window, _folders(settings, files, plan))
@@ -237,6 +250,10 @@ def _stop_on_signals(window: Any) -> None:
     for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK"):
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), lambda *_: window.stop_and_quit())
+
+
+def _refuse_qt(error: ImportError) -> int:
+    return _refuse(f"Qt cannot start ({error}); python3 run.py names what the system lacks")
 
 
 def _refuse(text: str) -> int:

@@ -173,8 +173,9 @@ class _List(QListView):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setUniformItemSizes(True)
         self.setMinimumHeight(2 * ROW_HEIGHT)
+        # One of our own: of one that Qt made the binding would have to find the type, for 40 ms at the start.
+        self.setViewport(QWidget())
         self.setMouseTracking(True)
-        self.viewport().setAutoFillBackground(False)
 
     def sizeHint(self) -> QSize:
         """Two rows; it takes what is left of the column."""

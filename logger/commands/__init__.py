@@ -14,6 +14,7 @@ import threading
 from collections.abc import Iterator, Sequence
 from typing import NoReturn
 
+from logger.own_threads import calculate_on_one
 from logger.version import VERSION
 
 __all__ = ["main"]
@@ -47,6 +48,7 @@ _EXAMPLES = """examples:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command. Returns 0 done, 1 refused or failed, 2 wrong use, 130 interrupted."""
     _open_closed_streams()
+    calculate_on_one()
     try:
         parser = _parser()
         arguments = parser.parse_args(argv)
