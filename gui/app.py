@@ -11,7 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from gui.quick_start import collect_from_now_on, load_qt, without_collecting
+from gui.quick_start import collect_from_now_on, leave_to_the_end, load_qt, without_collecting
 from logger.errors import LoggerError
 from logger.own_threads import calculate_on_one
 
@@ -217,6 +217,7 @@ def _show(files: Sequence[Path], plan: Plan | None, trouble: Exception | None) -
     application.setQuitOnLastWindowClosed(False)
     application.commitDataRequest.connect(lambda _manager: window.save_now())
     _stop_on_signals(window)
+    leave_to_the_end()
     for path in files:
         window.open_file(path)
     if plan is not None:

@@ -7,7 +7,7 @@ import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-__all__ = ["collect_from_now_on", "load_qt", "without_collecting"]
+__all__ = ["collect_from_now_on", "leave_to_the_end", "load_qt", "without_collecting"]
 
 
 def load_qt() -> None:
@@ -40,8 +40,14 @@ def without_collecting() -> Iterator[None]:
         gc.enable()
 
 
+def leave_to_the_end() -> None:
+    """Never look at what is there now: it is needed to the end.
+
+    To be called before there is a run or a recording: what only holds one another would stay.
+    """
+    gc.freeze()
+
+
 def collect_from_now_on() -> None:
-    """End `without_collecting`, and never look at what is there now: it is needed to the end."""
-    if not gc.isenabled():
-        gc.freeze()
-        gc.enable()
+    """End `without_collecting`."""
+    gc.enable()
