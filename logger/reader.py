@@ -210,6 +210,8 @@ def _in_words(error: Exception) -> str:
 
 def _recording_in(path: Path, run: Any, held_samples: int) -> Recording:
     moments = tuple(sorted(_moments(run, "moments"), key=lambda m: m.time_s))
+    if len({moment.id for moment in moments}) < len(moments):
+        raise _Unlike("two of the moments have one id")
     channels = tuple(_channels(path, run, held_samples))
     replaced = _moments(run, "moments_history")
     changed_at = _texts(run, "moments_history/changed_at")

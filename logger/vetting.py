@@ -109,7 +109,7 @@ def _start() -> subprocess.Popen[str]:
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
-        text=True,
+        encoding="utf-8",
         errors="replace",
     )
 
@@ -303,7 +303,7 @@ def _main() -> int:
     _limit_memory()
     reason = reason_to_refuse(path)
     if reason is not None:
-        print(reason.encode("ascii", "backslashreplace").decode())  # noqa: T201 - the parent reads it
+        sys.stdout.buffer.write(reason.encode("utf-8", "backslashreplace"))
         return 1
     return 0
 

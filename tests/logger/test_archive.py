@@ -20,6 +20,7 @@ from logger.archive import assemble, finish, part_of
 from logger.errors import RecordingError
 from logger.inspection import inspect
 from logger.journal import FrameType, JournalWriter, journal_of
+from logger.moment_edits import add
 from logger.moments import new_moment
 from logger.payload import encode_json, encode_samples
 from logger.reader import read_recording
@@ -362,3 +363,12 @@ def test_a_column_that_is_none_is_said_to_be(recording, column, shape):
 def test_moments_with_too_few_revisions_are_refused_in_words(recording, data):
     with pytest.raises(RecordingError, match="the columns of the moments differ in length"):
         read_recording(spoilt(recording, "run/moments/revision", data=data))
+
+
+def test_two_moments_of_one_id_are_refused_in_words(recording):
+    """One of them was shown, and the other was lost with the next edit."""
+    add(recording, 0.4, "note", "second")
+    with h5py.File(recording, "r") as file:
+        first, *others = file["run/moments/id"].asstr()[()]
+    with pytest.raises(RecordingError, match="two of the moments have one id"):
+        read_recording(spoilt(recording, "run/moments/id", data=[first] * (1 + len(others))))

@@ -52,6 +52,13 @@ def test_soft_links_are_refused(recording):
     refused(recording, "link to another place")
 
 
+def test_a_name_in_any_script_stands_in_the_refusal_as_it_is(recording):
+    """It stood there in escapes, which nobody finds in the file."""
+    with h5py.File(recording, "r+") as file:
+        file["run/Überführung-水"] = h5py.SoftLink("/run")
+    refused(recording, "/run/Überführung-水 is a link to another place")
+
+
 def test_a_group_that_holds_itself_is_refused(recording):
     with h5py.File(recording, "r+") as file:
         file["run/again"] = file["run"]
