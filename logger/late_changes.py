@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from logger.disk import Disk
 from logger.editing import editing
@@ -18,7 +18,7 @@ from logger.moments import Moment, MomentError, new_moment
 from logger.recording import Recording
 from logger.scale import clock_text
 
-__all__ = ["LateChange", "late_changes", "make_late"]
+__all__ = ["LateChange", "Refused", "late_changes", "make_late"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +67,13 @@ class LateChange:
         return asdict(self)
 
 
+class Refused(NamedTuple):
+    """A change that cannot be made in a recording, and why, which will be so again."""
+
+    change: LateChange
+    why: str
+
+
 def late_changes(changes: Changes) -> tuple[LateChange, ...]:
     """Return what is to be made later of `changes`; nothing where there are pictures: they are too large."""
     if changes.pictures:
@@ -82,24 +89,33 @@ def late_changes(changes: Changes) -> tuple[LateChange, ...]:
     )
 
 
-def make_late(path: Path, uuid: str, changes: Sequence[LateChange], disk: Disk | None = None) -> None:
-    """Make `changes` in the recording at `path`, all or none; those that are in it already are left out.
+def make_late(
+    path: Path, uuid: str, changes: Sequence[LateChange], disk: Disk | None = None
+) -> tuple[Refused, ...]:
+    """Make those of `changes` that can be made in the recording at `path`; return the others.
+
+    One is refused where its moment has been changed since, or cannot be so. What is in the recording already
+    is left out. Those that are made are made together.
 
     Raises
     ------
     RecordingBusy : it is not the recording of that uuid any more, or somebody else is editing it.
-    MomentError : one of the moments has been changed since, or cannot be so.
     LoggerError : they could not be made durable; the file is as it was.
     """
+    made, refused = list[Moment](), list[Refused]()
     with editing(path, disk) as editor:
         recording = editor.recording
         if recording.uuid != uuid:
             raise RecordingBusy(f"{path} has been replaced by another recording; open it again")
-        made = [_revision(recording, change) for change in changes if not _is_made(recording, change)]
-        for moment in made:
-            check_edit(recording, moment)
+        for change in changes:
+            if not _is_made(recording, change):
+                try:
+                    made.append(_revision(recording, change))
+                except MomentError as error:
+                    refused.append(Refused(change, str(error)))
         if made:
             editor.keep(made)
+    return tuple(refused)
 
 
 def _known(recording: Recording, change: LateChange) -> Moment | None:
@@ -115,6 +131,7 @@ def _is_made(recording: Recording, change: LateChange) -> bool:
 
 
 def _revision(recording: Recording, change: LateChange) -> Moment:
+    """Return the revision that makes `change`. Raises MomentError."""
     if last_revisions(recording).get(change.moment_id, ADDED) != change.base_revision:
         raise MomentError(
             f"the moment at {clock_text(change.time_s)} has been changed in {recording.path.name} since; "
@@ -122,5 +139,10 @@ def _revision(recording: Recording, change: LateChange) -> Moment:
         )
     known = _known(recording, change)
     if known is None:  # it is added, or its removal undone
-        return change.as_moment()
-    return known.edited(time_s=change.time_s, kind=change.kind, label=change.label, removed=change.removed)
+        made = change.as_moment()
+    else:
+        made = known.edited(
+            time_s=change.time_s, kind=change.kind, label=change.label, removed=change.removed
+        )
+    check_edit(recording, made)
+    return made

@@ -182,10 +182,16 @@ def _following(present: Recording, revisions: Sequence[Moment]) -> tuple[Moment,
 def check_edit(recording: Recording, moment: Moment) -> None:
     """Refuse what nobody can have meant; a moment that is being removed may be as it likes.
 
+    What a moment was before in the recording it may be again, as one that was tagged at the bench without its
+    number.
+
     Raises
     ------
     MomentError : a time after the end of the run, or a label without the number that it must hold.
     """
+    were = (*recording.moments, *(one for one, _ in recording.moments_history))
+    if any(one.id == moment.id and _what_is_kept(one) == _what_is_kept(moment) for one in were):
+        return
     if moment.time_s > recording.duration_s:
         raise MomentError(
             f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s); "

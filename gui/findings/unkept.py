@@ -19,9 +19,8 @@ from gui.message_words import message_sentence
 from gui.numbers import clock_text
 from gui.pages.page import PageHost
 from gui.words import translate
-from logger.late_changes import LateChange, make_late
+from logger.late_changes import LateChange, Refused, make_late
 from logger.moment_edits import Changes
-from logger.moments import MomentError
 
 __all__ = ["UnkeptChanges", "changes_in_words", "ended", "tell_unkept_changes"]
 
@@ -206,30 +205,42 @@ class _Making:
         note = self._of
         self._unkept.note(note.path, note.words, why, note.uuid, note.changes, lacks_some=note.lacks_some)
 
-    def _tell(self, _done: None, error: Exception | None) -> None:
+    def _tell(self, refused: tuple[Refused, ...] | None, error: Exception | None) -> None:
         self._is_busy = False
-        if error is None:
-            self._unkept.forget()
-            if self._of.lacks_some:
-                self._tell_rest()
-            else:
-                self._host.untell(self._key)
-            self._host.open_file(self._of.path)
-            return
-        text = translate("Unkept changes", "{why} Not in the file: {changes}.")
-        said = text.format(why=ended(message_sentence(str(error))), changes=self._of.words)
-        actions = [_show(self._host, self._of)]
-        if isinstance(error, MomentError):  # and will be so again
-            self._unkept.forget()
-        else:
+        note = self._of
+        if refused is None:
             self._note(str(error))
-            actions.insert(0, (translate("Unkept changes", "Try again"), self.begin))
-        self._host.tell(self._key, "warning", said, actions)
+            actions = ((translate("Unkept changes", "Try again"), self.begin), _show(self._host, note))
+            self._host.tell(self._key, "warning", _not_in_file(_reasons([str(error)]), note.words), actions)
+            return
+        self._unkept.forget()
+        if refused or note.lacks_some:
+            self._tell_rest(refused)
+        else:
+            self._host.untell(self._key)
+        if len(refused) < len(note.changes):
+            self._host.open_file(note.path)
 
-    def _tell_rest(self) -> None:
-        made = translate("Unkept changes", "Not all of these changes of {name} could be made: {changes}.")
-        said = made.format(name=self._of.path.name, changes=self._of.words)
-        self._host.tell(self._key, "warning", f"{said} {_by_hand()}", (_show(self._host, self._of),))
+    def _tell_rest(self, refused: Sequence[Refused]) -> None:
+        """Tell what will be refused again, and that some were damaged in the settings: no one knows which."""
+        note, why = self._of, _reasons([one.why for one in refused])
+        if note.lacks_some:
+            text = translate("Unkept changes", "Not all of these changes of {name} could be made: {changes}.")
+            said = f"{why} {text.format(name=note.path.name, changes=note.words)} {_by_hand()}".strip()
+        else:
+            said = _not_in_file(
+                why, changes_in_words(Changes(tuple(one.change.as_moment() for one in refused)))
+            )
+        self._host.tell(self._key, "warning", said, (_show(self._host, note),))
+
+
+def _reasons(said: Sequence[str]) -> str:
+    """Return reasons as sentences, each once."""
+    return " ".join(ended(message_sentence(why)) for why in dict.fromkeys(said))
+
+
+def _not_in_file(why: str, words: str) -> str:
+    return translate("Unkept changes", "{why} Not in the file: {changes}.").format(why=why, changes=words)
 
 
 def ended(sentence: str) -> str:

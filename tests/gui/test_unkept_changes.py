@@ -89,6 +89,38 @@ def test_what_could_not_be_kept_is_not_made_over_what_was_changed_since(
     assert in_file(page)["salt_added"] == (280.0, "4 drops")
 
 
+def test_what_can_be_made_is_made_and_only_the_rest_is_told(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """One moment that others had changed, and what was wanted of all the others had to be done again."""
+    path = Path(shutil.copy(whole, tmp_path / "a run.h5"))
+    recording = read_recording(path)
+    salt, buffer = (
+        next(m for m in recording.moments if m.kind == kind) for kind in ("salt_added", "buffer_in")
+    )
+    changes = Changes((salt.edited(label="3 drops"), buffer.edited(label="20 ml")))
+    words = changes_in_words(changes)
+    UnkeptChanges(window.settings).note(
+        path, words, "The disk is full.", recording.uuid, late_changes(changes)
+    )
+    edit(path, salt.id, label="4 drops")
+    bars_of_next_start(window)
+    opened: list[Path] = []
+    monkeypatch.setattr(window.recordings, "open", opened.append)
+    press(window, "Make them now")
+    frames_until(window, qtbot, lambda: bool(opened))
+    told = window.bars.texts["unkept 0"]
+    assert told.endswith("Not in the file: 5:00 Salt added: 3 drops.")
+    assert "has been changed in a run.h5 since" in told
+    found = {m.id: m.label for m in read_recording(path).moments}
+    assert (found[salt.id], found[buffer.id]) == ("4 drops", "20 ml")
+    assert bars_of_next_start(window) == [], "it would be refused again"
+
+
 def test_a_note_of_an_earlier_version_tells_and_offers_nothing_to_make(window: Window) -> None:
     window.settings.setValue("changes_not_kept/earlier", '["a.h5", "4:40 hums", "The disk is full."]')
     (text,) = bars_of_next_start(window)

@@ -9,7 +9,7 @@ import pytest
 from logger.archive import finish
 from logger.errors import RecordingBusy
 from logger.late_changes import LateChange, late_changes, make_late
-from logger.moment_edits import Changes, add, edit, moments_of
+from logger.moment_edits import Changes, add, edit, keep_changes, moments_of
 from logger.moments import MomentError, new_moment
 from logger.reader import read_recording
 from tests.logger.fakes import block
@@ -51,13 +51,17 @@ def test_moments_are_changed_added_and_removed(recording):
     assert recording.read_bytes() == before, "what is made already is left out"
 
 
-def test_a_moment_that_was_changed_since_stays_and_so_do_the_others(recording):
+def test_a_moment_that_was_changed_since_stays_and_the_others_are_made(recording):
+    """One that could not be made, and none of them was."""
     first, new = note_of(recording, "first"), new_moment(0.4, "note", "new")
     changes = kept(Changes((new, first.edited(label="second"))))
     edit(recording, first.id, label="third")
+    ((refused, why),) = make_late(recording, uuid_of(recording), changes)
+    assert refused.label == "second"
+    assert "the moment at 0:00 has been changed in run.h5 since" in why
+    assert {"third", "new"} <= {one.label for one in moments_of(recording)}
     before = recording.read_bytes()
-    with pytest.raises(MomentError, match=r"the moment at 0:00 has been changed in run\.h5 since"):
-        make_late(recording, uuid_of(recording), changes)
+    assert make_late(recording, uuid_of(recording), changes) == ((refused, why),)
     assert recording.read_bytes() == before
 
 
@@ -65,13 +69,24 @@ def test_a_moment_that_was_removed_since_stays_so(recording):
     first = note_of(recording, "first")
     changes = kept(Changes((first.edited(label="second"),)))
     edit(recording, first.id, removed=True)
-    with pytest.raises(MomentError, match="since"):
-        make_late(recording, uuid_of(recording), changes)
+    ((_, why),) = make_late(recording, uuid_of(recording), changes)
+    assert "since" in why
     added = new_moment(0.4, "note", "new")
-    make_late(recording, uuid_of(recording), kept(Changes((added,))))
+    assert make_late(recording, uuid_of(recording), kept(Changes((added,)))) == ()
     edit(recording, added.id, removed=True)
-    with pytest.raises(MomentError, match="since"):
-        make_late(recording, uuid_of(recording), kept(Changes((added,))))
+    ((_, why),) = make_late(recording, uuid_of(recording), kept(Changes((added,))))
+    assert "since" in why
+
+
+def test_a_moment_may_be_again_what_it_was_at_the_bench(recording):
+    """A resistor was tagged without its ohms, removed, and brought back: that was refused."""
+    tagged = new_moment(0.3, "resistor_changed", "")
+    keep_changes(read_recording(recording), Changes((tagged,)))  # as it comes from the bench: not checked
+    removed = edit(recording, tagged.id, removed=True)
+    assert make_late(recording, uuid_of(recording), kept(Changes((removed.edited(removed=False),)))) == ()
+    (back,) = [one for one in moments_of(recording) if one.id == tagged.id]
+    ((_, why),) = make_late(recording, uuid_of(recording), kept(Changes((back.edited(time_s=0.35),))))
+    assert "ohms" in why, "what it never was it cannot be without them"
 
 
 def test_another_recording_of_that_name_is_left_alone(recording):
@@ -83,21 +98,25 @@ def test_another_recording_of_that_name_is_left_alone(recording):
 
 
 @pytest.mark.parametrize(
-    ("changed", "said"),
-    [
-        ({"kind": "teatime"}, "no kind"),
-        ({"time_s": -1.0}, "zero or more"),
-        ({"time_s": 1e9}, "after the end"),
-        ({"kind": "temperature"}, "degrees"),
-    ],
+    ("changed", "said"), [({"time_s": 1e9}, "after the end"), ({"kind": "temperature"}, "degrees")]
 )
 def test_what_cannot_be_is_refused(recording, changed, said):
     first = note_of(recording, "first")
     entry = {**late_changes(Changes((first.edited(label="second"),)))[0].as_dict(), **changed}
     before = recording.read_bytes()
-    with pytest.raises(MomentError, match=said):
-        make_late(recording, uuid_of(recording), [LateChange.of(entry)])
+    ((_, why),) = make_late(recording, uuid_of(recording), [LateChange.of(entry)])
+    assert said in why
     assert recording.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"), [({"kind": "teatime"}, "no kind"), ({"time_s": -1.0}, "zero or more")]
+)
+def test_what_no_moment_can_be_is_no_change(recording, changed, said):
+    first = note_of(recording, "first")
+    entry = {**late_changes(Changes((first.edited(label="second"),)))[0].as_dict(), **changed}
+    with pytest.raises(MomentError, match=said):
+        LateChange.of(entry)
 
 
 @pytest.mark.parametrize(
