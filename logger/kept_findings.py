@@ -23,13 +23,15 @@ SIZE_LIMIT_BYTES = 256 * 2**20
 def keep(recording: Recording, findings: Mapping[str, Any]) -> str | None:
     """Keep findings in a finished recording unless it holds the same already, or is another one by now.
 
+    The same are kept once more where moments were changed since: their date says of which moments they are.
+
     Returns None when they are there, else one line that says why they are not: that is no failure, the
     findings can be found again at any time.
     """
     path = real_path(recording.path)
     if recording.is_running or not path.is_file():
         return "the run is not finished"
-    if _same(recording.findings_json, findings):
+    if _same(recording.findings_json, findings) and not _are_outdated(recording):
         return None
     if not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
         return "the recording or its folder may not be written"

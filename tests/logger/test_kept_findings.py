@@ -11,7 +11,7 @@ from logger.archive import finish
 from logger.editing import editing
 from logger.export.formats import export
 from logger.kept_findings import cautions_of_age, keep
-from logger.moment_edits import add
+from logger.moment_edits import add, edit
 from logger.moments import new_moment, now_iso
 from logger.reader import read_recording
 from tests.logger.fakes import block
@@ -125,3 +125,15 @@ def test_the_table_of_a_long_run_tells_that_its_findings_are_older(recording, tm
     keep(read_recording(recording), {**FOUND, "voltage_saved": 1.0})
     export(lambda: read_recording(recording), tmp_path / "b.csv")
     assert "older_findings" not in (tmp_path / "b.findings.csv").read_text("utf-8")
+
+
+def test_the_same_findings_of_moments_that_were_changed_since_are_not_older(recording, tmp_path, monkeypatch):
+    """A corrected label changes no figure: the table told to analyse again however often that was done."""
+    monkeypatch.setattr("logger.export.formats.EASILY_ANALYSED", 0)
+    moment = add(recording, 3.0, "note", "latr")
+    keep(read_recording(recording), FOUND)
+    edit(recording, moment.id, label="later")
+    assert len(cautions_of_age(read_recording(recording))) == 1
+    keep(read_recording(recording), FOUND)
+    export(lambda: read_recording(recording), tmp_path / "a.csv")
+    assert "older_findings" not in (tmp_path / "a.findings.csv").read_text("utf-8")
