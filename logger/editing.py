@@ -18,7 +18,7 @@ from logger.disk import Disk
 from logger.edit_journal import edits_of, merge, pending_edits, real_path
 from logger.errors import LoggerError, RecordingBusy
 from logger.journal import FrameType, JournalWriter
-from logger.moments import Moment, now_iso
+from logger.moments import Moment, check_revision, now_iso
 from logger.payload import encode_json
 from logger.reader import read_recording, read_stored
 from logger.recording import Recording
@@ -48,8 +48,10 @@ class Editor:
 
         Raises
         ------
-        LoggerError : they could not be made durable; nothing has changed.
+        LoggerError : they could not be made durable, or read again; nothing has changed.
         """
+        for one in revisions:
+            check_revision(one)
         moments = ((FrameType.MOMENT, encode_json(one.as_dict())) for one in revisions)
         attached = ((FrameType.ATTACHMENT, encode_json(one)) for one in pictures)
         self._keep(*moments, *attached)

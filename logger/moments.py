@@ -16,12 +16,14 @@ from logger.label_numbers import celsius_in_label, ohms_in_label
 __all__ = [
     "KINDS",
     "LABEL_LIMIT",
+    "MOST_REVISIONS",
     "SIMULATED",
     "Moment",
     "MomentError",
     "apply_revision",
     "check_length",
     "check_number",
+    "check_revision",
     "clean_label",
     "is_too_long",
     "new_moment",
@@ -50,6 +52,9 @@ SIMULATED = "(simulated)"
 """Ends the label of every moment that the simulated operator tagged."""
 
 LABEL_LIMIT = 500
+
+MOST_REVISIONS = 2**30
+"""Edits of one moment; more come from no hand, and further ones could not be numbered in 32 bits."""
 
 
 class MomentError(LoggerError, ValueError):
@@ -138,6 +143,20 @@ def check_length(label: str) -> None:
         raise MomentError(
             f"the label has {len(clean_text(label))} characters, {LABEL_LIMIT} are the most; "
             "shorten it, or tag a second moment"
+        )
+
+
+def check_revision(moment: Moment) -> None:
+    """Refuse an edit that could not be read again.
+
+    Raises
+    ------
+    MomentError : the moment it is of says that it was edited as often as no hand can.
+    """
+    if moment.revision >= MOST_REVISIONS:
+        raise MomentError(
+            f"the moment says that it was edited {moment.revision} times, which no hand can: its recording "
+            "is damaged, or made to harm; add another moment in its place"
         )
 
 

@@ -22,7 +22,7 @@ from logger.entries import is_unit
 from logger.errors import RecordingError
 from logger.journal import SUFFIX, FrameType, journal_of, read_frames, target_of
 from logger.ledger import ChannelEntry, Ledger
-from logger.moments import Moment
+from logger.moments import MOST_REVISIONS, Moment
 from logger.payload import decode_samples
 from logger.recording import LONGEST_S, Anchor, ChannelData, Gap, Recording, fault_of_times
 from logger.stored_channel import stored_columns
@@ -33,9 +33,6 @@ __all__ = ["is_recording", "load_library", "read_recording", "read_stored"]
 
 HELD_SAMPLES = 1 << 22
 """Readings up to which a recording is taken into memory: 71 MB, half a day of a meter's hundred a second."""
-
-MOST_REVISIONS = 2**30
-"""Edits of one moment; more come from no hand, and further ones could not be numbered in 32 bits."""
 
 
 def read_recording(path: Path, *, is_own: bool = False, held_samples: int = HELD_SAMPLES) -> Recording:

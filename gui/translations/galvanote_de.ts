@@ -5780,6 +5780,10 @@
         <translation>den Moment gibt es nicht mehr</translation>
     </message>
     <message>
+        <source>the moment says that it was edited {revision} times, which no hand can: its recording is damaged, or made to harm; add another moment in its place</source>
+        <translation>der Moment soll {revision}-mal geändert worden sein, was keine Hand kann: Seine Aufzeichnung ist beschädigt oder soll schaden; fügen Sie an seiner Stelle einen anderen Moment hinzu</translation>
+    </message>
+    <message>
         <source>the name is taken</source>
         <translation>der Name ist vergeben</translation>
     </message>

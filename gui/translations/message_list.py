@@ -859,6 +859,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "the method uses 0.1 microampere to 1 ampere"),
     QT_TRANSLATE_NOOP("Messages", "the moment at {time_s} has been changed in {name} since; look at it, and change it by hand"),
     QT_TRANSLATE_NOOP("Messages", "the moment is not there any more"),
+    QT_TRANSLATE_NOOP("Messages", "the moment says that it was edited {revision} times, which no hand can: its recording is damaged, or made to harm; add another moment in its place"),
     QT_TRANSLATE_NOOP("Messages", "the name is taken"),
     QT_TRANSLATE_NOOP("Messages", "the noise is one-sided (large bubbles?)"),
     QT_TRANSLATE_NOOP("Messages", "the noise lasts up to {lasts_s} s"),

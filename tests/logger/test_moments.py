@@ -21,7 +21,7 @@ from logger.edit_journal import edits_of, merge
 from logger.errors import LoggerError, RecordingBusy, RecordingError
 from logger.journal import FrameType, JournalWriter, begun_of, journal_of
 from logger.moment_edits import Changes, add, changes_beyond, edit, keep_changes, moments_of
-from logger.moments import KINDS, MomentError, clean_label, new_moment, parse_line
+from logger.moments import KINDS, MOST_REVISIONS, MomentError, clean_label, new_moment, parse_line
 from logger.payload import encode_json
 from logger.reader import read_recording
 from logger.recovery import find_journals, recover
@@ -396,6 +396,18 @@ def test_a_moment_that_no_edit_could_follow_is_refused(recording, revision):
         file["run/moments/revision"][...] = revision
     with pytest.raises(RecordingError, match="has another form than in a recording"):
         edit(recording, moments_of(recording)[0].id, label="3 drops")
+    assert not edits_of(recording).exists()
+
+
+def test_the_last_edit_that_can_be_numbered_is_followed_by_none(recording):
+    """It was taken, and from then on the recording could not be read."""
+    with h5py.File(recording, "r+") as file:
+        file["run/moments/revision"][...] = MOST_REVISIONS - 1
+    before = moments_of(recording)
+    for change in ({"label": "3 drops"}, {"removed": True}):
+        with pytest.raises(MomentError, match="add another moment in its place"):
+            edit(recording, before[0].id, **change)
+    assert moments_of(recording) == before
     assert not edits_of(recording).exists()
 
 
