@@ -10,6 +10,7 @@ from __future__ import annotations
 import atexit
 import contextlib
 import json
+import math
 import os
 import re
 import signal
@@ -36,6 +37,9 @@ MEMORY_LIMIT_BYTES = 2 * 2**30
 """What the look itself may use."""
 OBJECT_LIMIT = 10_000
 TEXT_LIMIT_BYTES = 64 * 2**20
+CHUNK_LIMIT, SMALL_CHUNK = 2**17, 4096
+"""Small parts that a dataset may be stored in, and values up to which one is small: a recorder's hold 16,384.
+Opening a file keeps for each part where it lies."""
 LONGEST_REASON = 240
 """Characters of a reason: groups in groups make a name of hundreds of thousands."""
 FILTERS = {1, 2, 3}  # deflate, shuffle, fletcher32: the ones HDF5 brings itself
@@ -208,10 +212,10 @@ def _dataset(item: Any, file_bytes: int) -> str | None:
     if stored is None or stored > file_bytes or item.size * item.dtype.itemsize > GAIN_LIMIT * stored:
         return claim
     if item.chunks is not None and item.size:
-        chunk_bytes = item.dtype.itemsize
-        for length in item.chunks:
-            chunk_bytes *= length
-        if chunk_bytes > TEXT_LIMIT_BYTES:
+        count, values = _chunks_of(item), math.prod(item.chunks)
+        if count > CHUNK_LIMIT and values < SMALL_CHUNK:
+            return f"{item.name} is stored in {count} parts, far more than a recording has"
+        if item.dtype.itemsize * values > TEXT_LIMIT_BYTES:
             return f"{item.name} has chunks that are too large"
     if item.dtype.kind == "O":
         item[()]
@@ -226,11 +230,13 @@ def _stored_bytes(item: Any) -> int | None:
     if item.chunks is None:
         stored = int(item.id.get_storage_size())
         return stored if stored >= item.size * item.id.get_type().get_size() else None
-    needed = 1
-    for length, chunk in zip(item.shape, item.chunks, strict=True):
-        needed *= -(-length // chunk)
     # Both go through the whole chunk index, in the library: a callback for each chunk took ten times as long.
-    return None if item.id.get_num_chunks() < needed else int(item.id.get_storage_size())
+    return None if item.id.get_num_chunks() < _chunks_of(item) else int(item.id.get_storage_size())
+
+
+def _chunks_of(item: Any) -> int:
+    """Return into how many chunks a dataset of its shape is cut."""
+    return math.prod(-(-length // chunk) for length, chunk in zip(item.shape, item.chunks, strict=True))
 
 
 def reason_to_refuse(path: Path) -> str | None:

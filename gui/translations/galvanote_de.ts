@@ -4248,6 +4248,10 @@
         <translation>{files} und {files_2} weichen von den anderen ab (Rosner-Test für zwei: {statistic} ohne die erste, zufällig über {critical1} in 1 % solcher Gruppen). Nach einer Ursache suchen; sie bleiben in der Statistik.</translation>
     </message>
     <message>
+        <source>{name} is stored in {count} parts, far more than a recording has</source>
+        <translation>{name} ist in {count} Teilen gespeichert, weit mehr, als eine Aufzeichnung hat</translation>
+    </message>
+    <message>
         <source>{name}, line {error}: not TOML, {reason}; write key = value, numbers with a point, texts in &quot;quotes&quot;, tables as [supply]</source>
         <translation>{name}, Zeile {error}: kein TOML, {reason}; key = value schreiben, Zahlen mit Punkt, Texte in &quot;Anführungszeichen&quot;, Tabellen als [supply]</translation>
     </message>
@@ -6138,6 +6142,10 @@
     <message>
         <source>two exponentials</source>
         <translation>zwei Exponentialfunktionen</translation>
+    </message>
+    <message>
+        <source>two of the moments have one id</source>
+        <translation>zwei der Momente haben dieselbe Kennung</translation>
     </message>
     <message>
         <source>two values only differ</source>

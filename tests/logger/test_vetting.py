@@ -16,7 +16,7 @@ from logger import vetting
 from logger.archive import finish
 from logger.errors import RecordingError
 from logger.reader import read_recording
-from logger.vetting import vet
+from logger.vetting import CHUNK_LIMIT, vet
 from tests.logger.fakes import block
 from tests.logger.test_archive import journal
 
@@ -193,6 +193,17 @@ def test_sizes_that_are_claimed_within_reason_but_not_there_are_refused(recordin
         del file["run/cell_voltage/value"]
         file["run/cell_voltage"].create_dataset("value", (1_000_000,), "f8", chunks=(1024,))
     refused(recording, "claims 1000000 values")
+
+
+def test_readings_stored_one_by_one_are_refused(recording):
+    """Ordinary 73 MB of them, cut so, took 16 GB of memory and three minutes to open."""
+    with h5py.File(recording, "r+") as file:
+        settings = h5py.h5p.create(h5py.h5p.DATASET_CREATE)
+        settings.set_chunk((1,))
+        settings.set_alloc_time(h5py.h5d.ALLOC_TIME_EARLY)
+        room = h5py.h5s.create_simple((CHUNK_LIMIT + 1,))
+        h5py.h5d.create(file["run"].id, b"raw", h5py.h5t.NATIVE_UINT8, room, settings)
+    refused(recording, f"/run/raw is stored in {CHUNK_LIMIT + 1} parts, far more than a recording has")
 
 
 def test_texts_that_are_not_there_are_refused(recording):
