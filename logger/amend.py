@@ -7,6 +7,7 @@ run. The copy is edited in a process of its own, for the reason given in `logger
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import subprocess
 import sys
@@ -24,7 +25,7 @@ from logger.moments import Moment
 from logger.orphan import is_orphan, my_id
 from logger.version import PROGRAM, VERSION
 
-__all__ = ["Amendment", "amend", "copy_of"]
+__all__ = ["Amendment", "amend", "check_protection", "copy_of"]
 
 EDIT_SUFFIX = ".edit"
 REWRITTEN = ("moments", "moments_history")
@@ -46,6 +47,20 @@ def copy_of(recording: Path) -> Path:
     return recording.with_name(recording.name + EDIT_SUFFIX)
 
 
+def check_protection(recording: Path) -> None:
+    """Refuse to change a file that is write-protected: its copy would be, too, and could not be changed.
+
+    Raises
+    ------
+    LoggerError : it is.
+    """
+    if recording.is_file() and not os.access(recording, os.W_OK):
+        raise LoggerError(
+            f"{recording} could not be changed (it is write-protected); it is as it was. Take the protection "
+            "away, or change a copy of it."
+        )
+
+
 def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
     """Put `amendment` into a finished recording. The caller keeps others from doing so at the same time.
 
@@ -53,6 +68,7 @@ def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
     ------
     LoggerError : the changed copy could not be made; the recording is as it was.
     """
+    check_protection(recording)
     copy = copy_of(recording)
     change = {
         "moments": [asdict(m) for m in amendment.moments],

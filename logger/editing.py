@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from logger.amend import Amendment, amend, copy_of
+from logger.amend import Amendment, amend, check_protection, copy_of
 from logger.disk import Disk
 from logger.edit_journal import edits_of, merge, pending_edits, real_path
 from logger.errors import LoggerError, RecordingBusy
@@ -83,10 +83,11 @@ def editing(path: Path, disk: Disk | None = None) -> Iterator[Editor]:
     ------
     RecordingError : not a recording.
     RecordingBusy : the run still goes on, was cut off, or somebody else is editing and does not end.
-    LoggerError : earlier edits could not be folded in, or the folder cannot be written.
+    LoggerError : earlier edits could not be folded in, or the file or its folder cannot be written.
     """
     disk = disk or Disk()
     path = real_path(path)  # what a link leads to is changed: a copy would take the place of the link
+    check_protection(path)
     finish_leftover(path, disk)
     looked_at = _identity(path)  # the same file is not looked at again: each look takes a process of its own
     uuid = _finished(path).uuid

@@ -6960,6 +6960,10 @@
         <translation>nach der Uhr der Platine fehlen {readings} Messwerte</translation>
     </message>
     <message>
+        <source>{recording} could not be changed (it is write-protected); it is as it was. Take the protection away, or change a copy of it.</source>
+        <translation>{recording} konnte nicht geändert werden (die Datei ist schreibgeschützt); sie ist, wie sie war. Heben Sie den Schreibschutz auf, oder ändern Sie eine Kopie davon.</translation>
+    </message>
+    <message>
         <source>{recording} could not be changed ({error}); it is as it was. Check free space and permissions.</source>
         <translation>{recording} ließ sich nicht ändern ({error}); sie ist, wie sie war. Freien Platz und Zugriffsrechte prüfen.</translation>
     </message>

@@ -1171,6 +1171,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "{quantity}: {shown} is refused, {reason}; {accepted}"),
     QT_TRANSLATE_NOOP("Messages", "{readings} far off the others, the furthest by {furthest} mV (a lead or an electrode that was touched?); they count all the same, without them the mean would be {mean_without} V"),
     QT_TRANSLATE_NOOP("Messages", "{readings} readings are missing by the board's clock"),
+    QT_TRANSLATE_NOOP("Messages", "{recording} could not be changed (it is write-protected); it is as it was. Take the protection away, or change a copy of it."),
     QT_TRANSLATE_NOOP("Messages", "{recording} could not be changed ({error}); it is as it was. Check free space and permissions."),
     QT_TRANSLATE_NOOP("Messages", "{resistor_ohm} ohm"),
     QT_TRANSLATE_NOOP("Messages", "{said}; its journal is there: galvanote recover '{journal}'"),

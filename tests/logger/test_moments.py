@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import os
 import threading
 from dataclasses import replace
 
@@ -409,6 +410,27 @@ def test_the_last_edit_that_can_be_numbered_is_followed_by_none(recording):
             edit(recording, before[0].id, **change)
     assert moments_of(recording) == before
     assert not edits_of(recording).exists()
+
+
+def test_a_write_protected_recording_is_not_changed(recording, monkeypatch):
+    """The first edit stayed beside it for good, and so was missing in every copy; the next were refused."""
+    recording.chmod(0o444)
+    may = os.access
+    # As for who is not root, and on Windows.
+    monkeypatch.setattr(os, "access", lambda path, mode: mode != os.W_OK and may(path, mode))
+    with pytest.raises(LoggerError, match=r"it is write-protected.*it is as it was\. Take the protection"):
+        add(recording, 3.0, "note", "later")
+    assert not edits_of(recording).exists()
+    assert all(one.label != "later" for one in moments_of(recording))
+
+
+def test_an_edit_that_waits_beside_a_write_protected_recording_stays_and_is_told(recording, monkeypatch):
+    moment = new_moment(3.0, "note", "later")
+    write_edit(recording, read_recording(recording).uuid, moment)
+    monkeypatch.setattr(os, "access", lambda _path, mode: mode != os.W_OK)
+    with pytest.raises(LoggerError, match="it is write-protected"):
+        editing.finish_leftover(recording)
+    assert moment in moments_of(recording)
 
 
 def test_a_change_that_was_undone_is_none(recording):
