@@ -25,8 +25,9 @@ from logger.vetting import reason_to_refuse
 __all__ = ["main", "small_curve", "summary"]
 
 SLICE = 1 << 20
-READINGS_A_COLUMN, FEWEST_COLUMNS = 3, 2
 """Readings taken into memory at once."""
+
+READINGS_A_COLUMN, FEWEST_COLUMNS = 3, 2
 
 LABELS_LIMIT = 4000
 Vector = NDArray[np.float64]

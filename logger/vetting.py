@@ -23,7 +23,7 @@ from typing import Any
 from logger.entries import is_plain_name
 from logger.errors import RecordingError
 
-__all__ = ["MOST_S", "SECONDS_PER_MB", "TOO_SLOW", "get_ready", "reason_to_refuse", "vet"]
+__all__ = ["MOST_S", "NOT_ALLOWED", "SECONDS_PER_MB", "TOO_SLOW", "get_ready", "reason_to_refuse", "vet"]
 
 TIME_LIMIT_S = 20.0
 SECONDS_PER_MB = 0.5
@@ -44,6 +44,7 @@ LONGEST_REASON = 240
 """Characters of a reason: groups in groups make a name of hundreds of thousands."""
 FILTERS = {1, 2, 3}  # deflate, shuffle, fletcher32: the ones HDF5 brings itself
 SIGNATURE = b"\x89HDF\r\n\x1a\n"
+NOT_ALLOWED = "it may not be read; check its permissions"
 TOO_SLOW = "looking at it takes too long; either it is damaged, or the computer or the disk is busy"
 _FROM_OUTSIDE = {
     number
@@ -77,6 +78,8 @@ def vet(path: Path) -> None:
         )
     lines = said.strip().splitlines()
     reason = lines[-1] if lines and status == 1 else "reading it breaks the HDF5 library"
+    if reason == NOT_ALLOWED:
+        raise RecordingError(f"{path} may not be read; check its permissions")
     raise RecordingError(_refusal(path, reason))
 
 
@@ -245,7 +248,7 @@ def reason_to_refuse(path: Path) -> str | None:
     try:
         reason = _not_begun_as_hdf5(path) or _look(path)
     except PermissionError:
-        return "it may not be read; check its permissions"
+        return NOT_ALLOWED
     except MemoryError:
         return "it claims more than the memory holds"
     except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, AttributeError) as error:

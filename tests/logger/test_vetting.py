@@ -16,7 +16,7 @@ from logger import vetting
 from logger.archive import finish
 from logger.errors import RecordingError
 from logger.reader import read_recording
-from logger.vetting import CHUNK_LIMIT, vet
+from logger.vetting import CHUNK_LIMIT, NOT_ALLOWED, vet
 from tests.logger.fakes import block
 from tests.logger.test_archive import journal
 
@@ -50,6 +50,21 @@ def test_soft_links_are_refused(recording):
     with h5py.File(recording, "r+") as file:
         file["run/note"] = h5py.SoftLink("/run")
     refused(recording, "link to another place")
+
+
+def test_a_file_that_may_not_be_read_is_not_called_damaged(recording, monkeypatch):
+    """It was said to be no recording, or not a whole one, by what had not read it."""
+    monkeypatch.setattr("logger.vetting._look_apart", lambda *_: (1, NOT_ALLOWED))
+    with pytest.raises(RecordingError) as told:
+        vet(recording)
+    assert str(told.value) == f"{recording} may not be read; check its permissions"
+
+
+@pytest.mark.skipif(os.name == "nt" or os.geteuid() == 0, reason="needs a user whom permissions bind")
+def test_the_look_tells_a_file_that_may_not_be_read(recording):
+    recording.chmod(0)
+    with pytest.raises(RecordingError, match="may not be read; check its permissions"):
+        vet(recording)
 
 
 def test_a_name_in_any_script_stands_in_the_refusal_as_it_is(recording):
