@@ -60,7 +60,7 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
 
     Neighbours that do not overlap are joined: near ones by a short line, which makes a smooth curve of a
     slope; far ones in noise by stretching them, because a nearly upright line looks a little different at
-    every place.
+    every place, and those in a thicket, because a line takes longer and is not seen there.
 
     Parameters
     ----------
@@ -71,30 +71,33 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
     is_loose = is_joined & (apart > -2 * thickness)
     segments = dots = np.empty((0, 4))
+    has_line = np.zeros(number.size, dtype=bool)
+    is_thicket = None
     if is_loose.any():  # else it is a band, all of which overlaps
+        is_thicket = _is_thicket(number, middle)
         is_thin, is_high = height < 2 * thickness, height > HIGH * scale
-        is_far = is_loose & (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
-        line = np.flatnonzero(is_loose & ~is_far & ~(is_high[1:] & is_high[:-1]))
+        is_far = (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
+        # A thin one that is stretched towards a near one may still be too low to be filled.
+        is_dense = is_thicket[1:] & is_thicket[:-1] & ~(is_thin[1:] | is_thin[:-1])
+        are_high = is_high[1:] & is_high[:-1]
+        is_stretched = is_loose & (is_far | is_dense | (are_high & (apart > 0)))
+        line = np.flatnonzero(is_loose & ~is_stretched & ~are_high)
+        has_line[line] = has_line[line + 1] = True
         x = number + 0.5
         segments = np.stack([x[line], middle[line], x[line + 1], middle[line + 1]], axis=1)
-        if is_far.any():
-            top, bottom = touching(top, bottom, is_far)
+        if is_stretched.any():
+            top, bottom = touching(top, bottom, is_stretched)
     is_tall = bottom - top > thickness
     if not is_tall.all():
-        alone = _alone(is_joined, ~is_tall)
+        alone = np.flatnonzero(~is_tall & ~has_line)
         dots = np.stack([number[alone], middle[alone], number[alone] + 1.0, middle[alone]], axis=1)
     inside = _is_inside(number, top, bottom)
     if inside.all() and is_tall.all():
         return Shapes(number, top, bottom, inside, np.zeros_like(inside), segments, dots)
     tall = np.flatnonzero(is_tall)
-    inside = inside[tall]
-    thicket = np.zeros_like(inside) if inside.all() else _is_thicket(number, middle)[tall]
-    return Shapes(number[tall], top[tall], bottom[tall], inside, thicket, segments, dots)
-
-
-def _alone(is_joined: NDArray[np.bool_], wanted: NDArray[np.bool_]) -> NDArray[np.int64]:
-    """Return which of the wanted columns are joined to none: beside an overload also one with neighbours."""
-    return np.flatnonzero(wanted & ~np.append(is_joined, False) & ~np.append(False, is_joined))
+    if is_thicket is None:
+        is_thicket = np.zeros_like(inside) if inside[tall].all() else _is_thicket(number, middle)
+    return Shapes(number[tall], top[tall], bottom[tall], inside[tall], is_thicket[tall], segments, dots)
 
 
 def _are_some_missing(number: NDArray[np.int64]) -> bool:

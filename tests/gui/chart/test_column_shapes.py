@@ -102,6 +102,38 @@ def test_far_neighbours_in_noise_are_stretched_until_they_touch() -> None:
         assert max(found.top[at], found.top[at + 1]) <= min(found.bottom[at], found.bottom[at + 1])
 
 
+@settings(max_examples=200, deadline=None)
+@given(
+    count=st.integers(2, 80),
+    apart=st.sampled_from([0.5, 1.0, 2.0, 3.0, 5.0, 30.0]),
+    height=st.sampled_from([0.0, 1.0, 2.0, 4.0, 30.0]),
+    seed=st.integers(0, 1000),
+)
+def test_every_column_is_drawn_and_none_parts_from_its_neighbour(
+    count: int, apart: float, height: float, seed: int
+) -> None:
+    random = np.random.default_rng(seed)
+    middle = apart * random.choice([0.0, 1.0, random.uniform()], count) + 50
+    half = 0.5 * height * random.choice([0.0, 1.0, random.uniform()], count)
+    found = shapes(columns(middle - half, middle + half), THICK, 1.0)
+    filled = {int(n): (t, b) for n, t, b in zip(found.number, found.top, found.bottom, strict=True)}
+    filled |= {int(n): (y - THICK / 2, y + THICK / 2) for n, y, _, _ in found.dots}
+    lines = {int(left) for left in found.segments[:, 0]}
+    ends = lines | {k + 1 for k in lines}
+    filled = {int(k): (middle[k] - THICK / 2, middle[k] + THICK / 2) for k in ends} | filled
+    assert set(filled) == set(range(count))
+    for k in set(range(count - 1)) - lines:
+        (top, bottom), (next_top, next_bottom) = filled[k], filled[k + 1]
+        assert min(bottom, next_bottom) >= max(top, next_top) - 1e-9
+
+
+def test_a_flicker_of_the_last_digit_is_drawn_where_it_crowds() -> None:
+    """Flat columns that are stretched half-way to their neighbours would be too low to be filled."""
+    middle = np.tile([10.0, 12.0], 20)
+    found = shapes(columns(middle, middle), THICK, 1.0)
+    assert len(found.segments) == middle.size - 1
+
+
 def test_noise_is_a_thicket_and_a_slope_is_not() -> None:
     noise = np.random.default_rng(2).uniform(0, 300, 200)
     assert shapes(columns(noise, noise + 20), THICK, 1.0).is_thicket.mean() > 0.9
