@@ -66,6 +66,7 @@ class Renewal:
         self._given_up = Changes()
         """What the note tells of and is on the page no more."""
         self._last_keeping: Job[Any] | None = None
+        self._waiting: list[Callable[[], None]] = []
 
     @property
     def is_busy(self) -> bool:
@@ -77,6 +78,10 @@ class Renewal:
         self._wanted = self._chosen = chosen
         if not self._is_busy:
             self._begin()
+
+    def afterwards(self, act: Callable[[], None]) -> None:
+        """Call `act` once what is kept and found now is on the page; not where the window goes first."""
+        self._waiting.append(act)
 
     def finish(self) -> Job[None]:
         """Keep what is still to be kept, without new findings: the window goes. Returns what to wait for.
@@ -153,6 +158,15 @@ class Renewal:
 
         self._host.do(Job(lambda: None, lambda _done, _error: self.ask(self._chosen), "go on"))
 
+    def _go_on(self, *, is_cut_short: bool) -> None:
+        """Begin what was asked for meanwhile, or let go what waits; after `finish` findings may follow."""
+        if self._wanted is not None:
+            self._begin()
+        elif not is_cut_short:
+            waiting, self._waiting = self._waiting, []
+            for act in waiting:
+                act()
+
     def _begin(self) -> None:
         chosen, self._wanted = self._wanted or {}, None
         recording = self._present()
@@ -178,8 +192,7 @@ class Renewal:
                 self._moments.follow(found.recording)
             if found is not None or not is_kept:
                 self._tell(found, error, lost)
-            if self._wanted is not None:
-                self._begin()
+            self._go_on(is_cut_short=is_kept and found is None)
 
         def renew(progress: Progress | None = None) -> Reanalysis:
             from logger.reanalysis import analyse_again  # late: the window is to be there soon

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -40,7 +41,7 @@ from gui.job import Job
 from gui.long_job import LongJob
 from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
-from gui.notice_board import LONG_INFO_PASSES_S
+from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import HeaderWords, Page, PageHost
 from gui.pages.side_width import side_width
 from gui.paper_picture import copy_picture, save_picture
@@ -390,17 +391,34 @@ class FindingsPage(Page):
 
     def save_picture(self) -> None:
         """Save the picture for paper beside the recording."""
-        save_picture(self.host, self.finished)
+        self._with_last_change(lambda: save_picture(self.host, self.finished))
 
     def copy_picture(self) -> None:
         """Put the picture for paper into the clipboard."""
-        copy_picture(self.host, self.finished)
+        self._with_last_change(lambda: copy_picture(self.host, self.finished))
 
     def export_to(self, out: Path, choices: Choices | None = None) -> None:
         """Write the recording as `out`, over what is there only where the user has agreed to that."""
-        recording, chosen = self.finished.as_exported, choices or Choices()
+        self._with_last_change(lambda: self._begin_export(out, choices or Choices()))
+
+    def _begin_export(self, out: Path, choices: Choices) -> None:
+        recording = self.finished.as_exported
 
         def write(progress: Progress) -> list[Path]:
-            return export(lambda: replace(recording), out, chosen, progress)
+            return export(lambda: replace(recording), out, choices, progress)
 
         self.exports.begin(out, write)
+
+    def _with_last_change(self, act: Callable[[], None]) -> None:
+        """Have `act` take the moments as they stand on the page, not as they were before the last change."""
+        self.moments.entry.settle()
+        if not self._renewal.is_busy:
+            act()
+            return
+        if self.finished.recording.stays_in_file:  # of others it takes no time
+            text = translate("Findings", "That follows as soon as the findings of the last change are there.")
+            self.host.tell("follows", "info", text, passes_after_s=INFO_PASSES_S)
+        is_found = threading.Event()
+        # A job, so that a window that is closed meanwhile asks, as it does while something is written.
+        self.host.do(Job(is_found.wait, lambda _found, _error: act(), "wait for the change", is_found.set))
+        self._renewal.afterwards(is_found.set)

@@ -1394,6 +1394,10 @@
         <translation>Momente</translation>
     </message>
     <message>
+        <source>That follows as soon as the findings of the last change are there.</source>
+        <translation>Das folgt, sobald die Ergebnisse der letzten Änderung da sind.</translation>
+    </message>
+    <message>
         <source>being worked out</source>
         <translation>wird berechnet</translation>
     </message>

@@ -124,6 +124,19 @@ def test_a_table_has_the_findings_that_are_shown_though_the_file_keeps_none(
     assert "warning.older_findings" not in rows
 
 
+def test_an_export_that_waits_for_the_findings_of_a_change_is_told(
+    host: FakeHost, path: Path, tmp_path: Path
+) -> None:
+    page = FindingsPage(host, load_finished(path))
+    host.hold(page)
+    host.until_idle()
+    page.moments.move_to(page.moments.keeper.moments[0].id, 3.0)
+    page.export_to(tmp_path / "out.csv")
+    assert host.told["follows"][1] == "That follows as soon as the findings of the last change are there."
+    host.until_idle()
+    assert "\n3.0" in (tmp_path / "out.moments.csv").read_text("utf-8")
+
+
 def test_what_ends_the_work_is_told_and_the_curve_stays(host: FakeHost, path: Path) -> None:
     page = FindingsPage(host, load_finished(path))
     for job in host.jobs:
