@@ -55,7 +55,7 @@ def cautions_of_age(recording: Recording) -> tuple[Caution, ...]:
         return ()
     message = (
         "Moments were changed after these findings were worked out and kept; what they say may be of other "
-        "stretches. Analyse the recording again: galvanote analyse, or open it in the window."
+        "stretches. Analyse the recording again: galvanote analyse, or export it from the window."
     )
     return (Caution("older_findings", message),)
 

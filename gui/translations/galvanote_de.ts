@@ -2588,10 +2588,6 @@
         <translation>Metallsalze</translation>
     </message>
     <message>
-        <source>Moments were changed after these findings were worked out and kept; what they say may be of other stretches. Analyse the recording again: galvanote analyse, or open it in the window.</source>
-        <translation>Nach dem Ermitteln dieser Ergebnisse wurden Momente geändert; sie können sich auf andere Abschnitte beziehen. Aufzeichnung neu auswerten: galvanote analyse, oder im Fenster öffnen.</translation>
-    </message>
-    <message>
         <source>No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the labels and of the bench file.</source>
         <translation>Es wurde keine Tafel-Steigung gefunden: die Spannung steigt nicht mit dem Strom. Die Ohm in den Momenten und in der Aufbau-Datei prüfen.</translation>
     </message>
@@ -4346,6 +4342,10 @@
     <message>
         <source>JSON objects</source>
         <translation>JSON-Objekte</translation>
+    </message>
+    <message>
+        <source>Moments were changed after these findings were worked out and kept; what they say may be of other stretches. Analyse the recording again: galvanote analyse, or export it from the window.</source>
+        <translation>Nach dem Ermitteln dieser Ergebnisse wurden Momente geändert; sie können sich auf andere Abschnitte beziehen. Aufzeichnung neu auswerten: galvanote analyse, oder aus dem Fenster exportieren.</translation>
     </message>
     <message>
         <source>No Faradaic efficiency from the {gas}: {explained}.</source>

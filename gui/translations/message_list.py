@@ -89,7 +89,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "Listening to {port}, at one line speed after the other. Nothing is sent: the instrument has to send by itself."),
     QT_TRANSLATE_NOOP("Messages", "Mean and median {name} differ by {spread_v} mV: {window}."),
     QT_TRANSLATE_NOOP("Messages", "Metal salts"),
-    QT_TRANSLATE_NOOP("Messages", "Moments were changed after these findings were worked out and kept; what they say may be of other stretches. Analyse the recording again: galvanote analyse, or open it in the window."),
+    QT_TRANSLATE_NOOP("Messages", "Moments were changed after these findings were worked out and kept; what they say may be of other stretches. Analyse the recording again: galvanote analyse, or export it from the window."),
     QT_TRANSLATE_NOOP("Messages", "No Faradaic efficiency from the {gas}: {explained}."),
     QT_TRANSLATE_NOOP("Messages", "No Tafel slope was found: the voltage does not rise with the current. Check the ohms of the labels and of the bench file."),
     QT_TRANSLATE_NOOP("Messages", "No Tafel slope was found: {explained}."),

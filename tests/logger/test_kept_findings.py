@@ -105,6 +105,7 @@ def test_findings_that_are_older_than_the_moments_are_told_until_they_are_found_
     with_one = replace(later, moments=(new_moment(3.0, "note", "later"),))  # it was noted just now
     (told,) = cautions_of_age(with_one)
     assert told.code == "older_findings"
+    assert told.message.endswith("or export it from the window.")  # opening it there keeps no findings
     assert cautions_of_age(replace(with_one, findings_date="2126-03-05T10:00:00.000+01:00")) == ()
     removed = replace(later, moments_history=((with_one.moments[0], now_iso()),))
     assert len(cautions_of_age(removed)) == 1
