@@ -36,6 +36,7 @@ from gui.chart.saving_mark import SavingMark
 from gui.chart.time_drag import TimeDrag
 from gui.chart.time_window import TimeWindow
 from gui.theme import Colours, Theme
+from gui.tips import tip
 from gui.words import translate
 from logger.overview import Overview
 from logger.scale import Range, round_step, steady_range, time_step, voltages_to_show
@@ -343,7 +344,7 @@ class Chart(QWidget):
         at = QPointF(event.pos())
         taker = self._taker(at)
         text = "" if taker is None else taker.tip(at - taker.place.topLeft())
-        QToolTip.showText(event.globalPos(), text, self)
+        QToolTip.showText(event.globalPos(), tip(text), self)
         event.setAccepted(bool(text))
         return True
 

@@ -13,6 +13,7 @@ from gui.fonts import font
 from gui.shelf.comparison_texts import ComparedRow
 from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
+from gui.tips import tip
 from gui.widgets.elided_label import ElidedLabel
 from gui.widgets.text_label import text_label
 from gui.words import translate
@@ -77,7 +78,7 @@ class _Line:
 
     def __init__(self, theme: Theme, number: int, name: str, path: str, cells: ComparedRow) -> None:
         self.disc = _Disc(theme, number)
-        self.disc.setToolTip(path)
+        self.disc.setToolTip(tip(path))
         self.name = ElidedLabel(NAME_WIDTH)
         self.name.show_text(name)
         self.name.setFont(font(13.5, "medium"))

@@ -14,6 +14,7 @@ from gui.shelf.entry_curve import EntryCurve
 from gui.shelf.entry_facts import EntryFacts
 from gui.shelf.entry_texts import count_text, entry_rows, title_text
 from gui.theme import Theme
+from gui.tips import tip
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
 from gui.widgets.text_label import breakable, text_label
@@ -95,7 +96,7 @@ class EntryView(QWidget):
         self.curve.setVisible(state not in ("", "damaged"))
         self.facts.show_rows(() if entry is None else entry_rows(entry))
         self._file.setText("" if entry is None else str(entry.path))
-        self._file.setToolTip(self._file.text())
+        self._file.setToolTip(tip(self._file.text()))
         self.open.setVisible(state == "finished")
         self.finish.setVisible(state == "cut_off")
         self.folder.setVisible(entry is not None)

@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 
 from gui.shelf.entry_texts import spoken, words_of
+from gui.tips import tip
 from logger.alignment import MOST_RUNS
 from logger.shelf_entry import ShelfEntry, matches
 
@@ -145,7 +146,7 @@ class ShelfModel(QAbstractListModel):
             case Qt.ItemDataRole.DisplayRole | Qt.ItemDataRole.AccessibleTextRole:
                 return spoken(entry)
             case Qt.ItemDataRole.ToolTipRole:
-                return str(entry.path)
+                return tip(str(entry.path))
             case Qt.ItemDataRole.CheckStateRole if entry.state == "finished":
                 return Qt.CheckState.Checked if number is not None else Qt.CheckState.Unchecked
             case _ if role == ENTRY_ROLE:

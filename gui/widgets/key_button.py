@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
+from gui.tips import tip
 from gui.words import translate
 
 __all__ = ["KeyButton", "key_words"]
@@ -166,4 +167,4 @@ def _described(hint: str, key: str) -> str:
 
 
 def _tip(words: str, hint: str, key: str) -> str:
-    return f"{words} ({key})" if not hint else f"{words}: {hint} ({key})"
+    return tip(f"{words} ({key})" if not hint else f"{words}: {hint} ({key})")

@@ -10,6 +10,7 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelInde
 
 from gui.kind_words import kind_words, label_words
 from gui.numbers import clock_text
+from gui.tips import tip
 from gui.words import translate
 from logger.attachments import Attachment
 from logger.moments import Moment
@@ -21,8 +22,6 @@ MOMENT_ROLE = Qt.ItemDataRole.UserRole
 
 PICTURES_ROLE = Qt.ItemDataRole.UserRole + 1
 """How many pictures it has."""
-
-SPOKEN_ROLES = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole)
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -99,8 +98,9 @@ class MomentModel(QAbstractListModel):
             return moment
         if role == PICTURES_ROLE:
             return self._counts[moment.id]
-        if role in SPOKEN_ROLES:
-            return _spoken(index.row() + 1, moment, self._counts[moment.id])
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
+            words = _spoken(index.row() + 1, moment, self._counts[moment.id])
+            return tip(words) if role == Qt.ItemDataRole.ToolTipRole else words
         return None
 
 

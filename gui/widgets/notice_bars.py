@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.fonts import font
+from gui.tips import tip
 from gui.widgets.text_button import LOW_PX, TARGET_PX, text_button
 from gui.widgets.text_label import TextLabel
 from gui.words import translate
@@ -34,6 +35,9 @@ SIGNS = {"info": "i", "warning": "!", "danger": "!!"}
 SIGN_WIDTH = 12
 BESIDE_WORDS = 26
 """Sign and gaps."""
+
+LONGEST = 600
+"""Characters of a bar: of a hundred changes that could not be written the buttons stood below the window."""
 
 
 class NoticeBars(QWidget):
@@ -224,7 +228,9 @@ class _Bar(QFrame):
         if text == self.text:
             return
         self.text = text
-        self._words.setText(text)
+        shown = text if len(text) <= LONGEST else f"{text[:LONGEST].rsplit(' ', 1)[0]} …"
+        self._words.setText(shown)
+        self._words.setToolTip("" if shown == text else tip(text))
         self.setAccessibleName(f"{_level_name(self.level)}: {text}")
         if self.isVisible():
             self._arrange()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
 from gui.widgets.notice_bars import NoticeBars
@@ -40,3 +40,20 @@ def test_the_buttons_of_a_bar_are_as_high_as_it_is(
         assert all(one.width() >= 44 for one in buttons)
         assert bars.height() <= most_px + 8  # and what keeps it off what stands below
         assert_nothing_clips(bars)
+
+
+def test_the_buttons_of_a_bar_of_very_many_words_stay_in_the_window(qapp: QApplication, qtbot: QtBot) -> None:
+    """Of a hundred changes that could not be written the bar was higher than the window."""
+    bars = NoticeBars()
+    qtbot.addWidget(bars)
+    words = "Not in the file: " + "; ".join(f"{k}:00 Salt added: 3 drops" for k in range(100))
+    bars.resize(640, 10)
+    bars.show()
+    bars.show_bar("changed", "warning", words, [("Try again", lambda: None)])
+    qapp.processEvents()
+    bars.resize(640, bars.sizeHint().height())
+    assert bars.height() < 240  # of a window of 384
+    assert bars.texts["changed"] == words
+    (label,) = [one for one in bars.findChildren(QLabel) if one.text().startswith("Not in")]
+    assert label.text().endswith(" …")
+    assert label.toolTip() == words
