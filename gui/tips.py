@@ -8,8 +8,10 @@ __all__ = ["tip"]
 
 
 def tip(text: str) -> str:
-    """Return what a tooltip is to be given to show `text`: Qt takes what looks like a tag for one.
+    """Return what a tooltip is to be given to show `text`: Qt takes a tag, and `&lt;`, for markup.
 
     Labels, titles and names of files are other people's words.
     """
-    return f"<qt>{html.escape(text)}</qt>" if "<" in text else text
+    if "<" not in text and "&lt;" not in text:
+        return text
+    return f'<qt><span style="white-space: pre-wrap">{html.escape(text)}</span></qt>'

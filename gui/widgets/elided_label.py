@@ -6,6 +6,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
+from gui.tips import tip
+
 __all__ = ["ElidedLabel"]
 
 
@@ -19,6 +21,7 @@ class ElidedLabel(QLabel):
 
     def __init__(self, shortest: int = 24, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setTextFormat(Qt.TextFormat.PlainText)  # as painted: of markup the tags were not measured
         self._shortest = shortest
         self._shorter: tuple[str, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
@@ -55,9 +58,9 @@ class ElidedLabel(QLabel):
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint what fits."""
         fits = self.fitting_text()
-        tip = self.text() if fits != self.text() else ""
-        if tip != self.toolTip():
-            self.setToolTip(tip)
+        whole = tip(self.text()) if fits != self.text() else ""
+        if whole != self.toolTip():
+            self.setToolTip(whole)
         painter = QPainter(self)
         try:
             painter.setPen(self.palette().windowText().color())

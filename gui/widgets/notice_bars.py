@@ -39,6 +39,9 @@ BESIDE_WORDS = 26
 LONGEST = 600
 """Characters of a bar: of a hundred changes that could not be written the buttons stood below the window."""
 
+LONGEST_WORD = 40
+"""Characters of a word that is left out as a whole where a bar is cut in it: a path is not."""
+
 
 class NoticeBars(QWidget):
     """A stack of at most three bars, the gravest on top. A bar is known by its key and replaced by it.
@@ -228,12 +231,24 @@ class _Bar(QFrame):
         if text == self.text:
             return
         self.text = text
-        shown = text if len(text) <= LONGEST else f"{text[:LONGEST].rsplit(' ', 1)[0]} …"
+        shown = _cut(text)
         self._words.setText(shown)
         self._words.setToolTip("" if shown == text else tip(text))
         self.setAccessibleName(f"{_level_name(self.level)}: {text}")
         if self.isVisible():
             self._arrange()
+
+
+def _cut(text: str) -> str:
+    """Return a text of very many words without its middle: at its end stands what to do."""
+    if len(text) <= LONGEST:
+        return text
+    begin, end = text[: LONGEST // 2], text[-LONGEST // 2 :]
+    if begin.rfind(" ") >= len(begin) - LONGEST_WORD:
+        begin = begin[: begin.rfind(" ")]
+    if 0 <= end.find(" ") < LONGEST_WORD:
+        end = end[end.find(" ") + 1 :]
+    return f"{begin} … {end}"
 
 
 def _labels(actions: Sequence[Action]) -> list[str]:

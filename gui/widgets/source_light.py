@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from gui.fonts import font
 from gui.theme import Theme
+from gui.tips import tip
 from gui.widgets.elided_label import ElidedLabel
 from gui.words import translate
 
@@ -73,4 +74,4 @@ class SourceLight(QWidget):
         room -= self._dot.width() + DOT_GAP
         words = next((one for one in self._all_words if metrics.horizontalAdvance(one) <= room), None)
         self._words.show_text(words or self._all_words[-1])
-        self.setToolTip(self._all_words[0] if words != self._all_words[0] else "")
+        self.setToolTip(tip(self._all_words[0]) if words != self._all_words[0] else "")

@@ -55,5 +55,24 @@ def test_the_buttons_of_a_bar_of_very_many_words_stay_in_the_window(qapp: QAppli
     assert bars.height() < 240  # of a window of 384
     assert bars.texts["changed"] == words
     (label,) = [one for one in bars.findChildren(QLabel) if one.text().startswith("Not in")]
-    assert label.text().endswith(" …")
+    assert " … " in label.text()
     assert label.toolTip() == words
+
+
+@pytest.mark.parametrize(
+    "named",
+    ["/" + "/".join(["folder"] * 200) + "/run.h5", "; ".join(f"{k}:00 Salt added" for k in range(100))],
+)
+def test_a_bar_that_is_cut_says_what_to_do(qapp: QApplication, qtbot: QtBot, named: str) -> None:
+    """What to do stands at the end, and that was cut off; of a path nothing was left either."""
+    bars = NoticeBars()
+    qtbot.addWidget(bars)
+    remedy = "could not be changed. Take the protection away, or change a copy of it."
+    bars.resize(640, 10)
+    bars.show()
+    bars.show_bar("changed", "warning", f"It seems that {named} {remedy}")
+    qapp.processEvents()
+    (label,) = [one for one in bars.findChildren(QLabel) if one.text().startswith("It seems that")]
+    assert label.text().endswith(remedy)
+    assert label.text().startswith(f"It seems that {named[:200]}")
+    assert len(label.text()) < 620
