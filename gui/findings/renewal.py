@@ -56,7 +56,7 @@ class Renewal:
         self._host, self._moments, self._present, self._tell = host, moments, present, tell
         self._wanted: Mapping[str, ChosenWindow] | None = None
         self._chosen: Mapping[str, ChosenWindow] = {}
-        self._is_busy = False
+        self._is_busy = self._will_go_on = False
         self._progress = Progress()
         """That of the last job that keeps changes and then finds again; only the finding can be ended."""
         self._job: Job[Any] | None = None
@@ -70,8 +70,8 @@ class Renewal:
 
     @property
     def is_busy(self) -> bool:
-        """Tell whether something is being kept or found."""
-        return self._is_busy
+        """Tell whether something is being kept or found, or will be at once."""
+        return self._is_busy or self._will_go_on
 
     def ask(self, chosen: Mapping[str, ChosenWindow]) -> None:
         """Keep what has changed and find again with these stretches chosen by hand."""
@@ -155,14 +155,23 @@ class Renewal:
 
     def _go_on_if_window_stays(self) -> None:
         """Nobody asks after a job once the window goes: so this comes to nothing then."""
+        if self._will_go_on:
+            return
 
-        self._host.do(Job(lambda: None, lambda _done, _error: self.ask(self._chosen), "go on"))
+        def go_on(_done: None, _error: Exception | None) -> None:
+            self._will_go_on = False
+            self.ask(self._chosen)
+
+        self._will_go_on = True
+        self._host.do(Job(lambda: None, go_on, "go on"))
 
     def _go_on(self, *, is_cut_short: bool) -> None:
-        """Begin what was asked for meanwhile, or let go what waits; after `finish` findings may follow."""
+        """Begin what was asked for meanwhile, or let go what waits."""
         if self._wanted is not None:
             self._begin()
-        elif not is_cut_short:
+        elif is_cut_short:  # on a slow disk `finish` did not see that
+            self._go_on_if_window_stays()
+        else:
             waiting, self._waiting = self._waiting, []
             for act in waiting:
                 act()

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import threading
 from pathlib import Path
 
 import pytest
 from pytestqt.qtbot import QtBot
 
-from gui.session import Finished
+from gui.session import Finished, load_finished
 from gui.window import Window
-from tests.gui.finished_run import Show, frames_until, moved_twice, of_kind, refuse, typed
+from logger.moment_edits import Changes, keep_changes
+from logger.recording import Recording
+from tests.gui.finished_run import Show, frames_until, moved_twice, of_kind, phase_end, refuse, typed
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
 
 
@@ -95,3 +98,39 @@ def test_a_window_that_is_closed_while_an_export_waits_asks(
     frames_until(window, qtbot, lambda: window._jobs.are_over)
     assert "280.0" in (tmp_path / "out.moments.csv").read_text("utf-8")
     assert window.leaving.question is None
+
+
+def test_an_export_follows_an_end_that_was_taken_back_before_a_slow_disk_had_kept_the_change(
+    window: Window,
+    qtbot: QtBot,
+    whole: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """No findings followed: the export waited for ever, and so did the window that was to be closed."""
+    is_there = threading.Event()
+
+    def keep_slowly(recording: Recording, changes: Changes) -> Recording:
+        is_there.wait()
+        return keep_changes(recording, changes)
+
+    monkeypatch.setattr("logger.reanalysis.keep_changes", keep_slowly)
+    monkeypatch.setattr("gui.findings.renewal.PATIENCE_S", 0.0)
+    monkeypatch.setattr("gui.findings.renewal.LONGEST_S", 0.0)
+    path = tmp_path / "a run.h5"
+    path.write_bytes(whole.read_bytes())
+    window.add_findings(load_finished(path))
+    (page,) = window.findings_pages
+    page.moments.move_to(of_kind(page, "salt_added").id, 290.0)
+    page.export_to(tmp_path / "out.csv")
+    keeping = page._renewal._job
+    assert keeping is not None
+    window.save_now()
+    is_there.set()
+    frames_until(window, qtbot, lambda: keeping.is_over and keeping not in window._jobs._jobs)
+    page.export_to(tmp_path / "second.csv")
+    assert page.exports.rows == [], "the findings of the change are still to follow"
+    frames_until(window, qtbot, lambda: window._jobs.are_over)
+    for name in ("out", "second"):
+        assert "290.0" in (tmp_path / f"{name}.moments.csv").read_text("utf-8")
+    assert phase_end(page, "before") == pytest.approx(290.0, abs=1)
