@@ -189,6 +189,8 @@ def check_edit(recording: Recording, moment: Moment) -> None:
     ------
     MomentError : a time after the end of the run, or a label without the number that it must hold.
     """
+    if moment.removed:
+        return
     were = (*recording.moments, *(one for one, _ in recording.moments_history))
     if any(one.id == moment.id and _what_is_kept(one) == _what_is_kept(moment) for one in were):
         return
@@ -197,8 +199,7 @@ def check_edit(recording: Recording, moment: Moment) -> None:
             f"{moment.time_s:g} s is after the end of the run ({recording.duration_s:g} s); "
             "give a time within it"
         )
-    if not moment.removed:
-        check_number(moment)
+    check_number(moment)
 
 
 def find(recording: Recording, moment_id: str) -> Moment:

@@ -111,6 +111,14 @@ def test_an_edit_that_cannot_be_changes_nothing(recording, change, said):
     assert recording.read_bytes() == before
 
 
+def test_a_moment_after_the_end_of_the_run_can_be_removed(recording):
+    """Files of other makers hold such; it was refused, and a time within the run asked for."""
+    beyond = new_moment(61.0, "note", "late")
+    keep_changes(read_recording(recording), Changes((beyond,)))
+    edit(recording, beyond.id, removed=True)
+    assert beyond.id not in {one.id for one in moments_of(recording)}
+
+
 def test_a_run_that_was_cut_off_is_to_be_recovered_first(tmp_path):
     journal(tmp_path / "run.h5", [block(0, 10)])
     with pytest.raises(RecordingBusy, match="galvanote recover"):
