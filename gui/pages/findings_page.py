@@ -102,6 +102,8 @@ class FindingsPage(Page):
         self._connect()
         self._told_trouble = ""
         self._is_seen = threading.Event()
+        self._waiting: list[Callable[[], None]] = []
+        """Called once what `_find_later` works out is there, or is not to come."""
         self._show_recording()
         self._show()
         if finished.is_pending:
@@ -248,6 +250,9 @@ class FindingsPage(Page):
         pending, is_seen = self.finished, self._is_seen
 
         def tell(found: Finished | None, error: Exception | None) -> None:
+            waiting, self._waiting = self._waiting, []
+            for go_on in waiting:
+                go_on()
             if self.finished is not pending:
                 return  # a stretch or a moment was changed meanwhile, and all of it found anew
             trouble = message_sentence(str(error))
@@ -391,15 +396,15 @@ class FindingsPage(Page):
 
     def save_picture(self) -> None:
         """Save the picture for paper beside the recording."""
-        self._with_last_change(lambda: save_picture(self.host, self.finished))
+        self._with_findings(lambda: save_picture(self.host, self.finished))
 
     def copy_picture(self) -> None:
         """Put the picture for paper into the clipboard."""
-        self._with_last_change(lambda: copy_picture(self.host, self.finished))
+        self._with_findings(lambda: copy_picture(self.host, self.finished))
 
     def export_to(self, out: Path, choices: Choices | None = None) -> None:
         """Write the recording as `out`, over what is there only where the user has agreed to that."""
-        self._with_last_change(lambda: self._begin_export(out, choices or Choices()))
+        self._with_findings(lambda: self._begin_export(out, choices or Choices()))
 
     def _begin_export(self, out: Path, choices: Choices) -> None:
         recording = self.finished.as_exported
@@ -409,16 +414,20 @@ class FindingsPage(Page):
 
         self.exports.begin(out, write)
 
-    def _with_last_change(self, act: Callable[[], None]) -> None:
-        """Have `act` take the moments as they stand on the page, not as they were before the last change."""
+    def _with_findings(self, act: Callable[[], None]) -> None:
+        """Have `act` take the moments as they stand on the page, with the findings of the last change."""
         self.moments.entry.settle()
-        if not self._renewal.is_busy:
+        is_changing = self._renewal.is_busy
+        if not is_changing and not self.finished.is_pending:
             act()
             return
         if self.finished.recording.stays_in_file:  # of others it takes no time
-            text = translate("Findings", "That follows as soon as the findings of the last change are there.")
+            text = translate("Findings", "That follows as soon as the findings are there.")
             self.host.tell("follows", "info", text, passes_after_s=INFO_PASSES_S)
         is_found = threading.Event()
         # A job, so that a window that is closed meanwhile asks, as it does while something is written.
-        self.host.do(Job(is_found.wait, lambda _found, _error: act(), "wait for the change", is_found.set))
-        self._renewal.afterwards(is_found.set)
+        self.host.do(Job(is_found.wait, lambda _found, _error: act(), "wait for the findings", is_found.set))
+        if is_changing:
+            self._renewal.afterwards(is_found.set)
+        else:
+            self._waiting.append(is_found.set)

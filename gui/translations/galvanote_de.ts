@@ -1394,8 +1394,8 @@
         <translation>Momente</translation>
     </message>
     <message>
-        <source>That follows as soon as the findings of the last change are there.</source>
-        <translation>Das folgt, sobald die Ergebnisse der letzten Änderung da sind.</translation>
+        <source>That follows as soon as the findings are there.</source>
+        <translation>Das folgt, sobald die Ergebnisse da sind.</translation>
     </message>
     <message>
         <source>being worked out</source>

@@ -132,9 +132,33 @@ def test_an_export_that_waits_for_the_findings_of_a_change_is_told(
     host.until_idle()
     page.moments.move_to(page.moments.keeper.moments[0].id, 3.0)
     page.export_to(tmp_path / "out.csv")
-    assert host.told["follows"][1] == "That follows as soon as the findings of the last change are there."
+    assert host.told["follows"][1] == "That follows as soon as the findings are there."
     host.until_idle()
     assert "\n3.0" in (tmp_path / "out.moments.csv").read_text("utf-8")
+
+
+def test_a_table_asked_for_while_the_findings_are_worked_out_has_them(
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It had none, without a word: they were not there yet."""
+    monkeypatch.setattr("logger.export.formats.EASILY_ANALYSED", 0)
+    page = FindingsPage(host, load_finished(path))
+    page.export_to(path.with_name("a.csv"))
+    assert "follows" in host.told
+    host.until_idle()
+    with path.with_name("a.findings.csv").open(newline="") as file:
+        rows = {row["quantity"]: row["value"] for row in csv.DictReader(file)}
+    assert float(rows["voltage_saved.value_V"]) == page.finished.findings["voltage_saved"]["value_V"]
+
+
+def test_a_table_is_written_also_where_the_findings_were_ended(host: FakeHost, path: Path) -> None:
+    page = FindingsPage(host, load_finished(path))
+    (analysing,) = host.jobs
+    page.export_to(path.with_name("a.csv"))
+    analysing.cancel()
+    host.until_idle()
+    assert "since that was ended" in page.finished.trouble
+    assert path.with_name("a.csv").exists()
 
 
 def test_what_ends_the_work_is_told_and_the_curve_stays(host: FakeHost, path: Path) -> None:
