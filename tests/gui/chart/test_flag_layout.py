@@ -32,6 +32,18 @@ def test_flags_never_overlap_and_stay_in_order_on_the_strip(places: list[float])
     assert all(sum(abs(other - places[i]) <= reach for other in places) > 8 for i in without)
 
 
+@given(
+    places=st.lists(st.floats(0, 400) | st.integers(0, 400).map(float), max_size=40),
+    repeated=st.integers(1, 3),
+)
+def test_who_has_no_flag_has_more_neighbours_than_fit(places: list[float], repeated: int) -> None:
+    places = sorted(places * repeated)[:40]
+    flags = lay_out(places, [0.0] * len(places), 900.0)
+    reach = 4 * PITCH
+    crowded = [sum(x - reach <= other <= x + reach for other in places) > 8 for x in places]
+    assert [f.index for f in flags] == [i for i, is_one in enumerate(crowded) if not is_one]
+
+
 def test_flags_with_room_stand_on_their_moments() -> None:
     flags = lay_out([10.0, 200.0, 500.0], [50.0, 50.0, 50.0], 900.0)
     assert [f.x for f in flags] == [10.0, 200.0, 500.0]
