@@ -62,7 +62,8 @@ def lay_out(
 def _in_crowd(places: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Tell of each whether more lie within reach of it than fit: it is one of so many in a row that all do.
 
-    To look at each of its places in such a row takes a third of the time of a search for the ends of its reach.
+    To look at each of its places in such a row takes a third of the time of searching for the ends of
+    its reach.
     """
     most = int(2 * CROWD_REACH / PITCH)
     rows = places.size - most  # of most + 1 neighbours each
