@@ -67,7 +67,7 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     thickness, scale : pixels; and pixels of the screen in one of the design.
     """
     number, top, bottom, is_joined = columns
-    middle, height = (top + bottom) / 2, bottom - top
+    middle = (top + bottom) / 2
     apart = np.maximum(top[1:] - bottom[:-1], top[:-1] - bottom[1:])
     is_loose = is_joined & (apart > -2 * thickness)
     segments = dots = np.empty((0, 4))
@@ -75,18 +75,13 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     is_thicket = None
     if is_loose.any():  # else it is a band, all of which overlaps
         is_thicket = _is_thicket(number, middle)
-        is_thin, is_high = height < 2 * thickness, height > HIGH * scale
-        is_far = (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
-        # A thin one that is stretched towards a near one may still be too low to be filled.
-        is_dense = is_thicket[1:] & is_thicket[:-1] & ~(is_thin[1:] | is_thin[:-1])
-        are_high = is_high[1:] & is_high[:-1]
-        is_stretched = is_loose & (is_far | is_dense | (are_high & (apart > 0)))
-        line = np.flatnonzero(is_loose & ~is_stretched & ~are_high)
+        is_stretched, is_lined = _joints(bottom - top, apart, is_thicket, thickness, scale)
+        line = np.flatnonzero(is_loose & is_lined)
         has_line[line] = has_line[line + 1] = True
         x = number + 0.5
         segments = np.stack([x[line], middle[line], x[line + 1], middle[line + 1]], axis=1)
-        if is_stretched.any():
-            top, bottom = touching(top, bottom, is_stretched)
+        if (is_loose & is_stretched).any():
+            top, bottom = touching(top, bottom, is_loose & is_stretched)
     is_tall = bottom - top > thickness
     if not is_tall.all():
         alone = np.flatnonzero(~is_tall & ~has_line)
@@ -98,6 +93,25 @@ def shapes(columns: Columns, thickness: float, scale: float) -> Shapes:
     if is_thicket is None:
         is_thicket = np.zeros_like(inside) if inside[tall].all() else _is_thicket(number, middle)
     return Shapes(number[tall], top[tall], bottom[tall], inside[tall], is_thicket[tall], segments, dots)
+
+
+def _joints(
+    height: Vector, apart: Vector, is_thicket: NDArray[np.bool_], thickness: float, scale: float
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """Tell which neighbours that hardly overlap are stretched to meet, and which a line joins.
+
+    Parameters
+    ----------
+    height, is_thicket : of each column, shape (n,).
+    apart : pixels between a column and the next, shape (n - 1,); negative where they overlap.
+    """
+    is_thin, is_high = height < 2 * thickness, height > HIGH * scale
+    are_high = is_high[1:] & is_high[:-1]
+    is_far = (apart > FAR_APART * scale) & ~(is_thin[1:] & is_thin[:-1])
+    # A thin one that is stretched towards a near one may still be too low to be filled.
+    is_dense = is_thicket[1:] & is_thicket[:-1] & ~(is_thin[1:] | is_thin[:-1])
+    is_stretched = is_far | is_dense | (are_high & (apart > 0))
+    return is_stretched, ~is_stretched & ~are_high
 
 
 def _are_some_missing(number: NDArray[np.int64]) -> bool:

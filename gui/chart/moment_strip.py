@@ -86,7 +86,7 @@ class MomentStrip(Part):
         has_tick[[flag.index - int(first) for flag in self._flags]] = False
         self._crowd = places[has_tick]
         self._crowded = np.flatnonzero(has_tick) + int(first)
-        at = np.round(self._crowd)  # in order: to sort them once more would take longer than all else here
+        at = np.round(self._crowd)  # in order: what is double stands side by side
         self._ticks = at[np.append(True, at[1:] != at[:-1])[: at.size]] + 0.5
         self._chosen_tick = self._find_chosen_tick()
 

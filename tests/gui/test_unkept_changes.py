@@ -19,6 +19,7 @@ from logger.late_changes import late_changes
 from logger.moment_edits import Changes, edit
 from logger.moments import Moment, new_moment
 from logger.reader import read_recording
+from logger.recording import Recording
 from tests.gui.finished_run import (
     bars_of_next_start,
     frames_until,
@@ -89,6 +90,16 @@ def test_what_could_not_be_kept_is_not_made_over_what_was_changed_since(
     assert in_file(page)["salt_added"] == (280.0, "4 drops")
 
 
+def with_two_changes(whole: Path, folder: Path) -> tuple[Recording, Moment, Moment, Changes]:  # noqa: F811
+    """Return a recording, two of its moments, and a label for each that is not in it."""
+    recording = read_recording(Path(shutil.copy(whole, folder / "a run.h5")))
+    salt, buffer = (
+        next(m for m in recording.moments if m.kind == kind) for kind in ("salt_added", "buffer_in")
+    )
+    changes = Changes((salt.edited(label="3 drops"), buffer.edited(label="20 ml")))
+    return recording, salt, buffer, changes
+
+
 def test_what_can_be_made_is_made_and_only_the_rest_is_told(
     window: Window,
     qtbot: QtBot,
@@ -97,12 +108,8 @@ def test_what_can_be_made_is_made_and_only_the_rest_is_told(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """One moment that others had changed, and what was wanted of all the others had to be done again."""
-    path = Path(shutil.copy(whole, tmp_path / "a run.h5"))
-    recording = read_recording(path)
-    salt, buffer = (
-        next(m for m in recording.moments if m.kind == kind) for kind in ("salt_added", "buffer_in")
-    )
-    changes = Changes((salt.edited(label="3 drops"), buffer.edited(label="20 ml")))
+    recording, salt, buffer, changes = with_two_changes(whole, tmp_path)
+    path = recording.path
     words = changes_in_words(changes)
     UnkeptChanges(window.settings).note(
         path, words, "The disk is full.", recording.uuid, late_changes(changes)
@@ -170,12 +177,8 @@ def test_what_is_whole_in_a_damaged_note_is_made_and_the_rest_is_told(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """One damaged entry, and all that had been changed was passed over without a word."""
-    path = Path(shutil.copy(whole, tmp_path / "a run.h5"))
-    recording = read_recording(path)
-    salt, buffer = (
-        next(m for m in recording.moments if m.kind == kind) for kind in ("salt_added", "buffer_in")
-    )
-    changes = Changes((salt.edited(label="3 drops"), buffer.edited(label="20 ml")))
+    recording, salt, buffer, changes = with_two_changes(whole, tmp_path)
+    path = recording.path
     first, second = (one.as_dict() for one in late_changes(changes))
     note = [str(path), changes_in_words(changes), "The disk is full.", recording.uuid]
     damaged = [5, {"moment_id": 5}, {**second, "kind": "?"}, {**second, "time_s": float("nan")}]
