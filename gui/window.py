@@ -35,6 +35,7 @@ from gui.run_news import RunNews
 from gui.run_watch import RunWatch
 from gui.run_ways import RunWays
 from gui.session import Finished, Plan, Session
+from gui.settings_watch import SettingsWatch
 from gui.stamping import StampingKeys
 from gui.theme import Theme, style_sheet
 from gui.typed_in_view import TypedInView
@@ -90,6 +91,7 @@ class Window(QWidget):
         self.recordings = RecordingDesk(self, self.stack, self.desk, self.undoing, self)
         self.wall_switch = WallSwitch(self, self.header, self.stack, self.watch)
         self._missing_folder = MissingFolder(self, lambda: self.bars.texts)
+        self._settings_watch = SettingsWatch(self, settings)
         self.leaving = Leaving(self, self.desk, self._jobs)
         self.menu.sound.setChecked(self.watch.is_sound_on)
         self.setWindowIcon(icon("galvanote", "#000"))
@@ -295,6 +297,7 @@ class Window(QWidget):
             self.watch.follow()
             self.faults.tell_new()
             self._missing_folder.follow()
+            self._settings_watch.follow()
             if self.wall_switch.is_on:
                 self.wall_switch.show_words()
 

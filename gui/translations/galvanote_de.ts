@@ -8505,5 +8505,9 @@
         <source>Opening {name}</source>
         <translation>{name} wird geöffnet</translation>
     </message>
+    <message>
+        <source>What you choose in this window holds until it is closed: {file} cannot be written. Have that allowed, and choose again.</source>
+        <translation>Was hier gewählt wird, gilt, bis dieses Fenster geschlossen wird: {file} kann nicht geschrieben werden. Das erlauben lassen und noch einmal wählen.</translation>
+    </message>
 </context>
 </TS>
