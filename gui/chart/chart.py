@@ -117,6 +117,8 @@ class Chart(QWidget):
 
     def _arrange(self) -> None:
         self._parts = (*self._over_view, self.strip, self._voltage_axis, self._time_axis, self.ruler)
+        for part in self._parts:
+            part.setParent(self)  # it goes with the chart: what it is connected to would hold both for good
         places = self.places = Places.of(self.width(), self.height())
         for part in self._over_view:
             part.put(places.view)

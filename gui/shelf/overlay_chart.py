@@ -49,6 +49,7 @@ class OverlayChart(QWidget):
         self._picture: OverlayPicture | None = None
         self._painted, self._is_stale = QPixmap(), True
         self._hold, self._drag = Hold(), TimeDrag()
+        self._drag.setParent(self)  # it goes with the chart: what it is connected to would hold both for good
         self._drag.dragged.connect(lambda share: self._look(self.view.move, -share))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

@@ -45,7 +45,7 @@ class ShelfColumn(QWidget):
         self._about.setWordWrap(True)
         self.list = QListView()
         self.list.setModel(model)
-        self.list.setItemDelegate(ShelfDelegate(theme))
+        self.list.setItemDelegate(ShelfDelegate(theme, self.list))
         self.list.setFrameShape(QFrame.Shape.NoFrame)
         self.list.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.list.setUniformItemSizes(True)

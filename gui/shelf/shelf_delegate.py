@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QLineF, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import (
+    QEvent,
+    QLineF,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QPointF,
+    QRectF,
+    QSize,
+    Qt,
+)
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QMouseEvent, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
@@ -25,8 +35,8 @@ CURVE_WIDTH, CURVE_SHARE = 132.0, 0.24
 class ShelfDelegate(QStyledItemDelegate):
     """Paints one recording a row; a click on its left end ticks it."""
 
-    def __init__(self, theme: Theme) -> None:
-        super().__init__(theme)
+    def __init__(self, theme: Theme, parent: QObject) -> None:
+        super().__init__(parent)
         self._theme = theme
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:

@@ -1,0 +1,63 @@
+"""What was shown and has gone is let go of: curves of closed runs stayed in memory for good."""
+
+from __future__ import annotations
+
+import gc
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QEvent, QObject, QSettings
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from gui.theme import Theme
+from gui.window import Window
+from logger.overview import Overview
+
+LESSON = Path("recordings/invented/good-lesson.h5").resolve()
+PATIENCE_MS = 30_000
+
+
+def held() -> Counter[str]:
+    """Return how many there are of everything of ours that Qt or a curve is part of."""
+    gc.collect()
+    gc.collect()  # what the first lets go of may have held others
+    kinds = (type(thing) for thing in gc.get_objects() if isinstance(thing, QObject | Overview))
+    return Counter(kind.__qualname__ for kind in kinds if kind.__module__.startswith(("gui.", "logger.")))
+
+
+def show_and_destroy(window: Window, shown: str, qtbot: QtBot, folder: Path) -> None:
+    before = held()
+    window.show()
+    if shown == "lesson":
+        window.ways.begin_lesson()
+        qtbot.waitUntil(lambda: window.session is not None and window.session.state == "running")
+        window.stop()
+        qtbot.waitUntil(lambda: bool(window.findings_pages), timeout=PATIENCE_MS)
+    elif shown == "file":
+        copy = folder / LESSON.name
+        copy.write_bytes(LESSON.read_bytes())
+        window.open_file(copy)
+        qtbot.waitUntil(lambda: bool(window.findings_pages), timeout=PATIENCE_MS)
+    else:
+        window.show_page(shown)
+    assert held() - before, "it shows something"
+    qtbot.waitUntil(lambda: window._jobs.are_over, timeout=PATIENCE_MS)
+    window.stop_and_quit()
+    if window.session is not None:
+        window.session.close()
+    window.frame()
+    window.hide()
+    window.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("shown", ["lesson", "file", "shelf", "bench", "help"])
+def test_a_window_lets_go_of_all_it_showed(
+    theme: Theme, settings: QSettings, qtbot: QtBot, tmp_path: Path, shown: str
+) -> None:
+    settings.setValue("recordings_folder", str(tmp_path))
+    before = held()
+    show_and_destroy(Window(theme, settings), shown, qtbot, tmp_path)
+    assert held() - before == Counter()
