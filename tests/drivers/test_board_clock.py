@@ -152,7 +152,7 @@ class TestBoardClock:
         start=st.sampled_from([0, WRAP - 20_000_000, WRAP - 1]),
         damage=st.sampled_from([0.0, 0.05]),
     )
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=40)
     def test_times_never_decrease_nor_pass_their_arrival(
         self, seed: int, rate: float, stalls: float, start: int, damage: float
     ):

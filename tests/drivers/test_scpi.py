@@ -505,7 +505,7 @@ PIECES = [
         max_size=60,
     )
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_whatever_answers_only_errors_of_this_floor_come_out(
     answered: list[tuple[float, list[bytes]]],
 ):

@@ -493,7 +493,7 @@ PIECES = [
     query=st.sampled_from(["", "?column=2", "?column=v", "?scale=2", "?role=other&baud=1200"]),
     chunk=st.sampled_from([1, 7, 4096]),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_whatever_arrives_only_errors_of_this_floor_come_out(
     pieces: list[list[bytes]], query: str, chunk: int
 ):

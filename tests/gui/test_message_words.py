@@ -49,7 +49,7 @@ OTHERWISE = frozenset(one for one in MESSAGES if mark_keys(one) != one) | _IN_WI
 
 
 @given(st.data())
-@settings(deadline=None, max_examples=300)
+@settings(max_examples=300)
 def test_in_english_every_message_stays_as_it_is(data: st.DataObject) -> None:
     template = data.draw(st.sampled_from([one for one in MESSAGES if one not in OTHERWISE]))
     text = template.format(**{name: data.draw(VALUES) for name in places(template)})
@@ -57,7 +57,6 @@ def test_in_english_every_message_stays_as_it_is(data: st.DataObject) -> None:
 
 
 @given(st.text(max_size=200))
-@settings(deadline=None)
 def test_in_english_any_text_stays_as_it_is(text: str) -> None:
     assert message_words(text) == text
 

@@ -53,7 +53,7 @@ def test_a_run_has_no_reading_before_it_begins_after_it_ends_and_in_a_gap() -> N
     assert AlignedReadings(()).first() is AlignedReadings(()).last() is None
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     seed=st.integers(0, 10_000),
     counts=st.lists(st.sampled_from([1, 2, 40, 900]), min_size=1, max_size=8),

@@ -231,7 +231,7 @@ def test_an_existing_recording_is_kept(tmp_path):
     assert read_recording(tmp_path / "r.h5").channels[0].values.size == 3
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.one_of(st.binary(max_size=200), st.text(alphabet="0123456789.,-;\n\"'eE ntimes_cvoltgV", max_size=200))
 )

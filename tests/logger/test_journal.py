@@ -88,7 +88,7 @@ def test_cut_at_every_byte_gives_a_prefix_of_whole_blocks(tmp_path):
     assert seen == {0, 10, 20}  # the last whole block needs the last byte
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=200, deadline=None)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=200)
 @given(st.integers(0, 10_000), st.integers(1, 255))
 def test_a_changed_byte_is_never_read_as_data(tmp_path, where, change):
     path = tmp_path / "changed.journal"

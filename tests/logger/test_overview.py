@@ -73,7 +73,7 @@ def random_edges(times_s: np.ndarray, rng: np.random.Generator) -> np.ndarray:
     return left + np.arange(1 + int(rng.integers(1, 1600))) * (span / 1600)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(seed=st.integers(0, 10_000), count=st.sampled_from([1, 63, 64, 65, 1000, 4097, 70_000, 300_000]))
 def test_every_column_equals_brute_force(seed: int, count: int) -> None:
     times_s, values = irregular_run(seed, count)
@@ -101,7 +101,7 @@ def test_levels_keep_the_samples_own_type_and_are_exact(kind: str) -> None:
         assert np.array_equal(level, np.stack([rows.min(1), rows.max(1)]))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(seed=st.integers(0, 10_000))
 def test_where_samples_are_no_longer_held_a_bucket_belongs_to_the_column_it_begins_in(seed: int) -> None:
     times_s, values = irregular_run(seed, 400_000)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from logger.overview_layers import count_less
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(
     count=st.integers(1, 5000),
     limits=st.integers(0, 300),

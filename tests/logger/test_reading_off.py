@@ -29,7 +29,7 @@ def recorded(times_s: np.ndarray, values: np.ndarray, quality: np.ndarray, **lim
     return overview
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(seed=st.integers(0, 10_000), count=st.sampled_from([1, 2, 65, 1500, 5000]), is_live=st.booleans())
 def test_each_reading_is_what_a_plain_search_finds(seed: int, count: int, is_live: bool) -> None:
     times_s, values = irregular_run(seed, count)

@@ -40,7 +40,7 @@ def both(path: Path):
     return (read_recording(path, is_own=True, held_samples=held) for held in (10**9, 0))
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     seed=st.integers(0, 10**6),
     counts=st.lists(st.integers(1, 700), min_size=1, max_size=3),

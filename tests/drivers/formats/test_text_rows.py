@@ -57,7 +57,7 @@ def test_the_same_as_one_by_one(form: str):
         assert in_rows > 1500
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.integers(0, 10_000), st.sampled_from(["micros", "volts", "columns"]))
 def test_the_same_under_damage_and_in_any_pieces(seed: int, form: str):
     chance = random.Random(seed)

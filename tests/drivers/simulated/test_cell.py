@@ -80,7 +80,7 @@ def test_rough_noise_wears_the_stack_down() -> None:
     assert lost == pytest.approx(0.2 * 4800 / 3600 * np.exp(-30 / 300), rel=0.02)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     noise=st.sampled_from(["quiet", "lesson", "rough"]),
     faults=st.sets(st.sampled_from(sorted(FAULTS))),

@@ -93,7 +93,7 @@ def test_a_read_waits_no_longer_than_it_was_allowed() -> None:
     assert clock.now_s() - before_s == pytest.approx(0.25 * 10)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(
     rate=st.sampled_from([0.7, 3.0, 7.0, 1000.0, 44100.0, 100000.0]),
     speed=st.sampled_from([1.0, 37.0, 1000.0]),

@@ -37,7 +37,7 @@ def columns(number: NDArray[np.int64], top: NDArray[np.int64], bottom: NDArray[n
     return np.stack([number, top, number, bottom], axis=1)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(
     number=st.lists(st.integers(0, COLUMNS - 1), unique=True, min_size=1, max_size=COLUMNS).map(sorted),
     has_holes=st.booleans(),
@@ -55,7 +55,7 @@ def test_the_same_is_filled_and_nothing_twice(
     assert np.array_equal(by_rows(bounds), one_by_one(bounds))
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(
     above=st.integers(1, HEIGHT - 1), highest=st.sampled_from([25, ROWS, 3 * ROWS]), seed=st.integers(0, 1000)
 )

@@ -11,7 +11,7 @@ from gui.chart.column_shapes import Columns, columns_of_lines, shapes
 THICK = 1.7
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(
     count=st.integers(1, 40),
     points=st.integers(2, 60),
@@ -49,7 +49,7 @@ def columns(top: np.ndarray, bottom: np.ndarray, number: np.ndarray | None = Non
     return Columns(number, top, bottom, np.diff(number) == 1)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(
     before=st.integers(1, 40),
     after=st.integers(1, 40),
@@ -102,7 +102,7 @@ def test_far_neighbours_in_noise_are_stretched_until_they_touch() -> None:
         assert max(found.top[at], found.top[at + 1]) <= min(found.bottom[at], found.bottom[at + 1])
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(
     count=st.integers(2, 80),
     apart=st.sampled_from([0.5, 1.0, 2.0, 3.0, 5.0, 30.0]),

@@ -52,7 +52,7 @@ def samples(parts):
     return np.cumsum(np.concatenate([np.empty(0), *steps])), joined
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
 @example([(2.0, 31, 0.1, 0.0), (1e300, 1, 0.0, 0.0)], [], BENCH, 0)
 @given(stretches, moments, st.sampled_from(BENCHES), st.integers(0, 255))
 def test_never_fails(parts, tags, bench, flags):
@@ -68,7 +68,7 @@ def test_never_fails(parts, tags, bench, flags):
         assert saved["standard_uncertainty_V"] > 0.0
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=80, suppress_health_check=[HealthCheck.too_slow])
 @given(stretches, moments, st.sampled_from(BENCHES), st.integers(1, 50))
 def test_the_live_assessment_never_fails(parts, tags, bench, size):
     try:

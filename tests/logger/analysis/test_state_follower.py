@@ -30,7 +30,7 @@ stretches = st.lists(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @example([(math.nan, 2, 0.4), (26.9, 1, 40.0)], [])  # lost readings right before a gap
 @given(stretches, st.lists(st.integers(0, 400), max_size=12))
 def test_equals_the_states_found_afterwards(parts, cuts):

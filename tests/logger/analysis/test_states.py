@@ -175,7 +175,7 @@ voltages = st.sampled_from(
 )
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(st.lists(voltages, min_size=1, max_size=60))
 def test_equals_a_slow_state_machine(values):
     """Each value is held for ten readings of a second, and looked at when it has lasted nine."""
