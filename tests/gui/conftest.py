@@ -62,6 +62,18 @@ def invented_recordings_stay() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
+def widgets_go() -> Iterator[None]:
+    """Destroy what a test showed, or thousands of widgets take part in all that the tests after it do."""
+    before = set() if QApplication.instance() is None else set(QApplication.topLevelWidgets())
+    yield
+    if QApplication.instance() is not None:
+        for widget in set(QApplication.topLevelWidgets()) - before:
+            widget.hide()
+            widget.deleteLater()
+        QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+
+
+@pytest.fixture(autouse=True)
 def nothing_stays_behind() -> Iterator[None]:
     """Fail a test that leaves a thread or a running timer behind."""
     before = set(threading.enumerate())
