@@ -42,6 +42,11 @@ class Job(Generic[Result]):
         return True
 
     @property
+    def is_told(self) -> bool:
+        """Whether the outcome has been told."""
+        return self._told
+
+    @property
     def is_over(self) -> bool:
         """Whether the work has ended, well or not."""
         return not self._thread.is_alive()

@@ -51,6 +51,7 @@ class WindowMenu(QMenu):
     whole_wanted = Signal()
     stop_wanted = Signal()
     save_pressed = Signal()
+    close_wanted = Signal()
     picture_wanted = Signal()
     cautions_wanted = Signal()
     quit_wanted = Signal()
@@ -116,6 +117,10 @@ class WindowMenu(QMenu):
 
     def _add_files(self) -> None:
         self._add(translate("Menu", "Open recordings …"), QKeySequence.StandardKey.Open, self.open_wanted)
+        words = translate("Menu", "Close this recording")
+        self.close_recording = self._add(words, "Ctrl+W", self.close_wanted)
+        self.close_recording.setShortcuts([QKeySequence("Ctrl+W"), QKeySequence("Ctrl+F4")])
+        self.close_recording.setEnabled(False)
         self._add(translate("Menu", "Save picture"), "Ctrl+P", self.picture_wanted)
         self._add(translate("Menu", "Simulated lesson again"), "Ctrl+L", self.lesson_wanted)
         self._add(translate("Menu", "Second copy of this run …"), "Ctrl+D", self.second_wanted)

@@ -91,6 +91,20 @@ class PageStack(QStackedWidget):
         self.findings_pages.append(page)
         self.addWidget(page)
 
+    def remove_findings_page(self, page: FindingsPage) -> None:
+        """Let the page of a recording go; where it was in front the one before it comes, or the run."""
+        was_in_front = page is self.currentWidget()
+        place = self.findings_pages.index(page)
+        self.findings_pages.remove(page)
+        if was_in_front:
+            left = self.findings_pages
+            self.bring(left[max(place - 1, 0)] if left else self.run_page or self.start_page)
+        if self._before_cautions is page:
+            self._before_cautions = None
+        self.removeWidget(page)
+        page.deleteLater()
+        self.shown.emit()
+
     def show_named(self, name: str) -> None:
         """Show the page of that name; nothing happens when there is none yet."""
         if name == RUN:

@@ -57,6 +57,7 @@ class RecordingDesk(QObject):
         self._opening = Opening(host, stack.start_page, self)
         self._opening.opened.connect(self._take_opened)
         self._asked_at_turn = 0
+        self._closing: list[FindingsPage] = []
 
     def get_ready(self) -> None:
         """Load what reads recordings and shows findings, on a thread: nobody is to wait for it later."""
@@ -92,6 +93,8 @@ class RecordingDesk(QObject):
 
     def _take_opened(self, finished: Finished, is_first: bool) -> None:
         page = self._page_of(finished.recording)
+        if page in self._closing:
+            self._closing.remove(page)
         if page is None:
             page = self._add_page(finished)
         else:
@@ -117,6 +120,27 @@ class RecordingDesk(QObject):
         self._stack.add_findings_page(page)
         return page
 
+    def close_in_front(self) -> None:
+        """Close the recording in front as soon as nothing of it is kept, worked out or written any more."""
+        page = self._stack.findings_in_front
+        if page is None or not page.begin_to_close():
+            return
+        if page not in self._closing:
+            self._closing.append(page)
+        self.frame()
+        if page in self._closing:
+            text = translate("Window", "{name} is closed as soon as what goes on with it is done.")
+            name = page.finished.recording.path.name
+            self._host.tell("closing", "info", text.format(name=name), passes_after_s=INFO_PASSES_S)
+
+    def frame(self) -> None:
+        """Close what waits for it, once that is at rest; called once a frame."""
+        for page in [page for page in self._closing if page.is_at_rest]:
+            self._closing.remove(page)
+            page.close_for_good()
+            self._host.untell(_key(page.finished))
+            self._stack.remove_findings_page(page)
+
     def save_picture(self) -> None:
         """Save the picture of the findings in front beside their recording."""
         page = self._stack.findings_in_front
@@ -125,7 +149,10 @@ class RecordingDesk(QObject):
 
     def _tell_open(self, finished: Finished, page: FindingsPage, text: str) -> None:
         """Something else stays in front; say where the recording is."""
-        path = finished.recording.path
         action = (translate("Window", "Show its findings"), lambda: self._stack.bring(page))
-        words = text.format(name=path.name)
-        self._host.tell(f"open {path}", "info", words, (action,), passes_after_s=INFO_PASSES_S)
+        words = text.format(name=finished.recording.path.name)
+        self._host.tell(_key(finished), "info", words, (action,), passes_after_s=INFO_PASSES_S)
+
+
+def _key(finished: Finished) -> str:
+    return f"open {finished.recording.path}"

@@ -125,6 +125,7 @@ class Window(QWidget):
         self.header.file_chosen.connect(lambda i: self.stack.bring(self.findings_pages[i]))
         self.bars.focus_left.connect(self.stack.take_keys)
         self.stack.shown.connect(self._show_header)
+        self.stack.shown.connect(self._offer_closing)
         self.stack.start_page.bench_wanted.connect(lambda: self.show_page("bench"))
         self.stack.start_page.open_wanted.connect(self.recordings.choose)
         self.stack.start_page.lesson_wanted.connect(self.ways.begin_lesson)
@@ -141,6 +142,7 @@ class Window(QWidget):
         menu.whole_wanted.connect(self._whole_run)
         menu.stop_wanted.connect(self.stop)
         menu.save_pressed.connect(self.news.tell_saved_already)
+        menu.close_wanted.connect(self.recordings.close_in_front)
         menu.picture_wanted.connect(self.recordings.save_picture)
         menu.cautions_wanted.connect(self.stack.show_cautions)
         menu.page_wanted.connect(self.show_page)
@@ -286,6 +288,7 @@ class Window(QWidget):
         forget_layout_items()
         self.desk.frame()
         self._jobs.frame()
+        self.recordings.frame()
         self.leaving.frame()
         if not self.isMinimized():
             self.stack.frame()
@@ -326,6 +329,9 @@ class Window(QWidget):
         shown = page if isinstance(page, RunPage) else self.stack.findings_in_front
         if shown is not None:
             shown.chart.show_whole_run()
+
+    def _offer_closing(self) -> None:
+        self.menu.close_recording.setEnabled(self.stack.findings_in_front is not None)
 
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)

@@ -42,6 +42,11 @@ class RefusedChanges:
         self._changes, self._why = Changes(others, self._changes.pictures) + present, why
         self._say()
 
+    @property
+    def waiting(self) -> tuple[Changes, str]:
+        """What is not in the file, and why, as it was told."""
+        return self._changes, self._why
+
     def leave_out(self, is_changed: Callable[[str], bool]) -> None:
         """Give up what was refused of moments that a person has changed since: that is in the file.
 

@@ -43,6 +43,7 @@ from gui.message_words import message_sentence, message_words
 from gui.moment_acts import MomentActs
 from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import HeaderWords, Page, PageHost
+from gui.pages.page_scope import PageScope
 from gui.pages.side_width import side_width
 from gui.paper_picture import copy_picture, save_picture
 from gui.picture_desk import PictureDesk
@@ -51,6 +52,7 @@ from gui.words import translate
 from logger.channel_overview import overview_of
 from logger.export.formats import Choices, export
 from logger.export.picture import is_simulated
+from logger.late_changes import late_changes
 from logger.moment_edits import Changes
 from logger.overview import Overview
 from logger.progress import Cancelled, Progress
@@ -83,6 +85,7 @@ class FindingsPage(Page):
     cautions_wanted = Signal()
 
     def __init__(self, host: PageHost, finished: Finished, parent: QWidget | None = None) -> None:
+        host = self._scope = PageScope(host)
         super().__init__(host, parent)
         self.finished = finished
         self.chart = Chart(host.theme)
@@ -102,6 +105,7 @@ class FindingsPage(Page):
         self._connect()
         self._told_trouble = ""
         self._is_seen = threading.Event()
+        self._finding: LongJob[Finished] | None = None
         self._waiting: list[Callable[[], None]] = []
         """Called once what `_find_later` works out is there, or is not to come."""
         self._show_recording()
@@ -266,7 +270,8 @@ class FindingsPage(Page):
             return found_later(pending, progress)
 
         words = translate("Findings", "Analysing {name}").format(name=pending.recording.path.name)
-        self.host.do(LongJob(self.host, words, find, tell, "find later"))
+        self._finding = LongJob(self.host, words, find, tell, "find later")
+        self.host.do(self._finding)
 
     def _tell_trouble(self) -> None:
         """Say once why the curve of a long run cannot be drawn."""
@@ -318,6 +323,34 @@ class FindingsPage(Page):
     def note_late_keeping(self) -> None:
         """Have the next start tell that what `keep_changes` keeps may be missing: nobody waits any longer."""
         self._renewal.note_late()
+
+    def begin_to_close(self) -> bool:
+        """Keep words being typed, and give up findings that nobody will see. False: the words are refused.
+
+        The page may be closed once it `is_at_rest`.
+        """
+        self.moments.entry.settle()
+        if self.moments.entry.is_open:
+            return False
+        if self._finding is not None and not self._waiting:
+            self._finding.cancel()
+        return True
+
+    @property
+    def is_at_rest(self) -> bool:
+        """Tell whether nothing is typed, kept, found or written that a person would miss."""
+        is_in_hand = self.moments.entry.is_open or self.pictures.view is not None
+        return not is_in_hand and not self._renewal.is_busy and self._scope.is_at_rest
+
+    def close_for_good(self) -> None:
+        """Take away what leads to the page, which goes; the next start tells what could not be kept."""
+        changes, why = self._refused.waiting
+        if changes:
+            path = self.finished.recording.path.absolute()
+            late = late_changes(changes)
+            uuid = self.finished.recording.uuid
+            self._unkept_words.note(path, changes_in_words(changes), why, uuid, late)
+        self._scope.take_bars_away()
 
     def is_of(self, recording: Recording) -> bool:
         """Tell whether `recording`, read from its file just now, is the one of this page."""

@@ -2041,6 +2041,10 @@
         <translation>Aufzeichnungen öffnen …</translation>
     </message>
     <message>
+        <source>Close this recording</source>
+        <translation>Diese Aufzeichnung schließen</translation>
+    </message>
+    <message>
         <source>Save picture</source>
         <translation>Bild speichern</translation>
     </message>
@@ -8476,6 +8480,10 @@
     <message>
         <source>{name} is open.</source>
         <translation>{name} ist geöffnet.</translation>
+    </message>
+    <message>
+        <source>{name} is closed as soon as what goes on with it is done.</source>
+        <translation>{name} wird geschlossen, sobald fertig ist, was damit noch läuft.</translation>
     </message>
     <message>
         <source>Show its findings</source>
