@@ -7,6 +7,7 @@ caught, and the recorder as it is must pass. Exit status 1 otherwise.
 from __future__ import annotations
 
 import argparse
+import itertools
 import sys
 from collections.abc import Callable, Sequence
 
@@ -15,8 +16,9 @@ from tests.campaigns.crash_model import FILLINGS
 from tests.campaigns.omissions import OMISSIONS, Omission
 from tests.campaigns.scenes import Scene
 from tests.campaigns.table import print_table
-from tests.campaigns.trials import HEAD, Tally, first_order, tried
+from tests.campaigns.trials import HEAD, AfterCrash, Tally, first_order, tried
 
+STRIDE = 16
 NOTHING = Omission("nothing left out", "plain")
 SCENES: dict[str, Callable[..., Scene]] = {
     "plain": scenes.plain_run,
@@ -35,14 +37,21 @@ def judged(omission: Omission, states: int, *, stop_when_caught: bool) -> Tally:
     fillings = FILLINGS[2:] if old else FILLINGS[:2]
     trials = list(first_order([scene], states, 1, fillings))
     tally = Tally()
-    # Every so many-th first: an omission shows only in one part of a run, and that part comes early so.
-    stride = 16
-    mixed = [trial for begin in range(stride) for trial in trials[begin::stride]]
-    for trial, verdict, fingerprint in tried([scene], mixed, mutant=_name(omission), old=old):
+    for trial, verdict, fingerprint in tried([scene], _spread(trials), mutant=_name(omission), old=old):
         tally.add(trial, verdict, fingerprint)
         if tally.bad and stop_when_caught:
             break
     return tally
+
+
+def _spread(trials: Sequence[AfterCrash]) -> list[AfterCrash]:
+    """Return them in another order: an omission shows only in one part of a run, and that part comes early so.
+
+    Every so many-th first, from the beginning and from the end in turns: most show where a run is archived.
+    """
+    strided = [trial for begin in range(STRIDE) for trial in trials[begin::STRIDE]]
+    in_turns = itertools.chain.from_iterable(zip(strided, reversed(strided), strict=True))
+    return list(itertools.islice(in_turns, len(strided)))
 
 
 def _name(omission: Omission) -> str | None:
