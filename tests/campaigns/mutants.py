@@ -45,7 +45,7 @@ def judged(omission: Omission, states: int, *, stop_when_caught: bool) -> Tally:
 
 
 def _spread(trials: Sequence[AfterCrash]) -> list[AfterCrash]:
-    """Return them in another order: an omission shows only in one part of a run, and that part comes early so.
+    """Return them in another order: an omission shows in one part of a run only, and that comes early so.
 
     Every so many-th first, from the beginning and from the end in turns: most show where a run is archived.
     """
