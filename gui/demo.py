@@ -17,8 +17,10 @@ __all__ = ["DEMO_ADDRESS", "demo_bench", "demo_plan", "holds_invented", "in_wind
 DEMO_ADDRESS = "cell:demo?speed=20"
 FILE = Path(__file__).with_name("demo_bench.toml")
 
-MARK = "Invented: nobody measured these values."
-"""In the bench file, and in every file that was saved from it: such a file is known again by it."""
+MARK = "# The bench of the built-in simulated cell."
+"""In its bench file, and in every file that was saved from it: such a file is known again by it.
+
+Invented values stand also in a file that is there to be copied, but what was opened to be used stays."""
 
 _TEXTS = tuple(
     str(text)

@@ -378,6 +378,24 @@ def test_invented_values_go_with_the_simulated_cell(
         host.until_idle()
 
 
+def test_a_bench_file_to_be_copied_keeps_its_values_and_steps_beside_a_real_meter(
+    page: BenchPage, host: FakeHost, tmp_path: Path
+) -> None:
+    """The lesson's file says that its values are invented, as does a copy with one's own: they went."""
+    copy = tmp_path / "class-7b.toml"
+    text = (Path(__file__).parents[2] / "recordings" / "ten-minute-bench.toml").read_text(encoding="utf-8")
+    copy.write_text(text.replace("stack_voltage_V = 27.0", "stack_voltage_V = 26.4"), encoding="utf-8")
+    page.sources.clear()
+    page.sources.add_source(SourceForm.of("scpi:/dev/ttyUSB0"))
+    page.entered()
+    page.open_bench(copy)
+    assert page.form.path == copy
+    assert page.form.value(("supply", "stack_voltage_V")) == 26.4
+    assert page.form.value(("supply", "resistor_ohm")) == 12000.0
+    assert page.form.bench().steps == read_bench(copy).steps
+    assert "invented" not in host.told
+
+
 def test_everything_is_reached_by_tab_and_named_and_nothing_clips_on_a_small_screen(
     page: BenchPage, host: FakeHost
 ) -> None:
