@@ -57,9 +57,9 @@ class Backdrop(Part):
     def _paint_levels(self, painter: QPainter, frame: Frame, colours: Colours) -> None:
         """A soft band from end to end of each level: its 95 % interval, at least a few pixels."""
         saving = self._notes.saving
-        soft = QColor(colours.settled_soft)
-        soft.setAlphaF(0.6)
         for level in self._notes.levels:
+            soft = QColor(getattr(colours, level.ground))
+            soft.setAlphaF(0.6)
             end_s = saving.at_s if saving and saving.from_level == level else level.end_s
             left, right = frame.x(level.begin_s), frame.x(end_s)
             top = frame.y(level.voltage_V + level.uncertainty_V)

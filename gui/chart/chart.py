@@ -175,7 +175,7 @@ class Chart(QWidget):
         window = self.window_of_time
         window.run_spans(
             first_s,
-            max(now_s, last_s) if self._is_live else last_s,
+            max(now_s, last_s),
             is_live=self._is_live,
             sample_every_s=(last_s - first_s) / max(len(self._overview), 1),
         )

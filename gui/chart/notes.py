@@ -59,6 +59,11 @@ class Level:
         """The colour of the palette that it is drawn in."""
         return "settled" if self.is_settled else "quiet"
 
+    @property
+    def ground(self) -> str:
+        """The colour of the palette for how sure it is."""
+        return "settled_soft" if self.is_settled else "band"
+
 
 @dataclass(frozen=True, slots=True)
 class Saving:

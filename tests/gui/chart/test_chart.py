@@ -198,10 +198,12 @@ def test_what_had_not_settled_does_not_look_settled(chart: Chart) -> None:
     """Green says settled, here and on paper; another level is dashed and in the colour of lesser things."""
     times_s, values = lesson(900)
     chart.show_overview(Overview.of(times_s, values), is_live=False)
-    level = Level(600, 800, 2.2, 0.002, "2.200 V after, not settled", is_settled=False)
+    level = Level(600, 800, 2.2, 0.02, "2.200 V after, not settled", is_settled=False)
     chart.show_notes(Notes(phases=(PhaseBand("after", 500, 890),), levels=(level,)))
     image = seen(chart, 900.0)
     assert len(places(image, LIGHT.settled)) == 0
+    blue, green, red = dots(image).astype(int).transpose(2, 0, 1)
+    assert not (green > np.maximum(red, blue) + 3).any(), "nor is the band of its interval green"
     left, right = in_chart(chart, 600.0, 2.2)[0], in_chart(chart, 800.0, 2.2)[0]
     y = in_chart(chart, 700.0, 2.2)[1]
     quiet = places(image, LIGHT.quiet)
@@ -209,6 +211,19 @@ def test_what_had_not_settled_does_not_look_settled(chart: Chart) -> None:
     assert len(line) > 0.4 * (right - left)
     thick = quiet[(np.abs(quiet[:, 1] - y - 1) < 0.6) & (quiet[:, 0] > left) & (quiet[:, 0] < right)]
     assert len(np.unique(thick[:, 0])) < 0.9 * (right - left), "dashed"
+
+
+def test_a_finished_run_is_seen_whole_also_where_no_readings_came_at_its_end(chart: Chart) -> None:
+    """Its meter had been unplugged: the last moments and the gap lay beyond the right edge."""
+    times_s = np.arange(0, 75.0, 0.5)
+    overview = Overview.of(times_s, 2 + times_s / 1e3, gaps=[Gap(75.0, 125.0, "cell_voltage", "gone")])
+    chart.show_overview(overview, is_live=False)
+    moment = new_moment(123.0, "note")
+    chart.show_notes(Notes(moments=(moment,)))
+    purple = places(seen(chart, 125.0), LIGHT.moment)
+    assert chart.frame is not None
+    assert chart.frame.shows(125.0)
+    assert len(purple[np.abs(purple[:, 0] - in_chart(chart, 123.0, 2.0)[0]) < 9]) > 50
 
 
 def test_the_palette_changes_at_once(chart: Chart, theme: Theme) -> None:
