@@ -207,8 +207,10 @@ class SettlingWatch:
                 return Verdict("settled", "The drift has stayed within the limit.", 0.0)
             return Verdict("not_yet", "The drift is within the limit and must stay there.", left_s)
         slope = abs(present.drift.slope)
-        if slope >= self._limit:
+        if slope - present.half_width >= self._limit:
             return Verdict("not_yet", "The voltage still drifts faster than the limit.")
+        if slope >= self._limit:
+            return Verdict("not_yet", "The voltage may still drift faster than the limit.")
         # The interval narrows with the length to the power 3/2 while the noise stays the same.
         longer = (present.half_width / (0.9 * (self._limit - slope))) ** (2.0 / 3.0)
         needed_s = max(0.0, present.window_s * longer - length_s) + self.hold_s(length_s)

@@ -3224,6 +3224,10 @@
         <translation>Die Spannung sprang in der Phase „{phase}“: {moved} auf einmal, und kein Moment sagt, warum. Hat sich eine Leitung, ein Kontakt oder eine Elektrode bewegt, lassen sich die beiden Spannungen nicht vergleichen: den Lauf wiederholen.</translation>
     </message>
     <message>
+        <source>The voltage may still drift faster than the limit.</source>
+        <translation>Die Spannung driftet vielleicht noch schneller als die Grenze.</translation>
+    </message>
+    <message>
         <source>The voltage saved is provisional, since a voltage had not settled.</source>
         <translation>Die eingesparte Spannung ist vorläufig, da eine Spannung nicht eingeschwungen war.</translation>
     </message>

@@ -295,6 +295,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "The voltage is too high: a dry cell, a loose clip, or too little solution."),
     QT_TRANSLATE_NOOP("Messages", "The voltage is too low to split water."),
     QT_TRANSLATE_NOOP("Messages", "The voltage jumped in the phase '{phase}': {moved} all at once, and no moment says why. If a lead, a contact or an electrode moved, the two voltages cannot be compared: repeat the run."),
+    QT_TRANSLATE_NOOP("Messages", "The voltage may still drift faster than the limit."),
     QT_TRANSLATE_NOOP("Messages", "The voltage saved is provisional, since a voltage had not settled."),
     QT_TRANSLATE_NOOP("Messages", "The voltage saved needs a voltage before and a voltage after."),
     QT_TRANSLATE_NOOP("Messages", "The voltage still drifts faster than the limit."),

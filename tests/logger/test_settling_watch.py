@@ -91,6 +91,21 @@ def test_the_hold_counts_down():
     assert words[-1] == ("settled", 0.0)
 
 
+@pytest.mark.parametrize(("noise_mV", "told"), [(0.1, "still drifts"), (3.0, "may still drift")])
+def test_a_drift_is_called_too_fast_only_where_its_interval_lies_beyond_the_limit(noise_mV, told):
+    """With 0 to 20 mV/min in its interval a voltage was said to drift faster than 5."""
+    watch = SettlingWatch(Settling())
+    times = np.arange(0, 70, 0.5)
+    volts = 2.25 - 10e-3 * times / 60.0 + bubbles(np.random.default_rng(3), times.size, 0.5, 1e-3 * noise_mV)
+    watch.look(times, volts, 0.0, 70.0)
+    assert watch.drift is not None
+    low, high = watch.drift.drift.interval()
+    assert low < high
+    assert watch.verdict.word == "not_yet"
+    assert told in watch.verdict.reason
+    assert (min(abs(low), abs(high)) >= 5e-3 / 60.0 and low * high > 0.0) == (told == "still drifts")
+
+
 def test_a_new_stretch_starts_anew():
     watch = SettlingWatch(Settling())
     times = np.arange(0, 400, 0.4)
