@@ -48,10 +48,18 @@ class Tagging(MomentActs):
             step_s = None if found is None else nearest_step_s(*found, moment.time_s)
             if step_s is None or abs(step_s - moment.time_s) < LEAST_MOVE_S:
                 continue
+            if self._is_nearer_to_another(step_s, moment):
+                continue
             if (moment.id, step_s) not in self._offered:
                 self._offered.add((moment.id, step_s))
                 return StepOffer(moment, step_s)
         return None
+
+    def _is_nearer_to_another(self, step_s: float, moment: Moment) -> bool:
+        """Tell whether another act was tagged nearer to a step: the step is that one's then."""
+        distance_s = abs(step_s - moment.time_s)
+        others = (one for one in self._session.moments if one.kind in STEP_KINDS and one.id != moment.id)
+        return any(abs(step_s - one.time_s) < distance_s for one in others)
 
     # ------------------------------------------------------------ run sheet
 

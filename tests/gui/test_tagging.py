@@ -141,6 +141,19 @@ def test_a_moment_of_the_due_kind_ticks_its_step(run: Run) -> None:
     assert tagging.sheet.position == 1
 
 
+def test_a_step_is_offered_to_the_moment_that_was_tagged_nearest_to_it(run: Run) -> None:
+    """Electrodes that went in late: the step was offered to the swap before them, and the bar showed that."""
+    tagging, _session, fake = run
+    times_s = np.arange(60.0, 100.0, 1 / 3)
+    fake.push(times_s, np.where((times_s >= 70.0) & (times_s < 90.0), 27.0, 2.2))
+    out, _swap, back = (
+        tagging.tag(kind, time_s)
+        for kind, time_s in (("electrodes_out", 74.0), ("solution_swapped", 81.0), ("electrodes_in", 83.0))
+    )
+    offers = [tagging.offer(100.0) for _ in range(3)]
+    assert [(one.moment.id, round(one.step_s)) for one in offers if one] == [(back.id, 90), (out.id, 70)]
+
+
 def test_a_step_of_the_voltage_is_offered_once_and_only_for_what_a_person_tagged(run: Run) -> None:
     tagging, session, fake = run
     times_s = np.arange(60.0, 100.0, 1 / 3)
