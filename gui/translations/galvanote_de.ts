@@ -2444,6 +2444,10 @@
         <translation>Ein Netzgerät, das den Strom hält, zeigt an der trockenen Zelle seine höchste Spannung: seine Spannungsgrenze so einstellen, dass das Messgerät sie verträgt, und nie über 60 V.</translation>
     </message>
     <message>
+        <source>A temperature was not used: the label “{label}” does not say clearly how many degrees Celsius. Write it as 22.5.</source>
+        <translation>Eine Temperatur wurde nicht verwendet: der Text „{label}“ sagt nicht eindeutig, wie viele Grad Celsius. Als 22.5 schreiben.</translation>
+    </message>
+    <message>
         <source>AC and DC volts together</source>
         <translation>Wechsel- und Gleichspannung zugleich</translation>
     </message>
@@ -4322,10 +4326,6 @@
     <message>
         <source>A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too.</source>
         <translation>Eine Leitung wurde abgezogen, aber die Messwerte liegen zu weit auseinander, um den ohmschen Abfall abzulesen: er ist in Millisekunden vorbei, nötig sind {slowest_rate_hz} Messwerte pro Sekunde oder mehr. Auch ein Satz von Widerständen zeigt ihn.</translation>
-    </message>
-    <message>
-        <source>A temperature was not used: the label “{labels}” does not say clearly how many degrees Celsius. Write it as 22.5.</source>
-        <translation>Eine Temperatur wurde nicht verwendet: der Text „{labels}“ sagt nicht eindeutig, wie viele Grad Celsius. Als 22.5 schreiben.</translation>
     </message>
     <message>
         <source>Assumed: the cell as warm after as before, within {thermometer_uncertainty_k} K; 2 K more would look like 4 mV saved. Note the temperature at both voltages.</source>

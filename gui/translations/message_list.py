@@ -44,7 +44,7 @@ MESSAGES: tuple[str, ...] = tuple(str(text) for text in (
     QT_TRANSLATE_NOOP("Messages", "A lead was lifted, but the readings are too far apart to read off the ohmic drop: it is gone within milliseconds, and {slowest_rate_hz} readings a second or more are needed. A set of resistors tells it too."),
     QT_TRANSLATE_NOOP("Messages", "A stack shorted without its resistor gives amperes and burns. Insulate the terminals, put a fuse at the battery, never recharge primary cells, and take the leads off before changing the wiring. Extra-low voltage only; no home-made supply on the mains."),
     QT_TRANSLATE_NOOP("Messages", "A supply that holds the current shows its highest voltage on a dry cell: set its voltage limit to what the meter bears, and never above 60 V."),
-    QT_TRANSLATE_NOOP("Messages", "A temperature was not used: the label “{labels}” does not say clearly how many degrees Celsius. Write it as 22.5."),
+    QT_TRANSLATE_NOOP("Messages", "A temperature was not used: the label “{label}” does not say clearly how many degrees Celsius. Write it as 22.5."),
     QT_TRANSLATE_NOOP("Messages", "A temperature was not used: {explained}."),
     QT_TRANSLATE_NOOP("Messages", "AC and DC volts together"),
     QT_TRANSLATE_NOOP("Messages", "AC volts"),

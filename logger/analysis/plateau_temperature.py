@@ -31,29 +31,28 @@ def plateau_temperature_C(
 
     A temperature channel comes first; else the last ``temperature`` moment of the phase.
     """
-    found = _from_channel(recording, window, cautions)
+    found, at_s = _from_channel(recording, window, cautions), window.end_s
     if found is None:
-        labels = [
-            one.label
+        noted = [
+            one
             for one in recording.moments
             if one.kind == "temperature" and phase.begin_s <= one.time_s <= phase.end_s
         ]
-        found = celsius_in_label(labels[-1]) if labels else None
-        if labels and found is None:
+        if noted:
+            found, at_s = celsius_in_label(noted[-1].label), noted[-1].time_s
+        if noted and found is None:
             cautions.say(
                 "temperature_not_used",
-                f"A temperature was not used: the label “{labels[-1]}” does not say clearly how many degrees "
-                "Celsius. Write it as 22.5.",
-                window.end_s,
+                f"A temperature was not used: the label “{noted[-1].label}” does not say clearly how many "
+                "degrees Celsius. Write it as 22.5.",
+                at_s,
             )
     if found is None:
         return None
     try:
         return check_temperature_C(found)
     except Refused as refusal:
-        cautions.say(
-            "temperature_not_used", f"A temperature was not used: {refusal.explained}.", window.end_s
-        )
+        cautions.say("temperature_not_used", f"A temperature was not used: {refusal.explained}.", at_s)
         return None
 
 

@@ -310,6 +310,16 @@ def test_a_temperature_noted_at_neither_voltage_is_not_passed_over(at_s):
     assert "temperature_assumed" in codes(document)
 
 
+@pytest.mark.parametrize("label", ["", "warm", "900"])
+def test_a_temperature_that_cannot_be_used_is_told_at_its_moment(label):
+    """It was told at the end of the window, where no moment stands."""
+    run, _ = lesson(1)
+    tags = [(one.time_s, one.kind) for one in run.moments] + [(200.0, "temperature", label)]
+    document = checked(recording(*run.channels, moments=tags))
+    (said,) = [one for one in document["warnings"] if one["code"] == "temperature_not_used"]
+    assert said["at_s"] == 200.0
+
+
 @pytest.mark.parametrize("ohm", [10.0, 120.0, 1e6])
 def test_a_shunt_that_is_not_across_the_series_resistor_is_not_used(ohm):
     """Kirchhoff's voltage law: cell and series resistor share the stack's 27 V, whatever its ohms are."""
