@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from gui.chart_notes import is_sure_so_far, saving_caption
+from gui.kind_words import whole_words
 from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, rows, saved_words, verdict_words
 from gui.message_words import message_words
+from gui.numbers import clock_text
 from gui.session import Session
 from gui.sheet_texts import next_hint, step_name
 from gui.tagging import Tagging
@@ -15,6 +17,9 @@ __all__ = ["nothing_words", "wall_words"]
 
 FIGURES = 3
 """Current, charge and hydrogen: the first rows of the table."""
+
+TAGGED_S = 6.0
+"""How long the wall says what was tagged (host seconds): hands that tag there see it nowhere else."""
 
 
 def nothing_words() -> WallWords:
@@ -38,6 +43,7 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
     if age_s > STALE_S:
         stale = translate("Wall view", "last reading {age}").format(age=age_text(age_s))
     is_over = session.state != "running"
+    tagged = _tagged(session, status.speed)
     if view is None:
         return WallWords(big_voltage(last[1]), big_unit(last[1]), stale=stale, danger=danger)
     return WallWords(
@@ -49,6 +55,7 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
         saving_caption=saving_caption(is_over=is_over),
         is_saving_sure=is_sure_so_far(view, is_over=is_over),
         next_step=_next(tagging),
+        tagged=tagged,
         figures=tuple((row.name, row.value) for row in rows(view)[:FIGURES]),
         stale=stale,
         danger=danger,
@@ -62,6 +69,16 @@ def _next(tagging: Tagging) -> str:
         return ""
     return translate("Wall view", "Next: {step}, {hint}").format(
         step=step_name(step), hint=next_hint(tagging.sheet, tagging.wait())
+    )
+
+
+def _tagged(session: Session, speed: float) -> str:
+    """Return the moment that was tagged just now."""
+    moment = session.moments[-1] if session.moments else None
+    if moment is None or session.now_s - moment.time_s > TAGGED_S * speed:
+        return ""
+    return translate("Wall view", "Tagged at {time}: {moment}").format(
+        time=clock_text(moment.time_s), moment=whole_words(moment)
     )
 
 

@@ -8407,6 +8407,10 @@
         <translation>Als Nächstes: {step}, {hint}</translation>
     </message>
     <message>
+        <source>Tagged at {time}: {moment}</source>
+        <translation>Festgehalten bei {time}: {moment}</translation>
+    </message>
+    <message>
         <source>View for the wall</source>
         <translation>Großanzeige</translation>
     </message>

@@ -28,8 +28,8 @@ class WallWords:
     """What stands on the wall; empty texts are left out.
 
     `figures` are pairs of name and value; `danger` is a text that takes the place of everything but the
-    number; `saving_caption` stands above `saved`; `is_settled`, `is_saving_sure` and `stale` say how verdict,
-    saving and number are shown.
+    number and of `tagged`, what was tagged just now; `saving_caption` stands above `saved`; `is_settled`,
+    `is_saving_sure` and `stale` say how verdict, saving and number are shown.
     """
 
     number: str = ""
@@ -40,6 +40,7 @@ class WallWords:
     saving_caption: str = ""
     is_saving_sure: bool = False
     next_step: str = ""
+    tagged: str = ""
     figures: tuple[tuple[str, str], ...] = ()
     stale: str = ""
     danger: str = ""
@@ -70,7 +71,8 @@ class WallView(QWidget):
         if words == self._words:
             return
         self._words = words
-        spoken = (f"{words.number} {words.unit}", words.stale, words.danger or words.sentence, words.verdict)
+        told = words.danger or words.sentence, words.verdict, words.tagged
+        spoken = (f"{words.number} {words.unit}", words.stale, *told)
         self.setAccessibleDescription(" ".join(text for text in spoken if text))
         self.update()
 
@@ -95,7 +97,8 @@ class WallView(QWidget):
                 else self.height() * TOP_WITHOUT_NUMBER
             )
             if self._words.danger:
-                self._paint_danger(painter, QRectF(area.left(), top, area.width(), area.bottom() - top))
+                bottom = self._paint_last_line(painter, area, self._words.tagged, "moment")
+                self._paint_danger(painter, QRectF(area.left(), top, area.width(), bottom - top))
                 return
             top = self._paint_text(painter, area, top, self._words.sentence, SENTENCE_SHARE, "ink")
             look = "settled" if self._words.is_settled else "ink"
@@ -164,20 +167,12 @@ class WallView(QWidget):
         return needed.bottom() + 0.016 * self.height()
 
     def _paint_figures(self, painter: QPainter, area: QRectF) -> None:
-        """A line of figures along the bottom, and the next step below it."""
+        """A line of figures, and at the very bottom what was tagged just now, or else the next step."""
         colours, height = self._theme.colours, self.height()
-        bottom = area.bottom()
-        if self._words.next_step:
-            painter.setFont(font(SMALL_SHARE * height, "medium"))
-            painter.setPen(QColor(colours.quiet))
-            room = QRectF(
-                area.left(), bottom - 1.4 * SMALL_SHARE * height, area.width(), 1.4 * SMALL_SHARE * height
-            )
-            fits = QFontMetricsF(painter.font()).elidedText(
-                self._words.next_step, Qt.TextElideMode.ElideRight, room.width()
-            )
-            painter.drawText(room, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom, fits)
-            bottom = room.top() - 0.012 * height
+        if self._words.tagged:
+            bottom = self._paint_last_line(painter, area, self._words.tagged, "moment")
+        else:
+            bottom = self._paint_last_line(painter, area, self._words.next_step, "quiet")
         figures = self._words.figures
         if not figures:
             return
@@ -193,6 +188,18 @@ class WallView(QWidget):
             painter.setFont(font(FIGURE_SHARE * height, "medium"))
             painter.setPen(QColor(colours.ink))
             painter.drawText(room, Qt.AlignmentFlag.AlignBottom, value)
+
+    def _paint_last_line(self, painter: QPainter, area: QRectF, text: str, look: str) -> float:
+        """Write one line at the very bottom; return where what stands above it may end."""
+        if not text:
+            return area.bottom()
+        line = 1.4 * SMALL_SHARE * self.height()
+        room = QRectF(area.left(), area.bottom() - line, area.width(), line)
+        painter.setFont(font(SMALL_SHARE * self.height(), "medium"))
+        painter.setPen(QColor(getattr(self._theme.colours, look)))
+        fits = QFontMetricsF(painter.font()).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
+        painter.drawText(room, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom, fits)
+        return room.top() - 0.012 * self.height()
 
     def _paint_danger(self, painter: QPainter, room: QRectF) -> None:
         """A field in the colour of danger with the words in it: seen, and read, from afar."""

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
+from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.wall_texts import nothing_words
 from gui.widgets.wall_view import WallView, WallWords
@@ -62,6 +63,25 @@ def test_a_saving_is_green_on_the_wall_only_where_it_is_sure(theme: Theme, qtbot
     assert not has_green(False)
 
 
+@pytest.mark.parametrize("danger", ["", "The electrodes touch."])
+def test_what_was_tagged_is_read_on_the_wall_also_below_a_danger(
+    theme: Theme, qtbot: QtBot, danger: str
+) -> None:
+    """Who tagged there saw nothing of it, and tagged once more."""
+    theme.choose("light")
+    wall = WallView(theme)
+    qtbot.addWidget(wall)
+    wall.resize(960, 540)
+
+    def rows_of_moment(tagged: str) -> list[int]:
+        wall.show_words(WallWords(number="2.219", danger=danger, next_step="Next: salt", tagged=tagged))
+        picture, purple = wall.grab().toImage(), QColor(theme.colours.moment).rgb()
+        return [y for y in range(540) if any(picture.pixel(x, y) == purple for x in range(960))]
+
+    assert rows_of_moment("") == []
+    assert min(rows_of_moment("Tagged at 7:31: Note")) > 0.9 * 540
+
+
 @pytest.mark.parametrize("state", ["saving", "failed"])
 def test_once_a_run_is_over_what_was_saved_is_not_shown_as_settled(bench: Bench, state: str) -> None:
     """Neither in the curve nor on the wall: the readings that came last may not be in it."""
@@ -109,6 +129,11 @@ def test_the_wall_shows_number_sentence_and_danger_and_takes_keys(bench: Bench) 
     bench.press(Qt.Key.Key_M)  # kept, without leaving the wall
     assert len(bench.session.moments) == 1
     assert bench.window.stack.currentWidget() is wall
+    bench.look()
+    assert wall._words.tagged == f"Tagged at {clock_text(bench.session.moments[0].time_s)}: Note"
+    bench.run.clock.time_s += 6.5
+    bench.look()
+    assert wall._words.tagged == ""
     bench.run.told.append(RunNotice(1.0, "danger", "lost", "The cable is out."))
     bench.look()
     assert wall._words.danger == "The cable is out."
