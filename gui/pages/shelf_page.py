@@ -168,9 +168,13 @@ class ShelfPage(Page):
 
     def _tell_read(self) -> None:
         self._drop_missing()
-        self._column.tell_count(self.model.count, self.folder)
+        self._tell_count()
         if not self.model.count:
             self.entry.show_empty()
+
+    def _tell_count(self) -> None:
+        found = self.model.rowCount() if self.search.text().strip() else None
+        self._column.tell_count(self.model.count, self.folder, found)
 
     def _take_and_tick(self, entries: Sequence[ShelfEntry]) -> None:
         for entry in entries:
@@ -208,6 +212,8 @@ class ShelfPage(Page):
 
     def _search(self, words: str) -> None:
         self.model.search(words)
+        if self.reading.is_over and self.model.count:
+            self._tell_count()
         if self.model.rowCount():
             self.list.setCurrentIndex(self.model.index(0))
 

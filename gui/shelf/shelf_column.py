@@ -80,12 +80,14 @@ class ShelfColumn(QWidget):
         """Say why it could not be read."""
         self._about.setText(message_sentence(reason))
 
-    def tell_count(self, count: int, folder: Path) -> None:
-        """Say how many recordings it holds."""
-        if count == 1:
+    def tell_count(self, count: int, folder: Path, found: int | None = None) -> None:
+        """Say how many recordings it holds, and how many of them a search has `found`."""
+        if count > 1 and found is not None:
+            text = translate("Shelf", "Found: {found} of {count} recordings in {folder}")
+        elif count == 1:
             text = translate("Shelf", "1 recording in {folder}")
         elif count:
             text = translate("Shelf", "{count} recordings in {folder}")
         else:
             text = translate("Shelf", "No recordings in {folder} yet; new ones appear here.")
-        self._about.setText(text.format(count=count, folder=folder_words(folder)))
+        self._about.setText(text.format(count=count, found=found, folder=folder_words(folder)))

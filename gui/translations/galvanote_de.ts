@@ -7904,6 +7904,10 @@
         <translation>{folder} wird durchgesehen …</translation>
     </message>
     <message>
+        <source>Found: {found} of {count} recordings in {folder}</source>
+        <translation>Gefunden: {found} von {count} Aufzeichnungen in {folder}</translation>
+    </message>
+    <message>
         <source>1 recording in {folder}</source>
         <translation>1 Aufzeichnung in {folder}</translation>
     </message>

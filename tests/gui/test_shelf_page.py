@@ -373,8 +373,12 @@ def test_search_narrows_the_list_and_finds_moments(host: FakeHost) -> None:
     page = page_of(host)
     QTest.keyClicks(page.search, "strip drops")
     assert page.model.rowCount() == 1
+    assert page._column._about.text().startswith("Found: 1 of 4 recordings")
+    QTest.keyClicks(page.search, " of last year")
+    assert page._column._about.text().startswith("Found: 0 of 4 recordings"), "an empty list says why"
     page.search.clear()
     assert page.model.rowCount() == 4
+    assert page._column._about.text().startswith("4 recordings")
 
 
 def test_dropped_files_are_ticked_and_a_dropped_folder_is_shown(
