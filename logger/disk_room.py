@@ -21,7 +21,10 @@ LOW_S = 1800.0
 
 @dataclass(frozen=True, slots=True)
 class DiskRoom:
-    """Bytes free, for how many seconds of recording they do (None: no readings), whether to warn."""
+    """Bytes free, for how many seconds of recording they do, whether to warn.
+
+    No seconds (None) where no readings come, or where only `SPARE_BYTES` are left, but would do for long.
+    """
 
     free_bytes: int
     left_s: float | None
@@ -37,11 +40,13 @@ def disk_room(free_bytes: int, journal_bytes: int, rate_per_s: float) -> DiskRoo
     ----------
     rate_per_s : readings of all channels per second of the computer.
     """
-    spare = free_bytes - journal_bytes * LEVELS_SHARE - SPARE_BYTES
+    room = free_bytes - journal_bytes * LEVELS_SHARE
     if rate_per_s <= 0:
-        return DiskRoom(free_bytes, None, spare < 0)
-    left_s = max(0.0, spare / (rate_per_s * BYTES_A_SAMPLE * (1 + LEVELS_SHARE)))
-    return DiskRoom(free_bytes, left_s, left_s < LOW_S)
+        return DiskRoom(free_bytes, None, room < SPARE_BYTES)
+    bytes_per_s = rate_per_s * BYTES_A_SAMPLE * (1 + LEVELS_SHARE)
+    left_s = max(0.0, (room - SPARE_BYTES) / bytes_per_s)
+    told_s = left_s if left_s > 0.0 or room < LOW_S * bytes_per_s else None
+    return DiskRoom(free_bytes, told_s, left_s < LOW_S)
 
 
 def look_at_disk(journal: Path, rate_per_s: float) -> DiskRoom | None:

@@ -20,7 +20,15 @@ def test_a_slow_meter_has_room_for_ever_and_a_fast_board_has_not() -> None:
 def test_what_was_recorded_needs_its_room_once_more() -> None:
     assert disk_room(10**9, 0, 3.0).is_low is False
     assert disk_room(10**9, 900_000_000, 3.0).is_low
-    assert disk_room(10**9, 900_000_000, 3.0).left_s == 0.0
+    assert disk_room(10**9, 920_000_000, 3.0).left_s == 0.0
+
+
+def test_a_slow_meter_on_a_small_disk_is_not_told_that_seconds_are_left() -> None:
+    """25 MB do for days at 3 * 17 * 2.1 bytes a second; the window said: room for about 10 s more."""
+    small = disk_room(25_000_000, 134_000, 3.0)
+    assert small.is_low
+    assert small.left_s is None
+    assert disk_room(25_000_000, 134_000, 1e5).left_s == 0.0
 
 
 def test_without_readings_only_the_spare_counts() -> None:
