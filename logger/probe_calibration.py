@@ -9,7 +9,7 @@ from logger.calibration import Calibration, CalibrationError, add_point, point_f
 from logger.calibration_store import CalibrationStore
 from logger.source_probe import ProbedChannel
 
-__all__ = ["kept_calibration", "take_point"]
+__all__ = ["forget_calibration", "keep_again", "kept_calibration", "take_point"]
 
 
 def take_point(
@@ -59,3 +59,26 @@ def kept_calibration(channel: ProbedChannel, store: CalibrationStore | None = No
     CalibrationError : what is kept cannot be read.
     """
     return (store or CalibrationStore()).find(channel.identity)
+
+
+def forget_calibration(channel: ProbedChannel, store: CalibrationStore | None = None) -> None:
+    """Correct runs with this instrument no longer.
+
+    Raises
+    ------
+    CalibrationError : there is none, or what is kept cannot be read or written.
+    """
+    (store or CalibrationStore()).forget(channel.identity)
+
+
+def keep_again(
+    channel: ProbedChannel, forgotten: Calibration, store: CalibrationStore | None = None
+) -> Calibration:
+    """Keep a calibration of this instrument that had been forgotten, and return it.
+
+    Raises
+    ------
+    CalibrationError : what is kept cannot be read or written.
+    """
+    (store or CalibrationStore()).keep(channel.identity, forgotten)
+    return forgotten

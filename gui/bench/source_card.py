@@ -58,12 +58,14 @@ class SourceCard(QFrame):
     removed : emitted with nothing.
     point_wanted : emitted with the channel, the known voltage as typed, and what it is known by.
     calibration_asked : emitted with the channel when the first reading has come.
+    calibration_unwanted : emitted with the channel whose calibration is to be forgotten.
     """
 
     changed = Signal()
     removed = Signal()
     point_wanted = Signal(object, str, str)
     calibration_asked = Signal(object)
+    calibration_unwanted = Signal(object)
 
     def __init__(self, theme: Theme, form: SourceForm, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -125,6 +127,7 @@ class SourceCard(QFrame):
         self.known_by.setPlaceholderText(translate("Bench", "known by: leads together, bench meter …"))
         self.take = text_button(translate("Bench", "Take this point"))
         self._calibration = text_label("", 13, look="quiet", wraps=True, selectable=True)
+        self.forget = text_button(translate("Bench", "Forget this calibration"), "flat")
         self._has_asked = False
         self._verdict = text_label("", 13.5, wraps=True, selectable=True)
         self.raw = QPlainTextEdit()
@@ -206,6 +209,10 @@ class SourceCard(QFrame):
         layout.addWidget(self._verdict)
         layout.addWidget(self._calibrate)
         layout.addWidget(self._calibration)
+        kept = QHBoxLayout()
+        kept.addWidget(self.forget)
+        kept.addStretch(1)
+        layout.addLayout(kept)
         layout.addWidget(self.raw)
 
     def _connect(self) -> None:
@@ -220,6 +227,7 @@ class SourceCard(QFrame):
         self.display.returnPressed.connect(self._compare)
         self.take.clicked.connect(lambda _checked=False: self._offer_point())
         self.known.returnPressed.connect(self._offer_point)
+        self.forget.clicked.connect(lambda _checked=False: self._forget())
 
     # ------------------------------------------------------------ the form
 
@@ -227,7 +235,7 @@ class SourceCard(QFrame):
     def stops(self) -> tuple[QWidget, ...]:
         """Where the keys stop in it, in their order."""
         choices = (self.kind, self.port, self.role, self.listen, self.more, self.remove)
-        trial = (self.display, self.compare, self.known, self.known_by, self.take, self.raw)
+        trial = (self.display, self.compare, self.known, self.known_by, self.take, self.forget, self.raw)
         return (*choices, *self._options.values(), *trial)
 
     @property
@@ -344,7 +352,7 @@ class SourceCard(QFrame):
         self._shown_raw = -1
         self._has_asked = False
         self._verdict.setText("")
-        self.show_calibration("")
+        self.show_calibration("", is_kept=False)
         self._show_listening()
 
     def stop_listening(self) -> SourceProbe | None:
@@ -378,6 +386,8 @@ class SourceCard(QFrame):
         has_port = "baud" in self._options
         self.raw.setVisible(has_port)
         self._calibrate.setVisible(has_port)
+        if not has_port:
+            self.forget.hide()
         self._calibration.setVisible(has_port and bool(self._calibration.text()))
         self.listen.setText(translate("Bench", "Stop listening") if listens else translate("Bench", "Listen"))
         self.listen.setEnabled(listens or (self._may_listen and self._problem.isHidden()))
@@ -395,8 +405,13 @@ class SourceCard(QFrame):
         self._verdict.setProperty("look", look)
         self._verdict.style().polish(self._verdict)
 
-    def show_calibration(self, text: str, look: str = "quiet") -> None:
-        """Show by what the instrument is corrected, or why a point was not taken."""
+    def show_calibration(self, text: str, look: str = "quiet", *, is_kept: bool | None = None) -> None:
+        """Show by what the instrument is corrected, or why a point was not taken.
+
+        `is_kept` tells whether there is something to forget; None: as before.
+        """
+        if is_kept is not None:
+            self.forget.setVisible(is_kept)
         self._calibration.setText(text)
         self._calibration.setVisible(bool(text))
         self._calibration.setProperty("look", look)
@@ -406,6 +421,11 @@ class SourceCard(QFrame):
         channel = self._voltage()
         if channel is not None:
             self.point_wanted.emit(channel, self.known.text() or "0", self.known_by.text())
+
+    def _forget(self) -> None:
+        channel = self._voltage()
+        if channel is not None:
+            self.calibration_unwanted.emit(channel)
 
     def _recent(self) -> tuple[float, ...]:
         channel = self._voltage()

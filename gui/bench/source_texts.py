@@ -131,10 +131,14 @@ def state_text(probe: SourceProbe) -> str:
 
 def calibration_text(kept: Calibration) -> str:
     """Return by what a meter is corrected."""
-    return translate(
-        "Bench",
-        "Calibration of {day}, {count} points: zero {zero}, gain {gain}. It corrects every run.",
-    ).format(
+    text = (
+        translate("Bench", "Calibration of {day}, 1 point: zero {zero}, gain {gain}. It corrects every run.")
+        if len(kept.points) == 1
+        else translate(
+            "Bench", "Calibration of {day}, {count} points: zero {zero}, gain {gain}. It corrects every run."
+        )
+    )
+    return text.format(
         day=kept.day,
         count=len(kept.points),
         zero=plain(1000 * kept.zero_V, 2, "mV"),

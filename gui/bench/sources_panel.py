@@ -19,7 +19,7 @@ from gui.pages.page import PageHost
 from gui.widgets.text_button import text_button
 from gui.words import translate
 from logger.calibration import Calibration
-from logger.probe_calibration import kept_calibration, take_point
+from logger.probe_calibration import forget_calibration, keep_again, kept_calibration, take_point
 from logger.source_form import SourceForm, SourceFormError
 from logger.source_probe import ProbedChannel, SourceProbe
 
@@ -143,6 +143,7 @@ class SourcesPanel(QWidget):
         card.changed.connect(self.changed)
         card.point_wanted.connect(partial(self._take_point, card))
         card.calibration_asked.connect(lambda one: self._calibrate(card, partial(kept_calibration, one)))
+        card.calibration_unwanted.connect(partial(self._forget, card))
         self.cards.append(card)
         self._cards.addWidget(card)
         self.changed.emit()
@@ -160,6 +161,7 @@ class SourcesPanel(QWidget):
         self.changed.emit()
 
     def _take_off(self, card: SourceCard) -> None:
+        self.host.untell("forgotten")  # which leads back to its card
         card.stop_listening()
         self.cards.remove(card)
         self._cards.removeWidget(card)
@@ -177,16 +179,42 @@ class SourcesPanel(QWidget):
         self.host.do(Job(find_ports, tell, "look for ports"))
 
     def _take_point(self, card: SourceCard, channel: ProbedChannel, typed_V: str, against: str) -> None:
+        self.host.untell("forgotten")  # to bring it back would put the new point away
         self._calibrate(card, partial(take_point, channel, typed_V, against))
 
     def _calibrate(self, card: SourceCard, work: Callable[[], Calibration | None]) -> None:
         def tell(kept: Calibration | None, error: Exception | None) -> None:
             if error is not None:
                 card.show_calibration(message_sentence(str(error)), "danger")
+            elif kept is None:
+                card.show_calibration("", is_kept=False)
             else:
-                card.show_calibration("" if kept is None else calibration_text(kept))
+                card.show_calibration(calibration_text(kept), is_kept=True)
 
         self.host.do(Job(work, tell, "calibrate"))
+
+    def _forget(self, card: SourceCard, channel: ProbedChannel) -> None:
+        """Forget what an instrument is corrected by; what a hand in a glove hit can be taken back."""
+
+        def work() -> Calibration | None:
+            kept = kept_calibration(channel)
+            forget_calibration(channel)
+            return kept
+
+        def tell(forgotten: Calibration | None, error: Exception | None) -> None:
+            if error is not None or forgotten is None:
+                card.show_calibration(message_sentence(str(error)), "danger")
+                return
+            card.show_calibration("", is_kept=False)
+            text = translate("Bench", "The calibration is forgotten; it corrects no later run.")
+            action = translate("Bench", "Bring it back")
+            self.host.tell("forgotten", "info", text, ((action, partial(bring_back, forgotten)),))
+
+        def bring_back(forgotten: Calibration) -> None:
+            self.host.untell("forgotten")
+            self._calibrate(card, partial(keep_again, channel, forgotten))
+
+        self.host.do(Job(work, tell, "forget a calibration"))
 
     def _listen_to_all(self) -> None:
         """Listen to all ports that nobody holds, and offer what is heard."""

@@ -273,7 +273,7 @@ class BenchPage(Page):
         self.sources.forget_heard()
         if self._has_begun:
             self._keep()
-        for key in ("heard", "another run", "last time"):
+        for key in ("heard", "another run", "last time", "forgotten"):
             self.host.untell(key)
         super().hideEvent(event)
 

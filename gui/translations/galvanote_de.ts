@@ -451,6 +451,10 @@
         <translation>Punkt übernehmen</translation>
     </message>
     <message>
+        <source>Forget this calibration</source>
+        <translation>Diese Kalibrierung vergessen</translation>
+    </message>
+    <message>
         <source>Raw bytes, as they came</source>
         <translation>Rohe Bytes, wie sie kamen</translation>
     </message>
@@ -623,6 +627,10 @@
         <translation>letzter Messwert vor {age}</translation>
     </message>
     <message>
+        <source>Calibration of {day}, 1 point: zero {zero}, gain {gain}. It corrects every run.</source>
+        <translation>Kalibrierung vom {day}, 1 Punkt: Nullpunkt {zero}, Faktor {gain}. Sie korrigiert jede Messung.</translation>
+    </message>
+    <message>
         <source>Calibration of {day}, {count} points: zero {zero}, gain {gain}. It corrects every run.</source>
         <translation>Kalibrierung vom {day}, {count} Punkte: Nullpunkt {zero}, Faktor {gain}. Sie korrigiert jede Messung.</translation>
     </message>
@@ -669,6 +677,14 @@
     <message>
         <source>The run records this port; see the Run page.</source>
         <translation>Diesen Anschluss benutzt die Messung; siehe Seite Messung.</translation>
+    </message>
+    <message>
+        <source>The calibration is forgotten; it corrects no later run.</source>
+        <translation>Die Kalibrierung ist vergessen; sie korrigiert keine spätere Messung.</translation>
+    </message>
+    <message>
+        <source>Bring it back</source>
+        <translation>Zurückholen</translation>
     </message>
     <message>
         <source>Listening to all ports for five seconds; nothing is sent …</source>

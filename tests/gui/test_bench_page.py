@@ -33,6 +33,7 @@ from gui.theme import Theme
 from logger.bench import read_bench
 from logger.bench_form import FIELDS
 from logger.bench_toml import Key
+from logger.calibration_store import CalibrationStore
 from logger.source_form import SourceForm
 from tests.drivers.emulation import EmulatorProcess
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
@@ -234,6 +235,51 @@ def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
         card.known.setText("26,97")
         card.take.click()
         host.until(lambda: "name" in card._calibration.text(), "the advice to name the instrument")
+        probe = card.stop_listening()
+        assert probe is not None
+        assert probe.join(10.0)
+    finally:
+        emulator.end()
+
+
+def test_a_calibration_is_forgotten_in_the_window_and_brought_back(
+    page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A point taken against a slip of the pen corrected every run; only the command line knew a way out."""
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    for name in ("APPDATA", "HOME"):
+        monkeypatch.setenv(name, str(tmp_path))
+    emulator = EmulatorProcess("scpi", "--port", "0")
+    emulator.start()
+    try:
+        card = page.sources.cards[0]
+        kind = SourceForm.of(emulator.address)
+        card.kind.setCurrentIndex(card.kind.findData("scpi"))
+        card.kind.activated.emit(card.kind.currentIndex())
+        card.port.setEditText(kind.port)
+        card.listen.click()
+        assert not card.forget.isVisible()
+
+        def takes_point() -> bool:  # once there are readings enough
+            card.known.setText("26,97")
+            card.take.click()
+            host.until_idle()
+            return "1 point:" in card._calibration.text()
+
+        host.until(takes_point, "a calibration")
+        assert card.forget.isVisible()
+        assert_reachable_and_named(page)
+        kept = CalibrationStore().all()
+        assert len(kept) == 1
+        card.forget.click()
+        host.until(lambda: not card.forget.isVisible(), "forgetting")
+        assert CalibrationStore().all() == {}
+        assert card._calibration.text() == ""
+        _level, _text, ((_words, bring_back),) = host.told["forgotten"]
+        bring_back()
+        host.until(card.forget.isVisible, "the calibration")
+        assert CalibrationStore().all() == kept
+        assert "forgotten" not in host.told
         probe = card.stop_listening()
         assert probe is not None
         assert probe.join(10.0)

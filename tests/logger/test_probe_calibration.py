@@ -9,7 +9,7 @@ import pytest
 
 from logger.calibration import CalibrationError
 from logger.calibration_store import CalibrationStore
-from logger.probe_calibration import kept_calibration, take_point
+from logger.probe_calibration import forget_calibration, keep_again, kept_calibration, take_point
 from logger.source_probe import ProbedChannel
 
 TODAY = date(2026, 3, 5)
@@ -55,3 +55,14 @@ def test_what_makes_no_point_is_refused_and_nothing_is_kept(
     with pytest.raises(CalibrationError, match=words):
         take_point(one, typed, "", store=store, today=TODAY)
     assert store.all() == {}
+
+
+def test_what_was_forgotten_corrects_no_longer_until_it_is_kept_again(tmp_path: Path) -> None:
+    store = CalibrationStore(tmp_path)
+    found = take_point(channel(0.010), "0", "leads together", store=store, today=TODAY)
+    forget_calibration(channel(2.0), store)
+    assert kept_calibration(channel(2.0), store) is None
+    with pytest.raises(CalibrationError, match="no calibration"):
+        forget_calibration(channel(2.0), store)
+    assert keep_again(channel(2.0), found, store) == found
+    assert kept_calibration(channel(2.0), store) == found
