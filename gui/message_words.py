@@ -141,6 +141,41 @@ _IN_WINDOW = {
             ),
         ),
         (
+            "two channels are called {name}; give one of the sources another channel=, and its role=",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "two channels are called {name}. On the page Bench choose for one of the sources what it "
+                "“Stands for”; two of one kind need “Name of the channel”, “More settings”.",
+            ),
+        ),
+        (
+            "the numbers are whole: counts of a converter, not volts. Add scale= (volts per count) to the "
+            "address, for example scale=0.0048828125.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "the numbers are whole: counts of a converter, not volts. Write the volts per count in "
+                "“Times (divider)” of the source, “More settings”, for example 0.0048828125.",
+            ),
+        ),
+        (
+            "the meter would show {gain} V for each true volt; no sound meter is that far off. Was the known "
+            "voltage really on its leads? A divider is undone by scale= in the address",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "the meter would show {gain} V for each true volt; no sound meter is that far off. Was the "
+                "known voltage really on its leads? A divider belongs in “Times (divider)” of the source, "
+                "“More settings”",
+            ),
+        ),
+        (
+            "The speed of {baud} baud may be wrong: add baud= to the address.",
+            QT_TRANSLATE_NOOP(
+                "Messages",
+                "The speed of {baud} baud may be wrong: choose another “Line speed” of the source, “More "
+                "settings”.",
+            ),
+        ),
+        (
             "several columns may be the voltage ({named}). Add the one to record to the address, for example "
             "column={example}; a list of columns fills a channel each.",
             QT_TRANSLATE_NOOP(

@@ -2176,6 +2176,22 @@
         <translation>{size} Messwerte sind zu wenig als Grundlage; das Messgerät länger senden lassen</translation>
     </message>
     <message>
+        <source>two channels are called {name}. On the page Bench choose for one of the sources what it “Stands for”; two of one kind need “Name of the channel”, “More settings”.</source>
+        <translation>zwei Kanäle heißen {name}. Auf der Seite Aufbau bei einer der Quellen unter „Steht für“ anderes wählen; zwei von einer Art brauchen „Name des Kanals“, „Weitere Angaben“.</translation>
+    </message>
+    <message>
+        <source>the numbers are whole: counts of a converter, not volts. Write the volts per count in “Times (divider)” of the source, “More settings”, for example 0.0048828125.</source>
+        <translation>die Zahlen sind ganz: Zählwerte eines Wandlers, keine Volt. Die Volt pro Zählwert in „Mal (Teiler)“ der Quelle, „Weitere Angaben“, schreiben, zum Beispiel 0.0048828125.</translation>
+    </message>
+    <message>
+        <source>the meter would show {gain} V for each true volt; no sound meter is that far off. Was the known voltage really on its leads? A divider belongs in “Times (divider)” of the source, “More settings”</source>
+        <translation>das Messgerät zeigte {gain} V für jedes wahre Volt; so falsch ist kein heiles Messgerät. Lag die bekannte Spannung wirklich an seinen Leitungen? Ein Teiler gehört in „Mal (Teiler)“ der Quelle, „Weitere Angaben“</translation>
+    </message>
+    <message>
+        <source>The speed of {baud} baud may be wrong: choose another “Line speed” of the source, “More settings”.</source>
+        <translation>{baud} Baud sind vielleicht falsch: eine andere „Baudrate“ der Quelle wählen, „Weitere Angaben“.</translation>
+    </message>
+    <message>
         <source>several columns may be the voltage ({named}). Write the one to record on the page Bench, “More settings”, “Column”, for example {example}; a list of columns fills a channel each.</source>
         <translation>mehrere Spalten können die Spannung sein ({named}). Die gewünschte auf der Seite Aufbau unter „Weitere Angaben“ bei „Spalte“ eintragen, zum Beispiel {example}; mehrere Spalten füllen je einen Kanal.</translation>
     </message>

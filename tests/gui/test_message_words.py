@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import string
 import time
 from collections.abc import Iterator
@@ -215,6 +216,7 @@ def test_options_and_addresses_are_no_remedy_in_a_window(qapp: QApplication) -> 
                 values = {name: f"q{number}z" for number, name in enumerate(places(template))}
                 said = message_words(template.format(**values))
                 assert "--" not in said
+                assert re.search(r"[a-z]=", said) is None
                 assert "address" not in said
                 assert "Adresse" not in said
                 assert all(value in said for value in values.values())
