@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from gui.chart_notes import is_sure
@@ -30,6 +31,16 @@ class HeadlineView(QWidget):
         layout.addWidget(self._value)
         layout.addWidget(self._note)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep room for all lines."""
+        super().resizeEvent(event)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """Have a low window scrolled where the lines need more room: a layout would cut them."""
+        for label in (self._value, self._note):
+            label.setMinimumHeight(label.heightForWidth(self.width()))
+
     def show_finished(self, finished: Finished) -> None:
         """Show what was found, or that it is being worked out."""
         findings = finished.findings
@@ -45,6 +56,7 @@ class HeadlineView(QWidget):
             if finished.is_pending
             else headline_note(findings)
         )
+        self._keep_room()
 
     def show_outdated(self) -> None:
         """Show the figure grey, as a number that is not the newest: another one is being worked out."""

@@ -70,6 +70,14 @@ class TabbedViews(QWidget):
         self.tabs[name].setVisible(is_offered)
         self._keep_lines()
 
+    def hasHeightForWidth(self) -> bool:
+        """Lines of tabs keep their own room.
+
+        With it Qt takes the height that the views would like for their least, and in a low window what stands
+        above them is cut.
+        """
+        return False
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Tabs stand in as many lines as the width asks for."""
         super().resizeEvent(event)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import shutil
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -161,6 +162,28 @@ def test_the_tabs_of_the_findings_are_whole_above_a_bar_in_the_smallest_window(
     assert len({tab.y() for tab in tabs}) == 1, "lines of tabs"
     cut = [tab.text() for tab in tabs if not tab.parentWidget().rect().contains(tab.geometry())]
     assert cut == []
+
+
+def test_what_a_saving_is_worth_is_read_whole_in_the_smallest_window(
+    spoken: Window, tmp_path: Path, qtbot: QtBot
+) -> None:
+    """Provisional, and with a stretch chosen by hand: three lines, of which the first and last were cut."""
+    mine = shutil.copy(INVENTED / "salt-too-early.h5", tmp_path)  # the findings of the choice are kept in it
+    spoken.add_findings(load_finished(Path(mine)))
+    page = spoken.findings_pages[0]
+    page.windows.chosen.emit("before", replace(page._choices["before"], begin_s=60.0, by_hand=True))
+    chosen = translate("Findings", "With a stretch chosen by hand.")
+
+    def is_found() -> bool:
+        look(spoken)
+        return chosen in page.headline._note.text()
+
+    qtbot.waitUntil(is_found, timeout=20_000)
+    for width, height in ((683, 384), (683, 360), (683, 336)):
+        spoken.resize(width, height)
+        look(spoken)
+        assert too_tight(spoken) == [], f"{width} x {height}"
+        assert page.headline.height() >= page.headline.heightForWidth(page.headline.width())
 
 
 def test_what_is_pressed_or_typed_into_is_large_enough_for_gloves_on_a_school_laptop(
