@@ -272,8 +272,10 @@ def tafel_rows(findings: Findings) -> tuple[Row, ...]:
         voltage = with_uncertainty(one["voltage_V"], 2 * (one["standard_uncertainty_V"] or 0.0), "V")
         rows.append(Row(significant(1000 * one["current_A"], 3, "mA"), voltage, note))
     resistance = tafel.get("ohmic_resistance_ohm")
-    if resistance is not None:
-        rows.append(Row(translate("Findings", "Ohmic resistance"), significant(resistance, 3, "Ω")))
+    doubt = tafel.get("ohmic_standard_uncertainty_ohm")
+    if resistance is not None and doubt is not None:  # findings of before say nothing of how sure it is
+        name = translate("Findings", "Ohmic resistance")
+        rows.append(Row(name, with_uncertainty(resistance, 2 * doubt, "Ω")))
     return tuple(rows)
 
 

@@ -89,6 +89,7 @@ class RunTafel:
             "slope_V_per_decade": self.fit.slope_V_per_decade.value,
             "standard_uncertainty": self.slope_uncertainty_V,
             "ohmic_resistance_ohm": None if resistance is None else resistance.value,
+            "ohmic_standard_uncertainty_ohm": None if resistance is None else resistance.standard_uncertainty,
             "points": [
                 {
                     "resistor_ohm": one.resistor_ohm,

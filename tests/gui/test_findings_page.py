@@ -21,7 +21,7 @@ from gui.findings.export_menu import ExportMenu
 from gui.findings.plot_data import linear_axis, log_axis
 from gui.findings.replace_question import ReplaceQuestion
 from gui.findings.window_choice import WindowChoice, WindowTextError
-from gui.findings_texts import warning_texts
+from gui.findings_texts import tafel_rows, warning_texts
 from gui.pages.findings_page import FindingsPage
 from gui.session import Finished, load_finished
 from gui.theme import Theme
@@ -101,6 +101,8 @@ def test_everything_behind_the_figure_can_be_looked_at(
     assert "Time constant" in texts(page)
     page.views.tabs["tafel"].click()
     assert "Slope 18" in texts(page)  # 180 mV by the making of the readings
+    (resistance,) = [row for row in tafel_rows(page.finished.findings) if row.name == "Ohmic resistance"]
+    assert "±" in resistance.value, "0.0270 Ω was shown, as sure as that"
     assert page.tafel.plot.data is not None
     assert page.tafel.plot.data.x.size == 4
     for name, tab in page.views.tabs.items():

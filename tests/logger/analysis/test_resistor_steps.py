@@ -77,8 +77,12 @@ def test_the_object_of_the_findings() -> None:
     document = found_in(tafel_run()).document
     assert document is not None
     assert list(document) == [
-        "slope_V_per_decade", "standard_uncertainty", "ohmic_resistance_ohm", "points",
+        "slope_V_per_decade", "standard_uncertainty", "ohmic_resistance_ohm",
+        "ohmic_standard_uncertainty_ohm", "points",
     ]  # fmt: skip
+    # The truth, 20 ohm, lies within; and a figure without it would be taken for an exact one.
+    assert document["ohmic_standard_uncertainty_ohm"] > 0.0
+    assert abs(document["ohmic_resistance_ohm"] - 20.0) < 2.5 * document["ohmic_standard_uncertainty_ohm"]
     assert len(document["points"]) == 6
     json.dumps(document, allow_nan=False)
 
