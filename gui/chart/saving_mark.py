@@ -37,7 +37,7 @@ class SavingMark(Part):
         self._columns: Columns | None = None
         self._column = 1.0
         self._words_place: QRectF | None = None
-        self._taken: list[QRectF] = []  # by words, of which none stands over others
+        self._taken: list[QRectF] = []  # by words and the arrow, over which no words stand
         self._grounds: list[tuple[QRectF, bool]] = []  # of words, and whether the curve runs through
         self._moved_dots: list[QRect] = []  # what is to be painted again where nothing else has changed
 
@@ -78,7 +78,9 @@ class SavingMark(Part):
         self._grounds = []
         saving = self._notes.saving
         self._words_place = None if saving is None else self._place_of_words(saving, frame)
-        self._taken = [] if self._words_place is None else [self._words_place]
+        self._taken = []
+        if saving is not None and self._words_place is not None:
+            self._taken = [self._words_place, _around_arrow(saving, frame)]
         for level in self._notes.levels:
             runs_to_s = saving.at_s if saving and saving.from_level == level else level.end_s
             self._paint_level(painter, level, runs_to_s, frame, colours)
@@ -223,6 +225,12 @@ def _arrow(saving: Saving, frame: Frame) -> tuple[float, float, float]:
     top = min(max(frame.y(saving.from_level.voltage_V), 0.0), frame.height)
     bottom = min(max(frame.y(saving.to_V), 0.0), frame.height)
     return x, top, bottom
+
+
+def _around_arrow(saving: Saving, frame: Frame) -> QRectF:
+    """Return the place that the arrow covers."""
+    x, top, bottom = _arrow(saving, frame)
+    return QRectF(QPointF(x - TIP, top), QPointF(x + TIP, bottom)).normalized()
 
 
 def _level_font() -> QFont:

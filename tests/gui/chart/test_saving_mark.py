@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
 from gui.chart.frame import Frame
@@ -126,7 +127,29 @@ def test_words_of_the_last_level_leave_the_arrow_free(size: tuple[int, int]) -> 
     mark.paint(painter, frame, LIGHT)
     painter.end()
     words, (x, top, bottom) = mark._taken[-1], _arrow(saving, frame)
-    assert len(mark._taken) == 2
+    assert len(mark._taken) == 3, "the words of both, and the arrow"
     assert words.top() >= top
     assert words.bottom() <= max(bottom, frame.height)
     assert words.right() <= x - 5
+
+
+@pytest.mark.usefixtures("qapp")
+def test_words_of_a_level_that_others_follow_leave_the_arrow_free() -> None:
+    """With other resistors after it the arrow fell onto the words of the voltage afterwards."""
+    width, height = LARGE
+    frame = Frame(width, height, 0.0, 900.0, 1.7, 2.32)
+    before = Level(190.0, 284.0, 2.25, 0.002, "")
+    after = Level(480.0, 570.0, 2.0, 0.002, "2.000 V after")
+    saving = Saving(before, 570.0, 2.0, "saved", "250 ± 2 mV")
+    mark = SavingMark()
+    times_s = np.arange(0.0, 900.0)
+    overview = Overview.of(times_s, np.where(times_s < 570, 2.0, 1.9))
+    columns = overview.columns(np.linspace(0.0, 900.0, width + 1))
+    mark.show_notes(Notes(levels=(before, after), saving=saving), columns, 1.0)
+    image = QImage(width, height, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    mark.paint(painter, frame, LIGHT)
+    painter.end()
+    words, (x, top, bottom) = mark._taken[-1], _arrow(saving, frame)
+    assert words.left() == frame.x(570.0) + 6
+    assert not words.intersects(QRectF(x - 5, top, 10, bottom - top))
