@@ -2580,10 +2580,6 @@
         <translation>{duration_s} s lang war in der Phase „{phase}“ nichts zu lesen; ihre eingeschwungene Spannung wird danach gesucht. Kabel, Messbereich und Batterie des Messgeräts prüfen.</translation>
     </message>
     <message>
-        <source>From about {begin_s} s on the voltage fell by {total_v} mV, as after salt, but the salt is tagged at {tagged_s} s. If it went in earlier, move its moment there; else the voltage before is not that of the bare electrodes.</source>
-        <translation>Ab etwa {begin_s} s fiel die Spannung um {total_v} mV, wie nach dem Salz, aber das Salz ist bei {tagged_s} s markiert. Kam es früher hinein, den Moment dorthin verschieben; sonst ist die Spannung vorher nicht die der bloßen Elektroden.</translation>
-    </message>
-    <message>
         <source>How a meter of the kind {kind} sends ({doubt}) is known from memory only. Compare once: does the display show {shown}?</source>
         <translation>Wie ein Messgerät der Art {kind} sendet ({doubt}), ist nur aus dem Gedächtnis bekannt. Einmal vergleichen: zeigt die Anzeige {shown}?</translation>
     </message>
@@ -3128,6 +3124,10 @@
         <translation>Die Zeichen des Messgeräts kommen in einer bisher nicht gesehenen Ordnung, oder es steht auf Wechselspannung. Den Drehschalter auf Gleichspannung (V⎓) stellen; steht er schon dort, bitte diese Bytes melden: </translation>
     </message>
     <message>
+        <source>The moment &apos;{kind}&apos; is at {tagged_s}, but the voltage stepped at {seen_s}; move the moment there if they belong together.</source>
+        <translation>Der Moment „{kind}“ liegt bei {tagged_s}, die Spannung sprang aber bei {seen_s}; gehören sie zusammen, den Moment dorthin verschieben.</translation>
+    </message>
+    <message>
         <source>The noise does not yet let the drift be told.</source>
         <translation>Das Rauschen lässt die Drift noch nicht erkennen.</translation>
     </message>
@@ -3242,6 +3242,14 @@
     <message>
         <source>The supply is said to hold {constant_a} mA. How well it does is not known, so current, charge and gas have no uncertainty. Measure the current in the loop once.</source>
         <translation>Die Stromquelle hält laut Angabe {constant_a} mA. Wie gut, ist nicht bekannt, Strom, Ladung und Gas haben darum keine Unsicherheit. Den Strom im Kreis einmal messen.</translation>
+    </message>
+    <message>
+        <source>The swap at {out_s} lies before the salt at {salt_s}. If the salt was tagged too late, move its moment to where it went in.</source>
+        <translation>Der Wechsel bei {out_s} liegt vor dem Salz bei {salt_s}. Wurde das Salz zu spät markiert, seinen Moment dorthin verschieben, wo es hineinkam.</translation>
+    </message>
+    <message>
+        <source>The temperature noted at {time_s} counts for neither voltage. Note it while the voltage before, and while the voltage after, settles.</source>
+        <translation>Die bei {time_s} notierte Temperatur zählt für keine der beiden Spannungen. Sie notieren, während die Spannung vorher und während die Spannung nachher einschwingt.</translation>
     </message>
     <message>
         <source>The voltage fell by {total_v} mV without having settled first, and no moment says when the salt was added: what the bare electrodes need is not known.</source>
@@ -4372,6 +4380,10 @@
         <translation>Angenommen: {first}. In der Aufbau-Datei temperature_C und pressure_kPa angeben.</translation>
     </message>
     <message>
+        <source>From about {begin_s} on the voltage fell by {total_v} mV, as after salt, but the salt is tagged at {tagged_s}. If it went in earlier, move its moment there; else the voltage before is not that of the bare electrodes.</source>
+        <translation>Ab etwa {begin_s} fiel die Spannung um {total_v} mV, wie nach dem Salz, aber das Salz ist bei {tagged_s} markiert. Kam es früher hinein, den Moment dorthin verschieben; sonst ist die Spannung vorher nicht die der bloßen Elektroden.</translation>
+    </message>
+    <message>
         <source>Half of the readings are {middle_v} V or more, and neither a cell nor its stack goes beyond {highest_stack_v} V. Nothing is concluded from them. If the instrument sends millivolts, record with scale=0.001 in its source address.</source>
         <translation>Die Hälfte der Messwerte liegt bei {middle_v} V oder mehr, und weder eine Zelle noch ihr Batteriestapel geht über {highest_stack_v} V. Daraus wird nichts geschlossen. Sendet das Gerät Millivolt, mit scale=0.001 in seiner Adresse aufzeichnen.</translation>
     </message>
@@ -4508,10 +4520,6 @@
         <translation>Die gemessene Temperatur wurde nicht verwendet: {explained}.</translation>
     </message>
     <message>
-        <source>The moment &apos;{kind}&apos; is at {tagged_s} s, but the voltage stepped at {seen_s} s; move the moment there if they belong together.</source>
-        <translation>Der Moment „{kind}“ liegt bei {tagged_s} s, die Spannung sprang aber bei {seen_s} s; gehören sie zusammen, den Moment dorthin verschieben.</translation>
-    </message>
-    <message>
         <source>The note “{label}” was not taken as a volume of gas. Write it as “hydrogen 4.30 mL” or “oxygen 2.15 mL”: one gas alone, never their mixture.</source>
         <translation>Die Notiz „{label}“ wurde nicht als Gasvolumen genommen. Als „Wasserstoff 4,30 mL“ oder „Sauerstoff 2,15 mL“ schreiben: ein Gas allein, nie das Gemisch.</translation>
     </message>
@@ -4560,16 +4568,8 @@
         <translation>Der Shunt ergäbe {measured_ma} mA, der Versorgungskreis ergibt {computed_ma} mA: er liegt anderswo als über dem Vorwiderstand und wird nicht verwendet. Dort anschließen oder seinen Maßstab prüfen.</translation>
     </message>
     <message>
-        <source>The swap at {out_s} s lies before the salt at {salt_s} s. If the salt was tagged too late, move its moment to where it went in.</source>
-        <translation>Der Wechsel bei {out_s} s liegt vor dem Salz bei {salt_s} s. Wurde das Salz zu spät markiert, seinen Moment dorthin verschieben, wo es hineinkam.</translation>
-    </message>
-    <message>
         <source>The temperature and the pressure of the bench file were not used: {refusal}.</source>
         <translation>Temperatur und Druck der Aufbau-Datei wurden nicht verwendet: {refusal}.</translation>
-    </message>
-    <message>
-        <source>The temperature noted at {time_s} s counts for neither voltage. Note it while the voltage before, and while the voltage after, settles.</source>
-        <translation>Die bei {time_s} s notierte Temperatur zählt für keine der beiden Spannungen. Sie notieren, während die Spannung vorher und während die Spannung nachher einschwingt.</translation>
     </message>
     <message>
         <source>The two voltages were not compared: {explained}.</source>

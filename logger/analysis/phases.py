@@ -11,6 +11,7 @@ from logger.analysis.seen_swaps import electrolysing_stretches, unexplained_swap
 from logger.analysis.states import StateInterval
 from logger.analysis.tagged_swaps import NEAR_S, TaggedLift, tagged_lifts, the_swap
 from logger.moments import KINDS, Moment
+from logger.scale import clock_text
 
 __all__ = [
     "Phase",
@@ -269,8 +270,8 @@ class _Division:
         if swap is not None:
             self._say(
                 "swap_before_salt",
-                f"The swap at {swap.out_s:.0f} s lies before the salt at {salt_s:.0f} s. If the salt was "
-                "tagged too late, move its moment to where it went in.",
+                f"The swap at {clock_text(swap.out_s)} lies before the salt at {clock_text(salt_s)}. If the "
+                "salt was tagged too late, move its moment to where it went in.",
                 salt_s,
             )
 
@@ -321,9 +322,9 @@ class _Division:
         if fall.begin_s > buffer_s + START_UP_S and tagged_s - fall.begin_s > NEAR_S:
             self._say(
                 "salt_late",
-                f"From about {fall.begin_s:.0f} s on the voltage fell by {1000 * fall.total_V:.0f} mV, as "
-                f"after salt, but the salt is tagged at {tagged_s:.0f} s. If it went in earlier, move its "
-                "moment there; else the voltage before is not that of the bare electrodes.",
+                f"From about {clock_text(fall.begin_s)} on the voltage fell by {1000 * fall.total_V:.0f} mV, "
+                f"as after salt, but the salt is tagged at {clock_text(tagged_s)}. If it went in earlier, "
+                "move its moment there; else the voltage before is not that of the bare electrodes.",
                 tagged_s,
             )
 
@@ -392,7 +393,7 @@ class _Division:
     def _tell_off(self, kind: str, tagged_s: float, seen_s: float) -> None:
         self._say(
             "moment_off",
-            f"The moment '{KINDS[kind]}' is at {tagged_s:.0f} s, but the voltage stepped at "
-            f"{seen_s:.0f} s; move the moment there if they belong together.",
+            f"The moment '{KINDS[kind]}' is at {clock_text(tagged_s)}, but the voltage stepped at "
+            f"{clock_text(seen_s)}; move the moment there if they belong together.",
             tagged_s,
         )

@@ -14,6 +14,7 @@ from logger.analysis.settled import SettledWindow
 from logger.analysis.thermodynamics import check_temperature_C
 from logger.label_numbers import celsius_in_label
 from logger.recording import Recording
+from logger.scale import clock_text
 
 __all__ = ["plateau_temperature_C", "temperature_cautions", "temperature_difference"]
 
@@ -73,8 +74,8 @@ def temperature_cautions(
         if one.kind == "temperature" and not any(begin <= one.time_s <= end for begin, end in inside):
             cautions.say(
                 "temperature_not_used",
-                f"The temperature noted at {one.time_s:.0f} s counts for neither voltage. Note it while the "
-                "voltage before, and while the voltage after, settles.",
+                f"The temperature noted at {clock_text(one.time_s)} counts for neither voltage. Note it "
+                "while the voltage before, and while the voltage after, settles.",
                 one.time_s,
             )
     missing = [name for name, celsius in measured_C.items() if celsius is None]

@@ -96,7 +96,7 @@ def test_a_moment_well_off_is_said_and_not_moved():
     found = divide_phases(STATES, moments(electrodes_out=1160.0))
     assert spans(found)["growth"] == (285, 1160)
     assert codes(found) == ["moment_off"]
-    assert "1185" in found.cautions[0].message
+    assert "is at 19:20, but the voltage stepped at 19:45;" in found.cautions[0].message
 
 
 def test_no_swap_no_after():
@@ -283,13 +283,13 @@ def test_a_lift_out_tagged_after_the_electrodes_went_back_in_does_not_end_after(
     found = divide_phases(STATES, moments(electrodes_out=1300.0))
     assert spans(found)["after"] == (1245, 1665)
     assert codes(found) == ["moment_off"]
-    assert "1185" in found.cautions[0].message
+    assert "is at 21:40, but the voltage stepped at 19:45;" in found.cautions[0].message
 
 
 def test_a_swap_tagged_far_from_the_lift_out_that_is_seen_is_said():
     found = divide_phases(STATES, moments("electrodes_out", "electrodes_in", solution_swapped=800.0))
     assert codes(found) == ["moment_off"]
-    assert "1185" in found.cautions[0].message
+    assert "is at 13:20, but the voltage stepped at 19:45;" in found.cautions[0].message
 
 
 def test_salt_tagged_long_after_the_voltage_fell_is_said():
@@ -303,7 +303,8 @@ def test_salt_tagged_long_after_the_voltage_fell_is_said():
     assert asked == [(45.0, 1100.0)]
     assert spans(found)["before"] == (45, 1100)  # the person's moment is never moved
     assert codes(found) == ["salt_late"]
-    assert "300 s" in found.cautions[0].message
+    assert "From about 5:00 on" in found.cautions[0].message
+    assert "tagged at 18:20." in found.cautions[0].message
 
 
 @pytest.mark.parametrize(
