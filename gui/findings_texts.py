@@ -256,7 +256,11 @@ def tafel_sentence(findings: Findings) -> str:
     slope = with_uncertainty(
         1000 * tafel["slope_V_per_decade"], 2000 * (tafel["standard_uncertainty"] or 0.0), "mV"
     )
-    text = translate("Findings", "Slope {slope} for a decade of current, of both electrodes together (95 %).")
+    text = translate(
+        "Findings",
+        "Slope {slope} for a decade of current, of both electrodes together (95 %). The meter's accuracy is in "
+        "it, and not in the voltages below: those are of the readings alone.",
+    )
     return text.format(slope=slope)
 
 

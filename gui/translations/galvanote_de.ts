@@ -1262,10 +1262,6 @@
         <translation>Eine Tafel-Gerade braucht eingeschwungene Spannungen bei vier oder mehr Strömen: den Widerstand wechseln.</translation>
     </message>
     <message>
-        <source>Slope {slope} for a decade of current, of both electrodes together (95 %).</source>
-        <translation>Steigung {slope} pro Stromdekade, für beide Elektroden zusammen (95 %).</translation>
-    </message>
-    <message>
         <source>with {ohm}</source>
         <translation>mit {ohm}</translation>
     </message>
@@ -1292,6 +1288,10 @@
     <message>
         <source>Standard uncertainty {standard}, times {factor} for 95 %: ±&#xa0;{expanded}. Bars show each source&apos;s share of the variance; type A from the readings, B from what is known.</source>
         <translation>Standardunsicherheit {standard}, mal {factor} für 95 %: ±&#xa0;{expanded}. Die Balken zeigen den Anteil jeder Quelle an der Varianz; Typ A aus den Messwerten, B aus sonst Bekanntem.</translation>
+    </message>
+    <message>
+        <source>Slope {slope} for a decade of current, of both electrodes together (95 %). The meter&apos;s accuracy is in it, and not in the voltages below: those are of the readings alone.</source>
+        <translation>Steigung {slope} pro Stromdekade, für beide Elektroden zusammen (95 %). Die Genauigkeit des Messgeräts steckt in ihr, nicht in den Spannungen darunter: diese sind die der Messwerte allein.</translation>
     </message>
     <message>
         <source>Settling voltage of the fit</source>

@@ -101,6 +101,7 @@ def test_everything_behind_the_figure_can_be_looked_at(
     assert "Time constant" in texts(page)
     page.views.tabs["tafel"].click()
     assert "Slope 18" in texts(page)  # 180 mV by the making of the readings
+    assert "of the readings alone" in texts(page), "0.6 mV stood there of a meter sure to 15 mV"
     (resistance,) = [row for row in tafel_rows(page.finished.findings) if row.name == "Ohmic resistance"]
     assert "±" in resistance.value, "0.0270 Ω was shown, as sure as that"
     assert page.tafel.plot.data is not None
