@@ -258,8 +258,8 @@ def tafel_sentence(findings: Findings) -> str:
     )
     text = translate(
         "Findings",
-        "Slope {slope} for a decade of current, of both electrodes together (95 %). The meter's accuracy is in "
-        "it, and not in the voltages below: those are of the readings alone.",
+        "Slope {slope} for a decade of current, of both electrodes together (95 %). The meter's accuracy is "
+        "in it, and not in the voltages below: those are of the readings alone.",
     )
     return text.format(slope=slope)
 
