@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -450,17 +451,25 @@ class FindingsPage(Page):
     def _with_findings(self, act: Callable[[], None]) -> None:
         """Have `act` take the moments as they stand on the page, with the findings of the last change."""
         self.moments.entry.settle()
-        is_changing = self._renewal.is_busy
-        if not is_changing and not self.finished.is_pending:
-            act()
-            return
-        if self.finished.recording.stays_in_file:  # of others it takes no time
+        if self._is_finding and self.finished.recording.stays_in_file:  # of others it takes no time
             text = translate("Findings", "That follows as soon as the findings are there.")
             self.host.tell("follows", "info", text, passes_after_s=INFO_PASSES_S)
-        is_found = threading.Event()
+        self._once_found(act)
+
+    @property
+    def _is_finding(self) -> bool:
+        return self._renewal.is_busy or self.finished.is_pending
+
+    def _once_found(self, act: Callable[[], None]) -> None:
+        """Call `act` once nothing is found any more; after a change that was refused something may be still."""
+        if not self._is_finding:
+            act()
+            return
+        is_over = threading.Event()
+        go_on = partial(self._once_found, act)
         # A job, so that a window that is closed meanwhile asks, as it does while something is written.
-        self.host.do(Job(is_found.wait, lambda _found, _error: act(), "wait for the findings", is_found.set))
-        if is_changing:
-            self._renewal.afterwards(is_found.set)
+        self.host.do(Job(is_over.wait, lambda _found, _error: go_on(), "wait for the findings", is_over.set))
+        if self._renewal.is_busy:
+            self._renewal.afterwards(is_over.set)
         else:
-            self._waiting.append(is_found.set)
+            self._waiting.append(is_over.set)

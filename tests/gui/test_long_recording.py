@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import threading
+from collections import defaultdict
 from functools import partial
 from pathlib import Path
 
@@ -16,10 +17,13 @@ from pytestqt.qtbot import QtBot
 
 from gui.chart.chart import Chart
 from gui.pages.findings_page import FindingsPage
-from gui.session import load_finished
+from gui.session import Finished, found_later, load_finished
 from gui.theme import Theme
+from logger.moment_edits import edit
+from logger.progress import Progress
 from logger.reader import read_recording
 from logger.stored_overview import StoredOverview
+from tests.gui.finished_run import refuse
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import demo_bench, steps
 from tests.logger.shelf_files import write_recording
@@ -43,6 +47,27 @@ def host(qtbot: QtBot, theme: Theme, settings: QSettings, monkeypatch: pytest.Mo
     host = FakeHost(theme, settings)
     qtbot.addWidget(host)
     return host
+
+
+def findings_held_back(monkeypatch: pytest.MonkeyPatch) -> dict[float, threading.Event]:
+    """Have the first findings of what is opened wait for an event, that of the time of its first moment.
+
+    A table has no others.
+    """
+    are_wanted: dict[float, threading.Event] = defaultdict(threading.Event)
+
+    def find(pending: Finished, progress: Progress) -> Finished:
+        are_wanted[pending.recording.moments[0].time_s].wait()
+        return found_later(pending, progress)
+
+    monkeypatch.setattr("gui.pages.findings_page.found_later", find)
+    monkeypatch.setattr("logger.export.formats.EASILY_ANALYSED", 0)
+    return are_wanted
+
+
+def exported(table: Path) -> dict[str, str]:
+    with table.open(newline="") as file:
+        return {row["quantity"]: row["value"] for row in csv.DictReader(file)}
 
 
 def texts(page: FindingsPage) -> str:
@@ -117,8 +142,7 @@ def test_a_table_has_the_findings_that_are_shown_though_the_file_keeps_none(
     assert page.finished.recording.findings_json is None
     page.export_to(path.with_name("a.csv"))
     host.until_idle()
-    with path.with_name("a.findings.csv").open(newline="") as file:
-        rows = {row["quantity"]: row["value"] for row in csv.DictReader(file)}
+    rows = exported(path.with_name("a.findings.csv"))
     shown = page.finished.findings["voltage_saved"]["value_V"]
     assert float(rows["voltage_saved.value_V"]) == shown
     assert "warning.older_findings" not in rows
@@ -146,9 +170,42 @@ def test_a_table_asked_for_while_the_findings_are_worked_out_has_them(
     page.export_to(path.with_name("a.csv"))
     assert "follows" in host.told
     host.until_idle()
-    with path.with_name("a.findings.csv").open(newline="") as file:
-        rows = {row["quantity"]: row["value"] for row in csv.DictReader(file)}
+    rows = exported(path.with_name("a.findings.csv"))
     assert float(rows["voltage_saved.value_V"]) == page.finished.findings["voltage_saved"]["value_V"]
+
+
+def test_a_table_asked_for_with_a_change_that_is_refused_has_the_first_findings(
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """They were still being worked out, and it had none, without a word."""
+    are_wanted = findings_held_back(monkeypatch)
+    monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
+    page = FindingsPage(host, load_finished(path))
+    page.moments.move_to(page.moments.keeper.moments[0].id, 3.0)
+    page.export_to(path.with_name("a.csv"))
+    host.until(lambda: "changed" in host.told, "the refusal")
+    are_wanted[40.0].set()
+    host.until_idle()
+    begin_s = float(exported(path.with_name("a.findings.csv"))["settled.before.window_begin_s"])
+    assert begin_s == page.finished.findings["settled"]["before"]["window_begin_s"]
+
+
+def test_a_table_asked_for_before_the_file_was_changed_by_others_has_the_findings_of_that(
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was found first let it go: it had the new moments and no findings."""
+    are_wanted = findings_held_back(monkeypatch)
+    page = FindingsPage(host, load_finished(path))
+    (first,) = host.jobs
+    page.export_to(path.with_name("a.csv"))
+    edit(path, page.moments.keeper.moments[0].id, time_s=45.0)
+    page.follow_file(load_finished(path))
+    are_wanted[40.0].set()
+    host.until(lambda: first not in host.jobs, "the end of the first findings")
+    host.frame()
+    are_wanted[45.0].set()
+    host.until_idle()
+    assert exported(path.with_name("a.findings.csv"))["settled.before.window_begin_s"] == "45.0"
 
 
 def test_a_table_is_written_also_where_the_findings_were_ended(host: FakeHost, path: Path) -> None:
