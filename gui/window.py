@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QSettings, QSize, Qt, Signal
+from PySide6.QtCore import QSettings, QSize, Signal
 from PySide6.QtGui import QCloseEvent, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from gui.bar_places import BarPlaces
 from gui.file_drops import FileDrops
@@ -43,6 +43,7 @@ from gui.undoing import Undoing
 from gui.wall_switch import WallSwitch
 from gui.widgets.header import Header
 from gui.widgets.notice_bars import NoticeBars
+from gui.widgets.page_pane import PagePane
 from gui.window_keys import WindowKeys
 
 if TYPE_CHECKING:
@@ -105,11 +106,7 @@ class Window(QWidget):
         self._clock.ticked.connect(self.frame)
 
     def _build(self) -> None:
-        self._scroll = QScrollArea()  # what does not fit a small window is scrolled to, never cut off
-        self._scroll.setWidget(self.stack)
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll = PagePane(self.stack)  # what does not fit a small window is scrolled to, never cut off
         self._typed_in_view = TypedInView(self, self._scroll)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

@@ -45,7 +45,7 @@ from gui.moment_acts import MomentActs
 from gui.notice_board import INFO_PASSES_S, LONG_INFO_PASSES_S
 from gui.pages.page import HeaderWords, Page, PageHost
 from gui.pages.page_scope import PageScope
-from gui.pages.side_width import side_width
+from gui.pages.side_width import side_width, window_width
 from gui.paper_picture import copy_picture, save_picture
 from gui.picture_desk import PictureDesk
 from gui.session import Finished, found_later
@@ -168,7 +168,7 @@ class FindingsPage(Page):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Leave the curve its share of a small window."""
         super().resizeEvent(event)
-        is_narrow = self.width() < NARROW
+        is_narrow = window_width(self) < NARROW
         width = NARROW_WIDTH if is_narrow else side_width(self.width(), WIDTH, WIDEST)
         self._side.setFixedWidth(width)
         column = self._whole if is_narrow else self._left  # words stand, and are typed, across a narrow page
@@ -461,7 +461,7 @@ class FindingsPage(Page):
         return self._renewal.is_busy or self.finished.is_pending
 
     def _once_found(self, act: Callable[[], None]) -> None:
-        """Call `act` once nothing is found any more; after a change that was refused something may be still."""
+        """Call `act` once nothing is found any more; after a refused change something may be still."""
         if not self._is_finding:
             act()
             return

@@ -16,6 +16,7 @@ from gui.moment_acts import MomentActs
 from gui.pages.curve_row import CurveRow
 from gui.pages.live_panel import NARROW_PAGE, LivePanel
 from gui.pages.run_foot import RunFoot
+from gui.pages.side_width import window_width
 from gui.session import Session
 from gui.sheet_texts import announcement, next_hint, next_words, step_name
 from gui.stamping import STEP
@@ -139,8 +140,8 @@ class RunPage(QWidget):
         self._fit()
 
     def _fit(self) -> None:
-        is_narrow, is_low = self.width() < NARROW_PAGE, self.height() < LOW
-        self.panel.take_room(self.width(), self.height())
+        is_narrow, is_low = window_width(self) < NARROW_PAGE, self.height() < LOW
+        self.panel.take_room(window_width(self), self.height())
         self._row.show_narrow(is_narrow)
         self._row.show_low(self.height() < FULL)
         self._row.setVisible(not is_low)

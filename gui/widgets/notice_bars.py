@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from gui.fonts import font
 from gui.tips import tip
 from gui.widgets.text_button import LOW_PX, TARGET_PX, text_button
-from gui.widgets.text_label import TextLabel
+from gui.widgets.text_label import TextLabel, breakable
 from gui.words import translate
 
 __all__ = ["MOST", "Action", "NoticeBars"]
@@ -174,7 +174,7 @@ class _Bar(QFrame):
         text_row.addWidget(sign)
         text_row.addWidget(self._words, 1)
         self._buttons = QWidget()
-        buttons = QHBoxLayout(self._buttons)
+        buttons = self._button_row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self._buttons)
         buttons.setContentsMargins(0, 0, 0, 0)
         buttons.setSpacing(10)
         buttons.addStretch(1)
@@ -205,6 +205,13 @@ class _Bar(QFrame):
         _label, act = self.offers[number]
         act()
 
+    def minimumSizeHint(self) -> QSize:
+        """As narrow as its longest word or button, however they stand now: they give way in `resizeEvent`."""
+        margins = self._layout.contentsMargins()
+        widths = [BESIDE_WORDS + self._words.minimumSizeHint().width()]
+        widths += [part.minimumSizeHint().width() for part in self._buttons.findChildren(QWidget)]
+        return QSize(max(widths) + margins.left() + margins.right(), super().minimumSizeHint().height())
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Buttons stand beside the words, or, smaller, below them where the bar is lower that way."""
         super().resizeEvent(event)
@@ -212,11 +219,15 @@ class _Bar(QFrame):
 
     def _arrange(self) -> None:
         directions = QBoxLayout.Direction
-        room, buttons = self._layout.contentsRect().width() - BESIDE_WORDS, self._buttons.sizeHint()
-        beside = self._words.heightForWidth(room - buttons.width())
-        below = self._words.heightForWidth(room) + LOW_PX
+        room = self.contentsRect().marginsRemoved(self._layout.contentsMargins()).width()
+        self._button_row.setDirection(directions.LeftToRight)
+        buttons = self._buttons.sizeHint()
+        beside = self._words.heightForWidth(room - BESIDE_WORDS - buttons.width())
+        below = self._words.heightForWidth(room - BESIDE_WORDS) + LOW_PX
         is_lower = 2 * buttons.width() > self.width() or below < beside
         self._layout.setDirection(directions.TopToBottom if is_lower else directions.LeftToRight)
+        if buttons.width() > room:
+            self._button_row.setDirection(directions.TopToBottom)
         for button in self._buttons.findChildren(QPushButton):
             button.setMinimumHeight(LOW_PX if is_lower else TARGET_PX)
 
@@ -232,7 +243,7 @@ class _Bar(QFrame):
             return
         self.text = text
         shown = _cut(text)
-        self._words.setText(shown)
+        self._words.setText(breakable(shown))  # else a long name would make the window as wide as itself
         self._words.setToolTip("" if shown == text else tip(text))
         self.setAccessibleName(f"{_level_name(self.level)}: {text}")
         if self.isVisible():

@@ -15,7 +15,7 @@ _UNITS = "[mµk]?V|[mµ]?A|m?W|[kM]?Ω|K|°C|%|[kM]?Hz|m?s|min|h|[mµ]?L|m?g|[mc
 _BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w’']))")
 _AROUND_SIGN = re.compile(r"(?<=\d) (?=± ?\d)|(?<=±) (?=\d)|(?<=<) (?=\d)")
 _IN_UNIT = re.compile(rf"(?<=\d[ \u00a0])({_UNITS}|mol)/(?=min|cm²|h\b|L\b|K\b|s\b)")
-_LONG_WORD = re.compile(r"\S{20}(?=\S{5})")
+_LONG_WORD = re.compile(r"[^ \n/]{20}(?=[^ \n/]{5})")
 NO_BREAK, JOINER, BREAK = "\u00a0", "\u2060", "\u200b"
 
 

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint, QRect
+from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QSize
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -274,3 +275,58 @@ def test_words_are_typed_where_they_are_seen_though_a_bar_stands_on_a_low_page(
     window._scroll.verticalScrollBar().setValue(0)
     window.frame()
     assert window._scroll.verticalScrollBar().value() == 0, "whoever scrolls away may do so"
+
+
+REFUSED = (
+    "Der Ordner darf nicht beschrieben werden. Nicht in der Datei: 5:00 Salz zugegeben: 3 Tropfen; 21:40 "
+    "Elektroden heraus; 22:10 Lösung gewechselt; 22:11 Elektroden hinein. "
+)
+ACTIONS = (("Noch einmal versuchen", lambda: None), ("Worte kopieren", lambda: None))
+
+
+def test_a_page_is_no_wider_than_a_window_that_was_made_narrow_under_a_bar(window: Window) -> None:
+    """The buttons beside the words held it as wide as it was: its right edge was out of sight."""
+    window.resize(1100, 600)
+    window.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    (page,) = window.findings_pages
+    window.tell("changed", "warning", REFUSED, ACTIONS)
+    settle()
+    for width in (850, 820, 683):
+        window.resize(width, 600)
+        settle()
+        assert page.width() == width
+        assert too_tight(window.bars) == []
+
+
+def test_a_page_comes_to_rest_where_its_scroll_bar_takes_room(window: Window) -> None:
+    """With it the page was narrow and needed none, without it wide and did: that ended the program."""
+    window.resize(900, 460)
+    window.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    (page,) = window.findings_pages
+    window.tell("changed", "warning", 2 * REFUSED, ACTIONS)
+    settle()
+    sizes = SizesOf(page)
+    for height in range(400, 560, 20):
+        for width in range(798, 810, 2):
+            window.resize(width, height)
+            settle()
+            settle()
+            assert len(sizes.seen) < 30
+            sizes.seen.clear()
+            settle()
+            assert sizes.seen == [], f"{width} x {height}"
+            sizes.seen.clear()
+
+
+class SizesOf(QObject):
+    """Notes every size that a widget takes."""
+
+    def __init__(self, widget: QWidget) -> None:
+        super().__init__(widget)
+        self.seen: list[QSize] = []
+        widget.installEventFilter(self)
+
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+        if isinstance(event, QResizeEvent):
+            self.seen.append(event.size())
+        return False

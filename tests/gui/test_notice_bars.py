@@ -76,3 +76,16 @@ def test_a_bar_that_is_cut_says_what_to_do(qapp: QApplication, qtbot: QtBot, nam
     assert label.text().endswith(remedy)
     assert label.text().startswith(f"It seems that {named[:200]}")
     assert len(label.text()) < 620
+
+
+@pytest.mark.parametrize("name", ["x" * 500, "W" * 500, "-" * 500, "D:\\" + "Unterricht\\Chemie_10b\\" * 9])
+def test_a_long_word_asks_for_no_more_room_than_a_small_window_has(qtbot: QtBot, name: str) -> None:
+    """The page was as wide as the word; one that is laid out otherwise there ended the program."""
+    bars = NoticeBars()
+    qtbot.addWidget(bars)
+    bars.resize(640, 10)
+    bars.show()
+    acts = [("Try again", lambda: None), ("Copy the words", lambda: None)]
+    bars.show_bar("copy", "warning", f"The second copy in {name} cannot be written.", acts)
+    assert bars.minimumSizeHint().width() <= 640
+    assert bars.texts["copy"] == f"The second copy in {name} cannot be written."
