@@ -86,9 +86,15 @@ def amend(recording: Path, amendment: Amendment, disk: Disk) -> None:
         disk.sync_folder(recording.parent)
     except (OSError, LoggerError) as error:
         disk.remove(copy)
-        raise LoggerError(
-            f"{recording} could not be changed ({error}); it is as it was. Check free space and permissions."
-        ) from error
+        # Of a failed copy the system names two files: the recording, and one that is gone by now.
+        reason = error.strerror if isinstance(error, OSError) else None
+        raise _unchanged(recording, reason or error) from error
+
+
+def _unchanged(recording: Path, error: object) -> LoggerError:
+    return LoggerError(
+        f"{recording} could not be changed ({error}); it is as it was. Check free space and permissions."
+    )
 
 
 def _edit_in_child(copy: Path, change: dict[str, Any]) -> None:

@@ -409,7 +409,7 @@ class FindingsPage(Page):
         self._show()
         if found.not_kept is not None:
             text = translate("Findings", "The findings are not kept in the file: {why}.")
-            said = text.format(why=message_words(found.not_kept))
+            said = text.format(why=message_words(found.not_kept).removesuffix("."))
             self.host.tell("findings", "info", said, passes_after_s=LONG_INFO_PASSES_S)
 
     def _tell_left(self, count: int) -> None:

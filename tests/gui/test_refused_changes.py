@@ -236,6 +236,16 @@ def test_what_is_told_of_findings_leaves_the_words_that_were_refused(
     assert "the recording is large" in host.told["findings"][1]
 
 
+def test_a_reason_that_is_a_sentence_ends_once(show: Show, monkeypatch: pytest.MonkeyPatch) -> None:  # noqa: F811
+    """A full disk was told with two full stops."""
+    host, page = show()
+    what, then = "a.h5 could not be changed", "; it is as it was. Check free space and permissions."
+    monkeypatch.setattr("logger.reanalysis.keep", lambda *_: f"{what} (No space left on device){then}")
+    typed(page, "buffer_in", "2 cm")
+    host.until_idle()
+    assert host.told["findings"][1].endswith(f"{what} (the disk is full){then}")
+
+
 def test_refused_words_stay_to_be_tried_again_though_others_changed_the_moment_meanwhile(
     show: Show,  # noqa: F811
     monkeypatch: pytest.MonkeyPatch,

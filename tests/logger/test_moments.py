@@ -136,14 +136,14 @@ def test_an_edit_is_kept_beside_where_there_is_no_room_for_the_copy(recording, m
 
     def no_room(source, target):
         target.write_bytes(source.read_bytes()[:100])
-        raise OSError(28, "No space left on device")
+        raise OSError(28, "No space left on device", str(source), None, str(target))
 
     monkeypatch.setattr("logger.amend.shutil.copyfile", no_room)
     add(recording, 0.5, "note", "kept")
     assert recording.read_bytes() == before
     assert sorted(p.name for p in recording.parent.iterdir()) == ["run.h5", "run.h5.edits"]
     assert [m.label for m in moments_of(recording)] == ["2 Tropfen µ", "kept"]
-    with pytest.raises(LoggerError, match="it is as it was"):
+    with pytest.raises(LoggerError, match=r"changed \(No space left on device\); it is as it was"):
         add(recording, 0.6, "note", "refused")
     monkeypatch.undo()
     (found,) = find_journals(recording.parent)
