@@ -15,6 +15,7 @@ from gui.words import translate
 __all__ = ["CurveRow"]
 
 LEAST_WIDTH = 40
+MARGINS, NARROW_MARGINS = (58, 0, 14, 0), (58, 0, 0, 0)
 BETWEEN = "  ·  "
 
 
@@ -33,8 +34,8 @@ class CurveRow(QWidget):
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # takes what is left
         self._hint.show_text(*_less_and_less(_hint_words()))
-        row = QHBoxLayout(self)
-        row.setContentsMargins(58, 0, 14, 0)
+        row = self._row = QHBoxLayout(self)
+        row.setContentsMargins(*MARGINS)
         row.addWidget(self.follow)
         row.addSpacing(8)
         row.addWidget(self._hint, 1)
@@ -49,6 +50,7 @@ class CurveRow(QWidget):
     def show_narrow(self, is_narrow: bool) -> None:
         """Leave out what a small window has no room for."""
         self._hint.setVisible(not is_narrow)
+        self._row.setContentsMargins(*(NARROW_MARGINS if is_narrow else MARGINS))
 
     def show_about_system(self, words: str) -> None:
         """Say what holds around the run: sleep held off, sound off."""

@@ -235,6 +235,17 @@ def low_controls(root: QWidget) -> list[str]:
     return [one.accessibleName() for one in low if not isinstance(one.parent(), QLineEdit | QComboBox)]
 
 
+def test_no_page_needs_more_width_than_half_a_school_laptop_has(spoken: Window, tmp_path: Path) -> None:
+    """Where two windows stand side by side; the German page of a run reached ten pixels beyond its own."""
+    spoken.resize(683, 728)
+    begin_run(spoken, tmp_path)
+    spoken.add_findings(load_finished(INVENTED / "good-lesson.h5"))
+    for page in ("run", "bench", "findings", "shelf", "help"):
+        spoken.show_page(page)
+        look(spoken)
+        assert spoken._scroll.horizontalScrollBar().maximum() == 0, page
+
+
 def test_words_can_be_typed_in_the_smallest_window(spoken: Window, tmp_path: Path) -> None:
     """The school laptop at 200 %: fields show what is typed, and no page needs more width than there is."""
     spoken.resize(683, 384)
