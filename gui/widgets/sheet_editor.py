@@ -162,12 +162,17 @@ class SheetEditor(QDialog):
             if line.source is source:
                 self._out.remove(line)
                 return line
-        return _Line(self._theme, source.step, source, self._move, self._drop, self._is_narrow)
+        return self._made(source.step, source)
 
     def _add_new(self, step: Step) -> _Line:
-        line = _Line(self._theme, step, None, self._move, self._drop, self._is_narrow)
+        line = self._made(step, None)
         self._put(line, len(self._lines))
         self._number()
+        return line
+
+    def _made(self, step: Step, source: SheetLine | None) -> _Line:
+        line = _Line(self._theme, step, source, self._move, self._drop, self._is_narrow)
+        line.hold.textEdited.connect(self._trouble.clear)
         return line
 
     def _put(self, line: _Line, place: int) -> None:
@@ -197,6 +202,7 @@ class SheetEditor(QDialog):
         self._add.setEnabled(True)
 
     def _number(self) -> None:
+        self._trouble.clear()  # which names a step by its number
         for number, line in enumerate(self._lines, start=self._first):
             line.show_number(number)
 

@@ -130,9 +130,14 @@ def test_steps_are_planned_in_place(bench: Bench) -> None:
     editor._keep.click()
     assert editor.isVisible()
     assert "Step 1" in editor._trouble.text()
+    QTest.keyClicks(editor._lines[0].hold, "x")
+    assert editor._trouble.text() == "", "it was of what stands there no longer"
+    editor._keep.click()
+    assert "Step 1" in editor._trouble.text()
     editor._lines[0].hold.setText("5m")
     editor._lines[0].label.setText("Warm up")
     editor._drop(editor._lines[1])
+    assert editor._trouble.text() == "", "the steps have other numbers"
     editor._move(editor._lines[1])
     editor._keep.click()
     steps = [line.step for line in bench.page.tagging.sheet.lines]
