@@ -16,6 +16,7 @@ from logger.recording import Recording
 __all__ = ["RefusedChanges"]
 
 KEY = "changed"
+"""Of its bar, with the path of the recording: of each one there may be refused changes."""
 
 
 class RefusedChanges:
@@ -29,6 +30,7 @@ class RefusedChanges:
     def __init__(self, host: PageHost, try_again: Callable[[Changes], None]) -> None:
         self._host, self._try_again = host, try_again
         self._changes, self._why = Changes(), ""
+        self._key = KEY
 
     def tell(self, changes: Changes, why: str, recording: Recording) -> None:
         """Say which changes are not in the file, and why; `why` is a sentence in the window's language.
@@ -36,6 +38,7 @@ class RefusedChanges:
         What was refused before of the same moments is given up: a person typed it anew. What comes to no more
         than what is in the recording as it was read last, as a change that was undone, is left out.
         """
+        self._key = f"{KEY} {recording.path}"
         present = changes_beyond(recording, changes)
         anew = {moment.id for moment in present.revisions}
         others = tuple(moment for moment in self._changes.revisions if moment.id not in anew)
@@ -62,7 +65,7 @@ class RefusedChanges:
 
     def _say(self) -> None:
         if not self._changes:
-            self._host.untell(KEY)
+            self._host.untell(self._key)
             return
         text = translate("Refused changes", "{why} Not in the file: {changes}.").format(
             why=ended(self._why), changes=changes_in_words(self._changes)
@@ -71,11 +74,11 @@ class RefusedChanges:
             (translate("Refused changes", "Try again"), self._once_more),
             (translate("Refused changes", "Copy the words"), self._copy),
         )
-        self._host.tell(KEY, "warning", text, actions)
+        self._host.tell(self._key, "warning", text, actions)
 
     def _once_more(self) -> None:
         changes, self._changes = self._changes, Changes()
-        self._host.untell(KEY)
+        self._host.untell(self._key)
         self._try_again(changes)
 
     def _copy(self) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -57,6 +57,11 @@ def moved_twice(window: Window, recording: Path, folder: Path) -> tuple[Findings
 
 def refuse(*_: object) -> None:
     raise LoggerError("the folder may not be written")
+
+
+def changed(bars: Iterable[str]) -> str:
+    """Return the key of the bar of refused changes; empty where there is none."""
+    return next((key for key in bars if key.startswith("changed ")), "")
 
 
 def bars_of_next_start(window: Window) -> list[str]:

@@ -22,6 +22,7 @@ from logger.reanalysis import Reanalysis, analyse_again
 from logger.recording import Recording
 from tests.gui.finished_run import (
     bars_of_next_start,
+    changed,
     frames_until,
     in_file,
     moved_twice,
@@ -144,7 +145,7 @@ def test_what_the_end_of_the_session_could_not_keep_is_told_at_the_next_start_th
     page, salt = moved_twice(window, whole, tmp_path)
     window.save_now()
     frames_until(window, qtbot, lambda: window._jobs.are_over)
-    assert "changed" in window.bars.texts
+    assert changed(window.bars.texts)
     page.moments.edit(salt.id)
     page.moments.entry._label.setText("5 drops")
     window.stop_and_quit()
@@ -232,7 +233,7 @@ def test_findings_that_were_given_up_are_made_where_the_window_stays(
         page.moments.move_to(of_kind(page, "salt_added").id, 280.0)
         window.save_now()
     frames_until(window, qtbot, lambda: window._jobs.are_over)
-    assert "changed" not in window.bars.texts
+    assert not changed(window.bars.texts)
     assert in_file(page)["salt_added"][0] == 280.0
     assert of_kind(page, "salt_added").time_s == 280.0
     assert phase_end(page, "before") == pytest.approx(280.0, abs=1)
@@ -307,7 +308,7 @@ def test_a_change_that_could_not_be_kept_and_was_told_of_is_not_told_again(
     monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
     moved_twice(window, whole, tmp_path)
     frames_until(window, qtbot, lambda: window._jobs.are_over)
-    assert "changed" in window.bars.texts
+    assert changed(window.bars.texts)
     window.stop_and_quit()
     assert bars_of_next_start(window) == []
 

@@ -12,7 +12,7 @@ from gui.session import Finished, load_finished
 from gui.window import Window
 from logger.moment_edits import Changes, keep_changes
 from logger.recording import Recording
-from tests.gui.finished_run import Show, frames_until, moved_twice, of_kind, phase_end, refuse, typed
+from tests.gui.finished_run import Show, changed, frames_until, moved_twice, of_kind, phase_end, refuse, typed
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
 
 
@@ -68,7 +68,7 @@ def test_an_export_goes_on_where_the_change_before_it_could_not_be_kept(
     page.export_to(tmp_path / "out.csv")
     host.until_idle()
     assert "3 drops" not in (tmp_path / "out.moments.csv").read_text("utf-8")
-    assert "Not in the file" in host.told["changed"][1]
+    assert "Not in the file" in host.told[changed(host.told)][1]
 
 
 def test_an_export_waits_for_the_findings_that_follow_an_end_that_was_taken_back(

@@ -20,7 +20,7 @@ from logger.moments import Moment, MomentError, new_moment
 from logger.reader import read_recording
 from logger.reanalysis import analyse_again
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
-from tests.gui.finished_run import Show, in_file, label_of, of_kind, phase_end, typed
+from tests.gui.finished_run import Show, changed, in_file, label_of, of_kind, phase_end, typed
 from tests.gui.test_findings_page import show, whole  # noqa: F401 - fixtures
 
 
@@ -155,7 +155,7 @@ def test_another_recording_under_the_same_name_is_left_alone(show: Show, whole: 
     before = path.read_bytes()
     page.moments.move_to(of_kind(page, "salt_added").id, 250.0)
     host.until_idle()
-    assert "replaced by another recording" in host.told["changed"][1]
+    assert "replaced by another recording" in host.told[changed(host.told)][1]
     assert path.read_bytes() == before
 
 

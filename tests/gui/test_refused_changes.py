@@ -16,6 +16,7 @@ from logger.reader import read_recording
 from tests.gui.finished_run import (
     Show,
     bars_of_next_start,
+    changed,
     in_file,
     label_of,
     moved_twice,
@@ -36,7 +37,9 @@ def test_a_change_that_cannot_be_kept_is_taken_back_and_told(
     monkeypatch.setattr("logger.reanalysis.keep_changes", refuse)
     page.moments.move_to(of_kind(page, "salt_added").id, 250.0)
     host.until_idle()
-    assert host.told["changed"][1].startswith("the folder may not be written. Not in the file: 4:10 Salt")
+    assert host.told[changed(host.told)][1].startswith(
+        "the folder may not be written. Not in the file: 4:10 Salt"
+    )
     assert of_kind(page, "salt_added").time_s == 300.0
     assert not page.acts.stack.canUndo()
     (salt,) = [m for m in page.chart._notes.moments if m.kind == "salt_added"]
@@ -60,17 +63,17 @@ def test_words_that_could_not_be_written_can_be_copied_and_tried_again(
             host.until_idle()
         typed(page, "buffer_in", "2 cm of buffer")
         host.until_idle()
-    assert host.told["changed"][1] == (
+    assert host.told[changed(host.told)][1] == (
         "the folder may not be written. Not in the file: 0:40 Buffer in: 2 cm of buffer; "
         "5:00 Salt added: 3 drops of the blue solution."
     )
-    action(host, "changed", "Copy the words")()
+    action(host, changed(host.told), "Copy the words")()
     copied = QApplication.clipboard().text()
     assert copied == "0:40 Buffer in: 2 cm of buffer; 5:00 Salt added: 3 drops of the blue solution"
     typed(page, "buffer_in", "3 cm of buffer")  # what a person did last counts
     host.until_idle()
-    action(host, "changed", "Try again")()
-    assert "changed" not in host.told
+    action(host, changed(host.told), "Try again")()
+    assert not changed(host.told)
     host.until_idle()
     assert in_file(page)["salt_added"][1] == "3 drops of the blue solution"
     assert in_file(page)["buffer_in"][1] == "3 cm of buffer"
@@ -88,7 +91,7 @@ def test_a_moment_with_its_picture_that_could_not_be_written_is_tried_again(
         page.acts.attach(added.id, "rim.png", png())
         host.until_idle()
     assert page.acts.moment(added.id) is None
-    action(host, "changed", "Try again")()
+    action(host, changed(host.told), "Try again")()
     host.until_idle()
     recording = read_recording(page.finished.recording.path)
     assert [m.label for m in recording.moments if m.id == added.id] == ["blue rim"]
@@ -109,11 +112,11 @@ def test_a_picture_that_could_not_be_removed_is_told_as_one_that_was_to_be_remov
         page.acts.attach(salt.id, "drop.png", png())
         page.undo()
         host.until_idle()
-        assert "changed" not in host.told
+        assert not changed(host.told)
         page.acts.detach(page.acts.pictures_of(salt.id)[0], png())
         host.until_idle()
-    assert host.told["changed"][1].endswith("Not in the file: a picture (removed).")
-    action(host, "changed", "Try again")()
+    assert host.told[changed(host.told)][1].endswith("Not in the file: a picture (removed).")
+    action(host, changed(host.told), "Try again")()
     host.until_idle()
     assert read_recording(page.finished.recording.path).attachments == ()
 
@@ -185,21 +188,21 @@ def test_words_for_a_moment_that_could_not_be_written_meanwhile_are_kept(
         patch.setattr("logger.reanalysis.keep_changes", refuse)
         page.moments.add()
         host.until_idle()
-        assert "changed" in host.told
+        assert changed(host.told)
         entry = page.moments.entry
         QTest.keyClicks(entry._label, "stirrer hums")
         QTest.keyClick(entry._label, Qt.Key.Key_Return)
         host.until_idle()
-    assert "stirrer hums" in host.told["changed"][1]
+    assert "stirrer hums" in host.told[changed(host.told)][1]
     page.moments.add()
     QTest.keyClicks(entry._label, "bubbles")
     QTest.keyClick(entry._label, Qt.Key.Key_Return)
     host.until_idle()
-    action(host, "changed", "Try again")()
+    action(host, changed(host.told), "Try again")()
     host.until_idle()
     labels = [m.label for m in read_recording(page.finished.recording.path).moments if m.kind == "note"]
     assert sorted(labels) == ["bubbles", "stirrer hums"]
-    assert "changed" not in host.told
+    assert not changed(host.told)
 
 
 def test_what_was_refused_is_told_no_more_once_the_moment_is_in_the_file(
@@ -216,7 +219,7 @@ def test_what_was_refused_is_told_no_more_once_the_moment_is_in_the_file(
     QTest.keyClick(entry._label, Qt.Key.Key_Return)
     host.until_idle()
     assert in_file(page)["note"][1] == "stirrer hums"
-    assert "changed" not in host.told
+    assert not changed(host.told)
 
 
 def test_what_is_told_of_findings_leaves_the_words_that_were_refused(
@@ -232,7 +235,7 @@ def test_what_is_told_of_findings_leaves_the_words_that_were_refused(
     monkeypatch.setattr("logger.reanalysis.keep", lambda *_: "the recording is large")
     typed(page, "buffer_in", "2 cm")
     host.until_idle()
-    assert "3 drops" in host.told["changed"][1]
+    assert "3 drops" in host.told[changed(host.told)][1]
     assert "the recording is large" in host.told["findings"][1]
 
 
@@ -261,8 +264,8 @@ def test_refused_words_stay_to_be_tried_again_though_others_changed_the_moment_m
     typed(page, "buffer_in", "2 cm of buffer")
     host.until_idle()
     assert of_kind(page, "salt_added").label == "5 drops"
-    assert "3 drops" in host.told["changed"][1]
-    action(host, "changed", "Try again")()
+    assert "3 drops" in host.told[changed(host.told)][1]
+    action(host, changed(host.told), "Try again")()
     host.until_idle()
     assert in_file(page)["salt_added"][1] == "3 drops"
     labels = [m.label for m, _ in read_recording(path).moments_history if m.id == salt.id]
@@ -281,12 +284,12 @@ def test_a_refused_change_that_was_undone_meanwhile_is_not_told(
         page.moments.move_to(salt.id, 280.0)
         page.undo()
         host.until_idle()
-        assert "changed" not in host.told
+        assert not changed(host.told)
         page.moments.move_to(buffer.id, 50.0)
         page.moments.move_to(salt.id, 280.0)
         page.undo()
         host.until_idle()
-    assert host.told["changed"][1].endswith("Not in the file: 0:50 Buffer in.")
+    assert host.told[changed(host.told)][1].endswith("Not in the file: 0:50 Buffer in.")
     assert {m.id: m.time_s for m in page.moments.keeper.moments}[salt.id] == salt.time_s
 
 
@@ -309,7 +312,7 @@ def test_words_that_were_refused_stay_where_a_later_change_of_their_moment_is_un
         page.moments.move_to(salt.id, 280.0)
         page.undo()
         host.until_idle()
-    assert host.told["changed"][1].endswith("5:00 Salt added: 3 drops of the blue solution.")
-    action(host, "changed", "Try again")()
+    assert host.told[changed(host.told)][1].endswith("5:00 Salt added: 3 drops of the blue solution.")
+    action(host, changed(host.told), "Try again")()
     host.until_idle()
     assert in_file(page)["salt_added"] == (300.0, "3 drops of the blue solution")
