@@ -38,7 +38,7 @@ class PageStack(QStackedWidget):
         self.run_page: RunPage | None = None
         self.findings_pages: list[FindingsPage] = []
         self.turns = 0
-        """How often a page was brought to the front so far."""
+        """How often a page was brought to the front so far; one that comes as another goes is not counted."""
         self.start_page, self.cautions = StartPage(host.theme), CautionsPage()
         self.wall = WallView(host.theme)
         for page in (self.start_page, self.cautions, self.wall):
@@ -98,7 +98,7 @@ class PageStack(QStackedWidget):
         self.findings_pages.remove(page)
         if was_in_front:
             left = self.findings_pages
-            self.bring(left[max(place - 1, 0)] if left else self.run_page or self.start_page)
+            self._show(left[max(place - 1, 0)] if left else self.run_page or self.start_page)
         if self._before_cautions is page:
             self._before_cautions = None
         self.removeWidget(page)
@@ -129,6 +129,9 @@ class PageStack(QStackedWidget):
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, and the keys with it."""
         self.turns += 1
+        self._show(page)
+
+    def _show(self, page: QWidget) -> None:
         self.setCurrentWidget(page)
         self.updateGeometry()
         page.setFocus()

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QFileDialog, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from gui.message_words import load_wordings
 from gui.notice_board import INFO_PASSES_S
@@ -18,6 +18,7 @@ from gui.pages.page import PageHost
 from gui.recordings_folder import recordings_folder
 from gui.run_desk import RunDesk
 from gui.session import Finished
+from gui.shelf.recent_files import RecentFiles
 from gui.undoing import Undoing
 from gui.words import translate
 from logger.vetting import get_ready
@@ -134,12 +135,24 @@ class RecordingDesk(QObject):
             self._host.tell("closing", "info", text.format(name=name), passes_after_s=INFO_PASSES_S)
 
     def frame(self) -> None:
-        """Close what waits for it, once that is at rest; called once a frame."""
+        """Close what waits for it, once that is at rest; called once a frame.
+
+        Not while a dialog or a menu is open, which may be of the page or of the list of the recordings. Where
+        a change was refused meanwhile the page stays, with the bar that says so.
+        """
+        if QApplication.activeModalWidget() is not None or QApplication.activePopupWidget() is not None:
+            return
         for page in [page for page in self._closing if page.is_at_rest]:
             self._closing.remove(page)
-            page.close_for_good()
-            self._host.untell(_key(page.finished))
-            self._stack.remove_findings_page(page)
+            self._host.untell("closing")
+            if not page.was_refused_since:
+                self._close(page)
+
+    def _close(self, page: FindingsPage) -> None:
+        page.close_for_good()
+        self._host.untell(_key(page.finished))
+        RecentFiles(self._host.settings).add(page.finished.recording.path)  # the shelf finds it open no more
+        self._stack.remove_findings_page(page)
 
     def save_picture(self) -> None:
         """Save the picture of the findings in front beside their recording."""

@@ -101,12 +101,14 @@ class FindingsPage(Page):
         self._renewal = Renewal(host, self.moments.keeper, lambda: self.finished.recording, self._take)
         self._unkept_words = UnkeptChanges(host.settings)
         self._refused = RefusedChanges(host, self.moments.make_again)
+        self._refused_before = Changes()
         self._make_parts()
         self._build()
         self._connect()
         self._told_trouble = ""
         self._is_seen = threading.Event()
         self._finding: LongJob[Finished] | None = None
+        """Works out the findings of a long run; None as well where closing the page gave them up."""
         self._waiting: list[Callable[[], None]] = []
         """Called once what `_find_later` works out is there, or is not to come."""
         self._show_recording()
@@ -333,8 +335,10 @@ class FindingsPage(Page):
         self.moments.entry.settle()
         if self.moments.entry.is_open:
             return False
-        if self._finding is not None and not self._waiting:
+        self._refused_before, _why = self._refused.waiting
+        if self._finding is not None and not self._waiting and not self._renewal.is_busy:
             self._finding.cancel()
+            self._finding = None
         return True
 
     @property
@@ -342,6 +346,12 @@ class FindingsPage(Page):
         """Tell whether nothing is typed, kept, found or written that a person would miss."""
         is_in_hand = self.moments.entry.is_open or self.pictures.view is not None
         return not is_in_hand and not self._renewal.is_busy and self._scope.is_at_rest
+
+    @property
+    def was_refused_since(self) -> bool:
+        """Tell whether changes were refused since `begin_to_close`: so far only their bar says so."""
+        changes, _why = self._refused.waiting
+        return bool(changes) and changes is not self._refused_before
 
     def close_for_good(self) -> None:
         """Take away what leads to the page, which goes; the next start tells what could not be kept."""
@@ -363,7 +373,7 @@ class FindingsPage(Page):
 
         What is being changed here stays: it is kept in the file, and the next opening finds both.
         """
-        has_findings = self.finished.findings or self.finished.is_pending
+        has_findings = self.finished.findings or (self.finished.is_pending and self._finding is not None)
         is_current = bool(has_findings) and not self.moments.keeper.is_behind(finished.recording)
         if is_current or self._renewal.is_busy or self.moments.entry.is_open:
             return

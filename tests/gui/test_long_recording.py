@@ -23,7 +23,7 @@ from logger.moment_edits import edit
 from logger.progress import Progress
 from logger.reader import read_recording
 from logger.stored_overview import StoredOverview
-from tests.gui.finished_run import refuse
+from tests.gui.finished_run import changed, refuse
 from tests.gui.page_host import FakeHost
 from tests.gui.test_findings_page import demo_bench, steps
 from tests.logger.shelf_files import write_recording
@@ -174,8 +174,9 @@ def test_a_table_asked_for_while_the_findings_are_worked_out_has_them(
     assert float(rows["voltage_saved.value_V"]) == page.finished.findings["voltage_saved"]["value_V"]
 
 
+@pytest.mark.parametrize("closes", [False, True])
 def test_a_table_asked_for_with_a_change_that_is_refused_has_the_first_findings(
-    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch
+    host: FakeHost, path: Path, monkeypatch: pytest.MonkeyPatch, closes: bool
 ) -> None:
     """They were still being worked out, and it had none, without a word."""
     are_wanted = findings_held_back(monkeypatch)
@@ -183,7 +184,9 @@ def test_a_table_asked_for_with_a_change_that_is_refused_has_the_first_findings(
     page = FindingsPage(host, load_finished(path))
     page.moments.move_to(page.moments.keeper.moments[0].id, 3.0)
     page.export_to(path.with_name("a.csv"))
-    host.until(lambda: "changed" in host.told, "the refusal")
+    if closes:
+        assert page.begin_to_close()
+    host.until(lambda: bool(changed(host.told)), "the refusal")
     are_wanted[40.0].set()
     host.until_idle()
     begin_s = float(exported(path.with_name("a.findings.csv"))["settled.before.window_begin_s"])
