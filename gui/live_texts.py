@@ -32,6 +32,7 @@ __all__ = [
     "running_texts",
     "saved_words",
     "source_words",
+    "state_words",
 ]
 
 STALE_S = 3.0
@@ -76,6 +77,13 @@ def age_text(age_s: float) -> str:
     else:
         time = f"{clock_text(age_s)}\u00a0{'min' if age_s < 3600 else 'h'}"
     return translate("Live texts", "{time} ago").format(time=time)
+
+
+def state_words(view: AssessmentView, *, is_over: bool) -> str:
+    """Return in a sentence what is going on; in a run that is over nothing is, and it can end no more."""
+    if is_over:
+        return translate("Live texts", "The run is over: these are its last readings.")
+    return message_words(view.sentence)
 
 
 def drift_text(view: AssessmentView) -> str:

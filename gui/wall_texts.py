@@ -4,8 +4,16 @@ from __future__ import annotations
 
 from gui.chart_notes import is_sure_so_far, saving_caption
 from gui.kind_words import whole_words
-from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, rows, saved_words, verdict_words
-from gui.message_words import message_words
+from gui.live_texts import (
+    STALE_S,
+    age_text,
+    big_unit,
+    big_voltage,
+    rows,
+    saved_words,
+    state_words,
+    verdict_words,
+)
 from gui.numbers import clock_text
 from gui.session import Session
 from gui.sheet_texts import next_hint, step_name
@@ -49,12 +57,12 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
     return WallWords(
         number=big_voltage(last[1]),
         unit=big_unit(last[1]),
-        sentence=message_words(view.sentence),
+        sentence=state_words(view, is_over=is_over),
         verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
         saved=saved_words(view) or "",
         saving_caption=saving_caption(is_over=is_over),
         is_saving_sure=is_sure_so_far(view, is_over=is_over),
-        next_step=_next(tagging),
+        next_step="" if is_over else _next(tagging),
         tagged=tagged,
         figures=tuple((row.name, row.value) for row in rows(view)[:FIGURES]),
         stale=stale,

@@ -8,7 +8,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.live_texts import STALE_S, age_text, big_unit, big_voltage, drift_text, rows
-from gui.message_words import message_words
 from gui.numbers import clock_text, plain
 from gui.pages.side_width import side_width
 from gui.theme import Theme
@@ -106,9 +105,9 @@ class LivePanel(QWidget):
             stale = translate("Live panel", "no new reading, last {age}").format(age=age_text(age_s))
         self.number.show_value(big_voltage(voltage_V), big_unit(voltage_V), stale)
 
-    def show_view(self, view: AssessmentView) -> None:
-        """Show state, drift and table."""
-        _set(self._sentence, message_words(view.sentence))
+    def show_view(self, view: AssessmentView, sentence: str) -> None:
+        """Show state in a sentence, drift and table."""
+        _set(self._sentence, sentence)
         window = _window_words(view.drift_window_s)
         caption = translate("Live panel", "Drift over {window}, against the settling limit")
         _set(self._caption, caption.format(window=window))

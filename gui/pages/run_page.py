@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from gui.chart.chart import Chart
 from gui.chart_notes import live_notes
-from gui.message_words import message_sentence, message_sentences, message_words
+from gui.live_texts import state_words
+from gui.message_words import message_sentence, message_sentences
 from gui.moment_acts import MomentActs
 from gui.pages.curve_row import CurveRow
 from gui.pages.live_panel import NARROW_PAGE, LivePanel
@@ -346,14 +347,15 @@ class RunPage(QWidget):
             age_s = (self._session.now_s - last[0]) / status.speed
         self.panel.show_voltage(None if last is None else last[1], age_s)
         if view is not None:
-            self.panel.show_view(view)
+            sentence = state_words(view, is_over=self._session.state != "running")
+            self.panel.show_view(view, sentence)
             count = len(self._session.moments)
             text = (
                 translate("Run page", "{sentence} One moment.")
                 if count == 1
                 else translate("Run page", "{sentence} {count} moments.")
             )
-            self.chart.reading.describe(text.format(sentence=message_words(view.sentence), count=count))
+            self.chart.reading.describe(text.format(sentence=sentence, count=count))
         elif status is not None:
             self.panel.show_words(translate("Run page", "Waiting for the first readings …"))
         else:
@@ -378,7 +380,9 @@ class RunPage(QWidget):
             PathStep(step_name(line.step), "now" if i == sheet.position else state)
             for i, (line, state) in enumerate(zip(sheet.lines, states, strict=True))
         ]
-        self.foot.show_sheet(path, next_words(sheet), next_hint(sheet, wait), is_time=wait.is_over)
+        is_running = self._session.state in ("opening", "running")
+        hint = next_hint(sheet, wait) if is_running else ""
+        self.foot.show_sheet(path, next_words(sheet), hint, is_time=is_running and wait.is_over)
 
     def _show_following(self) -> None:
         self._row.show_following(self.chart.window_of_time)

@@ -1839,6 +1839,10 @@
         <translation>vor {time}</translation>
     </message>
     <message>
+        <source>The run is over: these are its last readings.</source>
+        <translation>Die Messung ist zu Ende: Dies sind ihre letzten Messwerte.</translation>
+    </message>
+    <message>
         <source>no drift yet</source>
         <translation>noch keine Drift</translation>
     </message>

@@ -57,7 +57,7 @@ def test_the_buttons_above_the_moments_are_as_high_as_there_is_room(
         qtbot.addWidget(panel)
         panel.take_room(1366, page_height)
         panel.show_voltage(2.033, 0.1)
-        panel.show_view(VIEW)
+        panel.show_view(VIEW, "Splitting water.")
         panel.moments.show_moments(tuple(new_moment(10.0 * i, "note", f"foam {i}") for i in range(5)))
         panel.resize(panel.width(), page_height - FOOT_HEIGHT - ABOVE)
         panel.show()

@@ -203,6 +203,21 @@ def test_a_run_that_could_not_be_saved_is_not_said_to_be_ready_to_end(bench: Ben
     assert "sheet" not in bench.window.bars.texts
 
 
+def test_a_run_that_is_over_is_not_said_to_go_on(bench: Bench) -> None:
+    """On its page stood that water is split, and below it what is waited for until the run can end."""
+    bench.qtbot.waitUntil(lambda: bench.session.view is not None, timeout=10_000)
+    for _step in bench.page.tagging.sheet.lines:
+        bench.page.tagging.do_step(bench.session.now_s)
+    bench.look()
+    assert "Splitting water" in bench.labels()
+    assert bench.page.foot.next._hint != ""
+    bench.session.state = "saving"
+    bench.look()
+    assert "The run is over: these are its last readings." in bench.labels()
+    assert "Splitting water" not in bench.labels()
+    assert bench.page.foot.next._hint == ""
+
+
 def test_a_second_place_can_be_named_while_saving_waits_for_room(
     bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
