@@ -12,6 +12,7 @@ from gui.findings.warning_list import WarningList
 from gui.findings_texts import result_rows, warning_texts
 from gui.message_words import message_words
 from gui.session import Finished
+from gui.tips import tip
 from gui.widgets.rule import rule
 from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
@@ -45,6 +46,7 @@ class ResultView(QWidget):
         self.warning_list = WarningList()
         self._file = text_label("", 12.5, look="quiet", wraps=True)
         self._file.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._file.setMinimumWidth(1)  # a path that has no place to break moves no figure out of sight
         self.copy = text_button(translate("Findings", "Copy picture"))
         self.copy.setToolTip(translate("Findings", "Copy the picture to paste it elsewhere (Ctrl+C)"))
         self.copy.clicked.connect(lambda _checked=False: self.copy_wanted.emit())
@@ -80,4 +82,5 @@ class ResultView(QWidget):
         """Show figures, file and warnings."""
         self._table.show_rows(result_rows(finished.findings))
         self._file.setText(str(finished.recording.path))
+        self._file.setToolTip(tip(self._file.text()))
         self.warning_list.show_warnings(warning_texts(finished.findings), finished.trouble)

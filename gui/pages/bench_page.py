@@ -36,6 +36,7 @@ from gui.pages.page import HeaderWords, Page, PageHost
 from gui.pages.side_width import side_width
 from gui.recordings_folder import FolderMissing, new_recording, recordings_folder
 from gui.session import Plan
+from gui.tips import tip
 from gui.widgets.scroll_pane import scroll_pane
 from gui.widgets.text_button import text_button
 from gui.widgets.text_label import text_label
@@ -153,6 +154,7 @@ class BenchPage(Page):
         self.save_as = text_button(translate("Bench", "Save as …"), "flat")
         self.record = text_button(translate("Bench", "Record with this bench"), "primary")
         self._file = text_label("", 12.5, look="quiet", wraps=True)
+        self._file.setMinimumWidth(1)  # a path that has no place to break moves no button out of sight
         title = self._field(FIELDS[0])
         self.place = RecordingsPlace(self.host.settings)
         self.place.refused.connect(lambda why: self.host.tell("bench", "warning", why))
@@ -376,6 +378,7 @@ class BenchPage(Page):
         if self.form.is_changed:
             path = translate("Bench", "{file}, changed").format(file=path)
         self._file.setText(path)
+        self._file.setToolTip(tip(path))
 
     def _show_consequences(self) -> None:
         try:

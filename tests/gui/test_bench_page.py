@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QLocale, QPoint, QSettings, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QLineEdit, QScrollArea, QWidget
 from pytestqt.qtbot import QtBot
 
 from drivers.link import OpenPort
@@ -183,6 +183,20 @@ def test_a_bench_is_saved_and_opened_again(
     page.open_bench(broken)
     assert "did you mean cells?" in host.told["bench"][1]
     assert page.form.path == saved
+
+
+def test_a_path_without_a_place_to_break_leaves_the_buttons_in_sight(
+    host: FakeHost, page: BenchPage, tmp_path: Path
+) -> None:
+    """As on a Windows disk: the form was as wide as the path, and its pane does not scroll sideways."""
+    path = tmp_path / f"{'Unterricht_10b' * 12}.toml"
+    path.write_text(demo_bench().source_text, encoding="utf-8")
+    assert page.take_files([path])
+    for _ in range(3):  # as far as what follows from the path goes up the page
+        host.frame()
+    (form,) = [pane for pane in page.findChildren(QScrollArea) if pane.isAncestorOf(page.record)]
+    assert form.widget().width() <= form.viewport().width()
+    assert page._file.toolTip() == str(path)
 
 
 def test_a_bench_of_another_file_is_not_replaced_by_a_name_without_its_ending(

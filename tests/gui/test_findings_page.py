@@ -321,6 +321,21 @@ def labels_of(question: ReplaceQuestion) -> str:
     return "\n".join(label.text() for label in question.findChildren(QLabel))
 
 
+def test_a_path_without_a_place_to_break_leaves_the_figures_in_sight(
+    theme: Theme, settings: QSettings, qtbot: QtBot, whole: Path, tmp_path: Path
+) -> None:
+    """As on a Windows disk: all were as far to the right as the path was long, beyond the edge."""
+    path = tmp_path / f"{'Unterricht_10b' * 12}.h5"
+    path.write_bytes(whole.read_bytes())
+    host = FakeHost(theme, settings)
+    qtbot.addWidget(host)
+    page = FindingsPage(host, load_finished(path))
+    host.hold(page)
+    host.until_idle()
+    assert page.result.width() <= page._side.width()
+    assert page.result._file.toolTip() == str(path)
+
+
 def test_the_question_names_every_file_that_would_be_replaced(
     menu: tuple[FakeHost, ExportMenu], tmp_path: Path
 ) -> None:
