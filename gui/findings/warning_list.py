@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 from gui.findings_texts import WarningText
 from gui.fonts import font
 from gui.message_words import message_words
-from gui.widgets.text_label import text_label
+from gui.widgets.text_label import breakable, text_label
 from gui.words import translate
 
 __all__ = ["WarningList"]
@@ -64,7 +64,8 @@ class WarningList(QWidget):
         sign = text_label("!", 14, look="warning", weight="semibold", wraps=True, selectable=True)
         sign.setAccessibleName(translate("Findings", "Warning"))
         grid.addWidget(sign, 0, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(text_label(one.text, 13.5, wraps=True, selectable=True), 0, 1)
+        text = breakable(one.text)  # words of a moment in it move no figure out of sight
+        grid.addWidget(text_label(text, 13.5, wraps=True, selectable=True), 0, 1)
         if one.advice:
             grid.addWidget(text_label(one.advice, 13, look="quiet", wraps=True, selectable=True), 1, 1)
         if one.page:

@@ -15,7 +15,7 @@ from gui.shelf.run_colours import run_colour
 from gui.theme import Theme
 from gui.tips import tip
 from gui.widgets.elided_label import ElidedLabel
-from gui.widgets.text_label import text_label
+from gui.widgets.text_label import breakable, text_label
 from gui.words import translate
 
 __all__ = ["ComparisonTable"]
@@ -92,7 +92,8 @@ class _Line:
         ]
         self.note: QLabel | None = None
         if cells.note:
-            self.note = text_label(cells.note, 12.5, look="warning", wraps=True, selectable=True)
+            note = breakable(cells.note)  # a path in it moves no value out of sight
+            self.note = text_label(note, 12.5, look="warning", wraps=True, selectable=True)
 
 
 class _Disc(QWidget):

@@ -26,6 +26,7 @@ from gui.pages.findings_page import FindingsPage
 from gui.session import Finished, load_finished
 from gui.theme import Theme
 from logger.export.formats import FORMATS
+from logger.moment_edits import add
 from logger.reader import read_recording
 from tests.gui.controls import assert_nothing_clips, assert_reachable_and_named
 from tests.gui.page_host import FakeHost
@@ -321,17 +322,19 @@ def labels_of(question: ReplaceQuestion) -> str:
     return "\n".join(label.text() for label in question.findChildren(QLabel))
 
 
-def test_a_path_without_a_place_to_break_leaves_the_figures_in_sight(
+def test_words_without_a_place_to_break_leave_the_figures_in_sight(
     theme: Theme, settings: QSettings, qtbot: QtBot, whole: Path, tmp_path: Path
 ) -> None:
-    """As on a Windows disk: all were as far to the right as the path was long, beyond the edge."""
+    """A path as on a Windows disk: all were as far to the right as it was long, beyond the edge."""
     path = tmp_path / f"{'Unterricht_10b' * 12}.h5"
     path.write_bytes(whole.read_bytes())
+    add(path, 500.0, "note", f"hydrogen {'ungefaehr_' * 12} 4 mL")  # a warning tells of it
     host = FakeHost(theme, settings)
     qtbot.addWidget(host)
     page = FindingsPage(host, load_finished(path))
     host.hold(page)
     host.until_idle()
+    assert any("ungefaehr_" in label.text() for label in page.result.warning_list.findChildren(QLabel))
     assert page.result.width() <= page._side.width()
     assert page.result._file.toolTip() == str(path)
 

@@ -582,3 +582,12 @@ def test_names_have_a_line_of_their_own_where_the_table_is_narrow(theme: Theme, 
         assert (line.name.y() < line.values[0].y()) is is_narrow
         assert line.name.fitting_text() == name
         assert line.values[-1].geometry().right() <= width
+
+
+def test_a_path_in_a_note_leaves_the_values_of_a_table_in_sight(theme: Theme, qtbot: QtBot) -> None:
+    """Of a run that was copied the table says whose readings it has; it was as wide as that path."""
+    note = f"left out: its readings are those of D:\\{'Unterricht_10b' * 9}\\a.h5 one by one"
+    cells = ComparedRow("with salt", "2.250 ± 0.016 V", "2.004 ± 0.014 V", "248 ± 4 mV", note)
+    table = ComparisonTable(theme, [("A run", "a.h5", cells)] * 2, "Saved at equal current")
+    qtbot.addWidget(table)
+    assert table.minimumSizeHint().width() < 520
