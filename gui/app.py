@@ -84,7 +84,10 @@ def _parser() -> argparse.ArgumentParser:
         "--second-copy", type=Path, metavar="FOLDER", help="keep a second copy there (another disk)"
     )
     parser.add_argument(
-        "--for", dest="duration", metavar="DURATION", help="end by itself, save, and close the window: 90, 90s, 15m, 2h"
+        "--for",
+        dest="duration",
+        metavar="DURATION",
+        help="end by itself, save, and close the window: 90, 90s, 15m, 2h",
     )
     return parser
 
