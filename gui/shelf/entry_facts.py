@@ -32,7 +32,7 @@ class EntryFacts(QWidget):
     def show_rows(self, rows: Sequence[Row]) -> None:
         """Show `rows`, replacing those shown."""
         while len(self.facts) < len(rows):
-            self.facts.append(_Fact())
+            self.facts.append(_Fact(self))
             self._in_line = 0
         for number, fact in enumerate(self.facts):
             fact.setVisible(number < len(rows))
@@ -59,8 +59,8 @@ class EntryFacts(QWidget):
 
 
 class _Fact(QWidget):
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)  # shown without one it is a window of its own, and takes the keyboard along
         self._name, self._value = text_label("", 12.5, look="quiet"), text_label("", 15.5, weight="medium")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
