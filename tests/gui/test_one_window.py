@@ -1,4 +1,4 @@
-"""No part of a page is a window of its own, not even for a moment: that takes the keyboard from the window."""
+"""No part of a page is a window of its own, not even for a moment: that takes the keyboard along."""
 
 from __future__ import annotations
 
