@@ -22,8 +22,8 @@ header > :first-child {{ flex: 1; min-width: 0; }}
 .quiet, caption, figcaption {{ color: #5e666b; font-size: .87em; }}
 .origin {{ color: #8a3d7a; font-weight: 600; }}
 .headline {{ text-align: right; max-width: 19rem; }}
-.headline > :first-child {{ color: #0b7a55; font-size: 2.3rem; line-height: 1.1;
-  font-weight: 600; white-space: nowrap; }}
+.headline > :first-child {{ font-size: 2.3rem; line-height: 1.1; font-weight: 600; white-space: nowrap; }}
+.sure > :first-child {{ color: #0b7a55; }}
 .unknown > :first-child {{ color: #5e666b; font-size: 1.3rem; }}
 .blanks {{ display: flex; gap: 1.2rem; margin: 1.6rem 0 1.2rem; color: #5e666b; font-size: .87em; }}
 .blanks span {{ flex: 1; border-bottom: 1px solid #5e666b; }}

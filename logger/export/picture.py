@@ -17,7 +17,17 @@ from logger.export.atomic import written_whole
 from logger.export.drawing import Drawing, Shape, Text
 from logger.export.letter_widths import shortened, wrapped
 from logger.export.painters import pages_painter, painter
-from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, saved_text
+from logger.export.plot import (
+    INK,
+    MOMENT,
+    QUIET,
+    Frame,
+    Plot,
+    is_provisional,
+    numbered,
+    saved_text,
+    saving_colour,
+)
 from logger.export.svg import write_svg
 from logger.moment_pictures import moment_pictures
 from logger.moments import KINDS, Moment, clean_label, is_too_long
@@ -193,12 +203,6 @@ def about(recording: Recording) -> str:
     return f"{start}   ·   {length}"
 
 
-def is_provisional(findings: dict[str, Any]) -> bool:
-    """Tell whether a level that the saving rests on had not settled."""
-    levels = (findings.get("settled") or {}).values()
-    return any(level and level.get("is_settled") is False for level in levels)
-
-
 class _Heading:
     """Title, start and origin at the left, the voltage saved at the right or, on narrow paper, below."""
 
@@ -244,7 +248,7 @@ class _Heading:
         if saved is None:
             self._put(self._right, 16, "voltage saved: not determined", 10, QUIET, anchor="right")
             return
-        self._put(self._right, 17, saved, 22, SETTLED, "semibold", "right")
+        self._put(self._right, 17, saved, 22, saving_colour(self._findings), "semibold", "right")
         self._put(self._right, 22.5, self._note(), 8.5, QUIET, anchor="right")
 
     def _saved_below(self, margin: float, y: float) -> float:
@@ -253,17 +257,19 @@ class _Heading:
         if saved is None:
             self._put(margin, y, "voltage saved: not determined", 6.5, QUIET)
         else:
-            self._put(margin, y, f"{saved}  {self._note()}", 6.5, SETTLED, "semibold")
+            self._put(margin, y, f"{saved}  {self._note()}", 6.5, saving_colour(self._findings), "semibold")
         return y - 4 * self._k
 
 
 def _footnote(findings: dict[str, Any], width_mm: float, *, is_cut: bool) -> str:
+    dashed = " Dashed: not settled." if is_provisional(findings) else ""
     if width_mm < 120:
-        return "Green: settled, saved." + (" “…”: in full in the tables." if is_cut else "")
+        return f"Green: settled, saved.{dashed}" + (" “…”: in full in the tables." if is_cut else "")
     count = len(findings.get("warnings") or [])
     warnings = "" if not count else f"   ·   {count} warning{'s' if count > 1 else ''}, see the findings"
     cut = "   ·   “…”: in full in the tables (CSV, XLSX)" if is_cut else ""
-    return "Voltage between both electrodes. Green: settled stretches and what was saved." + warnings + cut
+    legend = f"Voltage between both electrodes. Green: settled stretches and what was saved.{dashed}"
+    return legend + warnings + cut
 
 
 def moment_text(moment: Moment) -> str:

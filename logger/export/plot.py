@@ -39,9 +39,12 @@ __all__ = [
     "SETTLED",
     "Frame",
     "Plot",
+    "is_provisional",
+    "is_sure",
     "mark_width_mm",
     "numbered",
     "saved_text",
+    "saving_colour",
     "spread",
 ]
 
@@ -52,6 +55,7 @@ COLUMN_MM = 0.12
 """Width of a column of the curve: just below a dot at 200 dots per inch."""
 
 LINE_MM = 0.3
+NOT_SETTLED_DASH_MM = (1.8, 1.2)
 USUAL_TYPE_PT = 8.5
 MOST_LINES = 40
 """More moments than that, each 4 mm of a page, hide the curve with their lines (by looking, no source)."""
@@ -87,6 +91,34 @@ def saved_text(findings: dict[str, Any]) -> str | None:
         return None
     expanded_V = (saved.get("standard_uncertainty_V") or 0.0) * (saved.get("coverage_factor") or 2.0)
     return with_uncertainty(1000 * saved["value_V"], 1000 * expanded_V, "mV")
+
+
+def is_sure(findings: dict[str, Any]) -> bool:
+    """Tell whether a saving is shown: both voltages had settled, and the 95 % interval does not hold zero."""
+    saved = findings.get("voltage_saved") or {}
+    if saved.get("value_V") is None or is_provisional(findings):
+        return False
+    expanded_V = (saved.get("standard_uncertainty_V") or 0.0) * (saved.get("coverage_factor") or 2.0)
+    return bool(abs(saved["value_V"]) > expanded_V)
+
+
+def is_provisional(findings: dict[str, Any]) -> bool:
+    """Tell whether a level that the saving rests on had not settled."""
+    levels = (findings.get("settled") or {}).values()
+    return any(level and not _is_settled(level) for level in levels)
+
+
+def saving_colour(findings: dict[str, Any]) -> str:
+    """Return the colour of a saving: green only where it is sure, as on the screen."""
+    return SETTLED if is_sure(findings) else INK
+
+
+def _is_settled(level: dict[str, Any]) -> bool:
+    return level.get("is_settled") is not False
+
+
+def _level_colour(level: dict[str, Any]) -> str:
+    return SETTLED if _is_settled(level) else QUIET
 
 
 def mark_width_mm(number: int, scale: float = 1.0) -> float:
@@ -280,7 +312,11 @@ class Plot:
         return shapes
 
     def settled(self, findings: dict[str, Any]) -> list[Shape]:
-        """Both settled stretches, the line of "before" that runs on, and the fall from it."""
+        """Both settled stretches, the line of "before" that runs on, and the fall from it.
+
+        Green says settled, here as on the screen: a level that had not settled is dashed, and no saving
+        from it is green.
+        """
         shapes: list[Shape] = []
         k, room = self._k, self._label_room()
         levels = {
@@ -290,14 +326,16 @@ class Plot:
         }
         for level in levels.values():
             begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
-            y = self._level_y(level)
+            y, colour = self._level_y(level), _level_colour(level)
+            dash_mm = () if _is_settled(level) else NOT_SETTLED_DASH_MM
             shapes += [
-                Line(begin, y, end, y, SETTLED, 0.7),
-                Rect(begin, self._frame.bottom_mm + 12.3 * k, end - begin, 0.7 * k, SETTLED),
+                Line(begin, y, end, y, colour, 0.7, dash_mm),
+                Rect(begin, self._frame.bottom_mm + 12.3 * k, end - begin, 0.7 * k, colour),
             ]
             room.take(Box(begin, end, y - 0.4, y + 0.4))
         if "before" in levels and "after" in levels:
-            shapes += self._saving(levels["before"], levels["after"], saved_text(findings), room)
+            saved, colour = saved_text(findings), saving_colour(findings)
+            shapes += self._saving(levels["before"], levels["after"], saved, colour, room)
         for name, level in levels.items():
             shapes += self._level_label(name, level, room)
         return shapes
@@ -309,11 +347,13 @@ class Plot:
         return float(self._y(-level["voltage_V"] if is_negative else level["voltage_V"]))
 
     def _level_label(self, name: str, level: dict[str, Any], room: LabelRoom) -> list[Shape]:
-        """What settled, beside its stretch: above it or below, in the first row that is free."""
+        """What settled, or did not, beside its stretch: above it or below, in the first row that is free."""
         k = self._k
         begin, end = float(self._x(level["window_begin_s"])), float(self._x(level["window_end_s"]))
         y = self._level_y(level)
         text = f"{plain(level['voltage_V'], 3, 'V')} {name}"
+        if not _is_settled(level):
+            text += ", not settled"
         if level.get("chosen_by_hand"):
             text += ", chosen by hand"
         above = [y - 1.7 * k - row * 4.5 * k for row in range(LABEL_ROWS)]
@@ -325,7 +365,7 @@ class Plot:
             heights = [one for pair in zip(below, above, strict=True) for one in pair]
             beside = [(end, "right"), (begin, "left")]
         places = [Place(x, height, anchor) for height in heights for x, anchor in beside]
-        return room.set(text, 0.94 * self._frame.type_pt, SETTLED, "medium", places)
+        return room.set(text, 0.94 * self._frame.type_pt, _level_colour(level), "medium", places)
 
     def _label_room(self) -> LabelRoom:
         """Where the curve is, for labels to keep off it."""
@@ -340,18 +380,18 @@ class Plot:
         return LabelRoom(inside, np.concatenate(x), np.concatenate(top), np.concatenate(bottom))
 
     def _saving(
-        self, before: dict[str, Any], after: dict[str, Any], saved: str | None, room: LabelRoom
+        self, before: dict[str, Any], after: dict[str, Any], saved: str | None, colour: str, room: LabelRoom
     ) -> list[Shape]:
         k = self._k
         x = float(self._x(after["window_end_s"])) + 1.5 * k
         top, bottom = self._level_y(before), self._level_y(after)
         shapes: list[Shape] = [
-            Line(float(self._x(before["window_end_s"])), top, x, top, SETTLED, 0.25),
-            Line(x, top, x, bottom, SETTLED, 0.45),
+            Line(float(self._x(before["window_end_s"])), top, x, top, _level_colour(before), 0.25),
+            Line(x, top, x, bottom, colour, 0.45),
         ]
         tip = (1.6 if bottom > top else -1.6) * k
         corners = [[x - 1.1 * k, bottom - tip], [x + 1.1 * k, bottom - tip], [x, bottom]]
-        shapes.append(Polygon(np.array(corners), SETTLED))
+        shapes.append(Polygon(np.array(corners), colour))
         size_pt = 1.53 * self._frame.type_pt
         end_of_before = float(self._x(before["window_end_s"]))
         room.take(Box(x - 1.1 * k, x + 1.1 * k, min(top, bottom), max(top, bottom)))
@@ -364,8 +404,8 @@ class Plot:
         ):
             middle = (top + bottom) / 2
             shapes += [
-                Text(x - 3 * k, middle - 1.5 * k, "saved", 0.94 * self._frame.type_pt, SETTLED, "right"),
-                Text(x - 3 * k, middle + 4 * k, saved, size_pt, SETTLED, "right", "semibold"),
+                Text(x - 3 * k, middle - 1.5 * k, "saved", 0.94 * self._frame.type_pt, colour, "right"),
+                Text(x - 3 * k, middle + 4 * k, saved, size_pt, colour, "right", "semibold"),
             ]
             width_mm = text_width_mm(saved, size_pt, "semibold")
             room.take(Box(x - 3 * k - width_mm, x - 3 * k, middle - 5 * k, middle + 5.5 * k))

@@ -18,8 +18,8 @@ from logger.bench_tables import Bench
 from logger.cautions import DEFERENCE, IN_SHORT
 from logger.clean_text import clean_text
 from logger.errors import BenchError
-from logger.export.picture import about, is_provisional, is_simulated, moment_text
-from logger.export.plot import saved_text
+from logger.export.picture import about, is_simulated, moment_text
+from logger.export.plot import is_provisional, is_sure, saved_text
 from logger.moment_pictures import moment_pictures
 from logger.moments import clean_label, is_too_long
 from logger.progress import Progress
@@ -71,8 +71,9 @@ class BudgetLine:
 class Report:
     """A report of one run.
 
-    `origin` is said where data are invented; `headline` is the voltage saved; `blanks` are names of lines to
-    be filled in by hand; `file_lines` say which file this is about, and by which program.
+    `origin` is said where data are invented; `headline` is the voltage saved, and `is_sure` where it may be
+    green; `blanks` are names of lines to be filled in by hand; `file_lines` say which file this is about, and
+    by which program.
     """
 
     title: str
@@ -81,6 +82,7 @@ class Report:
     headline: str
     headline_note: str
     is_known: bool
+    is_sure: bool
     results: tuple[Entry, ...]
     budget: tuple[BudgetLine, ...]
     setup: tuple[Entry, ...]
@@ -104,6 +106,7 @@ def report_of(recording: Recording, findings: Mapping[str, Any], progress: Progr
         headline=saved or "not determined",
         headline_note=_headline_note(found, saved is not None),
         is_known=saved is not None,
+        is_sure=is_sure(found),
         results=tuple(_results(found)),
         budget=_budget(found),
         setup=tuple(_setup(recording, channel)),

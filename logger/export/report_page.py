@@ -24,7 +24,8 @@ def report_page(
     report: Report, recording: Recording, findings: dict[str, Any], pictures: Sequence[SmallPicture] = ()
 ) -> str:
     """Return the report as a complete HTML document."""
-    headline = "headline" if report.is_known else "headline unknown"
+    looks = ("" if report.is_known else " unknown") + (" sure" if report.is_sure else "")
+    headline = f"headline{looks}"
     origin = f'<p class="origin">{escaped(report.origin)}</p>' if report.origin else ""
     body = f"""
 <header>

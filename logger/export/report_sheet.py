@@ -191,7 +191,7 @@ def _head(report: Report, width_mm: float) -> Column:
             MARGIN_MM + 3.2,
             report.headline,
             size_pt,
-            SETTLED if report.is_known else QUIET,
+            SETTLED if report.is_sure else INK if report.is_known else QUIET,
             "right",
             "semibold",
         )

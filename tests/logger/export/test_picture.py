@@ -18,7 +18,7 @@ from logger.export.drawing import Bars, Disc, Drawing, Line, Polygon, Polyline, 
 from logger.export.label_room import Box, box_of
 from logger.export.letter_widths import text_width_mm
 from logger.export.picture import SIZES, PaperSize, export_picture, picture
-from logger.export.plot import MOMENT, QUIET, SETTLED, Frame, Plot, numbered, spread
+from logger.export.plot import INK, MOMENT, QUIET, SETTLED, Frame, Plot, numbered, spread
 from logger.moments import new_moment
 from logger.recording import ChannelData, Gap, Recording
 
@@ -139,6 +139,30 @@ def test_a_level_that_has_not_settled_makes_the_saving_provisional() -> None:
     after = FINDINGS["settled"]["after"] | {"is_settled": False}
     findings = FINDINGS | {"settled": FINDINGS["settled"] | {"after": after}}
     assert any("provisional" in t for t in texts(picture(lesson(), findings)))
+
+
+def test_green_says_settled_on_paper_too() -> None:
+    """A level that had not settled, and what was saved from it, were in the green of settled ones."""
+
+    def colours(found: dict[str, Any], size: PaperSize) -> dict[str, str]:
+        shapes = picture(lesson(), found, size).shapes
+        return {one.text.replace("\u00a0", " "): one.colour for one in shapes if isinstance(one, Text)}
+
+    after = FINDINGS["settled"]["after"] | {"is_settled": False}
+    provisional = FINDINGS | {"settled": FINDINGS["settled"] | {"after": after}}
+    for size in SIZES.values():
+        said = colours(provisional, size)
+        assert said["2.250 V before"] == SETTLED
+        assert said["2.000 V after, not settled"] == QUIET
+        assert {colour for text, colour in said.items() if text.startswith("250 ± 4 mV")} == {INK}
+        assert any("Dashed: not settled" in text for text in said)
+        shapes = picture(lesson(), provisional, size).shapes
+        dashed = [one for one in shapes if isinstance(one, Line) and one.width_mm == 0.7 and one.dash_mm]
+        assert [one.colour for one in dashed] == [QUIET]
+        said = colours(FINDINGS, size)
+        assert said["2.000 V after"] == SETTLED
+        assert {colour for text, colour in said.items() if text.startswith("250 ± 4 mV")} == {SETTLED}
+        assert not any("Dashed" in text for text in said)
 
 
 def test_a_recording_without_samples_still_makes_a_picture() -> None:
@@ -305,7 +329,7 @@ def test_labels_of_a_blank_lie_neither_over_its_curve_nor_over_the_arrow() -> No
             tall = 0.72 * label.size_pt * 25.4 / 72
             over = (below[:, 1] < label.y_mm) & (below[:, 1] + below[:, 2] > label.y_mm - tall)
             assert not over.any(), (size.name, label.text)
-            arrow = next(s for s in drawing.shapes if isinstance(s, Polygon) and s.fill == label.colour)
+            arrow = next(s for s in drawing.shapes if isinstance(s, Polygon) and s.fill == INK)  # 0.3 ± 2 mV
             assert (
                 left + width <= arrow.points_mm[:, 0].min() + 1e-6
                 or label.y_mm - tall > arrow.points_mm[:, 1].max()
