@@ -52,6 +52,7 @@ class WindowMenu(QMenu):
     stop_wanted = Signal()
     save_pressed = Signal()
     close_wanted = Signal()
+    settings_wanted = Signal()
     picture_wanted = Signal()
     cautions_wanted = Signal()
     quit_wanted = Signal()
@@ -79,6 +80,8 @@ class WindowMenu(QMenu):
         self._add(translate("Menu", "Copy details for a report"), "", self.details_wanted)
         self._add(translate("Menu", "Quit"), "Ctrl+Q", self.quit_wanted)
         self._shortcut(QKeySequence.StandardKey.Save, self.save_pressed)
+        # It opens this menu, and stands in the list of keys.
+        self._action(translate("Menu", "Colours, language, sound"), "Ctrl+,", self.settings_wanted)
 
     def _add_undoing(self) -> None:
         undo_key = QKeySequence.StandardKey.Undo
@@ -177,13 +180,16 @@ class WindowMenu(QMenu):
             "light": translate("Menu", "Light"),
             "dark": translate("Menu", "Dark"),
         }
-        self._add_choice(translate("Menu", "Colours"), words, theme.choice, self.colours_chosen)
+        colours = self._add_choice(translate("Menu", "Colours"), words, theme.choice, self.colours_chosen)
+        self.first_setting = colours.menuAction()
 
     def _add_languages(self, present: str) -> None:
         self._add_choice(LANGUAGE, language_words(), present, self.language_chosen)
 
-    def _add_choice(self, title: str, words: Mapping[str, str], present: str, signal: SignalInstance) -> None:
-        """One of several, each with its words; `signal` is emitted with the choice."""
+    def _add_choice(
+        self, title: str, words: Mapping[str, str], present: str, signal: SignalInstance
+    ) -> QMenu:
+        """Offer one of several, each with its words; `signal` is emitted with the choice."""
         menu = self.addMenu(title)
         group = QActionGroup(menu)
         for choice, text in words.items():
@@ -192,6 +198,7 @@ class WindowMenu(QMenu):
             action.setChecked(choice == present)
             action.triggered.connect(lambda _checked=False, choice=choice: signal.emit(choice))
             group.addAction(action)
+        return menu
 
 
 def _once(signal: SignalInstance) -> Callable[[bool], None]:

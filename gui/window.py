@@ -144,6 +144,7 @@ class Window(QWidget):
         menu.cautions_wanted.connect(self.stack.show_cautions)
         menu.page_wanted.connect(self.show_page)
         menu.quit_wanted.connect(self.close)
+        menu.settings_wanted.connect(self._show_settings)
         menu.wall_wanted.connect(self.wall_switch.toggle)
         menu.quiet_wanted.connect(self.watch.bell.silence)
         menu.sound_turned.connect(self.watch.turn_sound)
@@ -329,6 +330,10 @@ class Window(QWidget):
 
     def _offer_closing(self) -> None:
         self.menu.close_recording.setEnabled(self.stack.findings_in_front is not None)
+
+    def _show_settings(self) -> None:
+        if not self.wall_switch.is_on:  # which has no header
+            self.header.open_menu(self.menu.first_setting)
 
     def _choose_colours(self, choice: str) -> None:
         self.settings.setValue("colours", choice)

@@ -2017,6 +2017,10 @@
         <translation>Rückgängig</translation>
     </message>
     <message>
+        <source>Colours, language, sound</source>
+        <translation>Farben, Sprache, Ton</translation>
+    </message>
+    <message>
         <source>Redo</source>
         <translation>Wiederherstellen</translation>
     </message>

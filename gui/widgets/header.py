@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import ceil
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QAction, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fonts import font
@@ -146,6 +146,12 @@ class Header(QWidget):
         if light is not None:
             self.light.show_source(*light)
         self._fit()
+
+    def open_menu(self, at: QAction) -> None:
+        """Open the menu with one of its entries chosen."""
+        menu = self._menu.menu()
+        menu.popup(self._menu.mapToGlobal(self._menu.rect().bottomLeft()))
+        menu.setActiveAction(at)
 
     def show_pages(self, names: Sequence[str], present: str) -> None:
         """Show which pages there are now, and mark the present one; empty marks none.

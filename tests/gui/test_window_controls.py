@@ -199,3 +199,15 @@ def test_the_window_fills_a_small_screen_and_is_a_part_of_a_large_one(
         assert window.size() == LARGEST_START
     window.showNormal()
     assert window.height() <= free[1] - TITLE_BAR, "its lowest buttons stood below the edge then"
+
+
+def test_the_menu_opens_at_its_settings_by_the_usual_key(bench: Bench) -> None:
+    bench.press(Qt.Key.Key_Comma, Qt.KeyboardModifier.ControlModifier)
+    menu = bench.window.menu
+    assert menu.isVisible()
+    assert menu.activeAction() is not None
+    assert menu.activeAction().text() == "Colours"
+    menu.close()
+    bench.window.wall_switch.toggle()
+    bench.press(Qt.Key.Key_Comma, Qt.KeyboardModifier.ControlModifier)
+    assert not menu.isVisible(), "the wall has no header"
