@@ -150,6 +150,11 @@ class PageStack(QStackedWidget):
         if page is not None:
             page.setFocus()
 
+    def save_in_front(self) -> bool:
+        """Have the page in front save what is edited there; False: it has nothing of its own to save."""
+        page = self.currentWidget()
+        return isinstance(page, Page) and page.save_own()
+
     def frame(self) -> None:
         """Let the page in front draw what is new; called once a frame."""
         page = self.currentWidget()

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from gui.bar_places import BarPlaces
 from gui.file_drops import FileDrops
+from gui.focus_in_view import FocusInView
 from gui.frame_clock import FrameClock
 from gui.header_words import header_words
 from gui.held_keys import HeldKeys, sends_pairs
@@ -108,6 +109,7 @@ class Window(QWidget):
     def _build(self) -> None:
         self._scroll = PagePane(self.stack)  # what does not fit a small window is scrolled to, never cut off
         self._typed_in_view = TypedInView(self, self._scroll)
+        FocusInView(self)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -138,7 +140,7 @@ class Window(QWidget):
         menu.follow_wanted.connect(self._toggle_following)
         menu.whole_wanted.connect(self._whole_run)
         menu.stop_wanted.connect(self.stop)
-        menu.save_pressed.connect(self.news.tell_saved_already)
+        menu.save_pressed.connect(self._save_in_front)
         menu.close_wanted.connect(self.recordings.close_in_front)
         menu.picture_wanted.connect(self.recordings.save_picture)
         menu.cautions_wanted.connect(self.stack.show_cautions)
@@ -151,6 +153,11 @@ class Window(QWidget):
         menu.details_wanted.connect(self.faults.copy_details)
         menu.colours_chosen.connect(self._choose_colours)
         menu.language_chosen.connect(self._choose_language)
+
+    def _save_in_front(self) -> None:
+        """Save what is edited on the page in front; a run saves itself, which is told."""
+        if not self.stack.save_in_front():
+            self.news.tell_saved_already()
 
     def sizeHint(self) -> QSize:
         """All of a small screen, a comfortable part of a large one."""

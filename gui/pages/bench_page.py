@@ -415,6 +415,11 @@ class BenchPage(Page):
         path = self.form.path
         return recordings_folder(self.host.settings) if path is None else path.absolute().parent
 
+    def save_own(self) -> bool:
+        """Save the bench, as its button does."""
+        self._save(self.form.path)
+        return True
+
     def _save(self, path: Path | None) -> None:
         if path is None:
             name, _filter = QFileDialog.getSaveFileName(

@@ -107,6 +107,10 @@ class Page(QWidget):
         del paths
         return False
 
+    def save_own(self) -> bool:
+        """Save what is edited on the page; False: it has no file of its own."""
+        return False
+
     def header_words(self) -> HeaderWords | None:
         """Return what the header says, without the light; None: what it says of the run."""
         return None
