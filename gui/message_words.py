@@ -63,6 +63,11 @@ _SINGLE_WORDS = tuple(
         QT_TRANSLATE_NOOP("Messages", "drift after"),
         QT_TRANSLATE_NOOP("Messages", "start-up before"),
         QT_TRANSLATE_NOOP("Messages", "start-up after"),
+        # channels that bear the name of their role
+        QT_TRANSLATE_NOOP("Messages", "cell voltage"),
+        QT_TRANSLATE_NOOP("Messages", "shunt voltage"),
+        QT_TRANSLATE_NOOP("Messages", "stack voltage"),
+        QT_TRANSLATE_NOOP("Messages", "anode potential"),
         # units that were meant
         QT_TRANSLATE_NOOP("Messages", "millivolt"),
         QT_TRANSLATE_NOOP("Messages", "milliwatt"),

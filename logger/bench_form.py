@@ -140,7 +140,7 @@ def parse_number(text: str, *, takes_prefix: bool = False) -> Decimal:
     """
     plain = text.strip().translate(_SPACES).replace("\u2212", "-")
     if plain.count(",") + plain.count(".") > 1:
-        raise FieldError("write it without signs between thousands, for example 1234.5 or 1234,5")
+        raise FieldError("has signs between thousands; leave them out, for example 1234.5 or 1234,5")
     found = _NUMBER.fullmatch(plain.replace(",", "."))
     if found is None or (found[2] and not takes_prefix):
         raise FieldError("is no number; write for example 1.5 or 1,5, without a unit")

@@ -178,11 +178,13 @@ def _facts(kept: Calibration, facts: Mapping[str, str | float], prefix: str) -> 
 
 def _told(channel: Channel, kept: Calibration) -> str:
     age = kept.age_days(date.today())
-    text = (
-        f"Calibration of {kept.day} is applied to {channel.name}: "
-        f"zero {round(1000 * kept.zero_V, 6) + 0.0:.3g} mV, gain {kept.gain:.6g}."
-    ).replace(": zero -", ": zero −")
-    return text + (" It is older than a year: accuracy not verified." if age > OLD_DAYS else "")
+    # A channel that bears the name of its role is said in words; one that a person named keeps that name.
+    name = channel.name.replace("_", " ") if channel.name == channel.role else channel.name
+    zero_mV = f"{round(1000 * kept.zero_V, 6) + 0.0:.3g}".replace("-", "−")
+    told = [f"Calibration of {kept.day} is applied to {name}: zero {zero_mV} mV, gain {kept.gain:.6g}."]
+    if age > OLD_DAYS:
+        told.append("It is older than a year: accuracy not verified.")
+    return " ".join(told)
 
 
 def corrected_sources(

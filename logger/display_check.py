@@ -84,6 +84,8 @@ def _display(typed: str) -> tuple[float, float]:
     """Return the voltage that a display shows and what one count of it is, in volts."""
     found = _TYPED.fullmatch(typed.strip())
     assert found is not None
+    if not typed.strip():
+        raise DisplayError("type first what the display shows, for example 2.251 or 2251 mV")
     try:
         number = parse_number(found[1])
     except FieldError as error:

@@ -61,10 +61,10 @@ def resolve_output(path: Path | None) -> Path:
     """
     if path is None:
         return new_recording_path()
-    if path.suffix != ".h5":
-        raise LoggerError(f"{path}: a recording's name ends in .h5; write --out {path.name}.h5")
     if path.is_dir():
         raise LoggerError(f"{path} is a folder; name a file in it")
+    if path.suffix != ".h5":
+        raise LoggerError(f"{path}: a recording's name ends in .h5; write --out {path.name}.h5")
     if not path.absolute().parent.is_dir():
         raise LoggerError(f"the folder {path.absolute().parent} is not there; make it first")
     refuse_what_windows_refuses(path)

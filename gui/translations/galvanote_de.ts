@@ -2152,6 +2152,22 @@
         <translation>Anlauf nachher</translation>
     </message>
     <message>
+        <source>cell voltage</source>
+        <translation>Zellspannung</translation>
+    </message>
+    <message>
+        <source>shunt voltage</source>
+        <translation>Shuntspannung</translation>
+    </message>
+    <message>
+        <source>stack voltage</source>
+        <translation>Stapelspannung</translation>
+    </message>
+    <message>
+        <source>anode potential</source>
+        <translation>Anodenpotential</translation>
+    </message>
+    <message>
         <source>time uncertain</source>
         <translation>Zeit unsicher</translation>
     </message>
@@ -2352,8 +2368,8 @@
         <translation> Mögliche Adressen: {ways}</translation>
     </message>
     <message>
-        <source> It is older than a year: accuracy not verified.</source>
-        <translation> Sie ist älter als ein Jahr: die Genauigkeit ist nicht gesichert.</translation>
+        <source>It is older than a year: accuracy not verified.</source>
+        <translation>Sie ist älter als ein Jahr: die Genauigkeit ist nicht gesichert.</translation>
     </message>
     <message>
         <source> It reads {shown}: does the display agree?</source>
@@ -2526,6 +2542,10 @@
     <message>
         <source>Bytes arrive damaged (wrong parity); those readings are kept but marked. Check the cable, and keep bright light off an optical one.</source>
         <translation>Bytes kommen beschädigt an (falsche Parität); diese Messwerte werden behalten, aber markiert. Das Kabel prüfen, ein optisches vor hellem Licht schützen.</translation>
+    </message>
+    <message>
+        <source>Calibration of {day} is applied to {name}: zero {zero_mv} mV, gain {gain}.</source>
+        <translation>Die Kalibrierung vom {day} wird auf {name} angewendet: Nullpunkt {zero_mv} mV, Faktor {gain}.</translation>
     </message>
     <message>
         <source>Cobalt and nickel salts can cause cancer when breathed in, sensitise skin and lungs, may harm reproduction, and are very toxic to life in water. Follow the supplier&apos;s safety data sheet; use solutions made up by a qualified person; gloves and eye protection; no dust; never down the drain: collect them as heavy-metal waste. Many schools restrict or forbid them.</source>
@@ -4138,6 +4158,10 @@
     <message>
         <source>has no kind</source>
         <translation>hat keine Art</translation>
+    </message>
+    <message>
+        <source>has signs between thousands; leave them out, for example 1234.5 or 1234,5</source>
+        <translation>hat Zeichen zwischen den Tausendern; sie weglassen, zum Beispiel 1234.5 oder 1234,5</translation>
     </message>
     <message>
         <source>headspace in mL</source>
@@ -6204,6 +6228,10 @@
         <translation>zwei Werte unterscheiden sich nur</translation>
     </message>
     <message>
+        <source>type first what the display shows, for example 2.251 or 2251 mV</source>
+        <translation>zuerst eintippen, was die Anzeige zeigt, zum Beispiel 2.251 oder 2251 mV</translation>
+    </message>
+    <message>
         <source>uncertainties of the voltages</source>
         <translation>Unsicherheiten der Spannungen</translation>
     </message>
@@ -6302,10 +6330,6 @@
     <message>
         <source>write it without quotes or unit</source>
         <translation>ohne Anführungszeichen und Einheit schreiben</translation>
-    </message>
-    <message>
-        <source>write it without signs between thousands, for example 1234.5 or 1234,5</source>
-        <translation>ohne Zeichen zwischen den Tausendern schreiben, zum Beispiel 1234.5 oder 1234,5</translation>
     </message>
     <message>
         <source>zero or more</source>

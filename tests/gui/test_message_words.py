@@ -71,6 +71,15 @@ def test_every_wording_is_recognised_and_keeps_its_values(german: None) -> None:
             assert said == translate("Messages", template).format(**values), template
 
 
+def test_a_calibration_is_told_in_one_language(german: None) -> None:
+    said = message_words(
+        "Calibration of 2026-11-27 is applied to cell voltage: zero −0.2 mV, gain 0.97966. "
+        "It is older than a year: accuracy not verified."
+    )
+    assert said.startswith("Die Kalibrierung vom 2026-11-27 wird auf Zellspannung angewendet: Nullpunkt −0,2")
+    assert "older" not in said
+
+
 def test_a_port_that_is_missing(german: None) -> None:
     error = cannot_open("/dev/ttyUSB0", 9600, FileNotFoundError(2, "No such file or directory"))
     assert message_words(str(error)) == (
@@ -162,7 +171,7 @@ def test_both_assumed_conditions_are_said_in_german(german: None) -> None:
 def test_what_is_wrong_with_a_typed_number(german: None) -> None:
     with pytest.raises(FieldError) as refused:
         parse_number("1.234,5")
-    assert message_words(str(refused.value)).startswith("ohne Zeichen zwischen den Tausendern")
+    assert message_words(str(refused.value)).startswith("hat Zeichen zwischen den Tausendern")
 
 
 def refusal(bench: str) -> BenchError:

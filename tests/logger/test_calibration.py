@@ -251,6 +251,14 @@ class TestCalibratedSource(InstrumentContract):
         _, times_s, values = self.read(bench)
         assert np.abs(values - (1.01 * ramp(times_s) + 0.012)).max() < 1e-3
 
+    def test_what_is_applied_is_told_with_the_words_of_the_channel(self, tmp_path):
+        bench = CalibratedBench(tmp_path)
+        source = bench.make()
+        source.open(bench.clock)
+        (told,) = [one.text for one in source.read(0.2).notices if one.code == "calibrated"]
+        source.close()
+        assert f"Calibration of {DAY} is applied to cell voltage: zero 12 mV, gain 1.01." in told
+
     def test_calibrated_with_another_divider_is_not_applied_and_said(self, tmp_path):
         bench = CalibratedBench(tmp_path, "&rate=5&scale=2")
         source = bench.make()

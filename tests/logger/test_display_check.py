@@ -38,6 +38,12 @@ def test_what_is_no_display_is_refused(typed: str) -> None:
         compare_with_display(typed, [2.0])
 
 
+@pytest.mark.parametrize("typed", ["", "  "])
+def test_who_has_typed_nothing_is_told_to_type(typed: str) -> None:
+    with pytest.raises(DisplayError, match="type first what the display shows"):
+        compare_with_display(typed, [2.0])
+
+
 def test_without_readings_nothing_is_compared() -> None:
     with pytest.raises(DisplayError, match="no reading"):
         compare_with_display("2.251", [float("-inf")])

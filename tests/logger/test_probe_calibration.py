@@ -44,7 +44,7 @@ def test_two_points_make_a_line_and_it_is_found_again(tmp_path: Path) -> None:
     [
         (channel(0.0, identity=""), "0", "name"),
         (channel(0.0, unit="degC"), "0", "no voltage"),
-        (channel(0.0), "1.234,5", "known voltage"),
+        (channel(0.0), "1.234,5", "known voltage has signs between thousands"),
         (channel(2.25), "0", "not the zero"),
     ],
 )
