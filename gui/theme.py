@@ -193,7 +193,7 @@ QPushButton[look="tab"] { border: none; border-radius: 0; border-bottom: 2px sol
 QPushButton[look="tab"]:checked { color: @ink; border-bottom: 2px solid @ink; }
 QPushButton[look="tab"]:hover { color: @ink; background: transparent; }
 QPushButton[look="tab"]:disabled { color: @outline; }
-QPushButton[look="tab"]:focus { color: @curve; }
+QPushButton[look="tab"]:focus { color: @curve; border-bottom: 4px solid @curve; padding-bottom: 2px; }
 QPushButton::menu-indicator { width: 0; }
 QLineEdit, QComboBox { border: 1px solid @outline; border-radius: 8px; padding: 6px 10px; background: @raised;
                        color: @ink; min-height: 30px; selection-background-color: @curve;
@@ -214,6 +214,7 @@ QMenu::separator { background: @rule; height: 1px; margin: 5px 8px; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
 QScrollBar:vertical { background: transparent; width: 8px; margin: 0; }
 QScrollBar::handle:vertical { background: @outline; border-radius: 2px; min-height: 24px; margin: 0 2px; }
+QScrollBar[look="keys"]::handle:vertical { background: @curve; margin: 0; }
 QScrollBar:horizontal { background: transparent; height: 8px; margin: 0; }
 QScrollBar::handle:horizontal { background: @outline; border-radius: 2px; min-width: 24px; margin: 2px 0; }
 QScrollBar::add-line, QScrollBar::sub-line { height: 0; }

@@ -61,9 +61,9 @@ class TabbedViews(QWidget):
         tab.clicked.connect(partial(self._show, name, page))
         tab.setChecked(not self.tabs)
         self._group.addButton(tab)
-        self._views.addWidget(page)
         self.tabs[name] = tab
-        self._row.addWidget(tab)
+        self._row.addWidget(tab)  # first: the keys go to a tab, then to what it shows
+        self._views.addWidget(page)
 
     def offer(self, name: str, is_offered: bool) -> None:
         """Let the tab of a view be seen only where it has something to show."""
