@@ -151,12 +151,23 @@ class RunFoot(QWidget):
         self._is_narrow = is_narrow
         self._row.setStretch(SPACE, 0 if is_narrow else 1)
         self.stop.setMinimumWidth(0)
-        self.next.setMinimumWidth(NEXT_WIDTH[0] // 2 if is_narrow else NEXT_WIDTH[0])
         self.tag.show_words(self._tag_words())
         self.stop.show_words(self._stop_words())
         self._show_typing(self.entry.is_open)
         for button in (self.skip, self.repeat, self.plan):
             button.setVisible(not is_narrow)
+        self._fit_next()
+
+    def _fit_next(self) -> None:
+        """Let the words of the next step be read whole where the other buttons leave them the room."""
+        others = (self.tag, self.stop) if self._is_narrow else (self.kinds, self.tag, self.stop)
+        taken = sum(max(one.sizeHint().width(), one.minimumWidth()) + self._row.spacing() for one in others)
+        margins = self._inner.contentsMargins()
+        room = self.width() - margins.left() - margins.right() - taken - self._row.spacing()
+        least = NEXT_WIDTH[0] // 2 if self._is_narrow else NEXT_WIDTH[0]
+        wanted = self.next.sizeHint().width()
+        self.next.setMinimumWidth(max(least, min(wanted, room)))
+        self.next.setMaximumWidth(max(NEXT_WIDTH[1], wanted))
 
     def _tag_words(self) -> str:
         return translate("Run foot", "Tag") if self._is_narrow else translate("Run foot", "Tag a moment")
@@ -176,6 +187,7 @@ class RunFoot(QWidget):
         """Show the path, what the large button says, and whether it is time for it."""
         self.path.show_steps(steps)
         self.next.show_words(words, hint)
+        self._fit_next()
         states = [step.state for step in steps]
         is_over = bool(states) and "now" not in states
         self.next.show_look("plain" if is_over else "ready" if is_time else "primary")

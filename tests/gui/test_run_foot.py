@@ -47,6 +47,28 @@ def test_no_step_is_cut_off_while_there_is_room(theme: Theme, qtbot: QtBot, widt
     assert not cut or room_used(path) > width - 6, f"{width - room_used(path):.0f} pixels lie idle"
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("width", [683, 1040, 1280, 1366, 1920])
+def test_the_next_step_is_read_whole_where_there_is_room(
+    qapp: QApplication, theme: Theme, qtbot: QtBot, width: int, language: str
+) -> None:
+    with speaking(qapp, language):
+        foot = RunFoot(theme)
+    qtbot.addWidget(foot)
+    foot.resize(width, foot.height())
+    foot.show()
+    QApplication.processEvents()
+    others = [one for one in (foot.kinds, foot.tag, foot.stop) if one.isVisible()]
+    places_before = [one.x() for one in others]
+    for words in ("Stir", "Pour the phosphate buffer in up to the upper mark, slowly", "W" * 200):
+        foot.show_sheet(STEPS, words, "until settled", is_time=False)
+        QApplication.processEvents()
+        assert [one.x() for one in others] == places_before, "nothing is moved under a hand"
+        idle = others[0].x() - foot.next.geometry().right()
+        is_whole = foot.next.width() >= foot.next.sizeHint().width()
+        assert is_whole or idle <= 2 * 12 + 1, f"{idle} pixels lie idle"
+
+
 @pytest.mark.parametrize(
     "ends",
     [
