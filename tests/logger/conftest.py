@@ -2,9 +2,21 @@
 
 from __future__ import annotations
 
+import os
 import threading
 
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
 import pytest
+
+
+@pytest.fixture(scope="session", autouse=True)
+def one_application(qapp):
+    """Make the application that the tests of the window need, too.
+
+    Pictures are drawn with a smaller one where there is none, and a process cannot change it afterwards.
+    """
+    return qapp
 
 
 @pytest.fixture
