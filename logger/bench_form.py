@@ -111,7 +111,7 @@ class Field:
         for unit, meant in rule.meant(value):
             raise FieldError(f"looks like {unit}; {rule.reason}", meant / float(self.factor))
         if not rule.low <= value <= rule.high:
-            low, high = (f"{end / float(self.factor):g}" for end in (rule.low, rule.high))
+            low, high = (shown(self, end) for end in (rule.low, rule.high))
             raise FieldError(f"give {low} to {high} {self.unit}".rstrip() + f"; {rule.reason}")
 
 

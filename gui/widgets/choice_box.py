@@ -35,6 +35,7 @@ class ChoiceBox(QComboBox):
 
     def showPopup(self) -> None:
         """Open the list, as wide as its longest line; where the screen cuts it, with a scroll bar."""
+        self.view().setAccessibleName(self.accessibleName())  # the list takes the keys, and had no name
         room, longest = self.screen().availableGeometry(), self.view().sizeHintForColumn(0) + LIST_EDGES
         self.view().setMinimumWidth(min(longest, room.width() - SCREEN_EDGES))
         # The style would show none: its own lists are as long as they are.

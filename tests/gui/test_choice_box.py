@@ -25,6 +25,18 @@ def test_no_line_of_the_list_is_cut(qtbot: QtBot, theme: Theme) -> None:
     box.hidePopup()
 
 
+def test_the_list_bears_the_name_of_its_field(qtbot: QtBot, theme: Theme) -> None:
+    """The list takes the keys while it is open: a screen reader names what has them."""
+    box = ChoiceBox(theme)
+    qtbot.addWidget(box)
+    box.setAccessibleName("Kind of instrument")
+    box.addItems(["a", "b"])
+    box.show()
+    box.showPopup()
+    assert box.view().accessibleName() == "Kind of instrument"
+    box.hidePopup()
+
+
 def test_each_line_of_the_list_is_high_enough_for_gloves(qtbot: QtBot, theme: Theme) -> None:
     holder = QWidget()
     holder.setStyleSheet(style_sheet(theme.colours))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from decimal import Decimal
 from pathlib import Path
@@ -93,6 +94,17 @@ def test_handier_units_reach_the_file_in_the_contracts_units() -> None:
     assert shown(field("resistor_ohm"), 12000.0, ",") == "12000"
     assert shown(field("cell_voltage_V"), 9.05, ",") == "9,05"
     assert shown(field("cells"), None) == ""
+
+
+def test_what_a_field_takes_is_told_without_powers_of_ten() -> None:
+    """A resistor of "100 to 1e+07 Ω" is for those who write programs."""
+    with pytest.raises(FieldError, match="give 100 to 10000000 Ω; "):
+        field("resistor_ohm").value("0,001")
+    for one in FIELDS:
+        if not one.is_text:
+            with pytest.raises(FieldError) as refused:
+                one.value("-99999")
+            assert re.search(r"\de[-+]\d", str(refused.value)) is None
 
 
 def test_a_slip_of_units_is_put_back_with_what_was_meant() -> None:
