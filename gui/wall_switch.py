@@ -18,6 +18,7 @@ class WallSwitch(QObject):
     def __init__(self, window: QWidget, header: QWidget, stack: PageStack, watch: RunWatch) -> None:
         super().__init__(window)
         self._window, self._header, self._stack, self._watch = window, header, stack, watch
+        self._before: QWidget | None = None
         stack.shown.connect(self._leave)
         stack.wall.left.connect(self.toggle)
 
@@ -29,8 +30,14 @@ class WallSwitch(QObject):
     def toggle(self) -> None:
         """Fill the screen; the same key, or Esc, leads back."""
         if self.is_on:
-            self._stack.show_named(RUN)
+            before, self._before = self._before, None
+            if any(self._stack.widget(place) is before for place in range(self._stack.count())):
+                assert before is not None
+                self._stack.bring(before)
+            else:  # it has gone meanwhile, as a recording that was closed
+                self._stack.show_named(RUN)
             return
+        self._before = self._stack.currentWidget()
         self._header.hide()
         self.show_words()
         self._stack.bring(self._stack.wall)

@@ -182,6 +182,10 @@ def test_bars_go_with_the_page_in_front(bench: Bench) -> None:
     assert not bench.window.bars.isVisible(), "the wall says itself what is grave"
     bench.window.wall_switch.toggle()
     settle()
+    assert not bench.page.isAncestorOf(bench.window.bars), "the wall leads back to the bench"
+    assert bench.window.bars.isVisible()
+    bench.window.show_page("run")
+    settle()
     assert bench.page.isAncestorOf(bench.window.bars)
     assert bench.window.bars.isVisible()
     assert len(bench.window.bars.texts) == len(BARS)

@@ -15,6 +15,7 @@ from gui.numbers import clock_text
 from gui.theme import Theme
 from gui.wall_texts import nothing_words
 from gui.widgets.wall_view import WallView, WallWords
+from gui.window import Window
 from logger.disk_room import DiskRoom
 from logger.notices import RunNotice
 from tests.gui.test_live_texts import VIEW
@@ -22,6 +23,21 @@ from tests.gui.window_bench import CTRL, Bench
 from tests.gui.window_bench import bench as bench
 
 METER = "scpi:/dev/ttyS9"
+
+
+@pytest.mark.parametrize("is_gone", [False, True])
+def test_the_wall_leads_back_to_where_it_was_opened(window: Window, is_gone: bool) -> None:
+    window.show_page("help")
+    page = window.stack.currentWidget()
+    window.wall_switch.toggle()
+    assert window.wall_switch.is_on
+    if is_gone:
+        window.stack.removeWidget(page)
+    window.wall_switch.toggle()
+    assert window.stack.currentWidget() is (window.stack.start_page if is_gone else page)
+    assert window.header.isVisible()
+    if is_gone:
+        page.deleteLater()
 
 
 @pytest.mark.parametrize("number", ["2.030", "2,030", "26,97"])
