@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
+from gui.focused import is_typed_into
 from gui.message_words import load_wordings
 from gui.notice_board import INFO_PASSES_S
 from gui.opening import Opening
@@ -87,9 +88,17 @@ class RecordingDesk(QObject):
         self._opening.ask(path)
 
     def add(self, finished: Finished) -> None:
-        """Show the findings of a recording, beside those already open."""
+        """Show the findings of a recording, beside those already open.
+
+        A run may end by itself: who types on another page goes on there, and is told.
+        """
         page = self._add_page(finished)
-        if not self._desk.is_running:
+        if self._desk.is_running:
+            return
+        is_on_run = self._stack.currentWidget() is self._stack.run_page
+        if not is_on_run and is_typed_into(self._window.focusWidget()):
+            self._tell_open(finished, page, translate("Window", "{name} is open."))
+        else:
             self._stack.bring(page)
 
     def _take_opened(self, finished: Finished, is_first: bool) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QFileDialog, QLabel
+from PySide6.QtWidgets import QAbstractButton, QFileDialog, QLabel, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from gui.recordings_folder import choose_recordings_folder
@@ -182,3 +182,27 @@ def test_a_moment_that_others_removed_is_on_the_page_no_more(
             edit(path, gone.id, removed=True)
             left = [m.id for m in page.moments.keeper.moments[:-1]]
     assert [m.id for m in page.moments.keeper.moments] == left
+
+
+def test_a_run_that_ends_by_itself_takes_no_page_from_whom_types_there(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """What was typed next on the bench went to the curve of the findings."""
+    window.activateWindow()
+    with qtbot.waitActive(window):
+        pass
+    window.show_page("bench")
+    for letter in "Strip":
+        QTest.keyClick(window.windowHandle(), letter)
+    window.add_findings(Finished(recording(tmp_path / "a.h5"), FOUND))
+    assert window.stack.present_name() == "bench"
+    for letter in " 4":
+        QTest.keyClick(window.windowHandle(), letter)
+    field = window.focusWidget()
+    assert isinstance(field, QLineEdit)
+    assert field.text().endswith("Strip 4")
+    (key,) = [key for key in window.bars.texts if key.startswith("open ")]
+    assert window.bars.texts[key] == "a.h5 is open."
+    window.show_page("help")
+    window.add_findings(Finished(recording(tmp_path / "b.h5"), FOUND))
+    assert window.stack.currentWidget() is window.findings_pages[-1], "nobody types there"
