@@ -14,6 +14,7 @@ from gui.help import drawing_text, topic_text
 from gui.message_words import message_words
 from gui.theme import Colours
 from gui.widgets.key_button import key_words
+from gui.widgets.text_label import keep_together
 from gui.words import translate
 from logger.cautions import CAUTIONS, DEFERENCE
 
@@ -152,7 +153,7 @@ def _cautions() -> str:
         f"<p>{html.escape(message_words(DEFERENCE))}</p>",
     ]
     parts += [
-        f"<h2>{html.escape(message_words(title))}</h2><p>{html.escape(message_words(text))}</p>"
+        f"<h2>{html.escape(message_words(title))}</h2><p>{html.escape(keep_together(message_words(text)))}</p>"
         for title, text in CAUTIONS
     ]
     return "".join(parts)

@@ -170,6 +170,7 @@ def test_every_caution_is_there(host: FakeHost) -> None:
     for title, text in CAUTIONS:
         assert title in page.text.toPlainText()
         assert text[:40] in page.text.toPlainText()
+    assert "about 4\u00a0% hydrogen" in page.text.document().toRawText(), "number and sign in one line"
 
 
 def test_the_keys_are_those_of_the_window(host: FakeHost) -> None:
