@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication
 from gui.fonts import font, load_fonts
 from gui.theme import Theme
 from gui.window import Window
+from tests.gui.window_end import destroy
 
 THREAD_PATIENCE_S = 3.0
 INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
@@ -43,13 +44,7 @@ def window(qapp: QApplication, theme: Theme, settings: QSettings) -> Iterator[Wi
     made.show()
     qapp.processEvents()
     yield made
-    made.stop_and_quit()
-    if made.session is not None:
-        made.session.close()
-    made.frame()
-    made.hide()
-    made.deleteLater()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+    destroy(made)
 
 
 @pytest.fixture(autouse=True)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QEvent, QSettings, Qt
+from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -35,6 +35,7 @@ from tests.gui.fakes import FakeRun, lesson, plan
 from tests.gui.fitting import elided, too_tight
 from tests.gui.languages import speaking
 from tests.gui.untranslated import untranslated
+from tests.gui.window_end import destroy
 
 INVENTED = Path(__file__).parents[2] / "recordings" / "invented"
 SIZES = [(1366, 768), (1920, 1080), (960, 540), (683, 384)]
@@ -71,13 +72,7 @@ def spoken(
     window = Window(theme, settings)
     window.show()
     yield window
-    window.stop_and_quit()
-    if window.session is not None:
-        window.session.close()
-    window.frame()
-    window.hide()
-    window.deleteLater()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+    destroy(window)
 
 
 def look(window: Window) -> None:

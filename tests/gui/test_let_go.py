@@ -9,13 +9,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QEvent, QObject, QSettings
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QObject, QSettings
 from pytestqt.qtbot import QtBot
 
 from gui.theme import Theme
 from gui.window import Window
 from logger.overview import Overview
+from tests.gui.window_end import destroy
 
 LESSON = Path("recordings/invented/good-lesson.h5").resolve()
 PATIENCE_MS = 30_000
@@ -57,13 +57,7 @@ def show_and_destroy(window: Window, shown: str, qtbot: QtBot, folder: Path) -> 
         window.show_page(shown)
     assert held() - before, "it shows something"
     qtbot.waitUntil(lambda: window._jobs.are_over, timeout=PATIENCE_MS)
-    window.stop_and_quit()
-    if window.session is not None:
-        window.session.close()
-    window.frame()
-    window.hide()
-    window.deleteLater()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # type: ignore[arg-type]
+    destroy(window)
 
 
 @pytest.mark.parametrize("shown", ["lesson", "file", "shelf", "bench", "help"])
