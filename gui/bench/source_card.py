@@ -363,6 +363,11 @@ class SourceCard(QFrame):
         self._show_listening()
         return ending
 
+    def listens_to(self, identity: str) -> bool:
+        """Tell whether the instrument of that identity is the one that readings come from now."""
+        channels = self.probe.channels() if self.probe is not None else ()
+        return any(one.identity == identity for one in channels)
+
     def frame(self) -> None:
         """Show what has come."""
         probe = self.probe

@@ -179,16 +179,25 @@ class SourcesPanel(QWidget):
         self.host.do(Job(find_ports, tell, "look for ports"))
 
     def _take_point(self, card: SourceCard, channel: ProbedChannel, typed_V: str, against: str) -> None:
-        self.host.untell("forgotten")  # to bring it back would put the new point away
-        self._calibrate(card, partial(take_point, channel, typed_V, against))
+        def work() -> Calibration:
+            return take_point(channel, typed_V, against)
 
-    def _calibrate(self, card: SourceCard, work: Callable[[], Calibration | None]) -> None:
+        # To bring back what was forgotten would put the new point away; after a refused one it can be.
+        self._calibrate(card, work, lambda: self.host.untell("forgotten"))
+
+    def _calibrate(
+        self,
+        card: SourceCard,
+        work: Callable[[], Calibration | None],
+        once_kept: Callable[[], None] = lambda: None,
+    ) -> None:
         def tell(kept: Calibration | None, error: Exception | None) -> None:
             if error is not None:
                 card.show_calibration(message_sentence(str(error)), "danger")
             elif kept is None:
                 card.show_calibration("", is_kept=False)
             else:
+                once_kept()
                 card.show_calibration(calibration_text(kept), is_kept=True)
 
         self.host.do(Job(work, tell, "calibrate"))
@@ -207,12 +216,22 @@ class SourcesPanel(QWidget):
                 return
             card.show_calibration("", is_kept=False)
             text = translate("Bench", "The calibration is forgotten; it corrects no later run.")
+            say(forgotten, "info", text)
+
+        def say(forgotten: Calibration, level: str, text: str) -> None:
             action = translate("Bench", "Bring it back")
-            self.host.tell("forgotten", "info", text, ((action, partial(bring_back, forgotten)),))
+            self.host.tell("forgotten", level, text, ((action, partial(bring_back, forgotten)),))
 
         def bring_back(forgotten: Calibration) -> None:
-            self.host.untell("forgotten")
-            self._calibrate(card, partial(keep_again, channel, forgotten))
+            def tell_back(kept: Calibration | None, error: Exception | None) -> None:
+                if kept is None:
+                    say(forgotten, "warning", message_sentence(str(error)))
+                    return
+                self.host.untell("forgotten")
+                if card.listens_to(channel.identity):  # it may be of another instrument meanwhile
+                    card.show_calibration(calibration_text(kept), is_kept=True)
+
+            self.host.do(Job(partial(keep_again, channel, forgotten), tell_back, "bring back a calibration"))
 
         self.host.do(Job(work, tell, "forget a calibration"))
 

@@ -33,6 +33,7 @@ from gui.theme import Theme
 from logger.bench import read_bench
 from logger.bench_form import FIELDS
 from logger.bench_toml import Key
+from logger.calibration import CalibrationError
 from logger.calibration_store import CalibrationStore
 from logger.source_form import SourceForm
 from tests.drivers.emulation import EmulatorProcess
@@ -256,10 +257,11 @@ def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
         emulator.end()
 
 
-def test_a_calibration_is_forgotten_in_the_window_and_brought_back(
+@pytest.fixture
+def calibrated(
     page: BenchPage, host: FakeHost, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """A point taken against a slip of the pen corrected every run; only the command line knew a way out."""
+) -> Iterator[SourceCard]:
+    """A card that listens to an instrument with a calibration of one point."""
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
     for name in ("APPDATA", "HOME"):
         monkeypatch.setenv(name, str(tmp_path))
@@ -281,24 +283,85 @@ def test_a_calibration_is_forgotten_in_the_window_and_brought_back(
             return "1 point:" in card._calibration.text()
 
         host.until(takes_point, "a calibration")
-        assert card.forget.isVisible()
-        assert_reachable_and_named(page)
-        kept = CalibrationStore().all()
-        assert len(kept) == 1
-        card.forget.click()
-        host.until(lambda: not card.forget.isVisible(), "forgetting")
-        assert CalibrationStore().all() == {}
-        assert card._calibration.text() == ""
-        _level, _text, ((_words, bring_back),) = host.told["forgotten"]
-        bring_back()
-        host.until(card.forget.isVisible, "the calibration")
-        assert CalibrationStore().all() == kept
-        assert "forgotten" not in host.told
-        probe = card.stop_listening()
-        assert probe is not None
-        assert probe.join(10.0)
+        yield card
+        end_listening(card)
     finally:
         emulator.end()
+
+
+def end_listening(card: SourceCard) -> None:
+    probe = card.stop_listening()
+    assert probe is None or probe.join(10.0)
+
+
+def bring_back(host: FakeHost) -> None:
+    _level, _text, ((_words, act),) = host.told["forgotten"]
+    act()
+    host.until_idle()
+
+
+def test_a_calibration_is_forgotten_in_the_window_and_brought_back(
+    calibrated: SourceCard, page: BenchPage, host: FakeHost
+) -> None:
+    """A point taken against a slip of the pen corrected every run; only the command line knew a way out."""
+    assert calibrated.forget.isVisible()
+    assert_reachable_and_named(page)
+    kept = CalibrationStore().all()
+    assert len(kept) == 1
+    calibrated.forget.click()
+    host.until(lambda: not calibrated.forget.isVisible(), "forgetting")
+    assert CalibrationStore().all() == {}
+    assert calibrated._calibration.text() == ""
+    bring_back(host)
+    assert calibrated.forget.isVisible()
+    assert CalibrationStore().all() == kept
+    assert "forgotten" not in host.told
+
+
+def test_a_forgotten_calibration_can_be_brought_back_until_another_is_kept(
+    calibrated: SourceCard, host: FakeHost, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The way back went with a point that was not taken, and with a file that could not be written."""
+
+    def refuse(*_: object) -> None:
+        raise CalibrationError("the disk is full; make room")
+
+    kept = CalibrationStore().all()
+    calibrated.forget.click()
+    host.until_idle()
+    calibrated.known.setText("2,6,9")
+    calibrated.take.click()
+    host.until_idle()
+    with monkeypatch.context() as patch:
+        patch.setattr(CalibrationStore, "keep", refuse)
+        bring_back(host)
+    assert CalibrationStore().all() == {}
+    level, text, _actions = host.told["forgotten"]
+    assert (level, text) == ("warning", "the disk is full; make room")
+    bring_back(host)
+    assert CalibrationStore().all() == kept
+    calibrated.forget.click()
+    host.until_idle()
+    calibrated.known.setText("26,96")
+    calibrated.take.click()
+    host.until_idle()
+    assert len(CalibrationStore().all()) == 1
+    assert "forgotten" not in host.told, "it would put the new point away"
+
+
+def test_a_calibration_brought_back_is_shown_with_its_own_instrument_only(
+    calibrated: SourceCard, host: FakeHost
+) -> None:
+    """A card whose port was changed meanwhile said that the calibration corrects that other instrument."""
+    calibrated.forget.click()
+    host.until_idle()
+    end_listening(calibrated)
+    calibrated.port.setEditText("/dev/no-such-port")
+    calibrated.listen.click()
+    bring_back(host)
+    assert len(CalibrationStore().all()) == 1
+    assert calibrated._calibration.text() == ""
+    assert not calibrated.forget.isVisible()
 
 
 def test_a_port_that_is_not_there_is_told_in_the_card(page: BenchPage, host: FakeHost) -> None:
