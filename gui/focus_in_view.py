@@ -14,7 +14,8 @@ class FocusInView(QObject):
     """Scrolls the panes of a window to what takes the keys.
 
     A pane shows by itself only what the Tab key reaches from within it: a page that came to the front again
-    was typed into below its edge. Nothing is moved under a mouse that is pressed.
+    was typed into below its edge. Nothing is moved under a mouse that is pressed, nor where only the window
+    had lost the keys, to a dialog or another program: whoever had scrolled away from the field goes on there.
 
     Parameters
     ----------
@@ -24,14 +25,16 @@ class FocusInView(QObject):
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
         self._window = window
+        self._last: QWidget | None = None
         application = QApplication.instance()
         assert isinstance(application, QApplication)
         application.focusChanged.connect(self._follow)
 
     def _follow(self, _before: QWidget | None, focused: QWidget | None) -> None:
-        if focused is None or QApplication.mouseButtons() != Qt.MouseButton.NoButton:
+        if focused is None or focused is self._last or not self._window.isAncestorOf(focused):
             return
-        if self._window.isAncestorOf(focused):
+        self._last = focused
+        if QApplication.mouseButtons() == Qt.MouseButton.NoButton:
             show_whole(focused)
 
 

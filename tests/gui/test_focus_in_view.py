@@ -54,6 +54,26 @@ def test_a_page_that_had_been_scrolled_shows_the_field_that_takes_the_keys(
     assert is_in_sight(title)
 
 
+def test_a_page_stays_where_it_was_scrolled_as_the_window_gets_the_keys_back(
+    window: Window, qtbot: QtBot
+) -> None:
+    """It sprang back to the field, under the hand that clicked into the window, or after a dialog."""
+    page = bench_page(window, qtbot)
+    bar = pane_of(page).verticalScrollBar()
+    page.fields["", "title"].edit.setFocus()
+    bar.setValue(bar.maximum())
+    other = QWidget()
+    qtbot.addWidget(other)
+    with qtbot.waitActive(other):
+        other.show()
+        other.activateWindow()
+    with qtbot.waitActive(window):
+        window.activateWindow()
+    QApplication.processEvents()
+    assert page.fields["", "title"].edit.hasFocus()
+    assert bar.value() == bar.maximum()
+
+
 def test_a_field_reached_from_outside_its_pane_is_shown(window: Window, qtbot: QtBot) -> None:
     page = bench_page(window, qtbot)
     last = page.fields[FIELDS[-1].path].edit
