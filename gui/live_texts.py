@@ -86,14 +86,17 @@ def state_words(view: AssessmentView, *, is_over: bool) -> str:
     return message_words(view.sentence)
 
 
-def drift_text(view: AssessmentView) -> str:
-    """Return where the drift lies (its 90 % interval), the verdict, and why it is not settled yet."""
+def drift_text(view: AssessmentView, *, is_over: bool = False) -> str:
+    """Return where the drift lies (its 90 % interval), the verdict, and why it is not settled yet.
+
+    Where the run `is_over` not what is waited for: nothing comes any more.
+    """
     reason = message_words(view.verdict_reason)
     if view.drift_mV_per_min is None:
         return reason or translate("Live texts", "no drift yet")
     low, high = view.drift_interval90_mV_per_min or (view.drift_mV_per_min, view.drift_mV_per_min)
-    text = f"{_drift_words(low, high)}: {verdict_words(view)}"
-    return text if view.verdict == "settled" or not reason else f"{text}. {reason}"
+    text = f"{_drift_words(low, high)}: {verdict_words(view, is_over=is_over)}"
+    return text if view.verdict == "settled" or is_over or not reason else f"{text}. {reason}"
 
 
 def _drift_words(low: float, high: float) -> str:
@@ -111,10 +114,13 @@ def _drift_words(low: float, high: float) -> str:
     return text.format(least=plain(slower, digits), most=plain(faster, digits, "mV/min"))
 
 
-def verdict_words(view: AssessmentView) -> str:
-    """Return the verdict as a pupil would say it, with how long it still needs."""
+def verdict_words(view: AssessmentView, *, is_over: bool = False) -> str:
+    """Return the verdict as a pupil would say it, with how long it still needs while the run goes on."""
     if view.verdict == "settled":
         return translate("Live texts", "settled")
+    if is_over:
+        is_known = view.verdict == "not_yet"
+        return translate("Live texts", "not settled") if is_known else translate("Live texts", "cannot tell")
     if view.verdict == "not_yet":
         if view.seconds_needed is not None and math.isfinite(view.seconds_needed):
             time = rough_time(view.seconds_needed)

@@ -51,19 +51,18 @@ def wall_words(session: Session, tagging: Tagging, danger: str) -> WallWords:
     if age_s > STALE_S:
         stale = translate("Wall view", "last reading {age}").format(age=age_text(age_s))
     is_over = session.state != "running"
-    tagged = _tagged(session, status.speed)
     if view is None:
         return WallWords(big_voltage(last[1]), big_unit(last[1]), stale=stale, danger=danger)
     return WallWords(
         number=big_voltage(last[1]),
         unit=big_unit(last[1]),
         sentence=state_words(view, is_over=is_over),
-        verdict=_capital(verdict_words(view)) if view.drift_mV_per_min is not None else "",
+        verdict=_capital(verdict_words(view, is_over=is_over)) if view.drift_mV_per_min is not None else "",
         saved=saved_words(view) or "",
         saving_caption=saving_caption(is_over=is_over),
         is_saving_sure=is_sure_so_far(view, is_over=is_over),
         next_step="" if is_over else _next(tagging),
-        tagged=tagged,
+        tagged="" if is_over else _tagged(session, status.speed),
         figures=tuple((row.name, row.value) for row in rows(view)[:FIGURES]),
         stale=stale,
         danger=danger,

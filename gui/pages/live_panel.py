@@ -105,14 +105,14 @@ class LivePanel(QWidget):
             stale = translate("Live panel", "no new reading, last {age}").format(age=age_text(age_s))
         self.number.show_value(big_voltage(voltage_V), big_unit(voltage_V), stale)
 
-    def show_view(self, view: AssessmentView, sentence: str) -> None:
-        """Show state in a sentence, drift and table."""
+    def show_view(self, view: AssessmentView, sentence: str, *, is_over: bool = False) -> None:
+        """Show state in a sentence, drift and table; `is_over` tells that no more readings come."""
         _set(self._sentence, sentence)
         window = _window_words(view.drift_window_s)
         caption = translate("Live panel", "Drift over {window}, against the settling limit")
         _set(self._caption, caption.format(window=window))
         self._drift.show_drift(view.drift_mV_per_min, view.drift_interval90_mV_per_min, view.limit_mV_per_min)
-        _set(self._verdict, drift_text(view))
+        _set(self._verdict, drift_text(view, is_over=is_over))
         look = "settled" if view.verdict == "settled" else ""
         if self._verdict.property("look") != look:
             self._verdict.setProperty("look", look)

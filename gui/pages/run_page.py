@@ -347,8 +347,9 @@ class RunPage(QWidget):
             age_s = (self._session.now_s - last[0]) / status.speed
         self.panel.show_voltage(None if last is None else last[1], age_s)
         if view is not None:
-            sentence = state_words(view, is_over=self._session.state != "running")
-            self.panel.show_view(view, sentence)
+            is_over = self._session.state != "running"
+            sentence = state_words(view, is_over=is_over)
+            self.panel.show_view(view, sentence, is_over=is_over)
             count = len(self._session.moments)
             text = (
                 translate("Run page", "{sentence} One moment.")

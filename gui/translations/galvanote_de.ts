@@ -1863,6 +1863,14 @@
         <translation>eingeschwungen</translation>
     </message>
     <message>
+        <source>not settled</source>
+        <translation>nicht eingeschwungen</translation>
+    </message>
+    <message>
+        <source>cannot tell</source>
+        <translation>unklar</translation>
+    </message>
+    <message>
         <source>not settled yet, about {time} more</source>
         <translation>noch nicht eingeschwungen, noch etwa {time}</translation>
     </message>

@@ -103,6 +103,15 @@ def test_why_it_has_not_settled_is_told() -> None:
     assert drift_text(replace(waiting, verdict="settled")).endswith(": settled")
 
 
+@pytest.mark.parametrize(
+    ("verdict", "words"), [("settled", "settled"), ("not_yet", "not settled"), ("cannot_tell", "cannot tell")]
+)
+def test_in_a_run_that_is_over_nothing_is_waited_for(verdict: str, words: str) -> None:
+    reason = "The drift is within the limit and must stay there."
+    view = replace(VIEW, verdict=verdict, verdict_reason=reason, seconds_needed=200.0)
+    assert drift_text(view, is_over=True).endswith(f": {words}")
+
+
 def test_without_a_drift_the_reason_is_told() -> None:
     view = replace(VIEW, drift_mV_per_min=None, verdict="cannot_tell", verdict_reason="Too few readings.")
     assert drift_text(view) == "Too few readings."

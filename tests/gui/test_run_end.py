@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from gui.window import Window
 from logger.errors import LoggerError
 from logger.notices import RunNotice
 from tests.gui.fakes import plan
+from tests.gui.test_live_texts import VIEW
 from tests.gui.window_bench import Bench
 from tests.gui.window_bench import bench as bench
 
@@ -216,6 +218,23 @@ def test_a_run_that_is_over_is_not_said_to_go_on(bench: Bench) -> None:
     assert "The run is over: these are its last readings." in bench.labels()
     assert "Splitting water" not in bench.labels()
     assert bench.page.foot.next._hint == ""
+
+
+def test_nothing_is_waited_for_once_a_run_is_over(bench: Bench) -> None:
+    """Page and wall told how long it would take to settle, the wall for good what was tagged just now."""
+    bench.page.stamp("note", bench.session.now_s)
+    bench.window.wall_switch.toggle()
+    bench.session.state = "saving"
+    bench.session.close()  # the judge has made its last view
+    bench.session.view = replace(VIEW, seconds_needed=200.0)
+    bench.look()
+    words = bench.window.stack.wall._words
+    assert (words.verdict, words.tagged) == ("Not settled", "")
+    bench.window.wall_switch.toggle()
+    bench.look()
+    assert ": not settled\n" in bench.labels()
+    assert "more" not in bench.labels()
+    bench.session.state = "running"
 
 
 def test_a_second_place_can_be_named_while_saving_waits_for_room(
