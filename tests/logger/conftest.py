@@ -11,12 +11,13 @@ import pytest
 
 
 @pytest.fixture(scope="session", autouse=True)
-def one_application(qapp):
-    """Make the application that the tests of the window need, too.
+def one_application(request):
+    """Make the application that the tests of the window need, too, where Qt is there.
 
     Pictures are drawn with a smaller one where there is none, and a process cannot change it afterwards.
     """
-    return qapp
+    if request.config.pluginmanager.hasplugin("pytest-qt"):
+        request.getfixturevalue("qapp")
 
 
 @pytest.fixture
