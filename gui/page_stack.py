@@ -134,7 +134,7 @@ class PageStack(QStackedWidget):
     def _show(self, page: QWidget) -> None:
         self.setCurrentWidget(page)
         self.updateGeometry()
-        page.setFocus()
+        self.take_keys()
         if isinstance(page, Page):
             page.entered()
         self.shown.emit()
@@ -147,7 +147,9 @@ class PageStack(QStackedWidget):
     def take_keys(self) -> None:
         """Give the keys to the page in front."""
         page = self.currentWidget()
-        if page is not None:
+        if isinstance(page, Page):
+            page.take_keys()
+        elif page is not None:
             page.setFocus()
 
     def save_in_front(self) -> bool:

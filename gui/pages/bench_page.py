@@ -104,7 +104,6 @@ class BenchPage(Page):
         row.addStretch()  # a wide screen has its room at the end, not between field and consequence
         self._lay_out(beside=True, in_two=False)
         self.sources.changed.connect(self._order_keys)
-        self.setFocusProxy(self.fields["", "title"].edit)
 
     def _lay_out(self, *, beside: bool, in_two: bool) -> None:
         """Put what follows beside the form, or below its supply where there is no room.
@@ -213,6 +212,10 @@ class BenchPage(Page):
         self.setStyleSheet(card_style(self.host.theme.colours))
 
     # ------------------------------------------------------------ what the window asks
+
+    def take_keys(self) -> None:
+        """Type the title first."""
+        self.fields["", "title"].edit.setFocus()
 
     def entered(self) -> None:
         """Take over the bench and sources of the run at the first time; look which may be listened to."""

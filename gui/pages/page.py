@@ -77,8 +77,9 @@ class PageHost(Teller, Protocol):
 class Page(QWidget):
     """A page of the window. Made when it is first shown, with the host as its only argument.
 
-    A page sets its own focus proxy: what the keys go to when it is shown. Its controls have accessible
-    names, and its contents scroll where the window is too small for them.
+    What the keys go to when it is shown is its focus proxy, or is told by `take_keys`: the Tab key passes
+    what stands before a proxy. Its controls have accessible names, and its contents scroll where the window
+    is too small for them.
 
     Attributes
     ----------
@@ -95,6 +96,10 @@ class Page(QWidget):
     def hasHeightForWidth(self) -> bool:
         """No: what does not fit scrolls within the page, whose height the window alone decides."""
         return False
+
+    def take_keys(self) -> None:
+        """Give the keys to what they go to when the page is shown."""
+        self.setFocus()
 
     def frame(self) -> None:
         """Draw what is new; called once a frame while the page is shown."""

@@ -80,7 +80,6 @@ class ShelfPage(Page):
         right.addWidget(self._right, 1)
         right.addWidget(self.exports)
         row.addLayout(right, 3)
-        self.setFocusProxy(self.list)
         self._fit(is_narrow=False)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -121,6 +120,10 @@ class ShelfPage(Page):
         find.activated.connect(self.search.setFocus)
 
     # ------------------------------------------------------------ what the window asks
+
+    def take_keys(self) -> None:
+        """Choose among the recordings first."""
+        self.list.setFocus()
 
     def entered(self) -> None:
         """Look into the folder, and note what was opened meanwhile."""

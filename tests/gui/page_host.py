@@ -85,7 +85,7 @@ class FakeHost(QWidget):
         self.page = page
         self.resize(width, height)
         self.show()
-        page.setFocus()
+        page.take_keys()
         page.entered()
 
     def frame(self) -> None:

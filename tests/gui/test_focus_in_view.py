@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton, QScrollArea, QWidget
 from pytestqt.qtbot import QtBot
 
 from gui.pages.bench_page import BenchPage
+from gui.recordings_folder import choose_recordings_folder
 from gui.window import Window
 from logger.bench import read_bench
 from logger.bench_form import FIELDS
@@ -72,6 +73,25 @@ def test_a_page_stays_where_it_was_scrolled_as_the_window_gets_the_keys_back(
     QApplication.processEvents()
     assert page.fields["", "title"].edit.hasFocus()
     assert bar.value() == bar.maximum()
+
+
+@pytest.mark.parametrize("name", ["bench", "shelf"])
+def test_the_tab_key_reaches_what_stands_before_the_field_that_takes_the_keys(
+    window: Window, qtbot: QtBot, tmp_path: Path, name: str
+) -> None:
+    """From the header it went on to that field, and never to the buttons before it, as those that save."""
+    choose_recordings_folder(window.settings, tmp_path)
+    bench_page(window, qtbot)
+    window.show_page(name)
+    page, stops = window.stack.currentWidget(), []
+    first = window.focusWidget()
+    while (at := window.focusWidget()) is not None and at not in stops:
+        stops.append(at)
+        QTest.keyClick(window.windowHandle(), Qt.Key.Key_Tab)
+    assert at is first
+    wanted = [one for one in page.findChildren(QPushButton) if one.isVisible() and one.isEnabled()]
+    assert wanted
+    assert [one.text() for one in wanted if one not in stops] == []
 
 
 def test_a_field_reached_from_outside_its_pane_is_shown(window: Window, qtbot: QtBot) -> None:
