@@ -224,18 +224,23 @@ def test_a_bench_of_another_file_is_not_replaced_by_a_name_without_its_ending(
     assert asked == [str(tmp_path / "bench.toml")] * 2, "beside the recordings"
 
 
+def listening(page: BenchPage, emulator: EmulatorProcess, kind: str) -> SourceCard:
+    """Let the first card listen to an emulated instrument of that kind."""
+    card = page.sources.cards[0]
+    card.kind.setCurrentIndex(card.kind.findData(kind))
+    card.kind.activated.emit(card.kind.currentIndex())
+    card.port.setEditText(SourceForm.of(emulator.address).port)
+    card.listen.click()
+    return card
+
+
 def test_listening_shows_readings_and_bytes_and_compares_with_the_display(
     page: BenchPage, host: FakeHost
 ) -> None:
     emulator = EmulatorProcess("text", "--port", "0")
     emulator.start()
     try:
-        card = page.sources.cards[0]
-        kind = SourceForm.of(emulator.address)
-        card.kind.setCurrentIndex(card.kind.findData("text"))
-        card.kind.activated.emit(card.kind.currentIndex())
-        card.port.setEditText(kind.port)
-        card.listen.click()
+        card = listening(page, emulator, "text")
         host.until(lambda: card._reading.text() not in ("", "–"), "a reading")
         host.until(lambda: card.raw.toPlainText() != "", "raw bytes")
         assert_reachable_and_named(page)
@@ -268,12 +273,7 @@ def calibrated(
     emulator = EmulatorProcess("scpi", "--port", "0")
     emulator.start()
     try:
-        card = page.sources.cards[0]
-        kind = SourceForm.of(emulator.address)
-        card.kind.setCurrentIndex(card.kind.findData("scpi"))
-        card.kind.activated.emit(card.kind.currentIndex())
-        card.port.setEditText(kind.port)
-        card.listen.click()
+        card = listening(page, emulator, "scpi")
         assert not card.forget.isVisible()
 
         def takes_point() -> bool:  # once there are readings enough
