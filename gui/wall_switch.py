@@ -31,11 +31,12 @@ class WallSwitch(QObject):
         """Fill the screen; the same key, or Esc, leads back."""
         if self.is_on:
             before, self._before = self._before, None
-            if any(self._stack.widget(place) is before for place in range(self._stack.count())):
-                assert before is not None
-                self._stack.bring(before)
-            else:  # it has gone meanwhile, as a recording that was closed
+            pages = map(self._stack.widget, range(self._stack.count()))
+            page = next((page for page in pages if page is before), None)
+            if page is None:  # it has gone meanwhile, as a recording that was closed
                 self._stack.show_named(RUN)
+            else:
+                self._stack.bring(page)
             return
         self._before = self._stack.currentWidget()
         self._header.hide()
